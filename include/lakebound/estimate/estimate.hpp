@@ -1,0 +1,63 @@
+#pragma once
+// Estimate: a quantity with its uncertainty and its provenance.
+//
+// Structs of the domain rooms hold estimates; their formulas take and return plain quantities.
+// `estimate/budget.hpp` and `estimate/monte_carlo.hpp` evaluate those same formulas over estimates.
+
+#include <cmath>
+#include <utility>
+
+#include "lakebound/estimate/distribution.hpp"
+#include "lakebound/estimate/provenance.hpp"
+#include "lakebound/quantity/canonical.hpp"
+
+namespace lakebound {
+
+template <class Q> class Estimate {
+public:
+    Estimate() = default; ///< exact zero, an estimate; for structs that are filled in later
+
+    static Estimate exact(const Q& value, Provenance from) {
+        return {value, {Shape::exact, canonical(value), 0.0}, std::move(from)};
+    }
+    /// standard_uncertainty: one standard deviation, in the canonical unit, 0 or more.
+    static Estimate normal(const Q& mean, double standard_uncertainty, Provenance from) {
+        return make(mean, Shape::normal, standard_uncertainty, std::move(from));
+    }
+    /// factor: the geometric standard deviation, above 1; "65 x/ 1.35" has median 65, factor 1.35.
+    static Estimate lognormal(const Q& median, double factor, Provenance from) {
+        if (!(factor >= 1.0)) throw_out_of_range("geometric standard deviation", factor, "", "1 or more");
+        return make(median, Shape::lognormal, std::log(factor), std::move(from));
+    }
+    static Estimate rectangular(const Q& midpoint, double half_width, Provenance from) {
+        return make(midpoint, Shape::rectangular, half_width, std::move(from));
+    }
+
+    const Q& value() const noexcept { return value_; } ///< best estimate
+    const Distribution& distribution() const noexcept { return distribution_; }
+    const Provenance& provenance() const noexcept { return provenance_; }
+    /// One standard deviation in the canonical unit.
+    double standard_uncertainty() const noexcept { return distribution_.standard_uncertainty(); }
+    /// Standard deviation of the logarithm: exact for lognormal, u/value otherwise; 0 at value 0.
+    double relative_uncertainty() const noexcept {
+        if (distribution_.shape == Shape::lognormal) return distribution_.scale;
+        const double x = std::abs(distribution_.location);
+        return x > 0.0 ? standard_uncertainty() / x : 0.0;
+    }
+    Estimate with_provenance(Provenance from) const { return {value_, distribution_, std::move(from)}; }
+
+private:
+    Estimate(const Q& value, Distribution d, Provenance from)
+        : value_(value), distribution_(d), provenance_(std::move(from)) {}
+    static Estimate make(const Q& value, Shape shape, double scale, Provenance from) {
+        if (!(scale >= 0.0 && std::isfinite(scale)))
+            throw_out_of_range("standard uncertainty", scale, "", "0 or more, finite");
+        return {value, {scale == 0.0 ? Shape::exact : shape, canonical(value), scale}, std::move(from)};
+    }
+
+    Q value_{};
+    Distribution distribution_;
+    Provenance provenance_;
+};
+
+} // namespace lakebound

@@ -1,0 +1,49 @@
+#include "lakebound/quantity/ratio.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <limits>
+#include <type_traits>
+
+#include "lakebound/quantity/canonical.hpp"
+
+using namespace lakebound;
+
+static_assert(!std::is_convertible_v<MassFraction, VolumeFraction>);
+static_assert(!std::is_convertible_v<MassFraction, double>);
+static_assert(!std::is_convertible_v<double, MassFraction>);
+static_assert(!std::is_convertible_v<OilAbsorption, MassFraction>);
+static_assert(!std::is_convertible_v<PigmentVolumeConcentration, CriticalPigmentVolumeConcentration>);
+template <class A, class B> concept Addable = requires(A a, B b) { a + b; };
+template <class A, class B> concept Comparable = requires(A a, B b) { a < b; };
+static_assert(!Addable<MassFraction, VolumeFraction>);
+static_assert(!Comparable<MassFraction, VolumeFraction>);
+static_assert(Comparable<MassFraction, MassFraction>);
+static_assert(std::is_trivially_copyable_v<MassFraction>);
+static_assert(grams_per_cubic_centimetre(1.94).value() == 1940.0);
+
+TEST_CASE("a ratio outside its range is refused with its name, value and range", "[unit][errors]") {
+    CHECK(MassFraction::of(0.12).value() == 0.12);
+    CHECK_NOTHROW(MassFraction::of(0.0));
+    CHECK_NOTHROW(MassFraction::of(1.0));
+    CHECK_THROWS_AS(MassFraction::of(std::nan("")), DomainError);
+    CHECK_THROWS_AS(BinderSufficiency::of(std::numeric_limits<double>::infinity()), DomainError);
+    CHECK_THROWS_AS(grams_per_100_grams(450), DomainError);
+    try {
+        VolumeFraction::of(1.25);
+        FAIL("accepted");
+    } catch (const DomainError& e) {
+        CHECK(e.quantity() == "volume fraction");
+        CHECK(e.value() == "1.25");
+        CHECK(e.valid() == "0 to 1");
+    }
+}
+
+TEST_CASE("canonical numbers go out and come back unchanged", "[unit]") {
+    CHECK(from_canonical<Mass>(canonical(grams(12.5))) == grams(12.5));
+    CHECK(from_canonical<OilAbsorption>(0.688).value() == 0.688);
+    CHECK_THROWS_AS(from_canonical<MassFraction>(1.5), DomainError);
+    CHECK(in_degrees_celsius(from_canonical<Temperature>(293.15)) == Approx(20.0));
+    CHECK((degrees_celsius(25) - degrees_celsius(20)).value() == Approx(5.0));
+}
