@@ -1,0 +1,21 @@
+#pragma once
+// Hazards: what a material can do to a person, as words that the report turns into cautions.
+//
+// They are reminders only; the product's safety data sheet, local codes and licensed practice decide.
+
+namespace lakebound {
+
+enum class Hazard {
+    dust,            ///< fine powder: do not breathe
+    silica,          ///< contains crystalline silica
+    toxic_metal,     ///< lead, mercury, cadmium, cobalt, chromium, tin, copper compounds
+    eye_irritant,
+    skin_sensitiser,
+    flammable,       ///< solvent vapour
+    self_heating,    ///< drying oil on rags can ignite by itself
+    food_allergen,
+    perishable,      ///< spoils within days
+    light_sensitive, ///< colour fades in light
+};
+
+} // namespace lakebound

@@ -1,0 +1,64 @@
+#pragma once
+// Ingredient: anything but pigment that goes on the slab, and what of it stays in the dry film.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/estimate/estimate.hpp"
+#include "lakebound/material/hazard.hpp"
+
+namespace lakebound {
+
+/// What the ingredient does. The role decides whether its non-volatile part counts as binder volume:
+/// see `counts_as_binder`.
+enum class Role {
+    gum,          ///< water-soluble film former: gum arabic, dextrin, tragacanth, cellulose ether
+    plasticiser,  ///< glycerol, sugar solids: fills voids and softens, does not bind by itself
+    drying_oil,
+    resin,
+    wax,          ///< wax and metal soaps: fill voids, do not form a film
+    emulsion,     ///< egg yolk and the like: a particulate binder
+    protein,      ///< glue, casein, egg white
+    water,
+    solvent,
+    preservative,
+    wetting_agent,
+    salt,         ///< alkali, soluble salt: a contaminant, not a binder
+};
+
+struct Ingredient {
+    std::string id;
+    std::string name;
+    Role role = Role::water;
+    Estimate<MassDensity> density;               ///< as supplied (the true density of a powder)
+    std::optional<Estimate<MassDensity>> bulk_density; ///< of a loose powder, for spoons and cups
+    Estimate<MassFraction> non_volatile;         ///< share of the mass that stays in the dry film
+    std::optional<Estimate<MassDensity>> solids_density; ///< of what stays; needed when non_volatile > 0
+    std::optional<Estimate<MassFraction>> usual_dose;    ///< of the medium, where practice has one
+    std::vector<Hazard> hazards;
+    std::string note;
+};
+
+/// True for gum, plasticiser, oil, resin, wax, emulsion and protein: their non-volatile volume is dry
+/// binder volume V_b. Water, solvents, preservatives, wetting agents and salts do not count.
+/// Source: table "which parts of a vehicle count", docs/theory.md; common practice.
+constexpr bool counts_as_binder(Role role) noexcept {
+    switch (role) {
+    case Role::gum:
+    case Role::plasticiser:
+    case Role::drying_oil:
+    case Role::resin:
+    case Role::wax:
+    case Role::emulsion:
+    case Role::protein: return true;
+    case Role::water:
+    case Role::solvent:
+    case Role::preservative:
+    case Role::wetting_agent:
+    case Role::salt: return false;
+    }
+    return false;
+}
+
+} // namespace lakebound

@@ -1,0 +1,35 @@
+#pragma once
+// Pigment: a dry powder, a lake or an extender, as the formulas need to know it.
+//
+// Basis: mass, density and oil absorption are all of the powder *as weighed*, moisture included,
+// unless `density_state` says bone dry. Pair rule: a mass and a density may meet in one formula only
+// at the same moisture; `as_weighed_density` (density.hpp) converts.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/estimate/estimate.hpp"
+#include "lakebound/material/hazard.hpp"
+
+namespace lakebound {
+
+enum class PigmentClass { lake, organic, inorganic, extender };
+enum class MoistureState { as_weighed, bone_dry };
+
+struct Pigment {
+    std::string id;   ///< file stem on the shelf: "alumina-lake"
+    std::string name; ///< as a person says it
+    PigmentClass pigment_class = PigmentClass::inorganic;
+    Estimate<MassDensity> density; ///< true (solid) density, at density_state
+    MoistureState density_state = MoistureState::as_weighed;
+    Estimate<OilAbsorption> oil_absorption;   ///< rub-out, per mass as weighed
+    Estimate<MassDensity> test_oil_density;   ///< of the oil used in the rub-out
+    std::optional<Estimate<MassFraction>> moisture;      ///< water per mass as weighed
+    std::optional<Estimate<MassDensity>> tapped_density; ///< powder in a tapped jar
+    std::optional<Estimate<Length>> median_size;         ///< D50 of the grains
+    std::vector<Hazard> hazards;
+    std::string note;
+};
+
+} // namespace lakebound

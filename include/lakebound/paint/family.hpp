@@ -1,0 +1,39 @@
+#pragma once
+// Family: a kind of paint, the window of binder sufficiency k in which it works, and how it is made.
+
+#include <string>
+
+#include "lakebound/estimate/estimate.hpp"
+
+namespace lakebound {
+
+/// How the paint is made up, which decides the words and the extra sums of the weigh sheet.
+enum class Process {
+    watercolour, ///< gum medium and water, poured and dried, or tubed wet
+    oil,         ///< drying oil, filled wet
+    egg_tempera, ///< yolk emulsion, used at once
+};
+
+/// Limits of k. Inside green: works. Between amber and green: works with care. Outside amber: will
+/// not hold. amber_low <= green_low <= green_high <= amber_high.
+struct SufficiencyWindow {
+    BinderSufficiency amber_low, green_low, green_high, amber_high;
+};
+
+struct Family {
+    std::string id;
+    std::string name;
+    Process process = Process::watercolour;
+    BinderSufficiency start; ///< the k to begin with when the recipe names no aim
+    SufficiencyWindow window;
+    Estimate<BinderIndex> binder_index; ///< 1 exactly for oil and dissolved gum
+    /// Standard deviation of ln k that the step from the oil rub-out to this binder adds.
+    double method_transfer = 0.0;
+    /// Standard deviation of ln k that the spread of binder solids and binder density adds.
+    double binder_solids_spread = 0.0;
+    double binder_density_spread = 0.0;
+    Provenance evidence; ///< of the window
+    std::string note;
+};
+
+} // namespace lakebound

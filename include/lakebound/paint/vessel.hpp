@@ -1,0 +1,24 @@
+#pragma once
+// Vessel: a pan, tube or jar that a batch fills.
+
+#include <string>
+
+#include "lakebound/estimate/estimate.hpp"
+
+namespace lakebound {
+
+enum class FilledBy {
+    dry_volume, ///< poured again and again until the dried cake fills it: pans
+    wet_volume, ///< filled once with wet paint: tubes and jars
+};
+
+struct Vessel {
+    std::string id;
+    std::string name;
+    Estimate<Volume> capacity; ///< brim-full
+    Share fill = Share::of(0.9); ///< of the capacity that the paint takes at the end
+    FilledBy filled_by = FilledBy::wet_volume;
+    std::string note;
+};
+
+} // namespace lakebound
