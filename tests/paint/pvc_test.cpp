@@ -1,0 +1,99 @@
+#include "lakebound/paint/pvc.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace lakebound;
+
+namespace {
+Approx near(double x, double relative) { return Approx(x).epsilon(relative).margin(1e-15); }
+const SpecificVolume lake_demand = binder_demand(grams_per_100_grams(68.78), grams_per_cubic_centimetre(0.93));
+const MassDensity lake_density = grams_per_cubic_centimetre(1.88);
+} // namespace
+
+TEST_CASE("published PVC example: titanium white in an alkyd", "[reference]") {
+    // beetsma-pvc: TiO2 25.20 g at 4.2 g/cm3, alkyd solids 30.05 g at 1.10 g/cm3; PVC 18.0 % as
+    // printed, so half a unit of its last digit is the tolerance.
+    const auto pigment = pigment_volume(grams(25.20), grams_per_cubic_centimetre(4.2));
+    const auto binder = pigment_volume(grams(30.05), grams_per_cubic_centimetre(1.10));
+    CHECK(in_millilitres(pigment) == Approx(6.00).margin(0.005));
+    CHECK(in_millilitres(binder) == Approx(27.32).margin(0.005));
+    CHECK(pigment_volume_concentration(pigment, binder).value() == Approx(0.180).margin(0.0005));
+}
+
+TEST_CASE("published CPVC form with oil absorption 20 and density 4.2", "[reference]") {
+    // lewarchik-2014: 1/(1 + OA rho/93.5), inputs printed there; the answer 52.7 % is computed from
+    // the printed form, to its third digit.
+    const auto q = binder_demand(grams_per_100_grams(20), grams_per_cubic_centimetre(0.935));
+    CHECK(critical_pigment_volume_concentration(q, grams_per_cubic_centimetre(4.2)).value() ==
+          Approx(0.527).margin(0.0005));
+}
+
+TEST_CASE("worked kitchen lake", "[reference]") {
+    // Worked by hand in docs/theory.md from OA 68.78, density 1.88, test oil 0.93; five digits.
+    CHECK(in_millilitres_per_gram(lake_demand) == near(0.73957, 1e-4));
+    const auto c = critical_pigment_volume_concentration(lake_demand, lake_density);
+    CHECK(c.value() == near(0.41834, 1e-4));
+    const auto k = BinderSufficiency::of(1.35);
+    CHECK(pigment_volume_concentration(k, c).value() == near(0.34755, 1e-4));
+    CHECK(reduced_pigment_volume_concentration(k, c).value() == near(0.83081, 1e-4));
+    const auto oil = dry_binder_for(k, grams(100), lake_demand) * grams_per_cubic_centimetre(0.93);
+    CHECK(in_grams(oil) == near(92.85, 1e-4));
+    CHECK(film_porosity(PigmentVolumeConcentration::of(0.55), c).value() == Approx(0.2394).margin(5e-4));
+}
+
+TEST_CASE("yolk reaches fewer voids, so its CPVC is lower", "[reference]") {
+    // Worked by hand in docs/theory.md: e = 0.85 -> 0.379, e = 0.7 -> 0.335.
+    for (const auto& [index, expected] : {std::pair{0.85, 0.379}, std::pair{0.70, 0.335}})
+        CHECK(critical_pigment_volume_concentration(effective_demand(lake_demand, BinderIndex::of(index)),
+                                                    lake_density).value() == Approx(expected).margin(5e-4));
+}
+
+TEST_CASE("k, PVC, CPVC and reduced PVC agree whichever way they are reached", "[identity]") {
+    for (double rho = 0.8; rho < 9.0; rho *= 1.7)
+        for (double oa = 5; oa < 400; oa *= 1.9)
+            for (double kk = 0.1; kk < 5.0; kk *= 1.4) {
+                const auto q = binder_demand(grams_per_100_grams(oa), grams_per_cubic_centimetre(0.93));
+                const auto density = grams_per_cubic_centimetre(rho);
+                const auto c = critical_pigment_volume_concentration(q, density);
+                const auto k = BinderSufficiency::of(kk);
+                const auto mass = grams(7.3);
+                const auto binder = dry_binder_for(k, mass, q);
+                const auto pvc = pigment_volume_concentration(pigment_volume(mass, density), binder);
+                CHECK(binder_sufficiency(binder, mass, q).value() == near(kk, 1e-13));
+                CHECK(pigment_volume_concentration(k, c).value() == near(pvc.value(), 1e-12));
+                const auto lambda = reduced_pigment_volume_concentration(pvc, c);
+                CHECK(reduced_pigment_volume_concentration(k, c).value() == near(lambda.value(), 1e-12));
+                CHECK(binder_sufficiency(pvc, c).value() == near(kk, 1e-11));
+                CHECK(binder_sufficiency(lambda, c).value() == near(kk, 1e-11));
+                // Either at the limit from both sides, or clearly on the same side.
+                if (std::abs(kk - 1.0) > 1e-9) CHECK((kk > 1.0) == (lambda.value() < 1.0));
+                const double air = film_porosity(pvc, c).value();
+                CHECK(air >= 0.0);
+                CHECK((air > 0.0) == (pvc > PigmentVolumeConcentration::of(c.value())));
+            }
+    const auto c = critical_pigment_volume_concentration(lake_demand, lake_density);
+    CHECK(pigment_volume_concentration(BinderSufficiency::of(1.0), c).value() == near(c.value(), 1e-15));
+}
+
+TEST_CASE("solids, binder and air of an underbound film sum to one", "[identity]") {
+    const auto c = CriticalPigmentVolumeConcentration::of(0.5);
+    const auto pvc = PigmentVolumeConcentration::of(0.6);
+    // At touching packing the pigment holds the share c of the film; binder c (1 - PVC) / PVC.
+    const double binder = 0.5 * 0.4 / 0.6;
+    CHECK(c.value() + binder + film_porosity(pvc, c).value() == near(1.0, 1e-14));
+}
+
+TEST_CASE("the kernel refuses what has no meaning", "[errors]") {
+    CHECK_THROWS_AS(binder_demand(grams_per_100_grams(50), grams_per_cubic_centimetre(0)), DomainError);
+    CHECK_THROWS_AS(pigment_volume(grams(1), grams_per_cubic_centimetre(-1)), DomainError);
+    CHECK_THROWS_AS(binder_sufficiency(millilitres(1), grams(0), lake_demand), DomainError);
+    CHECK_THROWS_AS(binder_sufficiency(millilitres(-1), grams(1), lake_demand), DomainError);
+    CHECK_THROWS_AS(pigment_volume_concentration(millilitres(0), millilitres(0)), DomainError);
+    CHECK_THROWS_AS(binder_sufficiency(PigmentVolumeConcentration::of(0), CriticalPigmentVolumeConcentration::of(.4)),
+                    DomainError);
+    // A reduced PVC beyond 1/c would need less than no binder.
+    CHECK_THROWS_AS(binder_sufficiency(ReducedPigmentVolumeConcentration::of(2.6), CriticalPigmentVolumeConcentration::of(.4)),
+                    DomainError);
+}
