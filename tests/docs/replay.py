@@ -1,0 +1,97 @@
+"""Replays every `console` block of the README and docs and compares what is printed.
+
+usage: replay.py TOP BIN
+
+A line that begins with `$ ` is a command; the lines under it are what it prints, standard error
+included. A line of three dots stands for any number of lines. The commands of one block run in one
+shell, in a fresh folder in which `formulations` is the shipped shelf, with BIN first on the path.
+A block that does not replay is shown with the difference, and the exit status is 1.
+"""
+import difflib
+import os
+import pathlib
+import subprocess
+import sys
+import tempfile
+
+MARK = "\x1e end of command \x1e"
+
+
+def blocks(path):
+    lines, inside, start, found = [], False, 0, []
+    for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
+        if not inside and line.strip() == "```console":
+            inside, start, lines = True, number, []
+        elif inside and line.strip() == "```":
+            inside = False
+            found.append((start, lines))
+        elif inside:
+            lines.append(line)
+    if inside:
+        raise SystemExit(f"{path}:{start}: console block never ends")
+    return found
+
+
+def commands(lines):
+    result = []
+    for line in lines:
+        if line.startswith("$ "):
+            result.append([line[2:], []])
+        elif result and result[-1][0].endswith("\\"):
+            result[-1][0] += "\n" + line
+        elif result:
+            result[-1][1].append(line)
+    return result
+
+
+def matches(expected, actual):
+    if not expected:
+        return not actual
+    if expected[0] == "...":
+        return any(matches(expected[1:], actual[i:]) for i in range(len(actual) + 1))
+    return bool(actual) and expected[0] == actual[0] and matches(expected[1:], actual[1:])
+
+
+def strip(lines):
+    lines = [line.rstrip() for line in lines]
+    while lines and not lines[-1]:
+        lines.pop()
+    while lines and not lines[0]:
+        lines.pop(0)
+    return lines
+
+
+def main():
+    sys.setrecursionlimit(10000)
+    top, bin_folder = pathlib.Path(sys.argv[1]), sys.argv[2]
+    failed = passed = 0
+    environment = {k: v for k, v in os.environ.items() if not k.startswith(("LAKEBOUND", "XDG"))}
+    environment.update(PATH=bin_folder + os.pathsep + environment["PATH"], NO_COLOR="1", LC_ALL="C.UTF-8")
+    for path in [top / "README.md", *sorted((top / "docs").glob("*.md"))]:
+        for start, lines in blocks(path):
+            steps = commands(lines)
+            if not steps:
+                print(f"{path.name}:{start}: a console block without a command")
+                failed += 1
+                continue
+            script = "".join(f"{command}\n(exit $?); status=$?; printf '%s\\n' '{MARK}'; (exit $status)\n"
+                             for command, _ in steps)
+            with tempfile.TemporaryDirectory() as scratch:
+                os.symlink(top / "formulations", pathlib.Path(scratch) / "formulations")
+                run = subprocess.run(["sh", "-c", script], cwd=scratch, env=environment, text=True, timeout=60,
+                                     stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+            parts = run.stdout.split(MARK + "\n")
+            for (command, expected), actual in zip(steps, parts):
+                expected, actual = strip(expected), strip(actual.splitlines())
+                if matches(expected, actual):
+                    passed += 1
+                    continue
+                failed += 1
+                print(f"{path.name}:{start}: $ {command}")
+                print("\n".join(difflib.unified_diff(expected, actual, "documented", "printed", lineterm="")))
+    print(f"{passed} commands replayed as documented, {failed} not")
+    return 1 if failed or not passed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
