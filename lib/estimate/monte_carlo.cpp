@@ -1,0 +1,340 @@
+#include "lakebound/estimate/monte_carlo.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <bit>
+#include <exception>
+#include <mutex>
+#include <numbers>
+#include <optional>
+#include <system_error>
+#include <thread>
+
+#include <boost/random/sobol.hpp>
+
+#include "lakebound/estimate/probability.hpp"
+
+namespace lakebound {
+namespace {
+
+constexpr std::size_t block_rows = 256;    ///< rows of ten inputs that fit the first cache
+constexpr std::size_t chunk_draws = 16384; ///< draws that share one random stream
+constexpr std::size_t designed_parts = 16; ///< independent parts of a stratified or Sobol drawing
+constexpr std::size_t most_draws = 100'000'000;
+
+/// How many draws, and in which independent parts each with its own stream.
+struct Plan {
+    std::size_t draws = 0, part = 0;
+    std::size_t parts() const { return (draws + part - 1) / part; }
+    std::size_t begin(std::size_t i) const { return i * part; }
+    std::size_t end(std::size_t i) const { return std::min(draws, (i + 1) * part); }
+};
+
+Plan plan(const MonteCarloOptions& options) {
+    if (options.draws < 2 || options.draws > most_draws)
+        throw DomainError("number of draws", std::to_string(options.draws), "2 to 100000000");
+    if (options.drawing == Drawing::independent) return {options.draws, chunk_draws};
+    std::size_t part = std::max<std::size_t>((options.draws + designed_parts - 1) / designed_parts, 2);
+    if (options.drawing == Drawing::sobol) part = std::bit_ceil(part);
+    return {part * designed_parts, part};
+}
+
+/// Fills rows of standard variates (normal z for normal and lognormal, uniform p for the others),
+/// which `to_inputs` then turns into inputs.
+class Source {
+public:
+    Source(std::span<const UncertainInput> inputs, const MonteCarloOptions& options, std::size_t rows,
+           const RandomEngine& engine)
+        : inputs_(inputs), drawing_(options.drawing), rows_(rows), engine_(engine) {
+        if (drawing_ == Drawing::stratified) {
+            strata_.resize(inputs.size());
+            for (auto& order : strata_) {
+                order.resize(rows);
+                for (std::size_t i = 0; i < rows; ++i)
+                    order[i] = static_cast<std::uint32_t>(i);
+                for (std::size_t i = rows - 1; i > 0; --i)
+                    std::swap(order[i], order[below(i + 1)]);
+            }
+        } else if (drawing_ == Drawing::sobol) {
+            sobol_.emplace(inputs.size());
+            shift_.resize(inputs.size());
+            for (auto& word : shift_)
+                word = engine_();
+            points_.resize(inputs.size() * block_rows);
+        }
+    }
+
+    /// Rows first..first+count of this part, asked for in order. Column j lies at column[j * block_rows].
+    void fill(std::size_t first, std::size_t count, std::span<double> columns) {
+        if (drawing_ == Drawing::sobol) next_points(first, count);
+        for (std::size_t j = 0; j < inputs_.size(); ++j) {
+            const Shape shape = inputs_[j].distribution.shape;
+            if (shape == Shape::exact) continue;
+            const auto column = columns.subspan(j * block_rows, count);
+            const bool normal = shape == Shape::normal || shape == Shape::lognormal;
+            if (drawing_ == Drawing::independent) {
+                if (normal)
+                    fill_standard_normal(engine_, column);
+                else
+                    for (double& p : column)
+                        p = uniform(engine_);
+                continue;
+            }
+            for (std::size_t i = 0; i < count; ++i)
+                column[i] = designed(j, first, i);
+            if (normal)
+                for (double& p : column)
+                    p = standard_normal_quantile(p);
+        }
+    }
+
+private:
+    std::size_t below(std::size_t n) {
+        // Rejection keeps every order equally likely.
+        const std::uint64_t bound = n, reject = (0 - bound) % bound;
+        for (;;)
+            if (const std::uint64_t r = engine_(); r >= reject) return static_cast<std::size_t>(r % bound);
+    }
+    double designed(std::size_t j, std::size_t first, std::size_t i) {
+        if (drawing_ == Drawing::sobol) return uniform_from_bits(points_[i * inputs_.size() + j] ^ shift_[j]);
+        const double p = (strata_[j][first + i] + uniform(engine_)) / static_cast<double>(rows_);
+        return std::min(p, 1.0 - 0x1p-53); // the division may round up to 1
+    }
+    void next_points(std::size_t first, std::size_t count) {
+        for (std::size_t i = 0; i < count; ++i)
+            for (std::size_t j = 0; j < inputs_.size(); ++j)
+                // Boost leaves out the origin; without it the strata of 2^m points are not filled evenly.
+                points_[i * inputs_.size() + j] = first + i == 0 ? 0 : (*sobol_)();
+    }
+
+    std::span<const UncertainInput> inputs_;
+    Drawing drawing_;
+    std::size_t rows_;
+    RandomEngine engine_;
+    std::optional<boost::random::sobol_engine<std::uint64_t, 64>> sobol_;
+    std::vector<std::vector<std::uint32_t>> strata_;
+    std::vector<std::uint64_t> shift_, points_;
+};
+
+class Drawer {
+public:
+    Drawer(detail::BlockModel model, std::size_t outputs, std::span<const UncertainInput> inputs,
+           const MonteCarloOptions& options)
+        : model_(model), outputs_(outputs), inputs_(inputs), options_(options), plan_(plan(options)) {
+        check();
+        if (options.correlation.size() != 0 && !options.correlation.independent())
+            factor_ = options.correlation.factor();
+        values_.assign(outputs, std::vector<double>(plan_.draws));
+        refusals_.resize(plan_.parts());
+        streams_.reserve(plan_.parts());
+        RandomEngine engine(options.seed);
+        for (std::size_t i = 0; i < plan_.parts(); ++i, engine.jump())
+            streams_.push_back(engine);
+    }
+
+    MonteCarloDraws run() {
+        const auto workers = static_cast<unsigned>(
+            std::clamp<std::size_t>(options_.threads, 1, std::min<std::size_t>(plan_.parts(), 64)));
+        std::vector<std::thread> others;
+        const auto work = [this] {
+            try {
+                for (std::size_t part; (part = next_++) < plan_.parts();)
+                    draw_part(part);
+            } catch (...) {
+                const std::lock_guard guard(fault_guard_);
+                if (!fault_) fault_ = std::current_exception();
+                next_ = plan_.parts();
+            }
+        };
+        try {
+            for (unsigned i = 1; i < workers; ++i)
+                others.emplace_back(work);
+        } catch (const std::system_error&) {
+            // No thread to be had: those that started, and this one, do all of it.
+        }
+        work();
+        for (auto& t : others)
+            t.join();
+        if (fault_) std::rethrow_exception(fault_);
+        return collect();
+    }
+
+private:
+    void check() const {
+        if (outputs_ == 0) throw DomainError("number of outputs", "0", "1 or more");
+        if (inputs_.empty()) throw DomainError("number of inputs", "0", "1 or more");
+        const auto& r = options_.correlation;
+        if (r.size() != 0 && r.size() != inputs_.size())
+            throw DomainError("size of the correlation matrix", std::to_string(r.size()),
+                              std::to_string(inputs_.size()) + ", the number of inputs");
+        for (std::size_t i = 0; i < inputs_.size(); ++i) {
+            const auto& d = inputs_[i].distribution;
+            if (!std::isfinite(d.location) || !(d.scale >= 0.0 && std::isfinite(d.scale)))
+                throw DomainError(inputs_[i].name, "not a finite number, or its uncertainty is not",
+                                  "finite, uncertainty 0 or more");
+            if (r.size() != 0 && r.correlated(i) && d.shape != Shape::normal && d.shape != Shape::lognormal)
+                throw DomainError("shape of the correlated input " + inputs_[i].name,
+                                  "neither normal nor lognormal", "normal or lognormal");
+        }
+    }
+
+    void draw_part(std::size_t part) {
+        const std::size_t n = inputs_.size(), begin = plan_.begin(part), rows = plan_.end(part) - begin;
+        Source source(inputs_, options_, rows, streams_[part]);
+        std::vector<double> columns(n * block_rows), in(n * block_rows), out(outputs_ * block_rows);
+        for (std::size_t first = 0; first < rows; first += block_rows) {
+            const std::size_t count = std::min(block_rows, rows - first);
+            source.fill(first, count, columns);
+            if (!factor_.empty()) correlate(columns, count);
+            for (std::size_t j = 0; j < n; ++j)
+                to_inputs(j, &columns[j * block_rows], count, &in[j]);
+            model_(std::span(in).first(n * count), std::span(out).first(outputs_ * count), refusals_[part]);
+            for (std::size_t k = 0; k < outputs_; ++k)
+                for (std::size_t i = 0; i < count; ++i)
+                    values_[k][begin + first + i] = out[i * outputs_ + k];
+        }
+    }
+
+    void to_inputs(std::size_t j, const double* column, std::size_t count, double* in) const {
+        const std::size_t n = inputs_.size();
+        const Distribution d = inputs_[j].distribution;
+        switch (d.shape) {
+        case Shape::exact:
+            for (std::size_t i = 0; i < count; ++i)
+                in[i * n] = d.location;
+            break;
+        case Shape::normal:
+            for (std::size_t i = 0; i < count; ++i)
+                in[i * n] = d.location + d.scale * column[i];
+            break;
+        case Shape::lognormal:
+            for (std::size_t i = 0; i < count; ++i)
+                in[i * n] = d.location * std::exp(d.scale * column[i]);
+            break;
+        case Shape::rectangular:
+            for (std::size_t i = 0; i < count; ++i)
+                in[i * n] = d.location + d.scale * (2.0 * column[i] - 1.0);
+            break;
+        case Shape::arc_sine:
+            for (std::size_t i = 0; i < count; ++i)
+                in[i * n] = d.location + d.scale * std::sin(std::numbers::pi * (column[i] - 0.5));
+            break;
+        }
+    }
+
+    void correlate(std::span<double> columns, std::size_t count) const {
+        const std::size_t n = inputs_.size();
+        std::vector<double> z(n);
+        for (std::size_t i = 0; i < count; ++i) {
+            for (std::size_t j = 0; j < n; ++j)
+                z[j] = columns[j * block_rows + i];
+            for (std::size_t j = 0; j < n; ++j) {
+                if (!options_.correlation.correlated(j)) continue; // may be a uniform p
+                double sum = 0.0;
+                for (std::size_t k = 0; k < n; ++k)
+                    sum += factor_[j * n + k] != 0.0 ? factor_[j * n + k] * z[k] : 0.0;
+                columns[j * block_rows + i] = sum;
+            }
+        }
+    }
+
+    MonteCarloDraws collect() {
+        MonteCarloDraws result;
+        result.drawing = options_.drawing;
+        for (const auto& r : refusals_) {
+            if (result.refused == 0) result.first_refusal = r.first;
+            result.refused += r.count;
+        }
+        const double share = static_cast<double>(result.refused) / static_cast<double>(plan_.draws);
+        if (share > options_.greatest_refused_share || plan_.draws - result.refused < 2)
+            throw DomainError("draws that the model refuses",
+                              std::to_string(result.refused) + " of " + std::to_string(plan_.draws),
+                              "at most the share allowed", "the first: " + result.first_refusal);
+        for (std::size_t part = 0, kept = 0; part < plan_.parts(); ++part) {
+            kept += plan_.end(part) - plan_.begin(part) - refusals_[part].count;
+            result.parts.push_back(kept);
+        }
+        if (result.refused > 0)
+            for (auto& column : values_)
+                column.erase(
+                    std::remove_if(column.begin(), column.end(), [](double y) { return std::isnan(y); }),
+                    column.end());
+        result.outputs = std::move(values_);
+        return result;
+    }
+
+    detail::BlockModel model_;
+    std::size_t outputs_;
+    std::span<const UncertainInput> inputs_;
+    const MonteCarloOptions& options_;
+    Plan plan_;
+    std::vector<double> factor_;
+    std::vector<std::vector<double>> values_;
+    std::vector<detail::Refusals> refusals_;
+    std::vector<RandomEngine> streams_;
+    std::atomic<std::size_t> next_{0};
+    std::mutex fault_guard_;
+    std::exception_ptr fault_;
+};
+
+const std::vector<double>& column(const MonteCarloDraws& draws, std::size_t output) {
+    if (output >= draws.outputs.size())
+        throw DomainError("output", std::to_string(output),
+                          "one of the " + std::to_string(draws.outputs.size()) + " drawn, counted from 0");
+    return draws.outputs[output];
+}
+
+/// Standard error of the mean of `of(value)` from the spread of the independent parts.
+template <class Of> double error_between_parts(const MonteCarloDraws& draws, std::size_t output, Of of) {
+    const auto& values = column(draws, output);
+    std::vector<double> means;
+    std::size_t begin = 0;
+    for (const std::size_t end : draws.parts) {
+        double sum = 0.0;
+        for (std::size_t i = begin; i < end; ++i)
+            sum += of(values[i]);
+        if (end > begin) means.push_back(sum / static_cast<double>(end - begin));
+        begin = end;
+    }
+    return sample_standard_deviation(means) / std::sqrt(static_cast<double>(means.size()));
+}
+
+template <class Crosses>
+EstimatedProbability crossing(const MonteCarloDraws& draws, std::size_t output, Crosses crosses) {
+    const auto& values = column(draws, output);
+    const auto n = static_cast<double>(values.size());
+    const auto k = static_cast<double>(std::count_if(values.begin(), values.end(), crosses));
+    if (draws.drawing != Drawing::independent)
+        return {k / n, error_between_parts(draws, output, [&](double y) { return crosses(y) ? 1.0 : 0.0; })};
+    const double p = (k + 0.5) / (n + 1.0);
+    return {k / n, std::sqrt(p * (1.0 - p) / n)};
+}
+
+} // namespace
+
+MonteCarloDraws detail::draw_blocks(BlockModel model, std::size_t outputs,
+                                    std::span<const UncertainInput> inputs, const MonteCarloOptions& options) {
+    return Drawer(model, outputs, inputs, options).run();
+}
+
+EstimatedProbability probability_below(const MonteCarloDraws& draws, double limit, std::size_t output) {
+    return crossing(draws, output, [limit](double y) { return y < limit; });
+}
+
+EstimatedProbability probability_above(const MonteCarloDraws& draws, double limit, std::size_t output) {
+    return crossing(draws, output, [limit](double y) { return y > limit; });
+}
+
+EstimatedProbability monte_carlo_mean(const MonteCarloDraws& draws, std::size_t output) {
+    const auto& values = column(draws, output);
+    const double mean = sample_mean(values);
+    if (draws.drawing != Drawing::independent)
+        return {mean, error_between_parts(draws, output, [](double y) { return y; })};
+    return {mean, sample_standard_deviation(values) / std::sqrt(static_cast<double>(values.size()))};
+}
+
+SampleSummary summarise(const MonteCarloDraws& draws, double coverage, std::size_t output) {
+    return summarise(column(draws, output), coverage);
+}
+
+} // namespace lakebound
