@@ -1,0 +1,164 @@
+#include <catch2/catch.hpp>
+
+#include <array>
+#include <cmath>
+
+#include "lakebound/material/displacement.hpp"
+#include "lakebound/material/medium_solids.hpp"
+#include "lakebound/material/pyknometer.hpp"
+#include "lakebound/material/rub_out.hpp"
+#include "lakebound/material/tapped_fill.hpp"
+
+using namespace lakebound;
+
+namespace {
+const Instrument<Mass> pocket_scale{grams(0.01), {}};
+const Instrument<Mass> kitchen_scale{grams(0.1), {}};
+const DropCalibration dropper{50, grams(1.81), pocket_scale};
+RubOut nineteen_drops() { return {grams(1.00), 19.0, {}, pocket_scale}; }
+Pyknometer bottle(Instrument<Mass> scale) {
+    return {grams(52.37), grams(3.02), grams(53.79), grams_per_cubic_centimetre(0.99705), scale};
+}
+} // namespace
+
+TEST_CASE("rounding of a display", "[reference]") {
+    // jcgm-100 4.3.7 (value from memory): step/sqrt(12); 0.1 g shows as 0.0289 g, 0.01 g as 0.00289 g.
+    CHECK(1e3 * reading_uncertainty(kitchen_scale) == Approx(0.0289).margin(5e-5));
+    CHECK(1e3 * reading_uncertainty(pocket_scale) == Approx(0.00289).margin(5e-6));
+    // Two roundings of a net mass: 0.041 g on a 0.1 g scale (usp-41 takes 0.41 steps).
+    CHECK(1e3 * reading_uncertainty(kitchen_scale, 2) == Approx(0.041).margin(5e-4));
+}
+
+TEST_CASE("rub-out in drops", "[reference]") {
+    // docs/rub-out-in-ten-minutes.md, by hand: 50 drops of 1.81 g in all, 19 drops on 1.00 g: 68.8
+    // g/100g; one drop is 3.6 units; 0.0362 g a drop.
+    CHECK(in_grams(drop_mass(dropper).value()) == Approx(0.0362).margin(5e-6));
+    const auto oa = oil_absorption_from_drops(nineteen_drops(), dropper);
+    CHECK(in_grams_per_100_grams(oa.value()) == Approx(68.78).margin(5e-3));
+    CHECK(100 * one_drop_of_oil_absorption(dropper, grams(1)).value() == Approx(3.62).margin(5e-3));
+    CHECK(oa.provenance().origin == Origin::measured);
+    // By hand: operator .10, a drop in 19 / sqrt 12 = .0152, scale .00408, calibration .00226.
+    CHECK(oa.relative_uncertainty() == Approx(0.1013).margin(1e-4));
+}
+
+TEST_CASE("three rub-outs narrow the end point but not the dropper", "[reference]") {
+    // Home repeatability as ln-sd (estimate): 0.10 single, 0.06 mean of three.
+    const std::array<RubOut, 3> three{nineteen_drops(), nineteen_drops(), nineteen_drops()};
+    const auto mean = mean_oil_absorption(three, dropper);
+    CHECK(mean.relative_uncertainty() == Approx(0.06).margin(0.002));
+    CHECK(mean.value().value() == Approx(0.6878).epsilon(1e-12));
+    // A dropper known to 20 % only keeps its 20 %, however many rub-outs are made with it.
+    const DropCalibration poor{5, grams(0.18), {grams(0.088), {}}};
+    std::vector<RubOut> many(400, nineteen_drops());
+    const double dropper_share = reading_uncertainty(poor.scale, 2) / in_kilograms(poor.weighed);
+    CHECK(mean_oil_absorption(many, poor).relative_uncertainty() == Approx(dropper_share).epsilon(1e-3));
+}
+
+TEST_CASE("weighed oil and counted drops agree", "[identity]") {
+    const RubOut weighed{grams(1.00), 0.0, grams(19 * 0.0362), pocket_scale};
+    const auto a = oil_absorption_from_weighing(weighed),
+               b = oil_absorption_from_drops(nineteen_drops(), dropper);
+    CHECK(a.value().value() == Approx(b.value().value()).epsilon(1e-12));
+    CHECK(a.relative_uncertainty() == Approx(0.1003).margin(1e-4)); // .10, and .00408 and .0059 of the scale
+    // Mean of unlike replicates lies between them, as the geometric mean.
+    const std::array<RubOut, 2> two{RubOut{grams(1), 16, {}, pocket_scale},
+                                    RubOut{grams(1), 25, {}, pocket_scale}};
+    CHECK(mean_oil_absorption(two, dropper).value().value() == Approx(20 * 0.0362).epsilon(1e-12));
+}
+
+TEST_CASE("pyknometer", "[reference]") {
+    // docs/theory.md, by hand: 52.37, 3.02 and 53.79 g, liquid 0.99705: 1.88193 g/cm3.
+    const auto rho = density_by_pyknometer(bottle(pocket_scale));
+    CHECK(in_grams_per_cubic_centimetre(rho.value()) == Approx(1.88193).epsilon(1e-5));
+    // 0.1 mL of air: 5.9 % too low.
+    CHECK(trapped_air_bias(bottle(pocket_scale), millilitres(0.1)) == Approx(-0.0587).margin(5e-4));
+    CHECK(air_dominates(bottle(pocket_scale)));
+    // Published worked figures 0.018 and 0.175 g/cm3 take one whole step as the standard uncertainty
+    // of a reading; a repeatability of one step, rounding apart, says the same to 5 %.
+    const Instrument<Mass> shaky{grams(0.01), grams(0.01)}, shaky_kitchen{grams(0.1), grams(0.1)};
+    CHECK(density_by_pyknometer(bottle(shaky)).standard_uncertainty() == Approx(18).epsilon(0.05));
+    CHECK(density_by_pyknometer(bottle(shaky_kitchen)).standard_uncertainty() == Approx(175).epsilon(0.05));
+    CHECK_FALSE(air_dominates(bottle(shaky_kitchen)));
+    // The rounding alone, by hand: 0.00289 g * 1.7529 (g/cm3)/g.
+    CHECK(rho.standard_uncertainty() == Approx(5.06).margin(0.01));
+}
+
+TEST_CASE("pyknometer uncertainty against central differences", "[identity]") {
+    const auto t = bottle(pocket_scale);
+    const double u = reading_uncertainty(t.scale), h = 1e-7;
+    double sum = 0.0;
+    for (int i = 0; i < 3; ++i) {
+        auto up = t, down = t;
+        Mass* const a[] = {&up.full_of_liquid, &up.pigment, &up.pigment_and_liquid};
+        Mass* const b[] = {&down.full_of_liquid, &down.pigment, &down.pigment_and_liquid};
+        *a[i] += kilograms(h);
+        *b[i] -= kilograms(h);
+        const double slope =
+            (density_by_pyknometer(up).value().value() - density_by_pyknometer(down).value().value()) / (2 * h);
+        sum += slope * slope * u * u;
+    }
+    CHECK(density_by_pyknometer(t).standard_uncertainty() == Approx(std::sqrt(sum)).epsilon(1e-6));
+}
+
+TEST_CASE("syringe displacement", "[reference]") {
+    // docs/theory.md: 3.02 g raise the water from 6.0 to 7.6 mL in a 10 mL syringe with 0.2 mL marks:
+    // 1.89 +- 0.10 g/cm3, printed digits.
+    const Displacement test{
+        grams(3.02), pocket_scale, millilitres(6.0), millilitres(7.6), {millilitres(0.2), {}}};
+    const auto rho = density_by_displacement(test);
+    CHECK(in_grams_per_cubic_centimetre(rho.value()) == Approx(1.89).margin(0.005));
+    CHECK(rho.standard_uncertainty() / 1e3 == Approx(0.10).margin(0.005));
+}
+
+TEST_CASE("jar fill", "[reference]") {
+    // docs/theory.md: inner diameter 4.2 cm, fill 5.0 cm: 69.27 mL; at 0.35 g/mL 24.2 g, x/ 1.35.
+    const JarFill jar{millimetres(42), millimetres(50), {millimetres(1), {}}};
+    CHECK(in_millilitres(fill_volume(jar).value()) == Approx(69.27).margin(5e-3));
+    const auto tapped = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.35), {});
+    CHECK(in_grams(mass_from_fill(jar, tapped).value()) == Approx(24.2).margin(0.05));
+    CHECK(mass_from_fill(jar, tapped).relative_uncertainty() == Approx(std::log(1.35)).epsilon(1e-12));
+    const auto back = tapped_density(jar, grams(24.2445), pocket_scale);
+    CHECK(in_grams_per_cubic_centimetre(back.value()) == Approx(0.35).epsilon(1e-4));
+    // 2 * 0.289/42 and 0.289/50 in quadrature.
+    CHECK(back.relative_uncertainty() == Approx(0.0149).margin(1e-4));
+}
+
+TEST_CASE("medium solids by drying", "[reference]") {
+    // By hand: 10.00 g of the gum medium of docs/theory.md leave 3.69 g: 36.9 %.
+    const DryingTest test{grams(20.00), grams(30.00), grams(23.69), pocket_scale};
+    const auto nv = non_volatile_by_drying(test);
+    CHECK(nv.value().value() == Approx(0.369).epsilon(1e-9));
+    // .00289/10 * sqrt(1 + .369^2 + .631^2) = .00036
+    CHECK(nv.standard_uncertainty() == Approx(0.000358).margin(1e-6));
+    CHECK(moisture_by_drying(test).value().value() == Approx(0.631).epsilon(1e-9));
+    CHECK(constant_mass(grams(3.70), grams(3.69)));
+    CHECK_FALSE(constant_mass(grams(3.80), grams(3.69)));
+}
+
+TEST_CASE("bench readings that have no meaning are refused", "[errors]") {
+    CHECK_THROWS_AS(drop_mass({0, grams(1), pocket_scale}), DomainError);
+    CHECK_THROWS_AS(drop_mass({50, grams(0), pocket_scale}), DomainError);
+    CHECK_THROWS_AS(reading_uncertainty(Instrument<Mass>{}), DomainError);
+    CHECK_THROWS_AS(reading_uncertainty(Instrument<Mass>{grams(1), grams(-1)}), DomainError);
+    CHECK_THROWS_AS(oil_absorption_from_drops({grams(0), 19, {}, pocket_scale}, dropper), DomainError);
+    CHECK_THROWS_AS(oil_absorption_from_drops({grams(1), 0, {}, pocket_scale}, dropper), DomainError);
+    CHECK_THROWS_AS(oil_absorption_from_weighing({grams(1), 0, {}, pocket_scale}), DomainError);
+    // 300 drops on a gram are 1086 g/100g: not an oil absorption.
+    CHECK_THROWS_WITH(oil_absorption_from_drops({grams(1), 300, {}, pocket_scale}, dropper),
+                      Catch::Contains("2 to 400"));
+    CHECK_THROWS_AS(oil_absorption_from_drops({grams(10), 1, {}, pocket_scale}, dropper), DomainError);
+    CHECK_THROWS_AS(mean_oil_absorption(std::span<const RubOut>{}, dropper), DomainError);
+    CHECK_THROWS_AS(oil_absorption_from_drops(nineteen_drops(), dropper, -0.1), DomainError);
+    auto heavy = bottle(pocket_scale);
+    heavy.pigment_and_liquid = grams(60);
+    CHECK_THROWS_AS(density_by_pyknometer(heavy), DomainError);
+    heavy.pigment = grams(0);
+    CHECK_THROWS_AS(density_by_pyknometer(heavy), DomainError);
+    CHECK_THROWS_AS(trapped_air_bias(bottle(pocket_scale), millilitres(-1)), DomainError);
+    CHECK_THROWS_AS(density_by_displacement(
+                        {grams(3), pocket_scale, millilitres(7), millilitres(6), {millilitres(.2), {}}}),
+                    DomainError);
+    CHECK_THROWS_AS(fill_volume({millimetres(0), millimetres(5), {millimetres(1), {}}}), DomainError);
+    CHECK_THROWS_AS(non_volatile_by_drying({grams(20), grams(30), grams(31), pocket_scale}), DomainError);
+    CHECK_THROWS_AS(non_volatile_by_drying({grams(20), grams(20), grams(20), pocket_scale}), DomainError);
+}
