@@ -9,12 +9,19 @@
 //   unit    from a closed vocabulary (docs/file-formats.md lists it). Never left out, except for the
 //           pure ratios (k, reduced PVC, binder index), which have none.
 // The whole text is read; anything left over is an error. No dimension is ever guessed.
+//
+// Faults (QuantityTextError::id, stable): number-missing, number-comma, number-octal, number-hex,
+// number-not-finite, number-underflow, number-overflow, number-trailing, number-range (below absolute
+// zero), unit-missing, unit-unknown, unit-dimension, unit-unqualified (a cup of which country?),
+// unit-uncalibrated (tsp, drop without KitchenMeasures), percent-basis, spread-negative, spread-factor,
+// spread-unwanted. A number or quantity that is finite as typed but not in SI base units is refused too.
 
 #include <cstddef>
 #include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "lakebound/quantity/canonical.hpp"
 
@@ -38,9 +45,10 @@ enum class Dimension {
 /// A text that is not the quantity wanted. The shelf gives it a place and turns it into InputError.
 class QuantityTextError : public std::runtime_error {
 public:
-    QuantityTextError(std::string id, std::size_t offset, std::size_t length, const std::string& message,
-                      std::string hint)
-        : std::runtime_error(message), id(std::move(id)), offset(offset), length(length), hint(std::move(hint)) {}
+    QuantityTextError(std::string fault, std::size_t first_byte, std::size_t bytes, const std::string& message,
+                      std::string how_to_mend)
+        : std::runtime_error(message), id(std::move(fault)), offset(first_byte), length(bytes),
+          hint(std::move(how_to_mend)) {}
     std::string id;     ///< stable name of the fault: "unit-dimension", "number-comma", ...
     std::size_t offset; ///< first byte of the faulty part of the text
     std::size_t length; ///< bytes of the faulty part
@@ -105,13 +113,16 @@ template <class Q> Q read(std::string_view text, const KitchenMeasures& kitchen 
     return from_canonical<Q>(r.value);
 }
 
-/// The shortest decimal that reads back to the same double: "12.5", "0.0362". Not for NaN or infinity.
+/// The shortest decimal that reads back to the same double: "12.5", "0.0362", "100000"; zero
+/// is "0". Throws DomainError for NaN and infinity.
 std::string number_text(double x);
-/// x rounded half away from zero to `decimals` places, without a negative zero: "12.50".
+/// x rounded half away from zero to `decimals` places (0 to 30), without a negative zero: "12.50". The
+/// decimal of number_text is what is rounded, so 2.675 gives "2.68". Throws DomainError for NaN, infinity.
 std::string fixed_text(double x, int decimals);
 
 /// The quantity in the unit named (any of the closed vocabulary), reading back to the same quantity
-/// within one unit in the last place: quantity_text(grams(12.5), "g") is "12.5 g".
+/// within one unit in the last place (of 273.15 K for degC, degF): quantity_text(grams(12.5), "g") is
+/// "12.5 g".
 /// Throws QuantityTextError when the unit is not one of that dimension's.
 std::string quantity_text(double canonical_value, Dimension dimension, std::string_view unit);
 template <class Q> std::string quantity_text(const Q& q, std::string_view unit) {
