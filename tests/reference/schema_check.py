@@ -1,0 +1,386 @@
+#!/usr/bin/python3
+"""Holds the files on the shelf and their JSON Schemas to each other, in both directions.
+
+1. Every shipped file is valid by the schema that its first line names, and the schemas themselves
+   are valid. References between the files exist; every published figure names a key of
+   docs/references.md; density, parts and doses give the check vectors of docs/theory.md.
+2. Every schema refuses each shipped file once it is spoiled in one place: a required key taken out,
+   an unknown key put in, a word outside its list, a text of the wrong dimension or without a unit,
+   a map where text belongs.
+3. With --shelf-check PROGRAM the loader of the library reads the same shipped and spoiled files:
+   both must refuse, or both accept (exit status 2 and 0).
+
+Needs python3-yaml and python3-jsonschema. The reader below takes YAML 1.2 core types, as editors do.
+"""
+import argparse
+import copy
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+
+import jsonschema
+import yaml
+
+HERE = pathlib.Path(__file__).resolve()
+SHELF = HERE.parents[2] / "formulations"
+REFERENCES = HERE.parents[2] / "docs" / "references.md"
+KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench"]
+FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
+          "vessel": "vessels", "recipe": "recipes"}
+
+
+class CoreLoader(yaml.SafeLoader):
+    """SafeLoader without dates and without the YAML 1.1 words for true and false."""
+
+
+CoreLoader.yaml_implicit_resolvers = {
+    first: [(tag, pattern) for tag, pattern in rules
+            if tag not in ("tag:yaml.org,2002:timestamp", "tag:yaml.org,2002:bool")]
+    for first, rules in yaml.SafeLoader.yaml_implicit_resolvers.items()}
+
+
+def load(path):
+    with open(path, encoding="utf-8") as file:
+        return yaml.load(file, Loader=CoreLoader)
+
+
+def validator(kind):
+    path = SHELF / "schema" / f"{kind}.schema.json"
+    schema = json.loads(path.read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    resolver = jsonschema.RefResolver(base_uri=path.as_uri(), referrer=schema)
+    return jsonschema.Draft202012Validator(schema, resolver=resolver)
+
+
+class Report:
+    def __init__(self):
+        self.failures = 0
+        self.checks = 0
+
+    def check(self, good, text):
+        self.checks += 1
+        if not good:
+            self.failures += 1
+            print("FAILED:", text)
+
+
+# ---------------------------------------------------------------- 1. what is shipped is valid
+def shipped():
+    return sorted(p for p in SHELF.rglob("*.yaml"))
+
+
+def check_shipped(report, validators):
+    files = shipped()
+    count = {kind: 0 for kind in KINDS}
+    for path in files:
+        name = path.relative_to(SHELF)
+        first = path.read_text(encoding="utf-8").split("\n", 1)[0]
+        data = load(path)
+        kind = data.get("kind")
+        report.check(next(iter(data)) == "kind", f"{name}: kind is the first key")
+        report.check(kind in KINDS, f"{name}: kind {kind!r} is known")
+        count[kind] += 1
+        hint = re.fullmatch(r"# yaml-language-server: \$schema=(\S+)", first)
+        report.check(hint is not None and (path.parent / hint[1]).resolve() == SHELF / "schema" / f"{kind}.schema.json",
+                     f"{name}: the editor hint names the schema of its kind")
+        for error in validators[kind].iter_errors(data):
+            report.check(False, f"{name}: {'/'.join(map(str, error.absolute_path))}: {error.message}")
+        if kind in FOLDER:
+            report.check(path.parent == SHELF / FOLDER[kind], f"{name}: lies in {FOLDER[kind]}/")
+        report.check(re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", path.stem) is not None, f"{name}: stem is an id")
+    extenders = sum(load(p)["class"] == "extender" for p in (SHELF / "pigments").glob("*.yaml"))
+    # The least numbers are those the project promises its users.
+    for what, have, least in (("materials", count["pigment"] + count["ingredient"], 30), ("extenders", extenders, 6),
+                              ("pigments proper", count["pigment"] - extenders, 12),
+                              ("ingredients", count["ingredient"], 10), ("families", count["family"], 3),
+                              ("recipes", count["recipe"], 6), ("vessels", count["vessel"], 4)):
+        report.check(have >= least, f"{have} {what} are shipped, at least {least} are wanted")
+    return files
+
+
+def figures(data, where=""):
+    """Every map with a value and an origin, with its place."""
+    if isinstance(data, dict):
+        if "value" in data and "origin" in data:
+            yield where, data
+        for key, value in data.items():
+            yield from figures(value, f"{where}/{key}")
+    elif isinstance(data, list):
+        for at, value in enumerate(data):
+            yield from figures(value, f"{where}/{at}")
+
+
+def check_references(report, files):
+    text = REFERENCES.read_text(encoding="utf-8")
+    keys = re.findall(r"^- \*\*([^*]+)\*\*: \S", text, re.M)
+    report.check(keys == sorted(keys) and len(keys) == len(set(keys)), "docs/references.md is sorted, each key once")
+    for path in files:
+        name = path.relative_to(SHELF)
+        data = load(path)
+        for where, figure in figures(data):
+            if figure["origin"] == "published":
+                report.check(figure["source"] in keys, f"{name}{where}: published in {figure['source']!r}, a key of docs/references.md")
+        # A word that looks like a key (letters, then a year) must be one.
+        for word in re.findall(r"\b[a-z]+(?:-[a-z]+)*-(?:1[89]|20)\d\d\b", path.read_text(encoding="utf-8")):
+            report.check(word in keys, f"{name}: {word} is a key of docs/references.md")
+
+    def need(name, folder, stem):
+        report.check((SHELF / folder / f"{stem}.yaml").exists(), f"{name}: {folder}/{stem}.yaml exists")
+    for path in files:
+        name, data = path.relative_to(SHELF), load(path)
+        for part in data.get("parts", []):
+            need(name, "ingredients", part["ingredient"])
+        for part in data.get("additives", []):
+            need(name, "ingredients", part["ingredient"])
+        for part in data.get("pigments", []):
+            if part["pigment"] != "jar":
+                need(name, "pigments", part["pigment"])
+        if data["kind"] == "jar":
+            need(name, "pigments", data["pigment"])
+        if data["kind"] == "recipe":
+            need(name, "media", data["medium"])
+            need(name, "families", data["family"])
+            if "vessel" in data:
+                need(name, "vessels", data["vessel"])
+        if data["kind"] == "recipe" and len(data["pigments"]) > 1:
+            total = sum(number(part["share"]) for part in data["pigments"])
+            report.check(abs(total - 100) < 1e-9, f"{name}: the shares sum to {total} %, not 100")
+        if data["kind"] == "medium" and data["basis"] == "volume":
+            for part in data["parts"]:
+                ingredient = load(SHELF / "ingredients" / f"{part['ingredient']}.yaml")
+                report.check(ingredient["role"] != "gum" or "bulk_density" in ingredient,
+                             f"{name}: {part['ingredient']} is a powder in parts by volume and has a bulk density")
+        if data["kind"] == "family":
+            w = [float(data["window"][k]) for k in ("amber_low", "green_low", "green_high", "amber_high")]
+            report.check(w == sorted(w) and w[0] <= float(data["start"]) <= w[3], f"{name}: the window is in order and holds the start")
+
+
+# ---------------------------------------------------------------- check vectors
+def number(text):
+    return float(re.match(r"[0-9.eE-]+", str(text))[0])
+
+
+def ingredient(stem):
+    data = load(SHELF / "ingredients" / f"{stem}.yaml")
+    solids = data.get("solids_density")
+    return (number(data["density"]["value"]), number(data["non_volatile"]["value"]) / 100,
+            number(solids["value"]) if solids else 1.0)
+
+
+def check_vectors(report):
+    def near(what, got, expected, relative):
+        report.check(abs(got - expected) <= relative * abs(expected), f"{what}: {got:.6g}, expected {expected} within {relative}")
+    # Yolk from the USDA composition (usda-egg-yolk: water 52.31, protein 15.86, fat 26.54, carbohydrate
+    # 3.59, ash 1.70 g/100 g), component densities from memory: density 1.0427 g/cm3, solids 47.69 %,
+    # 0.45455 mL dry per mL. The tolerance is that of figures shipped to four and five digits.
+    parts = {"protein": (.1586, 1.35), "fat": (.2654, .92), "carbohydrate": (.0359, 1.55), "ash": (.0170, 2.5)}
+    dry = sum(w / rho for w, rho in parts.values())
+    density, solids, solids_density = ingredient("egg-yolk")
+    near("yolk density from composition", density, 1 / (.5231 + dry), 1e-4)
+    near("yolk solids", solids, sum(w for w, _ in parts.values()), 1e-4)
+    near("yolk solids density", solids_density, solids / dry, 1e-4)
+    near("dry volume of yolk, mL/mL", solids * density / solids_density, .45455, 1e-4)
+    # Base medium 100/200/25/15 by mass, gum 12 % water, honey 82 % solids: computed by hand.
+    medium = load(SHELF / "media" / "gum-glycerol-honey.yaml")
+    parts = {part["ingredient"]: float(part["parts"]) for part in medium["parts"]}
+    mass = sum(parts.values())
+    dry_mass = {k: m * ingredient(k)[1] for k, m in parts.items()}
+    volume = {k: m / ingredient(k)[2] for k, m in dry_mass.items()}
+    near("solids of the base medium", sum(dry_mass.values()) / mass, .36853, 1e-4)
+    near("dry binder volume of the base medium, mL/g", sum(volume.values()) / mass, .26392, 1e-4)
+    near("gum share of it", volume["gum-arabic"] / sum(volume.values()), .69063, 1e-4)
+    # 1 gum to 2 water by mass 29.3 %, by volume with loose powder at 0.60 g/mL 20.3 % (computed by hand,
+    # to three digits and with water at 1.00).
+    gum, solids_gum = load(SHELF / "ingredients" / "gum-arabic.yaml"), ingredient("gum-arabic")[1]
+    near("gum water by mass", solids_gum / 3, .293, 3e-3)
+    bulk = number(gum["bulk_density"]["value"])
+    near("gum water by volume", bulk * solids_gum / (bulk + 2 * ingredient("water")[0]), .203, 3e-3)
+    # The lake of the worked example: hydrous alumina, dye, water and salts (computed by hand: 1.879).
+    mix = sum(w / rho for w, rho in ((.69348, 2.42), (.12652, 1.5), (.15, 1.0), (.03, 2.66)))
+    lake = load(SHELF / "pigments" / "alumina-lake.yaml")
+    near("density of the default lake", number(lake["density"]["value"]), 1 / mix, 1e-3)
+
+
+# ---------------------------------------------------------------- 2. what is spoiled is refused
+WRONG_WORD = "zzz-no-such-word"
+
+
+def maps(data, path=()):
+    """Every map in the data, as a path to it."""
+    if isinstance(data, dict):
+        yield path
+        for key, value in data.items():
+            yield from maps(value, path + (key,))
+    elif isinstance(data, list):
+        for at, value in enumerate(data):
+            yield from maps(value, path + (at,))
+
+
+def at(data, path):
+    for key in path:
+        data = data[key]
+    return data
+
+
+def spoiled(kind, data, required_of):
+    """Yields (what was done, the data with it done). Each must be refused."""
+    def altered(path, change):
+        copied = copy.deepcopy(data)
+        change(at(copied, path))
+        return copied
+    for path in maps(data):
+        here = at(data, path)
+        shown = "/".join(map(str, path)) or "top"
+        yield f"{shown}: unknown key", altered(path, lambda m: m.update({"colour_of_the_day": "blue"}))
+        for key in here:
+            if key in required_of(kind, path):
+                yield f"{shown}: {key} taken out", altered(path, lambda m: m.pop(key))
+            value = here[key]
+            if isinstance(value, (str, int, float)):
+                yield f"{shown}: {key} is a map", altered(path, lambda m: m.update({key: {"deep": "inside"}}))
+                yield f"{shown}: {key} is a list", altered(path, lambda m: m.update({key: ["one", "two"]}))
+            if isinstance(value, (dict, list)):
+                yield f"{shown}: {key} is a word", altered(path, lambda m: m.update({key: WRONG_WORD}))
+            if key in ("class", "role", "basis", "process", "filled_by", "origin", "of", "density_state", "kind"):
+                yield f"{shown}: {key} outside its list", altered(path, lambda m: m.update({key: WRONG_WORD}))
+            if key == "hazards":
+                yield f"{shown}: a hazard outside the list", altered(path, lambda m: m.update({key: value + [WRONG_WORD]}))
+            if is_quantity(path, key, value):
+                for wrong in wrong_quantities(value):
+                    yield f"{shown}: {key} = {wrong!r}", altered(path, lambda m: m.update({key: wrong}))
+            if key in ("parts", "pigments", "scales") and isinstance(value, list):
+                yield f"{shown}: {key} is empty", altered(path, lambda m: m.update({key: []}))
+    if kind == "recipe" and "aim" in data:
+        yield "two aims", altered((), lambda m: m.update({"aim": {"k": 1.2, "pvc": "30 %"}}))
+        yield "no aim in aim", altered((), lambda m: m.update({"aim": {}}))
+    if kind == "recipe" and len(data["pigments"]) > 1:
+        yield "a share left out of two", altered(("pigments", 0), lambda m: m.pop("share"))
+    for path in maps(data):
+        if at(data, path).get("origin") == "published":
+            yield f"{'/'.join(map(str, path))}: published without source", altered(path, lambda m: m.pop("source", None))
+
+
+WORDS_KEYS = {"name", "note", "source", "origin", "date", "for", "kind", "class", "role", "basis", "process", "filled_by",
+              "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life"}
+
+
+def is_quantity(path, key, value):
+    return key not in WORDS_KEYS and isinstance(value, (str, int, float))
+
+
+def wrong_quantities(value):
+    """Texts that cannot be that quantity, whatever its dimension."""
+    text = str(value)
+    match = re.fullmatch(r"([0-9.]+)( *(?:\+-|x/) *[0-9.]+)?( *)(.*)", text)
+    amount, spread, unit = match[1], match[2] or "", match[4]
+    end = f" {unit}" if unit else ""
+    yield "plenty"
+    yield f"{amount}{spread} lightyears"
+    yield f"-{amount}{spread}{end} again" if unit == "degC" else f"-{text}"  # below zero is a temperature
+    yield (amount.replace(".", ",") if "." in amount else amount + ",5") + spread + end
+    yield f"0{text}" if not text.startswith("0") else f"00{text}"
+    yield f"nan{end}"
+    yield f"inf{end}"
+    yield f"{text} {text}"
+    yield f"{amount} +- {end}"
+    yield f"{amount} +- -0.1{end}"
+    if unit:
+        yield amount  # the unit left out
+        for other in ("g", "mL", "g/cm3", "g/100g", "% w/w", "%", "degC", "mL/g"):
+            if other != unit:
+                yield f"{amount}{spread} {other}"
+    else:
+        yield f"{amount}{spread} g"
+
+
+def required_keys():
+    """required_of(kind, path): the keys that the schema demands of the map at that path."""
+    folder = SHELF / "schema"
+    common = json.loads((folder / "common.schema.json").read_text(encoding="utf-8"))["$defs"]
+
+    def whole(node):
+        """The schema with every reference written out."""
+        if isinstance(node, list):
+            return [whole(item) for item in node]
+        if not isinstance(node, dict):
+            return node
+        if "$ref" in node:
+            return whole(common[node["$ref"].rsplit("/", 1)[1]])
+        return {key: whole(value) for key, value in node.items()}
+    schemas = {kind: whole(json.loads((folder / f"{kind}.schema.json").read_text(encoding="utf-8"))) for kind in KINDS}
+
+    def required_of(kind, path):
+        node = schemas[kind]
+        for step in (*path, None):
+            if "anyOf" in node:  # bare text or a figure: here it is the figure
+                node = next(form for form in node["anyOf"] if form["type"] == "object")
+            if step is not None:
+                node = node["items"] if isinstance(step, int) else node["properties"][step]
+        keys = node["required"] if "required" in node else []
+        if not path and kind in ("jar", "bench"):
+            keys = keys + node["then"]["required"]
+        return keys
+    return required_of
+
+
+def check_spoiled(report, validators, files):
+    required_of = required_keys()
+    cases = []
+    for path in files:
+        data = load(path)
+        kind = data["kind"]
+        if kind == "ingredient" and "solids_density" in data and not str(data["non_volatile"]["value"]).startswith("0"):
+            bare = copy.deepcopy(data)
+            del bare["solids_density"]
+            cases.append((path, kind, "solids_density taken out", bare))
+        for what, bad in spoiled(kind, data, required_of):
+            cases.append((path, kind, what, bad))
+    for path, kind, what, bad in cases:
+        refused = bad.get("kind") != kind or not validators[kind].is_valid(bad)
+        report.check(refused, f"{path.relative_to(SHELF)}: the schema accepts: {what}")
+    return cases
+
+
+# ---------------------------------------------------------------- 3. the loader says the same
+def check_loader(report, program, files, cases):
+    def status(paths):
+        done = subprocess.run([program, *map(str, paths)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        return done.returncode, done.stdout
+    for path in files:
+        code, said = status([path])
+        report.check(code == 0, f"{path.relative_to(SHELF)}: the loader refuses a shipped file (status {code})\n{said}")
+    # Spoiled files are few in kind and many in number: one of each sort for each file kind.
+    chosen = {}
+    for path, kind, what, bad in cases:
+        chosen.setdefault((kind, re.sub(r"\d+", "#", what)), (path, bad))
+    with tempfile.TemporaryDirectory() as folder:
+        for (kind, what), (path, bad) in chosen.items():
+            spoiled_file = pathlib.Path(folder) / path.name
+            spoiled_file.write_text(yaml.safe_dump(bad, sort_keys=False, allow_unicode=True), encoding="utf-8")
+            code, said = status([spoiled_file])
+            report.check(code == 2, f"{path.relative_to(SHELF)}: {what}: the schema refuses, the loader ends with {code}\n{said}")
+    return len(chosen)
+
+
+def main():
+    arguments = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    arguments.add_argument("--shelf-check", metavar="PROGRAM", help="the loader to compare with")
+    options = arguments.parse_args()
+    report = Report()
+    validators = {kind: validator(kind) for kind in KINDS}
+    files = check_shipped(report, validators)
+    check_references(report, files)
+    check_vectors(report)
+    cases = check_spoiled(report, validators, files)
+    print(f"{len(files)} files shipped, {len(cases)} spoiled")
+    if options.shelf_check:
+        print(f"{check_loader(report, options.shelf_check, files, cases)} sorts of spoiled file read by the loader")
+    print(f"{report.checks} checks, {report.failures} failed")
+    return 1 if report.failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
