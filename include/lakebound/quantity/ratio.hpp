@@ -21,7 +21,7 @@ public:
 
     /// The plain number (0.12 for 12 %); throws DomainError outside the tag's range.
     static constexpr Ratio of(double x) {
-        if (!(x >= Tag::lowest && x <= Tag::highest && x <= std::numeric_limits<double>::max()))
+        if (!(x >= Tag::lowest && x <= greatest)) // false for NaN as well
             throw_out_of_range(Tag::name, x, "", Tag::range);
         return Ratio(x);
     }
@@ -32,6 +32,9 @@ public:
     friend constexpr auto operator<=>(const Ratio&, const Ratio&) noexcept = default;
 
 private:
+    static constexpr double greatest = Tag::highest < std::numeric_limits<double>::max()
+                                           ? Tag::highest
+                                           : std::numeric_limits<double>::max();
     constexpr explicit Ratio(double x) noexcept : value_(x) {}
     double value_ = 0.0;
 };
