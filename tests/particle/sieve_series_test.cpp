@@ -1,0 +1,136 @@
+#include "lakebound/particle/sieve_series.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <string>
+
+using namespace lakebound;
+
+namespace {
+std::string fault(const char* text) {
+    try {
+        parse_sieve(text);
+    } catch (const QuantityTextError& e) {
+        return e.id;
+    }
+    return "accepted";
+}
+} // namespace
+
+TEST_CASE("E11 tolerance rows are given as printed", "[reference]") {
+    // astm-e11, Table 1 of E11-01 as read: nominal, +- average opening, maximum single opening (um).
+    const struct {
+        double nominal, average, single;
+    } rows[] = {{125000, 3700, 130900}, {75000, 2200, 78700}, {25000, 800, 26400}, {19000, 600, 20100},
+                {9500, 300, 10160},     {6300, 200, 6780},    {5600, 180, 6040},   {4750, 150, 5140},
+                {4000, 130, 4350},      {3350, 110, 3660}};
+    for (const auto& row : rows) {
+        const auto t = aperture_tolerance(micrometres(row.nominal));
+        INFO(row.nominal);
+        CHECK(t.origin == Origin::published);
+        CHECK(in_micrometres(t.average) == Approx(row.average).epsilon(1e-9));
+        CHECK(in_micrometres(t.largest_single) == Approx(row.single - row.nominal).epsilon(1e-9));
+    }
+}
+
+TEST_CASE("the ISO 3310-1 formulas agree with the printed average tolerances", "[reference]") {
+    // iso-3310-1 formulas are values from memory; the printed E11 rows below 10 mm are the check outside.
+    // Tolerance 3.5 %: the printed rows are rounded to the nearest 10 um (5 um at most at 110 um).
+    for (const double w : {9500.0, 6300.0, 5600.0, 4750.0, 4000.0, 3350.0}) {
+        const double printed = in_micrometres(aperture_tolerance(micrometres(w)).average);
+        CHECK(in_micrometres(aperture_tolerance_formula(micrometres(w)).average) ==
+              Approx(printed).epsilon(0.035));
+    }
+    // Derived by hand from the same formulas, two decimals: 75, 45, 38, 20 um.
+    CHECK(in_micrometres(aperture_tolerance(micrometres(75)).average) == Approx(4.15).margin(0.006));
+    CHECK(in_micrometres(aperture_tolerance(micrometres(45)).average) == Approx(3.14).margin(0.006));
+    CHECK(in_micrometres(aperture_tolerance(micrometres(38)).average) == Approx(2.91).margin(0.006));
+    CHECK(in_micrometres(aperture_tolerance(micrometres(20)).average) == Approx(2.30).margin(0.006));
+    CHECK(in_micrometres(aperture_tolerance(micrometres(75)).largest_single) == Approx(28.8).margin(0.06));
+    CHECK(aperture_tolerance(micrometres(75)).origin == Origin::memory);
+}
+
+TEST_CASE("numbers give the apertures printed beside them", "[reference]") {
+    // das-soil-lab, problem 2.1: numbers and openings printed side by side.
+    const struct {
+        const char* number;
+        double um;
+    } rows[] = {{"4", 4750}, {"10", 2000}, {"20", 850},  {"40", 425},
+                {"60", 250}, {"80", 180},  {"100", 150}, {"200", 75}};
+    for (const auto& row : rows) {
+        const auto sieve = sieve_of_number(row.number);
+        CHECK(in_micrometres(sieve.aperture()) == Approx(row.um).epsilon(1e-12));
+        CHECK(sieve.origin == Origin::published);
+    }
+    CHECK(in_micrometres(sieve_of_number("325").aperture()) == Approx(45)); // astm-d185 names No. 325 as 45 um
+    CHECK(in_micrometres(sieve_of_number("635").aperture()) == Approx(20)); // value from memory, astm-e11
+    CHECK_THROWS_AS(sieve_of_number("90"), DomainError);
+}
+
+TEST_CASE("the R 40/3 series climbs by 10^(3/40), the R 20/3 series by 10^(3/20)", "[identity]") {
+    // iso-565: preferred numbers, rounded in the table by 2.2 % at worst, 1700 to 1400 (value from memory).
+    double previous = 0.0, previous_principal = 0.0;
+    int count = 0;
+    for (const auto& sieve : standard_sieves()) {
+        if (previous > 0.0 && sieve.r40_3)
+            CHECK(previous / sieve.aperture_um == Approx(std::pow(10.0, 0.075)).epsilon(0.025));
+        if (previous_principal > 0.0 && sieve.r20_3)
+            CHECK(previous_principal / sieve.aperture_um == Approx(std::pow(10.0, 0.15)).epsilon(0.025));
+        if (sieve.r40_3) previous = sieve.aperture_um;
+        if (sieve.r20_3) previous_principal = sieve.aperture_um, ++count;
+    }
+    CHECK(count == 25);
+}
+
+TEST_CASE("nylon apertures follow from threads", "[reference]") {
+    // mesh-shop-list: nylon 100 = 154, 120 = 132, 200 = 77, 330 = 37, 400 = 25 um, as printed.
+    // The thread diameters (100, 80, 50, 40, 38.5 um) are ours, chosen as the usual monofilaments; the
+    // check is that 25.4 mm / N - d rounds to the printed whole micrometre.
+    const struct {
+        double count, thread, um;
+    } rows[] = {{100, 100, 154}, {120, 80, 132}, {200, 50, 77}, {330, 40, 37}, {400, 38.5, 25}};
+    for (const auto& row : rows)
+        CHECK(in_micrometres(aperture_of_mesh(row.count, micrometres(row.thread))) ==
+              Approx(row.um).margin(0.5));
+    CHECK_THROWS_AS(aperture_of_mesh(200, micrometres(130)), DomainError);
+    CHECK_THROWS_AS(aperture_of_mesh(0, micrometres(50)), DomainError);
+}
+
+TEST_CASE("sieves are read as makers write them", "[unit]") {
+    CHECK(in_micrometres(parse_sieve("No. 200").aperture) == Approx(75));
+    CHECK(in_micrometres(parse_sieve("no 60").aperture) == Approx(250));
+    CHECK(in_micrometres(parse_sieve("No. 3 1/2").aperture) == Approx(5600));
+    CHECK(in_micrometres(parse_sieve("75 um").aperture) == Approx(75));
+    CHECK(parse_sieve("75 um").note.empty());
+    CHECK(in_micrometres(parse_sieve("0.106 mm").aperture) == Approx(106));
+    CHECK(parse_sieve("0.106 mm").note.empty());
+    const Sieve nylon = parse_sieve("nylon 200 mesh, thread 50 um");
+    CHECK(nylon.cloth == SieveCloth::nylon);
+    CHECK(in_micrometres(nylon.aperture) == Approx(77));
+    CHECK_FALSE(nylon.note.empty());
+    CHECK(parse_sieve("wire 200 mesh thread 53 um").cloth == SieveCloth::wire);
+    // sieve-chart-old: 149 um was No. 100 before it became 150 um.
+    CHECK(parse_sieve("149 um").note == "aperture of the older series; No. 100 is now 150 um");
+    CHECK(parse_sieve("74 um").note == "aperture of the older series; No. 200 is now 75 um");
+    CHECK(parse_sieve("77 um").note == "not an aperture of ISO 565 or ASTM E11");
+    CHECK(in_micrometres(next_standard_sieve_below(micrometres(80.5))->aperture()) == Approx(80));
+    CHECK(in_micrometres(next_standard_sieve_below(micrometres(75))->aperture()) == Approx(75));
+    CHECK_FALSE(next_standard_sieve_below(micrometres(19)));
+}
+
+TEST_CASE("a mesh count alone is refused", "[errors]") {
+    CHECK(fault("200 mesh") == "sieve-mesh");
+    CHECK(fault("mesh 200") == "sieve-mesh");
+    CHECK(fault("nylon 200 mesh") == "sieve-mesh");
+    CHECK(fault("200 mesh thread 50 um") == "sieve-mesh");
+    CHECK(fault("nylon 200 mesh thread 130 um") == "sieve-mesh");
+    CHECK(fault("nylon mesh thread 50 um") == "sieve-mesh");
+    CHECK(fault("200") == "sieve-mesh");
+    CHECK(fault("No. 90") == "sieve-number");
+    CHECK(fault("No.") == "sieve-number");
+    CHECK(fault("0.2 um") == "sieve-aperture");
+    CHECK(fault("75 g") != "accepted");
+    CHECK(fault("") != "accepted");
+    CHECK_THROWS_AS(aperture_tolerance(micrometres(10)), DomainError);
+}
