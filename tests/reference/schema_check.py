@@ -287,6 +287,8 @@ def wrong_quantities(value):
     yield f"{text} {text}"
     yield f"{amount} +- {end}"
     yield f"{amount} +- -0.1{end}"
+    yield f"{amount} x/ 0.8{end}"
+    yield f"{amount} x/ 1.0{end}"
     if unit:
         yield amount  # the unit left out
         for other in ("g", "mL", "g/cm3", "g/100g", "% w/w", "%", "degC", "mL/g"):
