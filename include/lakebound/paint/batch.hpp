@@ -1,0 +1,163 @@
+#pragma once
+// Batch: a paint sized to an amount. `size_batch` answers "what can I make of this jar, what do I weigh?"
+//
+// Everything is linear in the pigment mass but the fixed slab loss, the reserve and whole vessels.
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "lakebound/paint/bench.hpp"
+#include "lakebound/paint/filling.hpp"
+#include "lakebound/paint/formulation.hpp"
+#include "lakebound/paint/loss.hpp"
+#include "lakebound/paint/recipe.hpp"
+#include "lakebound/paint/verdict.hpp"
+#include "lakebound/paint/weighing.hpp"
+
+namespace lakebound {
+
+struct VesselCount {
+    Vessel vessel;
+    int count = 1; ///< 1 or more
+};
+/// All of the jar but the reserve of the bench.
+struct WholeJar {};
+
+/// How much to make: a total pigment mass, vessels to fill after the loss, or the jar.
+using Amount = std::variant<Mass, VesselCount, WholeJar>;
+
+/// The jar that one of the recipe's pigments comes from.
+struct JarOnHand {
+    std::size_t pigment = 0; ///< index in the recipe's pigments
+    Mass net_mass;
+};
+
+/// What is at hand of a pigment, an ingredient or a ready medium.
+struct Stock {
+    std::string id;
+    Mass mass;
+};
+
+struct BatchRequest {
+    Recipe recipe;
+    Amount amount = WholeJar{};
+    std::optional<Aim> aim;       ///< overrides the recipe's
+    std::optional<Vessel> vessel; ///< to be filled; the one of the amount or of the recipe when absent
+    Bench bench;
+    std::optional<JarOnHand> jar; ///< needed by WholeJar
+    std::vector<Stock> stocks;
+};
+
+/// One line of the batch: a pigment, a part of the medium, an additive.
+struct BatchLine {
+    std::string id, name;
+    Mass mass;                    ///< as supplied
+    std::optional<Volume> volume; ///< when liquid
+    bool counts_as_binder = false;
+};
+
+/// What runs out first: factor = min over stocks of stock / need.
+struct LimitingStock {
+    std::string id;
+    double factor = 0.0; ///< times this batch that the stocks would make
+    Mass needed, available;
+};
+
+/// The amount asked for is more than the jar or the stocks hold.
+struct Shortfall {
+    std::string id;         ///< of what runs out
+    Mass needed, available; ///< of that, for the amount asked for; of a jar, after the reserve
+    Mass pigment_wanted;    ///< total pigment of the amount asked for
+    Mass pigment_possible;  ///< of the largest batch that fits; 0 when none does
+    std::optional<int> vessels_wanted, vessels_possible;
+};
+
+struct WatercolourExtras {
+    std::optional<double> plasticiser_ratio; ///< P; guide 0.15 to 0.5 (estimate)
+    /// All liquid on the slab over the liquid that just fills the pigment, k / x for a medium of dry
+    /// binder share x and no water: a stiff paste (factor 1) of a gum medium is always underbound.
+    double liquid_factor = 0.0;
+};
+struct OilExtras {
+    MediumPerPigment oil_per_pigment; ///< all binder of the paint, g/g, like a published paint figure
+    /// Film after the oil has shrunk by 2 % (refined) and by 15 % (raw) of its volume. Source:
+    /// linseed-drying-volume; the wax does not shrink.
+    FilmState cured_low, cured_high;
+};
+struct TemperaExtras {
+    Mass yolk;
+    Volume yolk_volume;
+    double eggs_exact = 0.0; ///< at 14.5 g usable yolk in an egg (14 to 15, estimate)
+    int eggs = 0;            ///< to open: enough at 14 g each
+    Time medium_keeps;       ///< 48 h cool; after that, a new yolk. Source: thompson-1936
+    bool paint_same_session = true;
+};
+
+enum class WarningKind {
+    film_holds_air,         ///< value: porosity; limit: 0
+    plasticiser_low,        ///< value: P; limit: 0.15
+    plasticiser_high,       ///< value: P; limit: 0.5
+    below_scale_minimum,    ///< subject weighed below the minimum; value, limit: grams
+    stock_not_weighable,    ///< even the stock solution is; value: grams of stock; limit: grams
+    weighed_in_portions,    ///< value: grams; limit: grams that the scale carries
+    rounding_shifts_k,      ///< value: |dk/k|; limit: 0.02
+    dose_unusual,           ///< value: dose of the medium; limit: the usual dose; more than 3 times
+    loss_large,             ///< value: share lost; limit: 0.2
+    all_lost,               ///< the slab takes the whole batch; value: grams; limit: grams lost
+    no_vessel_filled,       ///< value: vessels, below 1; limit: 1
+    reserve_not_kept,       ///< value: grams left in the jar; limit: grams of reserve
+};
+struct BatchWarning {
+    WarningKind kind{};
+    std::string subject; ///< id of the pigment, ingredient or vessel concerned; may be empty
+    double value = 0.0, limit = 0.0;
+};
+
+struct Batch {
+    Aim aim;
+    Formulation formulation;
+    Composition composition;           ///< exact masses
+    Mass pigment;                      ///< total, before the loss
+    std::vector<BatchLine> pigments;
+    Mass medium;
+    Volume medium_volume;              ///< as mixed
+    std::vector<BatchLine> medium_parts; ///< to mix just this much fresh
+    std::vector<BatchLine> additives;
+    Mass working_water;
+    Volume working_water_volume;
+    Mass paint;                        ///< all of it
+    MassDensity paint_density;         ///< wet
+    PaintVolumes volumes;              ///< before the loss
+    FilmState film;                    ///< exact; sheet.film is that of the rounded masses
+    Verdict verdict{};                 ///< of the exact k
+    Mass loss;                         ///< pigment that stays on the slab
+    Share loss_share;
+    std::optional<Filling> filling;    ///< when a vessel is named
+    std::optional<Mass> left_in_jar;   ///< reserve included
+    std::optional<LimitingStock> limiting; ///< when a jar or stocks are given
+    WeighSheet sheet;
+    std::optional<WatercolourExtras> watercolour;
+    std::optional<OilExtras> oil;
+    std::optional<TemperaExtras> tempera;
+    std::vector<BatchWarning> warnings;
+};
+
+struct BatchAnswer {
+    std::optional<Shortfall> shortfall; ///< present: what was asked for cannot be made
+    /// The batch asked for or, when short, the largest that fits (whole vessels when vessels were
+    /// asked for and one at least fits); absent when nothing can be made.
+    std::optional<Batch> batch;
+};
+
+/// Sizes a batch. An amount that fits only by eating the reserve of the jar is answered with a warning;
+/// the largest batch that fits keeps the reserve. Throws DomainError for a request that has no meaning (no pigment, shares that do not
+/// sum to 1, WholeJar without a jar, a vessel count below 1, a bench without scale); a jar too small
+/// is an answer, not an error.
+BatchAnswer size_batch(const BatchRequest& request);
+
+/// One batch of a total pigment mass above 0, whatever the stocks.
+Batch batch_of(const BatchRequest& request, Mass pigment);
+
+} // namespace lakebound

@@ -1,0 +1,44 @@
+#pragma once
+// Filling: how many vessels a batch fills, what goes into each, and in how many pours.
+//
+// Symbols: F fill (share of the capacity), r = dry/wet volume of the paint.
+//   pours filled to the brim each time   n = ln(1-F) / ln(1-r)
+//   pours of a third of the vessel       n = F / (r/3)
+// Derived in docs/theory.md: a brim pour leaves r of the space it fills. A pan is filled by its dry cake.
+
+#include <optional>
+
+#include "lakebound/paint/formulation.hpp"
+#include "lakebound/paint/vessel.hpp"
+
+namespace lakebound {
+
+struct Pours {
+    double brim_exact = 0.0, thirds_exact = 0.0;
+    std::optional<int> brim; ///< whole pours; absent when F is 1, which brim pours never reach
+    int thirds = 0;
+};
+
+struct Filling {
+    Vessel vessel;
+    int vessels = 0;             ///< filled whole, after the loss
+    double vessels_exact = 0.0;
+    Volume paint_per_vessel;     ///< F x capacity, wet or dry as the vessel is filled by
+    Volume wet_per_vessel;       ///< wet paint that goes into one, all pours together
+    Mass pigment_per_vessel;
+    Volume headspace;            ///< capacity that stays empty
+    Volume wet_left_over;        ///< after the whole vessels, before they are opened again
+    std::optional<Pours> pours;  ///< only where the dry volume fills
+};
+
+/// Number of pours. Throws DomainError unless 0 < F <= 1 and 0 < r < 1.
+Pours pours(Share fill, VolumeFraction dry_fraction);
+
+/// Pigment in one vessel filled with a paint of which `volumes` hold `pigment`.
+/// Throws DomainError for a vessel without capacity or fill.
+Mass pigment_per_vessel(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment);
+
+/// Filling of vessels by a batch of which `kept` pigment of `pigment` survives the slab.
+Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment, Mass kept);
+
+} // namespace lakebound

@@ -1,0 +1,77 @@
+#pragma once
+// Formulation: the composition of a paint per unit mass of pigment, from its recipe and its aim.
+//
+// Symbols as in pvc.hpp, and: M medium per pigment (g/g); a_i additive per pigment; v_b, v_i dry binder
+// volume per mass of medium and additive; W working water per pigment. The additives are dosed
+//   of medium   a_i = d_i M      of pigment  a_i = d_i
+//   of paint    a_i = d_i (1 + M + W + all additives)
+// so every a_i = alpha_i + beta_i M and the aim is met exactly by
+//   M = (k q/e - sum alpha_i v_i) / (v_b + sum beta_i v_i).
+// Additives that stay in the film (oil, wax, soap, gum, ...) are binder volume like any other.
+
+#include <vector>
+
+#include "lakebound/material/medium_properties.hpp"
+#include "lakebound/paint/pigment_mixture.hpp"
+
+namespace lakebound {
+
+/// The dry film a composition leaves.
+struct FilmState {
+    BinderSufficiency k;
+    PigmentVolumeConcentration pvc;
+    CriticalPigmentVolumeConcentration cpvc; ///< with the binder index of the family
+    ReducedPigmentVolumeConcentration reduced_pvc;
+    VolumeFraction porosity; ///< air in the film; 0 at and below the CPVC
+};
+
+/// Masses as supplied of all that goes on the slab, in the order of the recipe.
+struct Composition {
+    std::vector<Mass> pigments;
+    std::vector<Mass> medium_parts;
+    std::vector<Mass> additives;
+    Mass working_water;
+};
+
+struct PaintVolumes {
+    Volume pigment;    ///< V_p
+    Volume dry_binder; ///< V_b
+    Volume wet;        ///< all that goes on the slab
+    Volume dry;        ///< V_p + V_b; bone dry: in damp air gum and glycerol hold some more
+    VolumeFraction dry_fraction; ///< dry / wet
+    Share shrinkage;             ///< 1 - dry / wet
+};
+
+struct Formulation {
+    PigmentMixture pigment;          ///< q and rho_p
+    SpecificVolume effective_demand; ///< q / e
+    MediumProperties medium;
+    BinderSufficiency k;             ///< asked for, or what the medium per pigment gives
+    MediumPerPigment medium_per_pigment;  ///< M
+    SpecificVolume binder_from_medium;    ///< M v_b, per mass of pigment
+    SpecificVolume binder_from_additives; ///< sum a_i v_i
+};
+
+/// k that an aim asks for, c being the CPVC with the binder index. Not for MediumPerPigment: DomainError.
+BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentration c);
+
+/// Aim of the recipe: its own, or the start of its family.
+Aim aim_of(const Recipe& recipe);
+
+/// Composition per unit mass of pigment that meets the aim. Throws DomainError for a recipe that does
+/// not add up (shares, doses), a medium without binder, or additives that bring more than the aim.
+Formulation formulate(const Recipe& recipe, const Aim& aim);
+
+/// The formulation scaled to a total pigment mass, 0 or more.
+Composition compose(const Recipe& recipe, const Formulation& formulation, Mass pigment);
+
+Mass total_pigment(const Composition& composition);
+Mass total_medium(const Composition& composition);
+Mass total_mass(const Composition& composition);
+
+/// Volumes of a composition. Throws DomainError unless it holds something.
+PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition);
+/// The film that a composition leaves, as weighed out. Throws DomainError without pigment.
+FilmState film_state(const Recipe& recipe, const Composition& composition);
+
+} // namespace lakebound

@@ -1,0 +1,23 @@
+#pragma once
+// Several pigments in one paint: their binder demand and density by the additive rule.
+//
+// q = sum x_i q_i (demand adds by mass, q_i = OA_i / rho_o,i) and 1/rho = sum x_i / rho_i; x_i mass
+// shares. Equivalent to void ratios that add by volume (docs/theory.md). Grains of unlike size pack
+// closer than this, so it errs towards more binder: the safe side. A rub-out of the blend overrides it.
+
+#include <span>
+
+#include "lakebound/paint/pvc.hpp"
+#include "lakebound/paint/recipe.hpp"
+
+namespace lakebound {
+
+struct PigmentMixture {
+    SpecificVolume demand; ///< q, dry binder volume per mass of pigment
+    MassDensity density;   ///< rho_p, as weighed
+};
+
+/// Throws DomainError unless there is a pigment and the shares sum to 1 within 1e-6.
+PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments);
+
+} // namespace lakebound

@@ -1,0 +1,14 @@
+#pragma once
+// Verdict: where k lies in the window of its family.
+
+#include "lakebound/paint/family.hpp"
+
+namespace lakebound {
+
+enum class Verdict { fails_under, amber_under, green, amber_over, fails_over };
+
+/// A limit belongs to the better side; k within 1e-9 of a limit counts as on it. Throws DomainError
+/// unless the limits of the window ascend.
+Verdict verdict(BinderSufficiency k, const SufficiencyWindow& window);
+
+} // namespace lakebound

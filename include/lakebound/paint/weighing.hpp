@@ -1,0 +1,82 @@
+#pragma once
+// Weighing: what the maker's own scales can do with the masses of a batch.
+//
+// A net reading on a scale of step d has the standard uncertainty s = max(repeatability, 0.41 d), the
+// 0.41 d for two readings rounded to d (sqrt(2/12)). Smallest mass to a tolerance t, coverage factor 2:
+//   m_min = 2 s / t.    Source: usp-41 (general chapter on balances), as read in an excerpt.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/paint/bench.hpp"
+#include "lakebound/paint/formulation.hpp"
+
+namespace lakebound {
+
+/// s = max(repeatability, 0.41 step). Throws DomainError unless the step is above 0.
+Mass standard_uncertainty(const Scale& scale);
+/// m_min = 2 s / tolerance. Throws DomainError unless the tolerance is above 0.
+Mass minimum_mass(const Scale& scale, Share tolerance);
+/// Mass to the nearest step of the scale.
+Mass rounded_to_step(Mass mass, const Scale& scale);
+Volume rounded_to_step(Volume volume, const Syringe& syringe);
+
+/// The scale to weigh a mass on: of those whose capacity holds it, the coarsest that weighs it to the
+/// tolerance; the finest of them when none does; the one that carries most when none holds it.
+/// Throws DomainError when the bench has no scale.
+std::size_t best_scale(const Bench& bench, Mass mass);
+
+enum class SheetPart { pigment, medium, medium_part, additive, working_water };
+
+/// A weaker solution of something too little to weigh.
+struct StockSolution {
+    MassFraction strength;  ///< of the ingredient as supplied, w/w
+    std::string carrier;    ///< id of the ingredient it is dissolved in: "water", "ethanol", the oil
+    std::string carrier_name;
+    Mass stock;             ///< to weigh, exact
+    Mass rounded;           ///< to the step of the scale
+    Mass carrier_mass;      ///< in that stock
+    /// From where the carrier is taken off, because the paint holds it already; absent when it
+    /// evaporates (ethanol) or the paint has none.
+    std::optional<SheetPart> deducted_from; ///< medium, medium_part or working_water
+    std::size_t deducted_index = 0;         ///< of the medium part
+    bool weighable = false; ///< false when even the weakest stock falls below the scale's minimum
+};
+
+struct SyringeReading {
+    std::size_t syringe = 0; ///< index in the bench
+    Volume exact, rounded;
+    int fills = 1;           ///< how often the syringe is filled
+};
+
+struct Weighing {
+    SheetPart part = SheetPart::pigment;
+    std::size_t index = 0; ///< in the recipe's pigments, medium parts or additives
+    std::string id, name;
+    Mass exact;            ///< as computed, before a stock solution is deducted
+    Mass to_weigh;         ///< after deduction of stock carriers, exact
+    Mass rounded;          ///< to_weigh, to the step of the scale
+    std::size_t scale = 0; ///< index in the bench
+    int portions = 1;      ///< above 1 when no scale carries it at once
+    Share error;           ///< 2 s / mass, at most 1: how well this scale weighs it
+    bool below_minimum = false;
+    std::optional<StockSolution> stock;    ///< when below the minimum and something can be done
+    std::optional<SyringeReading> syringe; ///< for a liquid, when the bench has a syringe
+};
+
+struct WeighSheet {
+    std::vector<Weighing> slab;  ///< pigments, ready medium, additives, working water: in that order
+    std::vector<Weighing> medium; ///< every part, to mix just this much medium fresh
+    FilmState film;              ///< from the rounded masses of `slab`
+    double k_shift = 0.0;        ///< |k_rounded / k - 1|
+    FilmState film_fresh;        ///< the same, with the medium's parts weighed one by one
+    double k_shift_fresh = 0.0;
+    std::vector<Mass> minimum;   ///< smallest mass each scale weighs to the bench's tolerance
+};
+
+/// Masses rounded for the bench, with the film they give in truth.
+WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench);
+
+} // namespace lakebound

@@ -1,0 +1,305 @@
+#include "lakebound/paint/batch.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "lakebound/material/density.hpp"
+
+namespace lakebound {
+namespace {
+
+constexpr double slack = 1e-9; // a batch sized to use up the jar must fit the jar
+
+Formulation formulation_of(const BatchRequest& request) {
+    return formulate(request.recipe, request.aim ? *request.aim : aim_of(request.recipe));
+}
+
+const Vessel* vessel_of(const BatchRequest& request) {
+    if (const auto* vessels = std::get_if<VesselCount>(&request.amount)) return &vessels->vessel;
+    if (request.vessel) return &*request.vessel;
+    return request.recipe.vessel ? &*request.recipe.vessel : nullptr;
+}
+
+Mass usable(const BatchRequest& request) {
+    const Mass left = request.jar->net_mass - request.bench.reserve;
+    return left.value() > 0.0 ? left : Mass();
+}
+
+const PigmentPart& jar_part(const BatchRequest& request) {
+    if (request.jar->pigment >= request.recipe.pigments.size())
+        throw_out_of_range("index of the pigment in the jar", static_cast<double>(request.jar->pigment), "",
+                           "one of the recipe's pigments");
+    return request.recipe.pigments[request.jar->pigment];
+}
+
+/// Needs of a composition, one line for each id.
+struct Need {
+    std::string id;
+    Mass mass;
+};
+std::vector<Need> needs(const BatchRequest& request, const Composition& c) {
+    std::vector<Need> list;
+    const auto add = [&list](const std::string& id, Mass mass) {
+        for (Need& n : list)
+            if (n.id == id) {
+                n.mass += mass;
+                return;
+            }
+        list.push_back({id, mass});
+    };
+    const Recipe& recipe = request.recipe;
+    for (std::size_t i = 0; i < recipe.pigments.size(); ++i)
+        add(recipe.pigments[i].pigment.id, c.pigments[i]);
+    // A ready medium at hand is used as it is; its parts need no stock of their own.
+    const bool ready = std::any_of(request.stocks.begin(), request.stocks.end(),
+                                   [&](const Stock& s) { return s.id == recipe.medium.id; });
+    if (ready)
+        add(recipe.medium.id, total_medium(c));
+    else
+        for (std::size_t i = 0; i < recipe.medium.parts.size(); ++i)
+            add(recipe.medium.parts[i].ingredient.id, c.medium_parts[i]);
+    for (std::size_t i = 0; i < recipe.additives.size(); ++i)
+        add(recipe.additives[i].ingredient.id, c.additives[i]);
+    if (c.working_water.value() > 0.0) add("water", c.working_water);
+    return list;
+}
+
+/// What runs out first for a batch of this composition. `keep_reserve`: the jar gives only what is
+/// above the reserve.
+std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const Composition& c, bool keep_reserve) {
+    std::optional<LimitingStock> first;
+    const auto consider = [&first](const std::string& id, Mass needed, Mass available) {
+        if (!(needed.value() > 0.0)) return;
+        const double factor = available.value() / needed.value();
+        if (!first || factor < first->factor) first = LimitingStock{id, factor, needed, available};
+    };
+    if (request.jar)
+        consider(jar_part(request).pigment.id, c.pigments[request.jar->pigment],
+                 keep_reserve ? usable(request) : request.jar->net_mass);
+    for (const Need& need : needs(request, c))
+        for (const Stock& stock : request.stocks)
+            if (stock.id == need.id) {
+                if (!(stock.mass.value() >= 0.0))
+                    throw_out_of_range("mass in stock", stock.mass.value(), "kg", "0 or more");
+                // The jar on hand is the stock of its pigment.
+                if (request.jar && need.id == jar_part(request).pigment.id) continue;
+                consider(stock.id, need.mass, stock.mass);
+            }
+    return first;
+}
+
+/// Pigment that the amount asks for, whatever is at hand.
+Mass pigment_wanted(const BatchRequest& request, const Mass per_vessel) {
+    if (const auto* mass = std::get_if<Mass>(&request.amount)) {
+        if (!(mass->value() > 0.0)) throw_out_of_range("pigment mass of the batch", mass->value(), "kg", "above 0");
+        return *mass;
+    }
+    if (const auto* vessels = std::get_if<VesselCount>(&request.amount)) {
+        if (vessels->count < 1)
+            throw_out_of_range("number of vessels", static_cast<double>(vessels->count), "", "1 or more");
+        return pigment_to_keep(per_vessel * static_cast<double>(vessels->count), request.bench.slab_loss);
+    }
+    if (!request.jar)
+        throw DomainError("amount", "the whole jar", "a mass or a number of vessels, where no jar is given",
+                          "name the jar or an amount");
+    const double share = jar_part(request).share.value();
+    if (!(share > 0.0)) throw_out_of_range("share of the jar's pigment", share, "", "above 0");
+    return usable(request) / share;
+}
+
+BatchLine line(const Ingredient& ingredient, Mass mass) {
+    BatchLine l{ingredient.id, ingredient.name, mass, std::nullopt, counts_as_binder(ingredient.role)};
+    if (is_liquid(ingredient)) l.volume = mixed_volume(ingredient, mass);
+    return l;
+}
+
+template <class Visit> void each_ingredient(const Recipe& recipe, const Composition& c, Visit visit) {
+    for (std::size_t i = 0; i < recipe.medium.parts.size(); ++i)
+        visit(recipe.medium.parts[i].ingredient, c.medium_parts[i]);
+    for (std::size_t i = 0; i < recipe.additives.size(); ++i)
+        visit(recipe.additives[i].ingredient, c.additives[i]);
+}
+
+WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch) {
+    WatercolourExtras extras;
+    Mass gum, plasticiser;
+    each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
+        if (ingredient.role == Role::gum) gum += non_volatile_mass(ingredient, mass);
+        if (ingredient.role == Role::plasticiser) plasticiser += non_volatile_mass(ingredient, mass);
+    });
+    if (gum.value() > 0.0) extras.plasticiser_ratio = plasticiser / gum;
+    const Volume fills = batch.pigment * batch.formulation.effective_demand;
+    extras.liquid_factor = (batch.volumes.wet - batch.volumes.pigment) / fills;
+    return extras;
+}
+
+FilmState cured(const Batch& batch, Volume oil, double shrinkage) {
+    const Volume binder = batch.volumes.dry_binder - shrinkage * oil;
+    FilmState film = batch.film;
+    film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
+    film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);
+    film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
+    film.porosity = film.k.value() < 1.0 ? film_porosity(film.pvc, film.cpvc) : VolumeFraction();
+    return film;
+}
+
+OilExtras oil_extras(const Recipe& recipe, const Batch& batch) {
+    Volume oil;
+    Mass binder;
+    each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
+        if (ingredient.role == Role::drying_oil) oil += dry_binder_volume(ingredient, mass);
+        if (counts_as_binder(ingredient.role)) binder += non_volatile_mass(ingredient, mass);
+    });
+    return {MediumPerPigment::of(binder / batch.pigment), cured(batch, oil, 0.02), cured(batch, oil, 0.15)};
+}
+
+TemperaExtras tempera_extras(const Recipe& recipe, const Batch& batch) {
+    TemperaExtras extras;
+    each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
+        if (ingredient.role != Role::emulsion) return;
+        extras.yolk += mass;
+        extras.yolk_volume += mixed_volume(ingredient, mass);
+    });
+    extras.eggs_exact = in_grams(extras.yolk) / 14.5;
+    const double eggs = std::ceil(in_grams(extras.yolk) / 14.0 * (1.0 - slack));
+    if (!(eggs < 1e6)) throw_out_of_range("eggs", eggs, "", "below a million");
+    extras.eggs = static_cast<int>(eggs);
+    extras.medium_keeps = hours(48.0);
+    return extras;
+}
+
+void warn_of_weighing(const std::vector<Weighing>& lines, const Bench& bench, const WeighSheet& sheet,
+                      std::vector<BatchWarning>& warnings) {
+    for (const Weighing& w : lines) {
+        const double least = in_grams(sheet.minimum.at(w.scale));
+        if (w.stock && !w.stock->weighable) {
+            const std::size_t scale = best_scale(bench, w.stock->stock);
+            warnings.push_back({WarningKind::stock_not_weighable, w.id, in_grams(w.stock->stock),
+                                in_grams(sheet.minimum.at(scale))});
+        } else if (w.below_minimum) {
+            warnings.push_back({WarningKind::below_scale_minimum, w.id, in_grams(w.exact), least});
+        }
+        if (w.portions > 1)
+            warnings.push_back({WarningKind::weighed_in_portions, w.id, in_grams(w.to_weigh),
+                                in_grams(*bench.scales[w.scale].capacity)});
+    }
+}
+
+void warn(const BatchRequest& request, Batch& batch) {
+    auto& warnings = batch.warnings;
+    const Bench& bench = request.bench;
+    if (batch.film.porosity.value() > 0.0)
+        warnings.push_back({WarningKind::film_holds_air, "", batch.film.porosity.value(), 0.0});
+    if (batch.watercolour && batch.watercolour->plasticiser_ratio) {
+        const double p = *batch.watercolour->plasticiser_ratio;
+        if (p < 0.15) warnings.push_back({WarningKind::plasticiser_low, request.recipe.medium.id, p, 0.15});
+        if (p > 0.5) warnings.push_back({WarningKind::plasticiser_high, request.recipe.medium.id, p, 0.5});
+    }
+    for (std::size_t i = 0; i < batch.additives.size(); ++i) {
+        const auto& usual = request.recipe.additives[i].ingredient.usual_dose;
+        if (!usual || !(usual->value().value() > 0.0) || !(batch.medium.value() > 0.0)) continue;
+        const double dose = batch.additives[i].mass / batch.medium;
+        if (dose > 3.0 * usual->value().value())
+            warnings.push_back({WarningKind::dose_unusual, batch.additives[i].id, dose, usual->value().value()});
+    }
+    warn_of_weighing(batch.sheet.slab, bench, batch.sheet, warnings);
+    if (batch.medium_parts.size() > 1) warn_of_weighing(batch.sheet.medium, bench, batch.sheet, warnings);
+    if (batch.sheet.k_shift > 0.02)
+        warnings.push_back({WarningKind::rounding_shifts_k, "", batch.sheet.k_shift, 0.02});
+    if (!(batch.loss < batch.pigment))
+        warnings.push_back({WarningKind::all_lost, "", in_grams(batch.pigment), in_grams(batch.loss)});
+    else if (batch.loss_share.value() > 0.2)
+        warnings.push_back({WarningKind::loss_large, "", batch.loss_share.value(), 0.2});
+    if (batch.filling && batch.filling->vessels < 1)
+        warnings.push_back({WarningKind::no_vessel_filled, batch.filling->vessel.id, batch.filling->vessels_exact, 1.0});
+    if (batch.left_in_jar && *batch.left_in_jar < bench.reserve * (1.0 - slack))
+        warnings.push_back({WarningKind::reserve_not_kept, jar_part(request).pigment.id,
+                            in_grams(*batch.left_in_jar), in_grams(bench.reserve)});
+}
+
+} // namespace
+
+Batch batch_of(const BatchRequest& request, Mass pigment) {
+    if (!(pigment.value() > 0.0)) throw_out_of_range("pigment mass of the batch", pigment.value(), "kg", "above 0");
+    const Recipe& recipe = request.recipe;
+    Batch b;
+    b.aim = request.aim ? *request.aim : aim_of(recipe);
+    b.formulation = formulate(recipe, b.aim);
+    b.composition = compose(recipe, b.formulation, pigment);
+    b.pigment = pigment;
+    for (std::size_t i = 0; i < recipe.pigments.size(); ++i)
+        b.pigments.push_back({recipe.pigments[i].pigment.id, recipe.pigments[i].pigment.name,
+                              b.composition.pigments[i], std::nullopt, false});
+    b.medium = total_medium(b.composition);
+    b.medium_volume = b.medium / b.formulation.medium.density;
+    for (std::size_t i = 0; i < recipe.medium.parts.size(); ++i)
+        b.medium_parts.push_back(line(recipe.medium.parts[i].ingredient, b.composition.medium_parts[i]));
+    for (std::size_t i = 0; i < recipe.additives.size(); ++i)
+        b.additives.push_back(line(recipe.additives[i].ingredient, b.composition.additives[i]));
+    b.working_water = b.composition.working_water;
+    b.working_water_volume = b.working_water / water_density();
+    b.paint = total_mass(b.composition);
+    b.volumes = paint_volumes(recipe, b.composition);
+    b.paint_density = b.paint / b.volumes.wet;
+    b.film = film_state(recipe, b.composition);
+    b.verdict = verdict(b.film.k, recipe.family.window);
+    b.loss = pigment_lost(pigment, request.bench.slab_loss);
+    b.loss_share = Share::of(std::min(1.0, b.loss.value() / pigment.value()));
+    if (const Vessel* vessel = vessel_of(request))
+        b.filling = fill_vessels(*vessel, b.volumes, pigment, pigment - b.loss);
+    if (request.jar) {
+        const Mass left = request.jar->net_mass - pigment * jar_part(request).share.value();
+        b.left_in_jar = left.value() > 0.0 ? left : Mass();
+    }
+    b.limiting = limiting_stock(request, b.composition, std::holds_alternative<WholeJar>(request.amount));
+    b.sheet = weigh_sheet(recipe, b.composition, request.bench);
+    switch (recipe.family.process) {
+    case Process::watercolour: b.watercolour = watercolour_extras(recipe, b); break;
+    case Process::oil: b.oil = oil_extras(recipe, b); break;
+    case Process::egg_tempera: b.tempera = tempera_extras(recipe, b); break;
+    }
+    warn(request, b);
+    return b;
+}
+
+BatchAnswer size_batch(const BatchRequest& request) {
+    const Recipe& recipe = request.recipe;
+    const Formulation formulation = formulation_of(request);
+    const Mass unit = kilograms(1.0);
+    const Composition per_unit = compose(recipe, formulation, unit);
+    const auto* vessels = std::get_if<VesselCount>(&request.amount);
+    const Mass per_vessel =
+        vessels ? pigment_per_vessel(vessels->vessel, paint_volumes(recipe, per_unit), unit) : Mass();
+    const Mass wanted = pigment_wanted(request, per_vessel);
+    const bool whole_jar = std::holds_alternative<WholeJar>(request.amount);
+
+    BatchAnswer answer;
+    if (whole_jar && !(wanted.value() > 0.0)) {
+        answer.shortfall = Shortfall{jar_part(request).pigment.id, request.bench.reserve, request.jar->net_mass,
+                                     Mass(), Mass(), std::nullopt, std::nullopt};
+        return answer;
+    }
+    const auto limit = limiting_stock(request, compose(recipe, formulation, wanted), whole_jar);
+    if (!limit || limit->factor >= 1.0 - slack) {
+        answer.batch = batch_of(request, wanted);
+        return answer;
+    }
+
+    // Short: the largest batch that fits keeps the reserve, and fills whole vessels if it can.
+    const auto kept = limiting_stock(request, compose(recipe, formulation, wanted), true);
+    Shortfall s{kept->id, kept->needed, kept->available, wanted, wanted * kept->factor, std::nullopt, std::nullopt};
+    if (vessels) {
+        const double whole =
+            pigment_kept(s.pigment_possible, request.bench.slab_loss).value() / per_vessel.value() * (1.0 + slack);
+        s.vessels_wanted = vessels->count;
+        s.vessels_possible = std::min(vessels->count, static_cast<int>(whole));
+        if (*s.vessels_possible > 0)
+            s.pigment_possible =
+                pigment_to_keep(per_vessel * static_cast<double>(*s.vessels_possible), request.bench.slab_loss);
+    }
+    if (s.pigment_possible.value() > 0.0) answer.batch = batch_of(request, s.pigment_possible);
+    answer.shortfall = s;
+    return answer;
+}
+
+} // namespace lakebound

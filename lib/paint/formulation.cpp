@@ -1,0 +1,164 @@
+#include "lakebound/paint/formulation.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+#include "lakebound/material/density.hpp"
+
+namespace lakebound {
+namespace {
+
+// Additive i per unit pigment is alpha_i + beta_i M.
+struct AdditiveLaw {
+    std::vector<double> alpha, beta;
+};
+
+AdditiveLaw additive_law(const Recipe& recipe) {
+    double of_medium = 0.0, of_pigment = 0.0, of_paint = 0.0;
+    for (const Additive& a : recipe.additives) {
+        const double dose = a.dose.value();
+        (a.basis == DoseBasis::medium ? of_medium : a.basis == DoseBasis::pigment ? of_pigment : of_paint) += dose;
+    }
+    if (!(of_paint < 1.0)) throw_out_of_range("additives as a share of the paint", of_paint, "", "below 1");
+    if (!(recipe.working_water.value() >= 0.0))
+        throw_out_of_range("working water per pigment", recipe.working_water.value(), "m3/kg", "0 or more");
+    const double water = recipe.working_water.value() * water_density().value();
+    // Whole paint per pigment: total = fixed + per_medium M.
+    const double fixed = (1.0 + water + of_pigment) / (1.0 - of_paint);
+    const double per_medium = (1.0 + of_medium) / (1.0 - of_paint);
+    AdditiveLaw law;
+    for (const Additive& a : recipe.additives) {
+        const double dose = a.dose.value();
+        switch (a.basis) {
+        case DoseBasis::medium: law.alpha.push_back(0.0), law.beta.push_back(dose); break;
+        case DoseBasis::pigment: law.alpha.push_back(dose), law.beta.push_back(0.0); break;
+        case DoseBasis::paint: law.alpha.push_back(dose * fixed), law.beta.push_back(dose * per_medium); break;
+        }
+    }
+    return law;
+}
+
+Mass sum(const std::vector<Mass>& masses) { return std::accumulate(masses.begin(), masses.end(), Mass()); }
+
+Volume binder_volume(const Recipe& recipe, const Composition& c) {
+    Volume binder;
+    for (std::size_t i = 0; i < c.medium_parts.size(); ++i)
+        binder += dry_binder_volume(recipe.medium.parts.at(i).ingredient, c.medium_parts[i]);
+    for (std::size_t i = 0; i < c.additives.size(); ++i)
+        binder += dry_binder_volume(recipe.additives.at(i).ingredient, c.additives[i]);
+    return binder;
+}
+
+} // namespace
+
+BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentration c) {
+    if (const auto* k = std::get_if<BinderSufficiency>(&aim)) return *k;
+    if (const auto* lambda = std::get_if<ReducedPigmentVolumeConcentration>(&aim)) return binder_sufficiency(*lambda, c);
+    if (const auto* pvc = std::get_if<PigmentVolumeConcentration>(&aim)) return binder_sufficiency(*pvc, c);
+    throw DomainError("aim", "medium per pigment", "k, reduced PVC or PVC");
+}
+
+Aim aim_of(const Recipe& recipe) { return recipe.aim ? *recipe.aim : Aim(recipe.family.start); }
+
+Formulation formulate(const Recipe& recipe, const Aim& aim) {
+    Formulation f;
+    f.pigment = pigment_mixture(recipe.pigments);
+    f.effective_demand = effective_demand(f.pigment.demand, recipe.family.binder_index.value());
+    f.medium = medium_properties(recipe.medium);
+
+    const AdditiveLaw law = additive_law(recipe);
+    // Dry binder per pigment is constant + slope M, in m3/kg.
+    const double from_medium = f.medium.dry_binder.value();
+    double constant = 0.0, per_medium = 0.0;
+    for (std::size_t i = 0; i < recipe.additives.size(); ++i) {
+        const double v = dry_binder_volume(recipe.additives[i].ingredient, kilograms(1.0)).value();
+        constant += law.alpha[i] * v;
+        per_medium += law.beta[i] * v;
+    }
+    const double slope = from_medium + per_medium;
+
+    double medium = 0.0;
+    if (const auto* given = std::get_if<MediumPerPigment>(&aim)) {
+        medium = given->value();
+        f.k = BinderSufficiency::of((constant + slope * medium) / f.effective_demand.value());
+    } else {
+        f.k = sufficiency_for(aim, critical_pigment_volume_concentration(f.effective_demand, f.pigment.density));
+        if (!(f.k.value() > 0.0)) throw_out_of_range("binder sufficiency aimed at", f.k.value(), "", "above 0");
+        if (!(slope > 0.0))
+            throw DomainError("dry binder in the medium", "0 mL/g", "above 0",
+                              "choose a medium of which something stays in the film");
+        medium = (f.k.value() * f.effective_demand.value() - constant) / slope;
+        if (medium < 0.0)
+            throw DomainError("binder brought by the additives alone", "more than the aim asks for",
+                              "at most the binder that the aim asks for", "lower their dose or raise the aim");
+    }
+    f.medium_per_pigment = MediumPerPigment::of(medium);
+    f.binder_from_medium = SpecificVolume::from_value(medium * from_medium);
+    f.binder_from_additives = SpecificVolume::from_value(constant + per_medium * medium);
+    return f;
+}
+
+Composition compose(const Recipe& recipe, const Formulation& formulation, Mass pigment) {
+    if (!(pigment.value() >= 0.0)) throw_out_of_range("pigment mass", pigment.value(), "kg", "0 or more");
+    Composition c;
+    for (const PigmentPart& part : recipe.pigments)
+        c.pigments.push_back(pigment * part.share.value());
+    const double medium = formulation.medium_per_pigment.value();
+    for (const MassFraction share : formulation.medium.parts)
+        c.medium_parts.push_back(pigment * (medium * share.value()));
+    const AdditiveLaw law = additive_law(recipe);
+    for (std::size_t i = 0; i < recipe.additives.size(); ++i)
+        c.additives.push_back(pigment * (law.alpha[i] + law.beta[i] * medium));
+    c.working_water = pigment * recipe.working_water * water_density();
+    return c;
+}
+
+Mass total_pigment(const Composition& composition) { return sum(composition.pigments); }
+Mass total_medium(const Composition& composition) { return sum(composition.medium_parts); }
+Mass total_mass(const Composition& composition) {
+    return sum(composition.pigments) + sum(composition.medium_parts) + sum(composition.additives) +
+           composition.working_water;
+}
+
+PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c) {
+    PaintVolumes v;
+    for (std::size_t i = 0; i < c.pigments.size(); ++i)
+        v.pigment += pigment_volume(c.pigments[i], as_weighed_density(recipe.pigments.at(i).pigment));
+    v.dry_binder = binder_volume(recipe, c);
+    v.wet = v.pigment + c.working_water / water_density();
+    for (std::size_t i = 0; i < c.medium_parts.size(); ++i)
+        v.wet += mixed_volume(recipe.medium.parts.at(i).ingredient, c.medium_parts[i]);
+    for (std::size_t i = 0; i < c.additives.size(); ++i)
+        v.wet += mixed_volume(recipe.additives.at(i).ingredient, c.additives[i]);
+    v.dry = v.pigment + v.dry_binder;
+    if (!(v.wet.value() > 0.0)) throw_out_of_range("volume of the paint", v.wet.value(), "m3", "above 0");
+    // An oil whose solids density differs a hair from its density may "swell"; that is no shrinkage.
+    const double r = std::min(1.0, v.dry.value() / v.wet.value());
+    v.dry_fraction = VolumeFraction::of(r);
+    v.shrinkage = Share::of(1.0 - r);
+    return v;
+}
+
+FilmState film_state(const Recipe& recipe, const Composition& c) {
+    SpecificVolume demand;
+    Volume volume;
+    const Mass pigment = total_pigment(c);
+    if (!(pigment.value() > 0.0)) throw_out_of_range("pigment mass", pigment.value(), "kg", "above 0");
+    for (std::size_t i = 0; i < c.pigments.size(); ++i) {
+        const Pigment& p = recipe.pigments.at(i).pigment;
+        volume += pigment_volume(c.pigments[i], as_weighed_density(p));
+        demand += (c.pigments[i] / pigment) * binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
+    }
+    demand = effective_demand(demand, recipe.family.binder_index.value());
+    const Volume binder = binder_volume(recipe, c);
+    FilmState film;
+    film.k = binder_sufficiency(binder, pigment, demand);
+    film.cpvc = critical_pigment_volume_concentration(demand, pigment / volume);
+    film.pvc = pigment_volume_concentration(volume, binder);
+    film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
+    // Compare k, not PVC with CPVC: at k = 1 rounding must not make air.
+    film.porosity = film.k.value() < 1.0 ? film_porosity(film.pvc, film.cpvc) : VolumeFraction();
+    return film;
+}
+
+} // namespace lakebound
