@@ -113,14 +113,13 @@ BatchLine line(const Ingredient& ingredient, Mass mass) {
     return l;
 }
 
-template <class Visit> void each_ingredient(const Recipe& recipe, const Composition& c, Visit visit) {
-    for (std::size_t i = 0; i < recipe.medium.parts.size(); ++i)
-        visit(recipe.medium.parts[i].ingredient, c.medium_parts[i]);
-    for (std::size_t i = 0; i < recipe.additives.size(); ++i)
-        visit(recipe.additives[i].ingredient, c.additives[i]);
+/// Only gum media are modelled in the room's air.
+std::optional<RelativeHumidity> room(const BatchRequest& request) {
+    if (request.recipe.family.process != Process::watercolour) return std::nullopt;
+    return request.bench.humidity;
 }
 
-WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch) {
+WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, RelativeHumidity room) {
     WatercolourExtras extras;
     Mass gum, plasticiser;
     each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
@@ -128,6 +127,12 @@ WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch) {
         if (ingredient.role == Role::plasticiser) plasticiser += non_volatile_mass(ingredient, mass);
     });
     if (gum.value() > 0.0) extras.plasticiser_ratio = plasticiser / gum;
+    if (batch.volumes.dry_binder.value() > 0.0) {
+        const auto damp = binder_at_humidity(sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room);
+        extras.soft_share = damp.soft_share;
+        extras.soft_phase = soft_phase(damp.soft_share);
+        extras.pvc_in_room = pvc_at_humidity(batch.volumes.pigment, damp);
+    }
     const Volume fills = batch.pigment * batch.formulation.effective_demand;
     extras.liquid_factor = (batch.volumes.wet - batch.volumes.pigment) / fills;
     return extras;
@@ -239,7 +244,7 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.working_water = b.composition.working_water;
     b.working_water_volume = b.working_water / water_density();
     b.paint = total_mass(b.composition);
-    b.volumes = paint_volumes(recipe, b.composition);
+    b.volumes = paint_volumes(recipe, b.composition, room(request));
     b.paint_density = b.paint / b.volumes.wet;
     b.film = film_state(recipe, b.composition);
     b.verdict = verdict(b.film.k, recipe.family.window);
@@ -254,7 +259,7 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.limiting = limiting_stock(request, b.composition, std::holds_alternative<WholeJar>(request.amount));
     b.sheet = weigh_sheet(recipe, b.composition, request.bench);
     switch (recipe.family.process) {
-    case Process::watercolour: b.watercolour = watercolour_extras(recipe, b); break;
+    case Process::watercolour: b.watercolour = watercolour_extras(recipe, b, request.bench.humidity); break;
     case Process::oil: b.oil = oil_extras(recipe, b); break;
     case Process::egg_tempera: b.tempera = tempera_extras(recipe, b); break;
     }
@@ -269,7 +274,7 @@ BatchAnswer size_batch(const BatchRequest& request) {
     const Composition per_unit = compose(recipe, formulation, unit);
     const auto* vessels = std::get_if<VesselCount>(&request.amount);
     const Mass per_vessel =
-        vessels ? pigment_per_vessel(vessels->vessel, paint_volumes(recipe, per_unit), unit) : Mass();
+        vessels ? pigment_per_vessel(vessels->vessel, paint_volumes(recipe, per_unit, room(request)), unit) : Mass();
     const Mass wanted = pigment_wanted(request, per_vessel);
     const bool whole_jar = std::holds_alternative<WholeJar>(request.amount);
 

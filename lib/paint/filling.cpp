@@ -18,7 +18,7 @@ Volume paint_in_one(const Vessel& vessel) {
 }
 
 Volume filling_volume(const Vessel& vessel, const PaintVolumes& volumes) {
-    return vessel.filled_by == FilledBy::dry_volume ? volumes.dry : volumes.wet;
+    return vessel.filled_by == FilledBy::dry_volume ? volumes.cake : volumes.wet;
 }
 
 } // namespace
@@ -56,7 +56,7 @@ Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pig
     const Volume wet_kept = volumes.wet * (kept.value() / pigment.value());
     f.wet_left_over = wet_kept - f.wet_per_vessel * static_cast<double>(f.vessels);
     if (f.wet_left_over.value() < 0.0) f.wet_left_over = Volume();
-    if (vessel.filled_by == FilledBy::dry_volume && volumes.dry < volumes.wet)
+    if (vessel.filled_by == FilledBy::dry_volume && volumes.cake < volumes.wet)
         f.pours = pours(vessel.fill, volumes.dry_fraction);
     return f;
 }

@@ -42,14 +42,26 @@ Mass sum(const std::vector<Mass>& masses) { return std::accumulate(masses.begin(
 
 Volume binder_volume(const Recipe& recipe, const Composition& c) {
     Volume binder;
-    for (std::size_t i = 0; i < c.medium_parts.size(); ++i)
-        binder += dry_binder_volume(recipe.medium.parts.at(i).ingredient, c.medium_parts[i]);
-    for (std::size_t i = 0; i < c.additives.size(); ++i)
-        binder += dry_binder_volume(recipe.additives.at(i).ingredient, c.additives[i]);
+    each_ingredient(recipe, c, [&](const Ingredient& i, Mass mass) { binder += dry_binder_volume(i, mass); });
     return binder;
 }
 
+
 } // namespace
+
+SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& c, Volume dry_binder) {
+    SorbingBinder s;
+    s.dry_binder = dry_binder;
+    each_ingredient(recipe, c, [&](const Ingredient& i, Mass mass) {
+        const Mass dry = non_volatile_mass(i, mass);
+        if (i.role == Role::gum) s.gum += dry;
+        if (i.role != Role::plasticiser || !i.solids_density) return;
+        const bool sugar = i.solids_density->value() > grams_per_cubic_centimetre(1.4);
+        (sugar ? s.sugar : s.glycerol) += dry;
+        s.glycerol_and_sugar += dry_binder_volume(i, mass);
+    });
+    return s;
+}
 
 BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentration c) {
     if (const auto* k = std::get_if<BinderSufficiency>(&aim)) return *k;
@@ -120,20 +132,20 @@ Mass total_mass(const Composition& composition) {
            composition.working_water;
 }
 
-PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c) {
+PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c, std::optional<RelativeHumidity> humidity) {
     PaintVolumes v;
     for (std::size_t i = 0; i < c.pigments.size(); ++i)
         v.pigment += pigment_volume(c.pigments[i], as_weighed_density(recipe.pigments.at(i).pigment));
     v.dry_binder = binder_volume(recipe, c);
     v.wet = v.pigment + c.working_water / water_density();
-    for (std::size_t i = 0; i < c.medium_parts.size(); ++i)
-        v.wet += mixed_volume(recipe.medium.parts.at(i).ingredient, c.medium_parts[i]);
-    for (std::size_t i = 0; i < c.additives.size(); ++i)
-        v.wet += mixed_volume(recipe.additives.at(i).ingredient, c.additives[i]);
+    each_ingredient(recipe, c, [&](const Ingredient& i, Mass mass) { v.wet += mixed_volume(i, mass); });
     v.dry = v.pigment + v.dry_binder;
     if (!(v.wet.value() > 0.0)) throw_out_of_range("volume of the paint", v.wet.value(), "m3", "above 0");
+    if (humidity && v.dry_binder.value() > 0.0)
+        v.held_water = binder_at_humidity(sorbing_binder(recipe, c, v.dry_binder), *humidity).water_volume;
+    v.cake = v.dry + v.held_water;
     // An oil whose solids density differs a hair from its density may "swell"; that is no shrinkage.
-    const double r = std::min(1.0, v.dry.value() / v.wet.value());
+    const double r = std::min(1.0, v.cake.value() / v.wet.value());
     v.dry_fraction = VolumeFraction::of(r);
     v.shrinkage = Share::of(1.0 - r);
     return v;

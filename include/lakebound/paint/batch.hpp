@@ -79,6 +79,10 @@ struct WatercolourExtras {
     /// All liquid on the slab over the liquid that just fills the pigment, k / x for a medium of dry
     /// binder share x and no water: a stiff paste (factor 1) of a gum medium is always underbound.
     double liquid_factor = 0.0;
+    // At the humidity of the bench (material/sorption.hpp):
+    VolumeFraction soft_share;  ///< of the binder with the water it holds
+    SoftPhase soft_phase = SoftPhase::good;
+    PigmentVolumeConcentration pvc_in_room; ///< with that water counted as binder
 };
 struct OilExtras {
     MediumPerPigment oil_per_pigment; ///< all binder of the paint, g/g, like a published paint figure

@@ -1,7 +1,7 @@
 #pragma once
 // Filling: how many vessels a batch fills, what goes into each, and in how many pours.
 //
-// Symbols: F fill (share of the capacity), r = dry/wet volume of the paint.
+// Symbols: F fill (share of the capacity), r = cake/wet volume of the paint.
 //   pours filled to the brim each time   n = ln(1-F) / ln(1-r)
 //   pours of a third of the vessel       n = F / (r/3)
 // Derived in docs/theory.md: a brim pour leaves r of the space it fills. A pan is filled by its dry cake.

@@ -9,9 +9,11 @@
 //   M = (k q/e - sum alpha_i v_i) / (v_b + sum beta_i v_i).
 // Additives that stay in the film (oil, wax, soap, gum, ...) are binder volume like any other.
 
+#include <optional>
 #include <vector>
 
 #include "lakebound/material/medium_properties.hpp"
+#include "lakebound/material/sorption.hpp"
 #include "lakebound/paint/pigment_mixture.hpp"
 
 namespace lakebound {
@@ -37,9 +39,11 @@ struct PaintVolumes {
     Volume pigment;    ///< V_p
     Volume dry_binder; ///< V_b
     Volume wet;        ///< all that goes on the slab
-    Volume dry;        ///< V_p + V_b; bone dry: in damp air gum and glycerol hold some more
-    VolumeFraction dry_fraction; ///< dry / wet
-    Share shrinkage;             ///< 1 - dry / wet
+    Volume dry;        ///< V_p + V_b, bone dry
+    Volume held_water; ///< that gum and plasticiser hold in the room's air; 0 where no humidity is given
+    Volume cake;       ///< dry + held_water: what a dried pan holds
+    VolumeFraction dry_fraction; ///< r = cake / wet
+    Share shrinkage;             ///< 1 - r
 };
 
 struct Formulation {
@@ -69,8 +73,22 @@ Mass total_pigment(const Composition& composition);
 Mass total_medium(const Composition& composition);
 Mass total_mass(const Composition& composition);
 
-/// Volumes of a composition. Throws DomainError unless it holds something.
-PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition);
+/// Calls visit(ingredient, mass) for every part of the medium and every additive.
+template <class Visit> void each_ingredient(const Recipe& recipe, const Composition& composition, Visit visit) {
+    for (std::size_t i = 0; i < composition.medium_parts.size(); ++i)
+        visit(recipe.medium.parts.at(i).ingredient, composition.medium_parts[i]);
+    for (std::size_t i = 0; i < composition.additives.size(); ++i)
+        visit(recipe.additives.at(i).ingredient, composition.additives[i]);
+}
+
+/// What of the dry binder takes up water. A plasticiser whose solids are denser than 1.4 g/cm3 counts as
+/// sugar, else as glycerol (a rule of this library).
+SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& composition, Volume dry_binder);
+
+/// Volumes of a composition, the cake in equilibrium with a room of that humidity (material/sorption.hpp).
+/// Throws DomainError unless it holds something, and above 95 % RH.
+PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition,
+                           std::optional<RelativeHumidity> humidity = std::nullopt);
 /// The film that a composition leaves, as weighed out. Throws DomainError without pigment.
 FilmState film_state(const Recipe& recipe, const Composition& composition);
 
