@@ -18,18 +18,26 @@ public:
              std::is_object_v<std::remove_reference_t<F>> && std::is_invocable_r_v<Result, F&, Arguments...>)
         FunctionView(F&& f)
     noexcept
-        : object_(const_cast<void*>(static_cast<const void*>(std::addressof(f)))),
-          call_([](void* object, Arguments... arguments) -> Result {
-              return (*static_cast<std::remove_reference_t<F>*>(object))(std::forward<Arguments>(arguments)...);
+        : target_{.object = const_cast<void*>(static_cast<const void*>(std::addressof(f)))},
+          call_([](Target target, Arguments... arguments) -> Result {
+              return (*static_cast<std::remove_reference_t<F>*>(target.object))(
+                  std::forward<Arguments>(arguments)...);
+          }) {}
+    FunctionView(Result (&f)(Arguments...)) noexcept
+        : target_{.function = &f}, call_([](Target target, Arguments... arguments) -> Result {
+              return target.function(std::forward<Arguments>(arguments)...);
           }) {}
 
     Result operator()(Arguments... arguments) const {
-        return call_(object_, std::forward<Arguments>(arguments)...);
+        return call_(target_, std::forward<Arguments>(arguments)...);
     }
 
 private:
-    void* object_;
-    Result (*call_)(void*, Arguments...);
+    union Target {
+        void* object;
+        Result (*function)(Arguments...);
+    } target_;
+    Result (*call_)(Target, Arguments...);
 };
 
 } // namespace lakebound
