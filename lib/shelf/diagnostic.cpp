@@ -1,0 +1,137 @@
+#include "lakebound/shelf/diagnostic.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace lakebound {
+namespace {
+
+constexpr std::size_t widest_line = 160;
+constexpr std::size_t shown_before = 60;
+
+bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
+
+// Whatever could move the cursor or change colours on a terminal becomes '?'. C1 controls are two
+// bytes in UTF-8 (0xC2 0x80..0x9F).
+std::string harmless(std::string_view text) {
+    std::string out;
+    out.reserve(text.size());
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto c = static_cast<unsigned char>(text[i]);
+        if (c == '\t') {
+            out += ' ';
+        } else if (c < 0x20 || c == 0x7F) {
+            out += '?';
+        } else if (c == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) {
+            out += '?';
+            ++i;
+        } else {
+            out += text[i];
+        }
+    }
+    return out;
+}
+
+std::vector<std::size_t> character_starts(std::string_view text) {
+    std::vector<std::size_t> starts;
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if (!continues(text[i])) starts.push_back(i);
+    starts.push_back(text.size());
+    return starts;
+}
+
+void put_excerpt(std::string& out, const Excerpt& at) {
+    if (at.place.line == 0) return;
+    const std::string number = std::to_string(at.place.line);
+    const std::string gutter(std::max<std::size_t>(5, number.size() + 1), ' ');
+    std::string line = harmless(at.source_line);
+    std::size_t column = at.place.column == 0 ? 0 : at.place.column - 1;
+    const auto starts = character_starts(line);
+    const std::size_t characters = starts.size() - 1;
+    if (characters > widest_line) {
+        const std::size_t first = column > shown_before ? column - shown_before : 0;
+        const std::size_t last = std::min(characters, first + widest_line);
+        line = (first > 0 ? "..." : "") + line.substr(starts[std::min(first, characters)],
+                                                      starts[last] - starts[std::min(first, characters)]) +
+               (last < characters ? "..." : "");
+        column = column - first + (first > 0 ? 3 : 0);
+    }
+    const std::size_t width = character_starts(line).size() - 1;
+    const std::size_t room = column < width ? width - column : 1;
+    const std::size_t span = std::clamp<std::size_t>(at.span_length, 1, room);
+    out.append(gutter.size() - number.size(), ' ').append(number).append(" | ").append(line) += '\n';
+    out.append(gutter).append(" | ").append(column, ' ').append("^").append(span - 1, '~') += '\n';
+}
+
+void put_head(std::string& out, const Excerpt& at, std::string_view severity, std::string_view message) {
+    out += harmless(at.place.path);
+    if (at.place.line != 0)
+        out.append(":").append(std::to_string(at.place.line)).append(":").append(std::to_string(at.place.column));
+    out.append(": ").append(severity).append(": ").append(harmless(message));
+}
+
+std::string render_all(const std::vector<Diagnostic>& faults, bool more) {
+    std::string out;
+    for (const Diagnostic& fault : faults) out += render(fault);
+    if (more) out += "note: stopped after " + std::to_string(faults.size()) + " faults; mend these first\n";
+    return out;
+}
+
+std::vector<Diagnostic> one(Diagnostic fault) {
+    std::vector<Diagnostic> faults;
+    faults.push_back(std::move(fault));
+    return faults;
+}
+
+} // namespace
+
+Diagnostic whole_file_fault(std::string_view id, std::string_view path, std::string message, std::string hint) {
+    Diagnostic fault;
+    fault.id = id;
+    fault.message = std::move(message);
+    fault.at.place.path = path;
+    fault.hint = std::move(hint);
+    return fault;
+}
+
+Diagnostic command_line_fault(std::string_view id, std::string message, std::string hint) {
+    return whole_file_fault(id, command_line_path, std::move(message), std::move(hint));
+}
+
+std::string render(const Diagnostic& fault) {
+    std::string out;
+    put_head(out, fault.at, fault.severity == Severity::error ? "error" : "note", fault.message);
+    out.append(" [").append(fault.id).append("]\n");
+    put_excerpt(out, fault.at);
+    if (fault.second) {
+        put_head(out, fault.second->at, "note", fault.second->message);
+        out += '\n';
+        put_excerpt(out, fault.second->at);
+    }
+    if (!fault.hint.empty()) out.append("hint: ").append(harmless(fault.hint)) += '\n';
+    return out;
+}
+
+InputError::InputError(Diagnostic fault) : InputError(one(std::move(fault))) {}
+
+InputError::InputError(std::vector<Diagnostic> faults, bool more)
+    : std::runtime_error(render_all(faults, more)), faults_(std::move(faults)), more_(more) {
+    if (faults_.empty()) throw std::invalid_argument("InputError needs one fault at least");
+}
+
+std::string InputError::text() const { return what(); }
+
+void Faults::add(Diagnostic fault) {
+    faults_.push_back(std::move(fault));
+    if (faults_.size() >= most_faults) throw InputError(faults_, true);
+}
+
+void Faults::add_all(const InputError& error) {
+    for (const Diagnostic& fault : error.faults()) add(fault);
+}
+
+void Faults::throw_if_any() const {
+    if (!faults_.empty()) throw InputError(faults_);
+}
+
+} // namespace lakebound

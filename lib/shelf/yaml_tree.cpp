@@ -1,0 +1,379 @@
+#include "yaml_tree.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <sstream>
+#include <unordered_map>
+#include <utility>
+
+#include <yaml-cpp/eventhandler.h>
+#include <yaml-cpp/exceptions.h>
+#include <yaml-cpp/mark.h>
+#include <yaml-cpp/parser.h>
+
+#include "scalar_text.hpp"
+
+namespace lakebound {
+namespace {
+
+/// Thrown through yaml-cpp to end the parsing after a fault that leaves the rest unreadable.
+struct Stop {};
+
+constexpr std::size_t linear_search_up_to = 24;
+
+struct Frame {
+    Node node;
+    bool flow = false;
+    bool key_pending = false; ///< of a map: the key has come, its value has not
+    bool dropped = false;     ///< the pending key was faulty: its value is read and forgotten
+    Node key;
+    std::unordered_map<std::string, std::size_t> index; ///< of long maps; short ones are searched
+};
+
+bool shows_control(const std::string& text) {
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto c = static_cast<unsigned char>(text[i]);
+        if ((c < 0x20 && c != '\n' && c != '\t') || c == 0x7F) return true;
+        if (c == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) return true;
+    }
+    return false;
+}
+
+class TreeBuilder final : public YAML::EventHandler {
+public:
+    TreeBuilder(const Source& source, Faults& faults) : source_(source), text_(source.text()), faults_(faults) {}
+
+    bool has_root() const { return has_root_; }
+    Node take_root() { return std::move(root_); }
+    /// The innermost bracket still open.
+    const Node* open_bracket() const {
+        for (auto frame = stack_.rbegin(); frame != stack_.rend(); ++frame)
+            if (frame->flow) return &frame->node;
+        return nullptr;
+    }
+
+    void OnDocumentStart(const YAML::Mark&) override {}
+    void OnDocumentEnd() override {}
+
+    void OnNull(const YAML::Mark& mark, YAML::anchor_t) override {
+        const std::size_t offset = at(mark);
+        if (stack_.empty()) return; // an empty document; the caller says so
+        Frame& top = stack_.back();
+        Node node = new_node(Node::Kind::broken, offset, 1);
+        if (top.node.kind == Node::Kind::sequence) {
+            add(empty_item(offset), 1, "value-missing", "an item of this list is empty", "fill it in or delete it");
+        } else if (top.key_pending) {
+            if (!top.dropped)
+                add(top.key.offset, top.key.length, "value-missing", "'" + top.key.text + "' has no value",
+                    "give it one, or delete the line");
+        }
+        attach(std::move(node));
+    }
+
+    void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
+        add(at(mark), word_length(at(mark)), "alias", "a value beginning with '*' refers to another one; that is not taken here",
+            "write the value out; put quotes around a text that begins with '*'");
+        attach(new_node(Node::Kind::broken, at(mark), 1));
+    }
+
+    void OnAnchor(const YAML::Mark& mark, const std::string&) override {
+        add(at(mark), word_length(at(mark)), "anchor", "a value beginning with '&' names itself for reuse; that is not taken here",
+            "delete the name; put quotes around a text that begins with '&'");
+    }
+
+    void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
+                  const std::string& value) override {
+        const std::size_t offset = at(mark);
+        Node node = new_node(Node::Kind::scalar, offset, 1);
+        node.text = value;
+        const bool tagged = check_tag(tag, offset);
+        if (tagged || anchor != 0) node.kind = Node::Kind::broken; // the mark is the tag's, not the text's
+        else measure(node);
+        attach(std::move(node));
+    }
+
+    void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t,
+                         YAML::EmitterStyle::value) override {
+        open(Node::Kind::sequence, at(mark), tag, '[');
+    }
+    void OnSequenceEnd() override { close(); }
+    void OnMapStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t,
+                    YAML::EmitterStyle::value) override {
+        open(Node::Kind::map, at(mark), tag, '{');
+    }
+    void OnMapEnd() override { close(); }
+
+private:
+    const Source& source_;
+    const std::string& text_;
+    Faults& faults_;
+    std::vector<Frame> stack_;
+    std::size_t nodes_ = 0;
+    Node root_;
+    bool has_root_ = false;
+
+    std::size_t at(const YAML::Mark& mark) const {
+        return mark.pos < 0 ? 0 : std::min(static_cast<std::size_t>(mark.pos), text_.size());
+    }
+    std::size_t word_length(std::size_t offset) const {
+        const std::size_t end = text_.find_first_of(" \n,]}", offset);
+        return std::max<std::size_t>(1, std::min(end, text_.size()) - offset);
+    }
+    void add(std::size_t offset, std::size_t length, std::string_view id, std::string message, std::string hint) {
+        faults_.add(located(source_, offset, length, id, std::move(message), std::move(hint)));
+    }
+    [[noreturn]] void stop(Diagnostic fault) {
+        faults_.add(std::move(fault));
+        throw Stop{};
+    }
+
+    Node new_node(Node::Kind kind, std::size_t offset, std::size_t length) {
+        if (++nodes_ > most_nodes)
+            stop(located(source_, offset, 1, "too-many-nodes", "the file holds more than 100 000 keys and values",
+                         "is this the right file?"));
+        Node node;
+        node.kind = kind;
+        node.source = &source_;
+        node.offset = offset;
+        node.length = length;
+        return node;
+    }
+
+    // The place of an empty list item is that of what follows it; go back to its dash or comma.
+    std::size_t empty_item(std::size_t offset) const {
+        std::size_t i = offset;
+        while (i > 0 && (text_[i - 1] == ' ' || text_[i - 1] == '\n')) --i;
+        return i > 0 && text_[i - 1] == '-' ? i - 1 : std::min(offset, text_.size() - 1);
+    }
+
+    bool check_tag(const std::string& tag, std::size_t offset) {
+        const bool quoted = offset < text_.size() && std::string_view("\"'|>").find(text_[offset]) != std::string_view::npos;
+        if (tag.empty() || tag == "?" || (tag == "!" && quoted)) return false;
+        if (offset < text_.size() && text_[offset] != '!') return false; // an anchor came first and is reported
+        add(offset, word_length(offset), "tag", "a value beginning with '!' names a YAML type; that is not taken here",
+            "delete the type; put quotes around a text that begins with '!'");
+        return true;
+    }
+
+    // Finds the end of the scalar and what it may have swallowed.
+    void measure(Node& node) {
+        const char first = node.offset < text_.size() ? text_[node.offset] : ' ';
+        std::size_t end = node.offset;
+        if (first == '"' || first == '\'') {
+            node.style = Node::Style::quoted;
+            end = quoted_end(text_, node.offset);
+            const bool folded = end == not_closed || text_.find('\n', node.offset) < end;
+            const bool swallows = folded && (end == not_closed || !quote_ends_well(text_, end) ||
+                                             swallowed_line(text_, node.offset, end, true, false) != not_closed);
+            if (swallows) {
+                const std::size_t line_end = std::min(text_.find('\n', node.offset), text_.size());
+                stop(located(source_, node.offset, line_end - node.offset, "quote-open",
+                             "this quote is not closed on its line and swallows the lines that follow",
+                             std::string("close it with ") + first));
+            }
+            if (shows_control(node.text)) {
+                add(node.offset, end - node.offset, "control-character",
+                    "this text holds a control character written as an escape", "delete the escape");
+                node.kind = Node::Kind::broken;
+            }
+        } else if (first == '|' || first == '>') {
+            node.style = Node::Style::block;
+            end = std::min(text_.find('\n', node.offset), text_.size());
+        } else {
+            end = plain_end(text_, node.offset, node.text);
+            const std::size_t line = swallowed_line(text_, node.offset, end, false, true);
+            if (line != not_closed) report_swallowed(node, line);
+        }
+        node.length = std::max<std::size_t>(1, end - node.offset);
+    }
+
+    void report_swallowed(Node& node, std::size_t line) {
+        const std::size_t line_end = std::min(text_.find('\n', line), text_.size());
+        if (const Node* bracket = open_bracket()) {
+            Diagnostic fault = located(source_, bracket->offset, 1, "bracket-open", "this bracket is not closed, or a comma is missing",
+                                       std::string("close it with ") + (text_[bracket->offset] == '[' ? "']'" : "'}'"));
+            fault.second = SecondPlace{source_.excerpt(line, line_end - line), "this line was read as part of the text before it"};
+            stop(std::move(fault));
+        }
+        Diagnostic fault = located(source_, line, line_end - line, "line-swallowed",
+                                   "this line was read as a continuation of the value above it",
+                                   "begin it in the column of the key above it, and write a space after the colon; "
+                                   "put quotes around a text of several lines");
+        fault.second = SecondPlace{source_.excerpt(node.offset, text_.size()), "the value above"};
+        faults_.add(std::move(fault));
+        node.kind = Node::Kind::broken;
+    }
+
+    void open(Node::Kind kind, std::size_t offset, const std::string& tag, char bracket) {
+        check_tag(tag, offset);
+        const std::size_t line_end = std::min(text_.find('\n', offset), text_.size());
+        Node node = new_node(kind, offset, std::max<std::size_t>(1, line_end - offset));
+        if (stack_.size() >= most_depth)
+            stop(located(source_, offset, 1, "nesting-depth", "maps and lists nest deeper than 64 levels here",
+                         "a file of the shelf needs four levels at most"));
+        Frame frame;
+        frame.flow = offset < text_.size() && text_[offset] == bracket;
+        frame.node = std::move(node);
+        stack_.push_back(std::move(frame));
+    }
+
+    void close() {
+        Node node = std::move(stack_.back().node);
+        stack_.pop_back();
+        attach(std::move(node));
+    }
+
+    void attach(Node node) {
+        if (stack_.empty()) {
+            root_ = std::move(node);
+            has_root_ = true;
+            return;
+        }
+        Frame& top = stack_.back();
+        if (top.node.kind == Node::Kind::sequence) {
+            top.node.items.push_back(std::move(node));
+        } else if (!top.key_pending) {
+            top.key_pending = true;
+            top.dropped = !check_key(top, node);
+            top.key = std::move(node);
+        } else {
+            top.key_pending = false;
+            if (top.dropped) return;
+            if (top.node.keys.size() >= linear_search_up_to) top.index.emplace(top.key.text, top.node.keys.size());
+            top.node.keys.push_back(std::move(top.key));
+            top.node.items.push_back(std::move(node));
+        }
+    }
+
+    bool check_key(const Frame& top, const Node& key) {
+        if (key.kind != Node::Kind::scalar || key.text.empty()) {
+            // A broken scalar is reported already; an empty place, a list or a map is not.
+            if (key.kind != Node::Kind::broken || key.text.empty())
+                add(key.offset, key.length, "key-not-text", "a key must be a word", "write 'key: value'");
+            return false;
+        }
+        if (key.text == "<<") {
+            add(key.offset, key.length, "merge-key", "the merge key '<<' is not taken here", "write the values out");
+            return false;
+        }
+        const Node* first = nullptr;
+        const std::size_t searched = std::min(top.node.keys.size(), linear_search_up_to);
+        for (std::size_t i = 0; i < searched && first == nullptr; ++i)
+            if (top.node.keys[i].text == key.text) first = &top.node.keys[i];
+        if (const auto found = top.index.find(key.text); first == nullptr && found != top.index.end())
+            first = &top.node.keys[found->second];
+        if (first == nullptr) return true;
+        Diagnostic fault = located(source_, key.offset, key.length, "key-duplicate",
+                                   "'" + key.text + "' is given twice", "delete one of the two");
+        fault.second = SecondPlace{first->excerpt(), "given first here"};
+        faults_.add(std::move(fault));
+        return false;
+    }
+};
+
+/// Refuses whatever comes after the first document.
+class NothingMore final : public YAML::EventHandler {
+public:
+    std::optional<YAML::Mark> start;
+    void OnDocumentStart(const YAML::Mark& mark) override {
+        start = mark;
+        throw Stop{};
+    }
+    void OnDocumentEnd() override {}
+    void OnNull(const YAML::Mark&, YAML::anchor_t) override {}
+    void OnAlias(const YAML::Mark&, YAML::anchor_t) override {}
+    void OnScalar(const YAML::Mark&, const std::string&, YAML::anchor_t, const std::string&) override {}
+    void OnSequenceStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {}
+    void OnSequenceEnd() override {}
+    void OnMapStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {}
+    void OnMapEnd() override {}
+};
+
+// "density:1.9 g/cm3": without the space yaml-cpp takes it for text and stumbles on the next line.
+std::optional<std::size_t> missing_space_before(const Source& source, std::size_t line) {
+    for (std::size_t number = line; number + 1 >= line && number > 0; --number) {
+        const std::string_view all = source.line(number);
+        std::size_t i = all.find_first_not_of(' ');
+        if (i == std::string_view::npos) continue;
+        if (all.substr(i, 2) == "- ") i += 2;
+        const std::size_t word = i;
+        while (i < all.size() && (std::string_view("abcdefghijklmnopqrstuvwxyz_").find(all[i]) != std::string_view::npos)) ++i;
+        if (i > word && i + 1 < all.size() && all[i] == ':' && all[i + 1] != ' ' && all[i + 1] != '/')
+            return source.line_start(number) + i;
+    }
+    return std::nullopt;
+}
+
+Diagnostic syntax_fault(const Source& source, const TreeBuilder& tree, const YAML::Exception& error) {
+    namespace msg = YAML::ErrorMsg;
+    const std::string& text = source.text();
+    const std::size_t offset =
+        error.mark.pos < 0 ? 0 : std::min(static_cast<std::size_t>(error.mark.pos), text.size() - 1);
+    const std::string& what = error.msg;
+    const auto plain = [&](std::string message, std::string hint) {
+        return located(source, offset, 1, "yaml-syntax", std::move(message), std::move(hint));
+    };
+    if (what == msg::UNKNOWN_ANCHOR)
+        return located(source, offset, 1, "alias", "a value beginning with '*' refers to another one; that is not taken here",
+                       "write the value out; put quotes around a text that begins with '*'");
+    if (what == msg::END_OF_SEQ_FLOW || what == msg::END_OF_MAP_FLOW)
+        if (const Node* bracket = tree.open_bracket())
+            return located(source, bracket->offset, 1, "bracket-open", "this bracket is not closed, or a comma is missing",
+                           std::string("close it with ") + (text[bracket->offset] == '[' ? "']'" : "'}'"));
+    if (const auto colon = missing_space_before(source, source.line_of(offset)))
+        return located(source, *colon, 1, "colon-space", "a space is missing after the colon", "write 'key: value'");
+    if (what == msg::MAP_VALUE)
+        return plain("a second colon stands in this value", "put quotes around a text with ': ' in it, or check how far this line is indented");
+    if (what == msg::END_OF_MAP || what == msg::END_OF_SEQ || what == msg::MAP_KEY)
+        return plain("this does not fit what stands above it",
+                     "check how far the line is indented, and that nothing follows a closing quote or bracket");
+    if (what == msg::BLOCK_ENTRY)
+        return plain("a list item begins with '-' where a value stands", "put the list on the lines below its key, one '- ' each");
+    if (what == msg::FLOW_END) return plain("a bracket is closed that was not opened", "delete it, or put quotes around the text");
+    if (what == msg::UNKNOWN_TOKEN)
+        return plain(std::string("a value cannot begin with '") + text[offset] + "'", "put quotes around it");
+    if (what.rfind(msg::INVALID_ESCAPE, 0) == 0 || what == msg::INVALID_HEX || what.rfind(msg::INVALID_UNICODE, 0) == 0)
+        return plain("a backslash in double quotes begins an escape, and this one is unknown", "use single quotes, or write two backslashes");
+    return plain("this cannot be read as YAML: " + what, "compare with a file of the shelf that comes with the program");
+}
+
+} // namespace
+
+Diagnostic located(const Source& source, std::size_t offset, std::size_t length, std::string_view id,
+                   std::string message, std::string hint) {
+    Diagnostic fault = whole_file_fault(id, source.path(), std::move(message), std::move(hint));
+    fault.at = source.excerpt(offset, length);
+    return fault;
+}
+
+void parse_tree(const Source& source, Node& root, Faults& faults) {
+    TreeBuilder tree(source, faults);
+    NothingMore rest;
+    std::istringstream stream(source.text());
+    try {
+        YAML::Parser parser(stream);
+        parser.HandleNextDocument(tree);
+        parser.HandleNextDocument(rest);
+    } catch (const Stop&) {
+        if (rest.start) {
+            const auto offset = static_cast<std::size_t>(std::max(rest.start->pos, 0));
+            faults.add(located(source, std::min(offset, source.text().size() - 1), 3, "second-document",
+                               "a second document begins here; a file holds one thing", "put it in a file of its own"));
+        }
+        faults.throw_if_any();
+    } catch (const YAML::Exception& error) {
+        // What was found before it is mostly its cause: an anchor on a key, a swallowed line.
+        if (faults.none()) faults.add(syntax_fault(source, tree, error));
+        faults.throw_if_any();
+    }
+    if (!tree.has_root() && faults.none())
+        faults.add(whole_file_fault("file-empty", source.path(), "the file holds nothing but comments",
+                                    "its first line must be 'kind: ' and what it describes"));
+    root = tree.take_root();
+    if (tree.has_root() && root.kind != Node::Kind::map)
+        faults.add(located(source, root.offset, root.length, "not-a-map", "the file must consist of lines 'key: value'",
+                           "begin with 'kind: ' and what the file describes"));
+    if (root.kind != Node::Kind::map) faults.throw_if_any();
+}
+
+} // namespace lakebound
