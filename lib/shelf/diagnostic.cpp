@@ -51,8 +51,9 @@ void put_excerpt(std::string& out, const Excerpt& at) {
     if (characters > widest_line) {
         const std::size_t first = column > shown_before ? column - shown_before : 0;
         const std::size_t last = std::min(characters, first + widest_line);
-        line = (first > 0 ? "..." : "") + line.substr(starts[std::min(first, characters)],
-                                                      starts[last] - starts[std::min(first, characters)]) +
+        line = (first > 0 ? "..." : "") +
+               line.substr(starts[std::min(first, characters)],
+                           starts[last] - starts[std::min(first, characters)]) +
                (last < characters ? "..." : "");
         column = column - first + (first > 0 ? 3 : 0);
     }
@@ -66,13 +67,17 @@ void put_excerpt(std::string& out, const Excerpt& at) {
 void put_head(std::string& out, const Excerpt& at, std::string_view severity, std::string_view message) {
     out += harmless(at.place.path);
     if (at.place.line != 0)
-        out.append(":").append(std::to_string(at.place.line)).append(":").append(std::to_string(at.place.column));
+        out.append(":")
+            .append(std::to_string(at.place.line))
+            .append(":")
+            .append(std::to_string(at.place.column));
     out.append(": ").append(severity).append(": ").append(harmless(message));
 }
 
 std::string render_all(const std::vector<Diagnostic>& faults, bool more) {
     std::string out;
-    for (const Diagnostic& fault : faults) out += render(fault);
+    for (const Diagnostic& fault : faults)
+        out += render(fault);
     if (more) out += "note: stopped after " + std::to_string(faults.size()) + " faults; mend these first\n";
     return out;
 }
@@ -127,7 +132,8 @@ void Faults::add(Diagnostic fault) {
 }
 
 void Faults::add_all(const InputError& error) {
-    for (const Diagnostic& fault : error.faults()) add(fault);
+    for (const Diagnostic& fault : error.faults())
+        add(fault);
 }
 
 void Faults::throw_if_any() const {

@@ -57,13 +57,14 @@ public:
         const Node* kind = root.find("kind");
         if (kind == nullptr || (kind->text != "jar" && kind->text != "bench")) return; // the reader says so
         if (list->kind != Node::Kind::sequence) {
-            add(located(*list->source, list->offset, list->length, "include-list", "include must be a list of file names",
-                        "write 'include: [other.yaml]'"));
+            add(located(*list->source, list->offset, list->length, "include-list",
+                        "include must be a list of file names", "write 'include: [other.yaml]'"));
             return;
         }
         Node merged;
         const std::vector<Node> names = list->items;
-        for (const Node& name : names) take(name, kind->text, path, chain, merged);
+        for (const Node& name : names)
+            take(name, kind->text, path, chain, merged);
         lay_over(merged, root);
         root.keys = std::move(merged.keys);
         root.items = std::move(merged.items);
@@ -87,11 +88,12 @@ private:
         }
     }
 
-    void take(const Node& name, const std::string& kind, const std::string& path, std::vector<Link>& chain, Node& merged) {
+    void take(const Node& name, const std::string& kind, const std::string& path, std::vector<Link>& chain,
+              Node& merged) {
         if (name.kind == Node::Kind::broken) return;
         if (name.kind != Node::Kind::scalar || name.text.empty() || name.text == "-") {
-            add(located(*name.source, name.offset, name.length, "include-list", "include must be a list of file names",
-                        "write 'include: [other.yaml]'"));
+            add(located(*name.source, name.offset, name.length, "include-list",
+                        "include must be a list of file names", "write 'include: [other.yaml]'"));
             return;
         }
         const fs::path folder = path == standard_input_path ? fs::path() : fs::path(path).parent_path();
@@ -100,11 +102,14 @@ private:
         const fs::path identity = fs::weakly_canonical(other, ignored);
         for (std::size_t i = 0; i < chain.size(); ++i) {
             if (chain[i].identity.empty() || chain[i].identity != identity) continue;
-            Diagnostic fault = located(*name.source, name.offset, name.length, "include-circle",
-                                       "'" + other + "' includes itself in a circle", "delete one of the includes");
+            Diagnostic fault =
+                located(*name.source, name.offset, name.length, "include-circle",
+                        "'" + other + "' includes itself in a circle", "delete one of the includes");
             // The include that began the circle; when a file includes itself there is but one place.
-            if (i + 1 < chain.size()) fault.second = SecondPlace{chain[i + 1].include, "the circle begins here"};
-            else fault.second = SecondPlace{Excerpt{{other, 0, 0}, {}, 1}, "the file that includes itself"};
+            if (i + 1 < chain.size())
+                fault.second = SecondPlace{chain[i + 1].include, "the circle begins here"};
+            else
+                fault.second = SecondPlace{Excerpt{{other, 0, 0}, {}, 1}, "the file that includes itself"};
             add(std::move(fault));
             return;
         }
@@ -120,7 +125,8 @@ private:
         chain.pop_back();
     }
 
-    void read(const Node& name, const std::string& kind, const std::string& other, std::vector<Link>& chain, Node& merged) {
+    void read(const Node& name, const std::string& kind, const std::string& other, std::vector<Link>& chain,
+              Node& merged) {
         Node root;
         std::shared_ptr<const Source> source;
         try {
@@ -156,10 +162,13 @@ private:
         }
         const Node* own_kind = root.find("kind");
         if (own_kind == nullptr || own_kind->text != kind) {
-            Diagnostic fault = located(*name.source, name.offset, name.length, "include-kind",
-                                       "'" + other + "' is not a file of kind '" + kind + "'",
-                                       "include files of the same kind, with 'kind: " + kind + "' as their first line");
-            fault.second = SecondPlace{own_kind == nullptr ? source->excerpt(root.offset, 1) : own_kind->excerpt(), "the included file"};
+            Diagnostic fault =
+                located(*name.source, name.offset, name.length, "include-kind",
+                        "'" + other + "' is not a file of kind '" + kind + "'",
+                        "include files of the same kind, with 'kind: " + kind + "' as their first line");
+            fault.second =
+                SecondPlace{own_kind == nullptr ? source->excerpt(root.offset, 1) : own_kind->excerpt(),
+                            "the included file"};
             add(std::move(fault));
             return;
         }

@@ -20,7 +20,8 @@ std::size_t plain_end(std::string_view text, std::size_t start, std::string_view
 /// Byte offset in `text` of the first line after the first one of [start, end) that reads like a key
 /// ("word:", after spaces or "- ") or, for list_items, like an item of a list; not_closed when none does.
 /// spaced: the colon must be followed by a space or the end of the line, as a key's is.
-std::size_t swallowed_line(std::string_view text, std::size_t start, std::size_t end, bool spaced, bool list_items);
+std::size_t swallowed_line(std::string_view text, std::size_t start, std::size_t end, bool spaced,
+                           bool list_items);
 
 /// True when, behind a quoted scalar that ends at `end`, nothing follows that a closing quote may
 /// not be followed by.

@@ -43,7 +43,8 @@ bool is_control(std::uint32_t c) { return (c < 0x20 && c != '\n' && c != '\t') |
 
 // Characters that a person cannot see and that make a line read otherwise than it is.
 bool is_invisible(std::uint32_t c) {
-    return c == 0xAD || (c >= 0x200B && c <= 0x200F) || (c >= 0x2028 && c <= 0x202E) || (c >= 0x2060 && c <= 0x2069);
+    return c == 0xAD || (c >= 0x200B && c <= 0x200F) || (c >= 0x2028 && c <= 0x202E) ||
+           (c >= 0x2060 && c <= 0x2069);
 }
 
 bool is_odd_space(std::uint32_t c) {
@@ -52,7 +53,8 @@ bool is_odd_space(std::uint32_t c) {
 
 std::string code_point_name(std::uint32_t c) {
     std::string hex;
-    for (; c != 0 || hex.size() < 4; c /= 16) hex.insert(hex.begin(), "0123456789ABCDEF"[c % 16]);
+    for (; c != 0 || hex.size() < 4; c /= 16)
+        hex.insert(hex.begin(), "0123456789ABCDEF"[c % 16]);
     return "U+" + hex;
 }
 
@@ -66,24 +68,27 @@ Diagnostic fault_at(const Source& source, std::size_t offset, std::size_t length
 void check_characters(const Source& source) {
     const std::string& text = source.text();
     Faults faults;
-    bool at_start = true;            // only spaces so far on this line, or right behind "key:" or "-"
-    bool tab_seen = false;           // one fault per line is enough
+    bool at_start = true;  // only spaces so far on this line, or right behind "key:" or "-"
+    bool tab_seen = false; // one fault per line is enough
     for (std::size_t i = 0; i < text.size();) {
         const Character c = decode(text, i);
         const std::size_t length = std::max<std::size_t>(c.length, 1);
         if (c.length == 0) {
             faults.add(fault_at(source, i, 1, "utf8", "these bytes are not UTF-8 text",
                                 "save the file as UTF-8; is it an old Latin-1 file, or no text at all?"));
-            while (i + 1 < text.size() && text[i + 1] != '\n') ++i; // one fault per line is enough
+            while (i + 1 < text.size() && text[i + 1] != '\n')
+                ++i; // one fault per line is enough
         } else if (c.code == 0xFEFF) {
             faults.add(fault_at(source, i, length, "byte-order-mark",
-                                "a byte order mark stands inside the file (were two files joined?)", "delete it"));
+                                "a byte order mark stands inside the file (were two files joined?)",
+                                "delete it"));
         } else if (is_control(c.code)) {
             faults.add(fault_at(source, i, length, "control-character",
                                 "control character " + code_point_name(c.code), "delete it"));
         } else if (is_invisible(c.code)) {
             faults.add(fault_at(source, i, length, "control-character",
-                                "invisible character " + code_point_name(c.code), "delete it and type the text anew"));
+                                "invisible character " + code_point_name(c.code),
+                                "delete it and type the text anew"));
         } else if (c.code == '\t' && !tab_seen) {
             tab_seen = true;
             faults.add(fault_at(source, i, 1, "tab", "a tab stands here; only spaces may space things out",
@@ -93,16 +98,20 @@ void check_characters(const Source& source) {
                                 "a space of an unusual kind (" + code_point_name(c.code) + ") stands here",
                                 "replace it by an ordinary space"));
         }
-        if (c.code == '\n') at_start = true, tab_seen = false;
-        else if (c.code == ':' || c.code == '-') at_start = true;
-        else if (c.code != ' ') at_start = false;
+        if (c.code == '\n')
+            at_start = true, tab_seen = false;
+        else if (c.code == ':' || c.code == '-')
+            at_start = true;
+        else if (c.code != ' ')
+            at_start = false;
         i += length;
     }
     faults.throw_if_any();
 }
 
 Diagnostic too_large(const std::string& path, const std::string& size) {
-    return whole_file_fault("file-too-large", path, "the file is larger than 1 MiB" + size + "; it was not read",
+    return whole_file_fault("file-too-large", path,
+                            "the file is larger than 1 MiB" + size + "; it was not read",
                             "a file of the shelf is a few kilobytes: is this the right one?");
 }
 
@@ -116,7 +125,8 @@ Diagnostic open_fault(const std::string& path, int error) {
         return whole_file_fault("file-permission", path, "no permission to read this file",
                                 "ask its owner, or change its permissions");
     default:
-        return whole_file_fault("file-unreadable", path, std::string("cannot read this file: ") + std::strerror(error));
+        return whole_file_fault("file-unreadable", path,
+                                std::string("cannot read this file: ") + std::strerror(error));
     }
 }
 
@@ -178,8 +188,8 @@ Excerpt Source::excerpt(std::size_t byte_offset, std::size_t length) const {
     const std::string_view all = line(number);
     const std::size_t from = std::min(byte_offset - line_start(number), all.size());
     const auto characters = [](std::string_view part) {
-        return static_cast<std::size_t>(
-            std::count_if(part.begin(), part.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
+        return static_cast<std::size_t>(std::count_if(
+            part.begin(), part.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; }));
     };
     Excerpt at;
     at.place = {path_, number, characters(all.substr(0, from)) + 1};
@@ -189,9 +199,12 @@ Excerpt Source::excerpt(std::size_t byte_offset, std::size_t length) const {
 }
 
 std::shared_ptr<const Source> read_source(const std::string& path) {
-    if (path == "-") return check_text(std::string(standard_input_path), read_bounded(STDIN_FILENO, std::string(standard_input_path)));
+    if (path == "-")
+        return check_text(std::string(standard_input_path),
+                          read_bounded(STDIN_FILENO, std::string(standard_input_path)));
     if (path.empty())
-        throw InputError(command_line_fault("file-missing", "the name of the file is empty", "give the path of a file"));
+        throw InputError(
+            command_line_fault("file-missing", "the name of the file is empty", "give the path of a file"));
     if (path.find('\0') != std::string::npos) throw InputError(open_fault(path, ENOENT));
     // Without O_NONBLOCK the opening of a pipe would wait for its writer for ever. The checks are made
     // on the open file, so nothing can be put in its place between check and reading.
@@ -202,7 +215,8 @@ std::shared_ptr<const Source> read_source(const std::string& path) {
     if (::fstat(file.get(), &status) != 0) throw InputError(open_fault(path, errno));
     if (S_ISDIR(status.st_mode))
         throw InputError(whole_file_fault("file-directory", path, "this is a folder, a file is wanted",
-                                          "name a file in it, such as '" + path + (path.back() == '/' ? "" : "/") + "weld.yaml'"));
+                                          "name a file in it, such as '" + path +
+                                              (path.back() == '/' ? "" : "/") + "weld.yaml'"));
     if (!S_ISREG(status.st_mode))
         throw InputError(whole_file_fault("file-special", path, "this is a pipe or a device, a file is wanted",
                                           "write '-' to read from standard input"));
@@ -216,7 +230,8 @@ std::shared_ptr<const Source> check_text(const std::string& path, std::string by
     const std::string_view start = std::string_view(bytes).substr(0, 4);
     const bool utf16_mark = start.substr(0, 2) == "\xFF\xFE" || start.substr(0, 2) == "\xFE\xFF";
     const bool every_other_nul = start.size() == 4 && (start[0] == '\0') != (start[1] == '\0') &&
-                                 (start[0] == '\0') == (start[2] == '\0') && (start[1] == '\0') == (start[3] == '\0');
+                                 (start[0] == '\0') == (start[2] == '\0') &&
+                                 (start[1] == '\0') == (start[3] == '\0');
     if (utf16_mark || every_other_nul)
         throw InputError(whole_file_fault("file-utf16", path, "this text is UTF-16, UTF-8 is wanted",
                                           "save the file again with the encoding UTF-8"));

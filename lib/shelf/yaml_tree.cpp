@@ -41,7 +41,8 @@ bool shows_control(const std::string& text) {
 
 class TreeBuilder final : public YAML::EventHandler {
 public:
-    TreeBuilder(const Source& source, Faults& faults) : source_(source), text_(source.text()), faults_(faults) {}
+    TreeBuilder(const Source& source, Faults& faults)
+        : source_(source), text_(source.text()), faults_(faults) {}
 
     bool has_root() const { return has_root_; }
     Node take_root() { return std::move(root_); }
@@ -61,7 +62,8 @@ public:
         Frame& top = stack_.back();
         Node node = new_node(Node::Kind::broken, offset, 1);
         if (top.node.kind == Node::Kind::sequence) {
-            add(empty_item(offset), 1, "value-missing", "an item of this list is empty", "fill it in or delete it");
+            add(empty_item(offset), 1, "value-missing", "an item of this list is empty",
+                "fill it in or delete it");
         } else if (top.key_pending) {
             if (!top.dropped)
                 add(top.key.offset, top.key.length, "value-missing", "'" + top.key.text + "' has no value",
@@ -71,13 +73,15 @@ public:
     }
 
     void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-        add(at(mark), word_length(at(mark)), "alias", "a value beginning with '*' refers to another one; that is not taken here",
+        add(at(mark), word_length(at(mark)), "alias",
+            "a value beginning with '*' refers to another one; that is not taken here",
             "write the value out; put quotes around a text that begins with '*'");
         attach(new_node(Node::Kind::broken, at(mark), 1));
     }
 
     void OnAnchor(const YAML::Mark& mark, const std::string&) override {
-        add(at(mark), word_length(at(mark)), "anchor", "a value beginning with '&' names itself for reuse; that is not taken here",
+        add(at(mark), word_length(at(mark)), "anchor",
+            "a value beginning with '&' names itself for reuse; that is not taken here",
             "delete the name; put quotes around a text that begins with '&'");
     }
 
@@ -87,8 +91,10 @@ public:
         Node node = new_node(Node::Kind::scalar, offset, 1);
         node.text = value;
         const bool tagged = check_tag(tag, offset);
-        if (tagged || anchor != 0) node.kind = Node::Kind::broken; // the mark is the tag's, not the text's
-        else measure(node);
+        if (tagged || anchor != 0)
+            node.kind = Node::Kind::broken; // the mark is the tag's, not the text's
+        else
+            measure(node);
         attach(std::move(node));
     }
 
@@ -119,7 +125,8 @@ private:
         const std::size_t end = text_.find_first_of(" \n,]}", offset);
         return std::max<std::size_t>(1, std::min(end, text_.size()) - offset);
     }
-    void add(std::size_t offset, std::size_t length, std::string_view id, std::string message, std::string hint) {
+    void add(std::size_t offset, std::size_t length, std::string_view id, std::string message,
+             std::string hint) {
         faults_.add(located(source_, offset, length, id, std::move(message), std::move(hint)));
     }
     [[noreturn]] void stop(Diagnostic fault) {
@@ -129,8 +136,8 @@ private:
 
     Node new_node(Node::Kind kind, std::size_t offset, std::size_t length) {
         if (++nodes_ > most_nodes)
-            stop(located(source_, offset, 1, "too-many-nodes", "the file holds more than 100 000 keys and values",
-                         "is this the right file?"));
+            stop(located(source_, offset, 1, "too-many-nodes",
+                         "the file holds more than 100 000 keys and values", "is this the right file?"));
         Node node;
         node.kind = kind;
         node.source = &source_;
@@ -142,15 +149,18 @@ private:
     // The place of an empty list item is that of what follows it; go back to its dash or comma.
     std::size_t empty_item(std::size_t offset) const {
         std::size_t i = offset;
-        while (i > 0 && (text_[i - 1] == ' ' || text_[i - 1] == '\n')) --i;
+        while (i > 0 && (text_[i - 1] == ' ' || text_[i - 1] == '\n'))
+            --i;
         return i > 0 && text_[i - 1] == '-' ? i - 1 : std::min(offset, text_.size() - 1);
     }
 
     bool check_tag(const std::string& tag, std::size_t offset) {
-        const bool quoted = offset < text_.size() && std::string_view("\"'|>").find(text_[offset]) != std::string_view::npos;
+        const bool quoted =
+            offset < text_.size() && std::string_view("\"'|>").find(text_[offset]) != std::string_view::npos;
         if (tag.empty() || tag == "?" || (tag == "!" && quoted)) return false;
         if (offset < text_.size() && text_[offset] != '!') return false; // an anchor came first and is reported
-        add(offset, word_length(offset), "tag", "a value beginning with '!' names a YAML type; that is not taken here",
+        add(offset, word_length(offset), "tag",
+            "a value beginning with '!' names a YAML type; that is not taken here",
             "delete the type; put quotes around a text that begins with '!'");
         return true;
     }
@@ -163,8 +173,9 @@ private:
             node.style = Node::Style::quoted;
             end = quoted_end(text_, node.offset);
             const bool folded = end == not_closed || text_.find('\n', node.offset) < end;
-            const bool swallows = folded && (end == not_closed || !quote_ends_well(text_, end) ||
-                                             swallowed_line(text_, node.offset, end, true, false) != not_closed);
+            const bool swallows =
+                folded && (end == not_closed || !quote_ends_well(text_, end) ||
+                           swallowed_line(text_, node.offset, end, true, false) != not_closed);
             if (swallows) {
                 const std::size_t line_end = std::min(text_.find('\n', node.offset), text_.size());
                 stop(located(source_, node.offset, line_end - node.offset, "quote-open",
@@ -190,15 +201,19 @@ private:
     void report_swallowed(Node& node, std::size_t line) {
         const std::size_t line_end = std::min(text_.find('\n', line), text_.size());
         if (const Node* bracket = open_bracket()) {
-            Diagnostic fault = located(source_, bracket->offset, 1, "bracket-open", "this bracket is not closed, or a comma is missing",
-                                       std::string("close it with ") + (text_[bracket->offset] == '[' ? "']'" : "'}'"));
-            fault.second = SecondPlace{source_.excerpt(line, line_end - line), "this line was read as part of the text before it"};
+            Diagnostic fault =
+                located(source_, bracket->offset, 1, "bracket-open",
+                        "this bracket is not closed, or a comma is missing",
+                        std::string("close it with ") + (text_[bracket->offset] == '[' ? "']'" : "'}'"));
+            fault.second = SecondPlace{source_.excerpt(line, line_end - line),
+                                       "this line was read as part of the text before it"};
             stop(std::move(fault));
         }
-        Diagnostic fault = located(source_, line, line_end - line, "line-swallowed",
-                                   "this line was read as a continuation of the value above it",
-                                   "begin it in the column of the key above it, and write a space after the colon; "
-                                   "put quotes around a text of several lines");
+        Diagnostic fault =
+            located(source_, line, line_end - line, "line-swallowed",
+                    "this line was read as a continuation of the value above it",
+                    "begin it in the column of the key above it, and write a space after the colon; "
+                    "put quotes around a text of several lines");
         fault.second = SecondPlace{source_.excerpt(node.offset, text_.size()), "the value above"};
         faults_.add(std::move(fault));
         node.kind = Node::Kind::broken;
@@ -239,7 +254,8 @@ private:
         } else {
             top.key_pending = false;
             if (top.dropped) return;
-            if (top.node.keys.size() >= linear_search_up_to) top.index.emplace(top.key.text, top.node.keys.size());
+            if (top.node.keys.size() >= linear_search_up_to)
+                top.index.emplace(top.key.text, top.node.keys.size());
             top.node.keys.push_back(std::move(top.key));
             top.node.items.push_back(std::move(node));
         }
@@ -253,7 +269,8 @@ private:
             return false;
         }
         if (key.text == "<<") {
-            add(key.offset, key.length, "merge-key", "the merge key '<<' is not taken here", "write the values out");
+            add(key.offset, key.length, "merge-key", "the merge key '<<' is not taken here",
+                "write the values out");
             return false;
         }
         const Node* first = nullptr;
@@ -283,9 +300,11 @@ public:
     void OnNull(const YAML::Mark&, YAML::anchor_t) override {}
     void OnAlias(const YAML::Mark&, YAML::anchor_t) override {}
     void OnScalar(const YAML::Mark&, const std::string&, YAML::anchor_t, const std::string&) override {}
-    void OnSequenceStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {}
+    void OnSequenceStart(const YAML::Mark&, const std::string&, YAML::anchor_t,
+                         YAML::EmitterStyle::value) override {}
     void OnSequenceEnd() override {}
-    void OnMapStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {}
+    void OnMapStart(const YAML::Mark&, const std::string&, YAML::anchor_t, YAML::EmitterStyle::value) override {
+    }
     void OnMapEnd() override {}
 };
 
@@ -297,7 +316,9 @@ std::optional<std::size_t> missing_space_before(const Source& source, std::size_
         if (i == std::string_view::npos) continue;
         if (all.substr(i, 2) == "- ") i += 2;
         const std::size_t word = i;
-        while (i < all.size() && (std::string_view("abcdefghijklmnopqrstuvwxyz_").find(all[i]) != std::string_view::npos)) ++i;
+        while (i < all.size() &&
+               (std::string_view("abcdefghijklmnopqrstuvwxyz_").find(all[i]) != std::string_view::npos))
+            ++i;
         if (i > word && i + 1 < all.size() && all[i] == ':' && all[i + 1] != ' ' && all[i + 1] != '/')
             return source.line_start(number) + i;
     }
@@ -314,27 +335,36 @@ Diagnostic syntax_fault(const Source& source, const TreeBuilder& tree, const YAM
         return located(source, offset, 1, "yaml-syntax", std::move(message), std::move(hint));
     };
     if (what == msg::UNKNOWN_ANCHOR)
-        return located(source, offset, 1, "alias", "a value beginning with '*' refers to another one; that is not taken here",
+        return located(source, offset, 1, "alias",
+                       "a value beginning with '*' refers to another one; that is not taken here",
                        "write the value out; put quotes around a text that begins with '*'");
     if (what == msg::END_OF_SEQ_FLOW || what == msg::END_OF_MAP_FLOW)
         if (const Node* bracket = tree.open_bracket())
-            return located(source, bracket->offset, 1, "bracket-open", "this bracket is not closed, or a comma is missing",
+            return located(source, bracket->offset, 1, "bracket-open",
+                           "this bracket is not closed, or a comma is missing",
                            std::string("close it with ") + (text[bracket->offset] == '[' ? "']'" : "'}'"));
     if (const auto colon = missing_space_before(source, source.line_of(offset)))
-        return located(source, *colon, 1, "colon-space", "a space is missing after the colon", "write 'key: value'");
+        return located(source, *colon, 1, "colon-space", "a space is missing after the colon",
+                       "write 'key: value'");
     if (what == msg::MAP_VALUE)
-        return plain("a second colon stands in this value", "put quotes around a text with ': ' in it, or check how far this line is indented");
+        return plain("a second colon stands in this value",
+                     "put quotes around a text with ': ' in it, or check how far this line is indented");
     if (what == msg::END_OF_MAP || what == msg::END_OF_SEQ || what == msg::MAP_KEY)
         return plain("this does not fit what stands above it",
                      "check how far the line is indented, and that nothing follows a closing quote or bracket");
     if (what == msg::BLOCK_ENTRY)
-        return plain("a list item begins with '-' where a value stands", "put the list on the lines below its key, one '- ' each");
-    if (what == msg::FLOW_END) return plain("a bracket is closed that was not opened", "delete it, or put quotes around the text");
+        return plain("a list item begins with '-' where a value stands",
+                     "put the list on the lines below its key, one '- ' each");
+    if (what == msg::FLOW_END)
+        return plain("a bracket is closed that was not opened", "delete it, or put quotes around the text");
     if (what == msg::UNKNOWN_TOKEN)
         return plain(std::string("a value cannot begin with '") + text[offset] + "'", "put quotes around it");
-    if (what.rfind(msg::INVALID_ESCAPE, 0) == 0 || what == msg::INVALID_HEX || what.rfind(msg::INVALID_UNICODE, 0) == 0)
-        return plain("a backslash in double quotes begins an escape, and this one is unknown", "use single quotes, or write two backslashes");
-    return plain("this cannot be read as YAML: " + what, "compare with a file of the shelf that comes with the program");
+    if (what.rfind(msg::INVALID_ESCAPE, 0) == 0 || what == msg::INVALID_HEX ||
+        what.rfind(msg::INVALID_UNICODE, 0) == 0)
+        return plain("a backslash in double quotes begins an escape, and this one is unknown",
+                     "use single quotes, or write two backslashes");
+    return plain("this cannot be read as YAML: " + what,
+                 "compare with a file of the shelf that comes with the program");
 }
 
 } // namespace
@@ -358,7 +388,8 @@ void parse_tree(const Source& source, Node& root, Faults& faults) {
         if (rest.start) {
             const auto offset = static_cast<std::size_t>(std::max(rest.start->pos, 0));
             faults.add(located(source, std::min(offset, source.text().size() - 1), 3, "second-document",
-                               "a second document begins here; a file holds one thing", "put it in a file of its own"));
+                               "a second document begins here; a file holds one thing",
+                               "put it in a file of its own"));
         }
         faults.throw_if_any();
     } catch (const YAML::Exception& error) {
@@ -371,7 +402,8 @@ void parse_tree(const Source& source, Node& root, Faults& faults) {
                                     "its first line must be 'kind: ' and what it describes"));
     root = tree.take_root();
     if (tree.has_root() && root.kind != Node::Kind::map)
-        faults.add(located(source, root.offset, root.length, "not-a-map", "the file must consist of lines 'key: value'",
+        faults.add(located(source, root.offset, root.length, "not-a-map",
+                           "the file must consist of lines 'key: value'",
                            "begin with 'kind: ' and what the file describes"));
     if (root.kind != Node::Kind::map) faults.throw_if_any();
 }

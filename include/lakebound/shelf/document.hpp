@@ -50,7 +50,7 @@ struct Node {
 
 struct Document {
     std::vector<std::shared_ptr<const Source>> sources; ///< the file itself, then what it includes
-    Node root;     ///< a map
+    Node root;                                          ///< a map
     Faults faults; ///< those found so far that did not stop the reading; readers add theirs
 
     const std::string& path() const { return sources.front()->path(); }

@@ -1,0 +1,104 @@
+#include "lakebound/shelf/diagnostic.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "shelf/faults_of.hpp"
+
+using namespace lakebound;
+using lakebound::testing::faults_of;
+
+namespace {
+
+Excerpt excerpt(std::string path, std::size_t line, std::size_t column, std::string text, std::size_t length) {
+    Excerpt at;
+    at.place.path = std::move(path);
+    at.place.line = line;
+    at.place.column = column;
+    at.source_line = std::move(text);
+    at.span_length = length;
+    return at;
+}
+
+Diagnostic density_fault() {
+    Diagnostic fault;
+    fault.id = "unit-dimension";
+    fault.message = "density must be mass per volume, got '2.7 g/cm2'";
+    fault.at = excerpt("jars/weld-3.yaml", 12, 14, "    density: 2.7 g/cm2", 9);
+    fault.hint = "write '2.7 g/cm3'";
+    return fault;
+}
+
+} // namespace
+
+TEST_CASE("a fault is printed with place, line, underline and hint", "[unit]") {
+    CHECK(render(density_fault()) ==
+          "jars/weld-3.yaml:12:14: error: density must be mass per volume, got '2.7 g/cm2' [unit-dimension]\n"
+          "   12 |     density: 2.7 g/cm2\n"
+          "      |              ^~~~~~~~~\n"
+          "hint: write '2.7 g/cm3'\n");
+}
+
+TEST_CASE("a fault of two places shows both", "[unit]") {
+    Diagnostic fault = density_fault();
+    fault.second.emplace();
+    fault.second->at = excerpt("jars/weld-3.yaml", 3, 1, "density: 2 g/cm3", 7);
+    fault.second->message = "given first here";
+    CHECK(render(fault) ==
+          "jars/weld-3.yaml:12:14: error: density must be mass per volume, got '2.7 g/cm2' [unit-dimension]\n"
+          "   12 |     density: 2.7 g/cm2\n"
+          "      |              ^~~~~~~~~\n"
+          "jars/weld-3.yaml:3:1: note: given first here\n"
+          "    3 | density: 2 g/cm3\n"
+          "      | ^~~~~~~\n"
+          "hint: write '2.7 g/cm3'\n");
+}
+
+TEST_CASE("a fault of the command line or of a whole file has no line", "[unit]") {
+    CHECK(render(command_line_fault("option-value", "--pans must be a number, got 'six'", "write --pans 6")) ==
+          "command line: error: --pans must be a number, got 'six' [option-value]\nhint: write --pans 6\n");
+    CHECK(render(whole_file_fault("file-missing", "a.yaml", "there is no such file")) ==
+          "a.yaml: error: there is no such file [file-missing]\n");
+}
+
+TEST_CASE("the underline stays within the line and counts characters, not bytes", "[unit]") {
+    Diagnostic fault = density_fault();
+    fault.at = excerpt("f", 1, 7, "naïf: µm", 99);
+    CHECK(render(fault).find("    1 | naïf: µm\n      |       ^~\n") != std::string::npos);
+    fault.at = excerpt("f", 123456, 9, "ends", 1); // just behind the end
+    CHECK(render(fault).find(" 123456 | ends\n        |         ^\n") != std::string::npos);
+}
+
+TEST_CASE("a long line is cut around the fault", "[unit]") {
+    Diagnostic fault = density_fault();
+    fault.at = excerpt("f", 1, 5001, std::string(5000, 'x') + "HERE" + std::string(5000, 'y'), 4);
+    const std::string text = render(fault);
+    CHECK(text.size() < 700);
+    const std::size_t excerpt = text.find("...xxx"), caret = text.find('^'), bar = text.rfind("| ", caret);
+    REQUIRE(excerpt != std::string::npos);
+    CHECK(text.compare(excerpt + (caret - bar - 2), 4, "HERE") == 0);
+}
+
+TEST_CASE("control characters never reach the terminal", "[unit]") {
+    Diagnostic fault = whole_file_fault("file-missing", "a\x1b[31m.yaml", "no '\x07\x7f\xc2\x9b' here", "\r");
+    for (const char c : render(fault))
+        CHECK((static_cast<unsigned char>(c) >= 0x20 || c == '\n'));
+    CHECK(render(fault).find("\xc2\x9b") == std::string::npos);
+}
+
+TEST_CASE("all faults of a file come in one error, and twenty are enough", "[errors]") {
+    Faults faults;
+    CHECK(faults.none());
+    CHECK_NOTHROW(faults.throw_if_any());
+    for (std::size_t i = 1; i < most_faults; ++i)
+        faults.add(density_fault());
+    CHECK(faults_of([&] { faults.throw_if_any(); }).size() == most_faults - 1);
+    try {
+        faults.add(density_fault());
+        FAIL("the twentieth fault must end the reading");
+    } catch (const InputError& error) {
+        CHECK(error.faults().size() == most_faults);
+        CHECK(error.more());
+        CHECK(error.text().find("stopped after 20 faults") != std::string::npos);
+    }
+    CHECK_THROWS_AS(InputError(std::vector<Diagnostic>{}), std::invalid_argument);
+}
