@@ -204,6 +204,48 @@ def check_vectors(report):
     near("density of the default lake", number(lake["density"]["value"]), 1 / mix, 1e-3)
 
 
+def pigment(stem):
+    data = load(SHELF / "pigments" / f"{stem}.yaml")
+    density = number(data["density"]["value"])
+    if data.get("density_state") == "bone dry":  # to as weighed: volumes of powder and water add
+        water = number(data["moisture"]["value"]) / 100
+        density = 1 / ((1 - water) / density + water / 0.9982)
+    return density, number(data["oil_absorption"]["value"]) / 100
+
+
+def check_recipes(report):
+    """Each recipe aims inside the green window of its family, with library figures throughout."""
+    for path in sorted((SHELF / "recipes").glob("*.yaml")):
+        recipe = load(path)
+        family = load(SHELF / "families" / f"{recipe['family']}.yaml")
+        medium = load(SHELF / "media" / f"{recipe['medium']}.yaml")
+        index = number(family["binder_index"]["value"])
+        mass = dry = 0.0
+        for part in medium["parts"]:
+            density, solids, solids_density = ingredient(part["ingredient"])
+            amount = float(part["parts"])
+            if medium["basis"] == "volume":
+                bulk = load(SHELF / "ingredients" / f"{part['ingredient']}.yaml").get("bulk_density")
+                amount *= number(bulk["value"]) if bulk else density
+            mass += amount
+            dry += amount * solids / solids_density
+        demand = volume = 0.0  # mL of binder that just fills, and mL of solid, per g of pigment
+        for part in recipe["pigments"]:
+            share = number(part.get("share", "100")) / 100
+            density, oil = pigment("alumina-lake" if part["pigment"] == "jar" else part["pigment"])
+            demand += share * oil / 0.93
+            volume += share / density
+        voids = demand / volume / index  # at the critical PVC of this binder
+        (kind, aim), = recipe.get("aim", {"k": family["start"]}).items()
+        aim = number(aim)
+        k = {"k": lambda: aim, "medium_per_pigment": lambda: aim * dry / mass * index / demand,
+             "pvc": lambda: (100 / aim - 1) / voids,
+             "reduced_pvc": lambda: ((1 + voids) / aim - 1) / voids}[kind]()
+        window = family["window"]
+        report.check(float(window["green_low"]) <= k <= float(window["green_high"]),
+                     f"recipes/{path.name}: aims at k {k:.3f}, outside the green window of {recipe['family']}")
+
+
 # ---------------------------------------------------------------- 2. what is spoiled is refused
 WRONG_WORD = "zzz-no-such-word"
 
@@ -376,6 +418,7 @@ def main():
     files = check_shipped(report, validators)
     check_references(report, files)
     check_vectors(report)
+    check_recipes(report)
     cases = check_spoiled(report, validators, files)
     print(f"{len(files)} files shipped, {len(cases)} spoiled")
     if options.shelf_check:
