@@ -268,8 +268,8 @@ Reading read_quantity(std::string_view text, Dimension dimension, const KitchenM
         return reading;
     }
     const std::string_view unit = text.substr(at, end - at);
-    const PlainUnit plain = plain_unit(unit);
-    const UnitRow* row = find_unit(plain.view(), dimension);
+    const UnitRow* row = find_unit(unit, dimension); // most texts are spelt as in the table
+    if (row == nullptr) row = find_unit(plain_unit(unit).view(), dimension);
     if (row == nullptr) refuse_unit(parts, dimension);
 
     const double multiplier = size_in_canonical(*row, kitchen, parts);

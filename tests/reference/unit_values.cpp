@@ -11,7 +11,7 @@ int main() {
         for (const std::string_view unit : unit_names(dimension)) {
             if (unit == "tsp" || unit.substr(0, 8) == "teaspoon" || unit.substr(0, 4) == "drop") continue;
             for (const char* number : {"1", "7.3"}) {
-                const std::string text = number + (" " + std::string(unit));
+                const std::string text = std::string(number).append(" ").append(unit);
                 std::printf("%s\t%s\t%.17g\n", std::string(dimension_name(dimension)).c_str(), text.c_str(),
                             read_quantity(text, dimension).value);
             }

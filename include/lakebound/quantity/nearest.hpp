@@ -10,7 +10,7 @@
 namespace lakebound {
 
 /// The least number of bytes inserted, left out, replaced or swapped with their neighbour that turns
-/// a into b (optimal string alignment; Damerau 1964, with each byte edited once).
+/// a into b (damerau-1964; optimal string alignment: no byte is edited twice).
 std::size_t edit_distance(std::string_view a, std::string_view b);
 
 /// Up to `most` candidates near to the word, nearest first, equals in the order given; empty when
