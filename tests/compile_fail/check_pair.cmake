@@ -17,7 +17,7 @@ math(EXPR bad_line "${bad_line} + 1")
 set(command ${COMPILER} -std=c++20 -fsyntax-only -w)
 foreach(folder IN LISTS INCLUDE)
   if(folder)
-    list(APPEND command -isystem ${folder})
+    list(APPEND command -I${folder}) # -isystem /usr/include would hide the C library from its C++ wrappers
   endif()
 endforeach()
 set(ENV{LC_ALL} C)
