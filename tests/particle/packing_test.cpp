@@ -21,8 +21,8 @@ double blend(double chalk_um, double chalk_share) {
 } // namespace
 
 TEST_CASE("Furnas limit", "[reference]") {
-    // Derived from furnas-1931, f + f(1-f) and 1/(2-f), four figures: .625 -> .8594 at 72.7 %, .64 -> .8704 at 73.5 %.
-    // mcgeary-1961 measured about .86 for a single-size packing of .625 (value from memory).
+    // Derived from furnas-1931, f + f(1-f) and 1/(2-f), four figures: .625 -> .8594 at 72.7 %, .64 -> .8704
+    // at 73.5 %. mcgeary-1961 measured about .86 for a single-size packing of .625 (value from memory).
     const auto a = furnas_binary_limit(VolumeFraction::of(.625));
     CHECK(a.packing.value() == Approx(.8594).margin(5e-5));
     CHECK(a.packing.value() == Approx(.86).margin(.005));
@@ -87,8 +87,10 @@ TEST_CASE("never below the additive rule, and wider sizes never pack worse", "[i
     for (int trial = 0; trial < 2000; ++trial) {
         std::vector<PackingClass> classes;
         double share[4], sum = 0;
-        for (double& s : share) sum += s = u(random);
-        for (double s : share) classes.push_back(grain(u(random), std::pow(10, decade(random)), s / sum));
+        for (double& s : share)
+            sum += s = u(random);
+        for (double s : share)
+            classes.push_back(grain(u(random), std::pow(10, decade(random)), s / sum));
         const auto p = linear_packing_fraction(classes);
         CHECK(p.packing.value() >= p.additive.value());
         CHECK(p.packing.value() < 1.0);

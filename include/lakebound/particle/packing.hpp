@@ -39,14 +39,14 @@ struct PackingClass {
 
 /// How sure the linear packing model may be taken.
 enum class PackingValidity {
-    holds,          ///< every size ratio and every size lies where the model was made for
-    near_equal,     ///< all sizes within a factor 1.5: nothing to gain, and sizes are not known that well
-    colloidal,      ///< a class below 1 um: surface forces rule and the gain may not come
+    holds,      ///< every size ratio and every size lies where the model was made for
+    near_equal, ///< all sizes within a factor 1.5: nothing to gain, and sizes are not known that well
+    colloidal,  ///< a class below 1 um: surface forces rule and the gain may not come
 };
 
 struct LinearPacking {
-    VolumeFraction packing;  ///< of the blend; never below `additive`
-    VolumeFraction additive; ///< 1 / sum(y_i / beta_i): no interaction between sizes
+    VolumeFraction packing;   ///< of the blend; never below `additive`
+    VolumeFraction additive;  ///< 1 / sum(y_i / beta_i): no interaction between sizes
     std::size_t dominant = 0; ///< index of the class that jams first
     PackingValidity validity = PackingValidity::holds;
 };

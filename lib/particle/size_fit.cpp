@@ -1,0 +1,233 @@
+#include "lakebound/particle/size_fit.hpp"
+
+#include <algorithm>
+#include <array>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
+#include <vector>
+
+#include "lakebound/estimate/least_squares.hpp"
+#include "lakebound/estimate/probability.hpp"
+#include "lakebound/quantity/error.hpp"
+#include "micrometre_text.hpp"
+
+namespace lakebound {
+namespace {
+
+double model_passing(SizeModel model, double log_ratio, double slope) {
+    const double x = slope * log_ratio;
+    switch (model) {
+    case SizeModel::rosin_rammler:
+        return -std::expm1(-std::exp(x));
+    case SizeModel::gates_gaudin_schuhmann:
+        return x >= 0.0 ? 1.0 : std::exp(x);
+    case SizeModel::lognormal:
+        return standard_normal_cdf(x);
+    }
+    return 0.0;
+}
+
+/// The transform that makes the model a straight line: slope * ln d - slope * ln size.
+double straightened(SizeModel model, double p) {
+    switch (model) {
+    case SizeModel::rosin_rammler:
+        return std::log(-std::log1p(-p));
+    case SizeModel::gates_gaudin_schuhmann:
+        return std::log(p);
+    case SizeModel::lognormal:
+        return standard_normal_quantile(p);
+    }
+    return 0.0;
+}
+
+struct Points {
+    std::vector<double> log_size, passing;
+};
+
+double deviation(const SizeFit& fit, const Points& all) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < all.log_size.size(); ++i) {
+        const double p = model_passing(fit.model, all.log_size[i] - std::log(in_metres(fit.size)), fit.slope);
+        sum += (p - all.passing[i]) * (p - all.passing[i]);
+    }
+    return std::sqrt(sum / static_cast<double>(all.log_size.size()));
+}
+
+SizeFit straight_line(SizeModel model, const Points& all) {
+    std::vector<double> x, y;
+    for (std::size_t i = 0; i < all.log_size.size(); ++i)
+        if (all.passing[i] > 0.0 && all.passing[i] < 1.0)
+            x.push_back(all.log_size[i]), y.push_back(straightened(model, all.passing[i]));
+    if (x.size() < 2)
+        throw DomainError("size fit", std::to_string(x.size()) + " screen with passing between 0 and 100 %",
+                          "two such screens at least",
+                          "sieve over a second screen that keeps some and passes some");
+    const auto n = static_cast<double>(x.size());
+    double mx = 0, my = 0, sxx = 0, sxy = 0, syy = 0;
+    for (std::size_t i = 0; i < x.size(); ++i)
+        mx += x[i] / n, my += y[i] / n;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        sxx += (x[i] - mx) * (x[i] - mx);
+        sxy += (x[i] - mx) * (y[i] - my);
+        syy += (y[i] - my) * (y[i] - my);
+    }
+    const double slope = sxy / sxx;
+    if (!(slope > 0.0))
+        throw_out_of_range("slope of the size fit", slope, "",
+                           "above 0: passing must rise between the screens");
+    SizeFit fit;
+    fit.model = model;
+    fit.method = FitMethod::linearised;
+    const double log_size = mx - my / slope;
+    fit.size = metres(std::exp(log_size));
+    fit.slope = slope;
+    fit.points = x.size();
+    const double unexplained = std::max(0.0, syy - slope * sxy);
+    fit.r_squared = syy > 0.0 ? 1.0 - unexplained / syy : 1.0;
+    if (x.size() > 2) {
+        // ln size = mx - my/slope: the centred line makes my and slope independent.
+        const double s2 = unexplained / (n - 2.0), u_slope2 = s2 / sxx;
+        const double by_slope = my / (slope * slope);
+        const double u2 = s2 / n / (slope * slope) + by_slope * by_slope * u_slope2;
+        fit.log_size_uncertainty = std::sqrt(u2);
+        fit.log_slope_uncertainty = std::sqrt(u_slope2) / slope;
+        const double covariance = by_slope * u_slope2 / slope;
+        fit.correlation =
+            u2 > 0.0 ? covariance / (*fit.log_size_uncertainty * *fit.log_slope_uncertainty) : 0.0;
+    }
+    return fit;
+}
+
+SizeFit curved(SizeModel model, const Points& all) {
+    const SizeFit start = straight_line(model, all);
+    const std::array<double, 2> from{std::log(in_metres(start.size)), std::log(start.slope)};
+    const auto residuals = [&](std::span<const double> p, std::span<double> r) {
+        const double slope = std::exp(p[1]);
+        for (std::size_t i = 0; i < r.size(); ++i)
+            r[i] = model_passing(model, all.log_size[i] - p[0], slope) - all.passing[i];
+    };
+    const LeastSquaresFit found = least_squares(residuals, all.log_size.size(), from);
+    // A fit that stalls at a kink of the Schuhmann curve with no more to gain is an answer; one that ran
+    // out of iterations is not.
+    if (found.status == FitStatus::iterations_used_up)
+        throw DomainError(std::string(size_model_words(model)) + " fit", "no convergence",
+                          "a curve near this model", "use the straight-line fit, or another model");
+    SizeFit fit = start;
+    fit.method = FitMethod::non_linear;
+    fit.size = metres(std::exp(found.parameters[0]));
+    fit.slope = std::exp(found.parameters[1]);
+    fit.points = all.log_size.size();
+    double mean = 0.0, total = 0.0;
+    for (double p : all.passing)
+        mean += p / static_cast<double>(all.passing.size());
+    for (double p : all.passing)
+        total += (p - mean) * (p - mean);
+    fit.r_squared = total > 0.0 ? 1.0 - found.residual_sum_of_squares / total : 1.0;
+    fit.log_size_uncertainty.reset();
+    fit.log_slope_uncertainty.reset();
+    fit.correlation = 0.0;
+    if (found.covariance.size() == 4) {
+        fit.log_size_uncertainty = std::sqrt(found.covariance[0]);
+        fit.log_slope_uncertainty = std::sqrt(found.covariance[3]);
+        const double product = *fit.log_size_uncertainty * *fit.log_slope_uncertainty;
+        if (product > 0.0) fit.correlation = found.covariance[1] / product;
+    }
+    return fit;
+}
+
+Reach reach(const SizeFit& fit, double size) {
+    if (size < in_metres(fit.finest) * (1.0 - 1e-9)) return Reach::below_finest;
+    if (size > in_metres(fit.coarsest) * (1.0 + 1e-9)) return Reach::above_coarsest;
+    return Reach::within;
+}
+
+CoverageInterval interval(double centre, std::optional<double> log_uncertainty, std::size_t points,
+                          double coverage) {
+    if (!(coverage > 0.0 && coverage < 1.0))
+        throw_out_of_range("coverage", coverage, "", "above 0 and below 1");
+    if (!log_uncertainty)
+        throw DomainError("size fit", std::to_string(points) + " points",
+                          "three points at least for an interval", "sieve over a third screen");
+    const boost::math::students_t student(static_cast<double>(points) - 2.0);
+    const double reach = boost::math::quantile(student, 0.5 + 0.5 * coverage) * *log_uncertainty;
+    return {centre * std::exp(-reach), centre * std::exp(reach)};
+}
+
+} // namespace
+
+const char* size_model_words(SizeModel model) noexcept {
+    switch (model) {
+    case SizeModel::rosin_rammler:
+        return "Rosin-Rammler";
+    case SizeModel::gates_gaudin_schuhmann:
+        return "Gates-Gaudin-Schuhmann";
+    case SizeModel::lognormal:
+        return "lognormal";
+    }
+    return "";
+}
+
+SizeFit fit_size(const PassingCurve& curve, SizeModel model, FitMethod method) {
+    check_curve(curve);
+    Points all;
+    for (const auto& p : curve.points) {
+        all.log_size.push_back(std::log(in_metres(p.size)));
+        all.passing.push_back(p.passing.value());
+    }
+    SizeFit fit = method == FitMethod::linearised ? straight_line(model, all) : curved(model, all);
+    fit.finest = curve.points.front().size;
+    fit.coarsest = curve.points.back().size;
+    fit.passing_deviation = deviation(fit, all);
+    return fit;
+}
+
+PassingAt predicted_passing(const SizeFit& fit, Length size) {
+    if (!(in_metres(size) > 0.0)) throw_out_of_range("size", in_micrometres(size), "um", "above 0");
+    const double p = model_passing(fit.model, std::log(in_metres(size) / in_metres(fit.size)), fit.slope);
+    return {MassFraction::of(p), reach(fit, in_metres(size))};
+}
+
+Percentile predicted_percentile(const SizeFit& fit, MassFraction p) {
+    if (!(p.value() > 0.0 && p.value() < 1.0))
+        throw_out_of_range("percentile", p.value() * 100.0, "%", "above 0 and below 100 %");
+    const double size = in_metres(fit.size) * std::exp(straightened(fit.model, p.value()) / fit.slope);
+    return {metres(size), reach(fit, size)};
+}
+
+double geometric_standard_deviation(const SizeFit& lognormal) { return std::exp(1.0 / lognormal.slope); }
+
+CoverageInterval size_interval(const SizeFit& fit, double coverage) {
+    return interval(in_metres(fit.size), fit.log_size_uncertainty, fit.points, coverage);
+}
+
+CoverageInterval slope_interval(const SizeFit& fit, double coverage) {
+    return interval(fit.slope, fit.log_slope_uncertainty, fit.points, coverage);
+}
+
+double residual_at(const SizeFit& fit, const PassingCurve& curve, Length screen) {
+    return predicted_passing(fit, screen).passing.value() - passing_at(curve, screen).passing.value();
+}
+
+ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve, std::optional<Length> target) {
+    if (fits.empty()) throw DomainError("size fits", "none", "one at least");
+    ChosenFit chosen;
+    double best = 0.0;
+    for (std::size_t i = 0; i < fits.size(); ++i) {
+        double score = fits[i].passing_deviation;
+        if (target) {
+            const double miss = residual_at(fits[i], curve, *target);
+            score = std::sqrt(0.5 * (score * score + miss * miss));
+        }
+        if (i == 0 || score < best) best = score, chosen.index = i;
+    }
+    const SizeFit& fit = fits[chosen.index];
+    chosen.reason = std::string(size_model_words(fit.model)) + " misses the passing curve by " +
+                    fixed_text(fit.passing_deviation * 100.0, 2) + " % points (root mean square)";
+    if (target)
+        chosen.reason += " and by " + fixed_text(residual_at(fit, curve, *target) * 100.0, 2) +
+                         " at the target screen, " + micrometre_text(*target);
+    chosen.reason += fits.size() > 1 ? ", less than the others" : "; no other was fitted";
+    return chosen;
+}
+
+} // namespace lakebound

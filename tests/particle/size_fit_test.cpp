@@ -1,0 +1,179 @@
+#include "lakebound/particle/size_fit.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/quantity/error.hpp"
+
+using namespace lakebound;
+
+namespace {
+PassingCurve brezani() {
+    // brezani-2011: sizes in mm, percent retained.
+    const double mm[] = {.08, .50, 1.25, 2, 4, 6.3, 8, 12.5, 16, 40};
+    const double retained[] = {95.61, 87.71, 82.45, 79.78, 73.28, 66.98, 63.21, 55.40, 49.91, 23.95};
+    PassingCurve curve;
+    for (int i = 0; i < 10; ++i)
+        curve.points.push_back({millimetres(mm[i]), MassFraction::of(1 - retained[i] / 100)});
+    return curve;
+}
+PassingCurve worked() {
+    const double um[] = {45, 75, 106, 150, 250}, grams_below[] = {4.0, 8.9, 13.6, 17.2, 19.3};
+    PassingCurve curve;
+    for (int i = 0; i < 5; ++i)
+        curve.points.push_back({micrometres(um[i]), MassFraction::of(grams_below[i] / 19.7)});
+    return curve;
+}
+constexpr SizeModel models[] = {SizeModel::rosin_rammler, SizeModel::gates_gaudin_schuhmann,
+                                SizeModel::lognormal};
+} // namespace
+
+TEST_CASE("the published Rosin-Rammler fit, and its straight-line twin", "[reference]") {
+    // brezani-2011: k = 27.0236, n = 0.5946, non-linear least squares on R; printed to four decimals.
+    const auto fit = fit_size(brezani(), SizeModel::rosin_rammler);
+    CHECK(in_millimetres(fit.size) == Approx(27.0236).margin(6e-5));
+    CHECK(fit.slope == Approx(0.5946).margin(6e-5));
+    // Derived by an own Gauss-Newton run: SSE = 53.8336 in per cent squared, over ten points.
+    CHECK(fit.passing_deviation * fit.passing_deviation * 10 == Approx(53.8336e-4).epsilon(1e-5));
+    // The same points on the straight-line plot (derived): n = 0.52404, k = 30.714, 12 % off.
+    const auto line = fit_size(brezani(), SizeModel::rosin_rammler, FitMethod::linearised);
+    CHECK(in_millimetres(line.size) == Approx(30.714).margin(6e-4));
+    CHECK(line.slope == Approx(0.52404).margin(6e-6));
+    // SciPy 1.10 curve_fit in (k, n) on the same points, tests/reference/size_fit.py: standard
+    // uncertainties over the parameters. Tolerance: finite differences on both sides.
+    CHECK(*fit.log_size_uncertainty == Approx(0.0759318).epsilon(2e-4));
+    CHECK(*fit.log_slope_uncertainty == Approx(0.05701183).epsilon(2e-4));
+}
+
+TEST_CASE("the three fits of the worked sieve test", "[reference]") {
+    // Domain brief B.6 and T18 (own computation; straight lines), tolerance as printed.
+    const auto rr = fit_size(worked(), SizeModel::rosin_rammler, FitMethod::linearised);
+    CHECK(rr.slope == Approx(1.6751).epsilon(1e-3));
+    CHECK(in_micrometres(rr.size) == Approx(102.91).epsilon(1e-3));
+    CHECK(rr.r_squared == Approx(.990).margin(6e-4));
+    const auto ggs = fit_size(worked(), SizeModel::gates_gaudin_schuhmann, FitMethod::linearised);
+    CHECK(ggs.slope == Approx(.92).margin(6e-3));
+    CHECK(in_micrometres(ggs.size) == Approx(199.6).margin(0.06));
+    CHECK(ggs.r_squared == Approx(.893).margin(6e-4));
+    const auto ln = fit_size(worked(), SizeModel::lognormal, FitMethod::linearised);
+    CHECK(in_micrometres(ln.size) == Approx(76.9).margin(0.06));
+    CHECK(geometric_standard_deviation(ln) == Approx(1.80).margin(6e-3));
+    CHECK(ln.r_squared == Approx(.997).margin(6e-4));
+    // Passing 45 um: 22.1, 25.3, 18.2 % predicted, 20.3 observed; Rosin-Rammler says 8.9 % at 25 um.
+    CHECK(predicted_passing(rr, micrometres(45)).passing.value() == Approx(.221).margin(6e-4));
+    CHECK(predicted_passing(ggs, micrometres(45)).passing.value() == Approx(.253).margin(6e-4));
+    CHECK(predicted_passing(ln, micrometres(45)).passing.value() == Approx(.182).margin(6e-4));
+    CHECK(residual_at(rr, worked(), micrometres(45)) == Approx(.018).margin(6e-4));
+    const auto below = predicted_passing(rr, micrometres(25));
+    CHECK(below.passing.value() == Approx(.089).margin(6e-4));
+    CHECK(below.reach == Reach::below_finest);
+}
+
+TEST_CASE("the size parameter is where theory puts it", "[identity]") {
+    // cran-sievetest (after Rinne 2008): Rosin-Rammler oversize is a Weibull survival, e^-1 at d'.
+    for (const auto method : {FitMethod::linearised, FitMethod::non_linear}) {
+        const auto rr = fit_size(worked(), SizeModel::rosin_rammler, method);
+        CHECK(1 - predicted_passing(rr, rr.size).passing.value() == Approx(std::exp(-1.0)).epsilon(1e-12));
+        const auto ln = fit_size(worked(), SizeModel::lognormal, method);
+        CHECK(predicted_passing(ln, ln.size).passing.value() == Approx(0.5).epsilon(1e-12));
+        const auto ggs = fit_size(worked(), SizeModel::gates_gaudin_schuhmann, method);
+        CHECK(predicted_passing(ggs, ggs.size).passing.value() == Approx(1.0).epsilon(1e-12));
+        for (const auto& fit : {rr, ln, ggs}) {
+            CHECK(
+                predicted_passing(fit, predicted_percentile(fit, MassFraction::of(.3)).size).passing.value() ==
+                Approx(.3).epsilon(1e-12));
+            double last = 0.0;
+            for (double um = 5; um < 900; um *= 1.2) {
+                const double p = predicted_passing(fit, micrometres(um)).passing.value();
+                CHECK(p >= last);
+                last = p;
+            }
+        }
+    }
+}
+
+TEST_CASE("exact curves give their parameters back, in any unit of size", "[identity]") {
+    for (const auto model : models)
+        for (const double size : {0.5, 80.0, 30000.0})
+            for (const double slope : {0.4, 1.0, 2.5}) {
+                SizeFit truth;
+                truth.model = model;
+                truth.size = micrometres(size);
+                truth.slope = slope;
+                PassingCurve curve;
+                for (const double p : {.1, .3, .5, .7, .9})
+                    curve.points.push_back(
+                        {predicted_percentile(truth, MassFraction::of(p)).size, MassFraction::of(p)});
+                for (const auto method : {FitMethod::linearised, FitMethod::non_linear}) {
+                    const auto fit = fit_size(curve, model, method);
+                    CHECK(in_micrometres(fit.size) == Approx(size).epsilon(1e-8));
+                    CHECK(fit.slope == Approx(slope).epsilon(1e-8));
+                    CHECK(fit.r_squared == Approx(1.0).epsilon(1e-12));
+                }
+            }
+}
+
+TEST_CASE("90 % intervals cover 88 to 92 % of 2 000 simulated makers", "[identity]") {
+    RandomEngine engine(20240611);
+    SizeFit truth;
+    truth.size = micrometres(100);
+    truth.slope = 1.5;
+    const double um[] = {38, 53, 75, 106, 150, 212};
+    int size_covered = 0, slope_covered = 0;
+    for (int maker = 0; maker < 2000; ++maker) {
+        PassingCurve curve;
+        for (const double d : um) {
+            const double p =
+                predicted_passing(truth, micrometres(d)).passing.value() + 0.008 * standard_normal(engine);
+            curve.points.push_back({micrometres(d), MassFraction::of(std::clamp(p, 0.0, 1.0))});
+        }
+        const auto fit = fit_size(curve, SizeModel::rosin_rammler);
+        const auto size = size_interval(fit, 0.90), slope = slope_interval(fit, 0.90);
+        size_covered += size.low <= 100e-6 && 100e-6 <= size.high;
+        slope_covered += slope.low <= 1.5 && 1.5 <= slope.high;
+    }
+    CHECK(size_covered >= 1760);
+    CHECK(size_covered <= 1840);
+    CHECK(slope_covered >= 1760);
+    CHECK(slope_covered <= 1840);
+}
+
+TEST_CASE("the chosen fit and its reason", "[unit]") {
+    std::vector<SizeFit> fits;
+    for (const auto model : models)
+        fits.push_back(fit_size(worked(), model));
+    // By the straight line the lognormal has the highest r2 of the three, yet on passing itself
+    // Rosin-Rammler comes closest: the reason for choosing by the curve.
+    const auto chosen = choose_fit(fits, worked(), micrometres(75));
+    CHECK(fits[chosen.index].model == SizeModel::rosin_rammler);
+    CHECK(chosen.reason.find("Rosin-Rammler misses the passing curve by") == 0);
+    CHECK(chosen.reason.find("75 um") != std::string::npos);
+    for (const auto& fit : fits) {
+        const double other = std::hypot(fit.passing_deviation, residual_at(fit, worked(), micrometres(75)));
+        const double best = std::hypot(fits[chosen.index].passing_deviation,
+                                       residual_at(fits[chosen.index], worked(), micrometres(75)));
+        CHECK(best <= other);
+    }
+    const SizeFit only[] = {fits[1]};
+    CHECK(choose_fit(only, worked()).reason.find("no other was fitted") != std::string::npos);
+    CHECK_THROWS_AS(choose_fit({}, worked()), DomainError);
+}
+
+TEST_CASE("fits that cannot be made are refused", "[errors]") {
+    PassingCurve one;
+    one.points = {{micrometres(45), MassFraction::of(.2)}, {micrometres(75), MassFraction::of(1)}};
+    CHECK_THROWS_AS(fit_size(one, SizeModel::rosin_rammler), DomainError);
+    PassingCurve flat;
+    flat.points = {{micrometres(45), MassFraction::of(.2)}, {micrometres(75), MassFraction::of(.2)}};
+    CHECK_THROWS_AS(fit_size(flat, SizeModel::lognormal), DomainError);
+    PassingCurve two;
+    two.points = {{micrometres(45), MassFraction::of(.2)}, {micrometres(75), MassFraction::of(.6)}};
+    const auto fit = fit_size(two, SizeModel::rosin_rammler);
+    CHECK_FALSE(fit.log_size_uncertainty);
+    CHECK_THROWS_AS(size_interval(fit, 0.9), DomainError);
+    CHECK_THROWS_AS(predicted_percentile(fit, MassFraction::of(1)), DomainError);
+    CHECK_THROWS_AS(predicted_passing(fit, micrometres(0)), DomainError);
+}
