@@ -42,7 +42,8 @@ MassDensity bone_dry_density(MassDensity as_weighed, MassFraction moisture) {
 MassDensity as_weighed_density(const Pigment& pigment) {
     if (pigment.density_state == MoistureState::as_weighed) return pigment.density.value();
     if (!pigment.moisture)
-        throw DomainError("moisture of the pigment", "not given", "a mass fraction, where the density is bone dry",
+        throw DomainError("moisture of the pigment", "not given",
+                          "a mass fraction, where the density is bone dry",
                           "give the moisture, or the density as weighed");
     return moist_density(pigment.density.value(), pigment.moisture->value());
 }

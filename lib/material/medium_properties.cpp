@@ -16,7 +16,8 @@ MassDensity positive(const Estimate<MassDensity>& density, const char* quantity)
 double density_on_parts_basis(const Ingredient& ingredient) {
     if (ingredient.bulk_density) return positive(*ingredient.bulk_density, "bulk density").value();
     if (is_powder(ingredient))
-        throw DomainError("bulk density of " + ingredient.id, "not given", "a density, for a powder in parts by volume",
+        throw DomainError("bulk density of " + ingredient.id, "not given",
+                          "a density, for a powder in parts by volume",
                           "give its bulk density, or the medium in parts by mass");
     return positive(ingredient.density, "density").value();
 }
@@ -66,14 +67,16 @@ Mass water_mass(const Ingredient& ingredient, Mass as_supplied) {
     case Role::drying_oil:
     case Role::resin:
     case Role::wax:
-    case Role::preservative: return Mass();
+    case Role::preservative:
+        return Mass();
     case Role::gum:
     case Role::plasticiser:
     case Role::emulsion:
     case Role::protein:
     case Role::water:
     case Role::wetting_agent:
-    case Role::salt: return leaves;
+    case Role::salt:
+        return leaves;
     }
     return leaves;
 }
@@ -120,7 +123,8 @@ MediumProperties medium_properties(const Medium& medium) {
         }
     }
     const auto share = [](Volume part, Volume of) {
-        return of.value() > 0.0 ? VolumeFraction::of(std::min(1.0, part.value() / of.value())) : VolumeFraction();
+        return of.value() > 0.0 ? VolumeFraction::of(std::min(1.0, part.value() / of.value()))
+                                : VolumeFraction();
     };
     p.density = whole / mixed;
     p.non_volatile = MassFraction::of(std::min(1.0, stays.value()));

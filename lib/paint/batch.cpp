@@ -66,7 +66,8 @@ std::vector<Need> needs(const BatchRequest& request, const Composition& c) {
 
 /// What runs out first for a batch of this composition. `keep_reserve`: the jar gives only what is
 /// above the reserve.
-std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const Composition& c, bool keep_reserve) {
+std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const Composition& c,
+                                            bool keep_reserve) {
     std::optional<LimitingStock> first;
     const auto consider = [&first](const std::string& id, Mass needed, Mass available) {
         if (!(needed.value() > 0.0)) return;
@@ -91,7 +92,8 @@ std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const C
 /// Pigment that the amount asks for, whatever is at hand.
 Mass pigment_wanted(const BatchRequest& request, const Mass per_vessel) {
     if (const auto* mass = std::get_if<Mass>(&request.amount)) {
-        if (!(mass->value() > 0.0)) throw_out_of_range("pigment mass of the batch", mass->value(), "kg", "above 0");
+        if (!(mass->value() > 0.0))
+            throw_out_of_range("pigment mass of the batch", mass->value(), "kg", "above 0");
         return *mass;
     }
     if (const auto* vessels = std::get_if<VesselCount>(&request.amount)) {
@@ -128,7 +130,8 @@ WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, R
     });
     if (gum.value() > 0.0) extras.plasticiser_ratio = plasticiser / gum;
     if (batch.volumes.dry_binder.value() > 0.0) {
-        const auto damp = binder_at_humidity(sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room);
+        const auto damp =
+            binder_at_humidity(sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room);
         extras.soft_share = damp.soft_share;
         extras.soft_phase = soft_phase(damp.soft_share);
         extras.pvc_in_room = pvc_at_humidity(batch.volumes.pigment, damp);
@@ -205,7 +208,8 @@ void warn(const BatchRequest& request, Batch& batch) {
         if (!usual || !(usual->value().value() > 0.0) || !(batch.medium.value() > 0.0)) continue;
         const double dose = batch.additives[i].mass / batch.medium;
         if (dose > 3.0 * usual->value().value())
-            warnings.push_back({WarningKind::dose_unusual, batch.additives[i].id, dose, usual->value().value()});
+            warnings.push_back(
+                {WarningKind::dose_unusual, batch.additives[i].id, dose, usual->value().value()});
     }
     warn_of_weighing(batch.sheet.slab, bench, batch.sheet, warnings);
     if (batch.medium_parts.size() > 1) warn_of_weighing(batch.sheet.medium, bench, batch.sheet, warnings);
@@ -216,7 +220,8 @@ void warn(const BatchRequest& request, Batch& batch) {
     else if (batch.loss_share.value() > 0.2)
         warnings.push_back({WarningKind::loss_large, "", batch.loss_share.value(), 0.2});
     if (batch.filling && batch.filling->vessels < 1)
-        warnings.push_back({WarningKind::no_vessel_filled, batch.filling->vessel.id, batch.filling->vessels_exact, 1.0});
+        warnings.push_back(
+            {WarningKind::no_vessel_filled, batch.filling->vessel.id, batch.filling->vessels_exact, 1.0});
     if (batch.left_in_jar && *batch.left_in_jar < bench.reserve * (1.0 - slack))
         warnings.push_back({WarningKind::reserve_not_kept, jar_part(request).pigment.id,
                             in_grams(*batch.left_in_jar), in_grams(bench.reserve)});
@@ -225,7 +230,8 @@ void warn(const BatchRequest& request, Batch& batch) {
 } // namespace
 
 Batch batch_of(const BatchRequest& request, Mass pigment) {
-    if (!(pigment.value() > 0.0)) throw_out_of_range("pigment mass of the batch", pigment.value(), "kg", "above 0");
+    if (!(pigment.value() > 0.0))
+        throw_out_of_range("pigment mass of the batch", pigment.value(), "kg", "above 0");
     const Recipe& recipe = request.recipe;
     Batch b;
     b.aim = request.aim ? *request.aim : aim_of(recipe);
@@ -259,9 +265,15 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.limiting = limiting_stock(request, b.composition, std::holds_alternative<WholeJar>(request.amount));
     b.sheet = weigh_sheet(recipe, b.composition, request.bench);
     switch (recipe.family.process) {
-    case Process::watercolour: b.watercolour = watercolour_extras(recipe, b, request.bench.humidity); break;
-    case Process::oil: b.oil = oil_extras(recipe, b); break;
-    case Process::egg_tempera: b.tempera = tempera_extras(recipe, b); break;
+    case Process::watercolour:
+        b.watercolour = watercolour_extras(recipe, b, request.bench.humidity);
+        break;
+    case Process::oil:
+        b.oil = oil_extras(recipe, b);
+        break;
+    case Process::egg_tempera:
+        b.tempera = tempera_extras(recipe, b);
+        break;
     }
     warn(request, b);
     return b;
@@ -274,14 +286,20 @@ BatchAnswer size_batch(const BatchRequest& request) {
     const Composition per_unit = compose(recipe, formulation, unit);
     const auto* vessels = std::get_if<VesselCount>(&request.amount);
     const Mass per_vessel =
-        vessels ? pigment_per_vessel(vessels->vessel, paint_volumes(recipe, per_unit, room(request)), unit) : Mass();
+        vessels ? pigment_per_vessel(vessels->vessel, paint_volumes(recipe, per_unit, room(request)), unit)
+                : Mass();
     const Mass wanted = pigment_wanted(request, per_vessel);
     const bool whole_jar = std::holds_alternative<WholeJar>(request.amount);
 
     BatchAnswer answer;
     if (whole_jar && !(wanted.value() > 0.0)) {
-        answer.shortfall = Shortfall{jar_part(request).pigment.id, request.bench.reserve, request.jar->net_mass,
-                                     Mass(), Mass(), std::nullopt, std::nullopt};
+        answer.shortfall = Shortfall{jar_part(request).pigment.id,
+                                     request.bench.reserve,
+                                     request.jar->net_mass,
+                                     Mass(),
+                                     Mass(),
+                                     std::nullopt,
+                                     std::nullopt};
         return answer;
     }
     const auto limit = limiting_stock(request, compose(recipe, formulation, wanted), whole_jar);
@@ -292,10 +310,11 @@ BatchAnswer size_batch(const BatchRequest& request) {
 
     // Short: the largest batch that fits keeps the reserve, and fills whole vessels if it can.
     const auto kept = limiting_stock(request, compose(recipe, formulation, wanted), true);
-    Shortfall s{kept->id, kept->needed, kept->available, wanted, wanted * kept->factor, std::nullopt, std::nullopt};
+    Shortfall s{kept->id,     kept->needed, kept->available, wanted, wanted * kept->factor,
+                std::nullopt, std::nullopt};
     if (vessels) {
-        const double whole =
-            pigment_kept(s.pigment_possible, request.bench.slab_loss).value() / per_vessel.value() * (1.0 + slack);
+        const double whole = pigment_kept(s.pigment_possible, request.bench.slab_loss).value() /
+                             per_vessel.value() * (1.0 + slack);
         s.vessels_wanted = vessels->count;
         s.vessels_possible = std::min(vessels->count, static_cast<int>(whole));
         if (*s.vessels_possible > 0)

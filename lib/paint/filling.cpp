@@ -49,7 +49,8 @@ Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pig
     f.paint_per_vessel = paint_in_one(vessel);
     f.pigment_per_vessel = pigment_per_vessel(vessel, volumes, pigment);
     f.vessels_exact = kept.value() / f.pigment_per_vessel.value();
-    if (!(f.vessels_exact < 1e9)) throw_out_of_range("vessels filled", f.vessels_exact, "", "below a thousand million");
+    if (!(f.vessels_exact < 1e9))
+        throw_out_of_range("vessels filled", f.vessels_exact, "", "below a thousand million");
     f.vessels = whole_down(f.vessels_exact);
     f.wet_per_vessel = volumes.wet * (f.pigment_per_vessel.value() / pigment.value());
     f.headspace = vessel.capacity.value() - f.paint_per_vessel;

@@ -17,7 +17,9 @@ AdditiveLaw additive_law(const Recipe& recipe) {
     double of_medium = 0.0, of_pigment = 0.0, of_paint = 0.0;
     for (const Additive& a : recipe.additives) {
         const double dose = a.dose.value();
-        (a.basis == DoseBasis::medium ? of_medium : a.basis == DoseBasis::pigment ? of_pigment : of_paint) += dose;
+        (a.basis == DoseBasis::medium    ? of_medium
+         : a.basis == DoseBasis::pigment ? of_pigment
+                                         : of_paint) += dose;
     }
     if (!(of_paint < 1.0)) throw_out_of_range("additives as a share of the paint", of_paint, "", "below 1");
     if (!(recipe.working_water.value() >= 0.0))
@@ -30,9 +32,15 @@ AdditiveLaw additive_law(const Recipe& recipe) {
     for (const Additive& a : recipe.additives) {
         const double dose = a.dose.value();
         switch (a.basis) {
-        case DoseBasis::medium: law.alpha.push_back(0.0), law.beta.push_back(dose); break;
-        case DoseBasis::pigment: law.alpha.push_back(dose), law.beta.push_back(0.0); break;
-        case DoseBasis::paint: law.alpha.push_back(dose * fixed), law.beta.push_back(dose * per_medium); break;
+        case DoseBasis::medium:
+            law.alpha.push_back(0.0), law.beta.push_back(dose);
+            break;
+        case DoseBasis::pigment:
+            law.alpha.push_back(dose), law.beta.push_back(0.0);
+            break;
+        case DoseBasis::paint:
+            law.alpha.push_back(dose * fixed), law.beta.push_back(dose * per_medium);
+            break;
         }
     }
     return law;
@@ -45,7 +53,6 @@ Volume binder_volume(const Recipe& recipe, const Composition& c) {
     each_ingredient(recipe, c, [&](const Ingredient& i, Mass mass) { binder += dry_binder_volume(i, mass); });
     return binder;
 }
-
 
 } // namespace
 
@@ -65,7 +72,8 @@ SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& c, Volume 
 
 BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentration c) {
     if (const auto* k = std::get_if<BinderSufficiency>(&aim)) return *k;
-    if (const auto* lambda = std::get_if<ReducedPigmentVolumeConcentration>(&aim)) return binder_sufficiency(*lambda, c);
+    if (const auto* lambda = std::get_if<ReducedPigmentVolumeConcentration>(&aim))
+        return binder_sufficiency(*lambda, c);
     if (const auto* pvc = std::get_if<PigmentVolumeConcentration>(&aim)) return binder_sufficiency(*pvc, c);
     throw DomainError("aim", "medium per pigment", "k, reduced PVC or PVC");
 }
@@ -94,7 +102,8 @@ Formulation formulate(const Recipe& recipe, const Aim& aim) {
         medium = given->value();
         f.k = BinderSufficiency::of((constant + slope * medium) / f.effective_demand.value());
     } else {
-        f.k = sufficiency_for(aim, critical_pigment_volume_concentration(f.effective_demand, f.pigment.density));
+        f.k =
+            sufficiency_for(aim, critical_pigment_volume_concentration(f.effective_demand, f.pigment.density));
         if (!(f.k.value() > 0.0)) throw_out_of_range("binder sufficiency aimed at", f.k.value(), "", "above 0");
         if (!(slope > 0.0))
             throw DomainError("dry binder in the medium", "0 mL/g", "above 0",
@@ -132,7 +141,8 @@ Mass total_mass(const Composition& composition) {
            composition.working_water;
 }
 
-PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c, std::optional<RelativeHumidity> humidity) {
+PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c,
+                           std::optional<RelativeHumidity> humidity) {
     PaintVolumes v;
     for (std::size_t i = 0; i < c.pigments.size(); ++i)
         v.pigment += pigment_volume(c.pigments[i], as_weighed_density(recipe.pigments.at(i).pigment));
@@ -159,7 +169,8 @@ FilmState film_state(const Recipe& recipe, const Composition& c) {
     for (std::size_t i = 0; i < c.pigments.size(); ++i) {
         const Pigment& p = recipe.pigments.at(i).pigment;
         volume += pigment_volume(c.pigments[i], as_weighed_density(p));
-        demand += (c.pigments[i] / pigment) * binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
+        demand +=
+            (c.pigments[i] / pigment) * binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
     }
     demand = effective_demand(demand, recipe.family.binder_index.value());
     const Volume binder = binder_volume(recipe, c);

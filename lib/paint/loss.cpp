@@ -12,7 +12,8 @@ Mass pigment_kept(Mass pigment, const SlabLoss& loss) { return pigment - pigment
 
 Mass pigment_to_keep(Mass kept, const SlabLoss& loss) {
     if (!(kept.value() >= 0.0)) throw_out_of_range("pigment to keep", kept.value(), "kg", "0 or more");
-    if (!(loss.share.value() < 1.0)) throw_out_of_range("share lost on the slab", loss.share.value(), "", "below 1");
+    if (!(loss.share.value() < 1.0))
+        throw_out_of_range("share lost on the slab", loss.share.value(), "", "below 1");
     if (!(kept.value() > 0.0)) return Mass();
     return (kept + loss.fixed) / (1.0 - loss.share.value());
 }

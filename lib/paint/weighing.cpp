@@ -82,23 +82,27 @@ Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::siz
     switch (ingredient.role) {
     case Role::wax:
     case Role::resin:
-    case Role::drying_oil: return oil;
-    case Role::preservative: return volatile_itself ? (oil.in_medium ? oil : ethanol) : water;
+    case Role::drying_oil:
+        return oil;
+    case Role::preservative:
+        return volatile_itself ? (oil.in_medium ? oil : ethanol) : water;
     case Role::gum:
     case Role::plasticiser:
     case Role::protein:
     case Role::wetting_agent:
-    case Role::salt: return water;
+    case Role::salt:
+        return water;
     case Role::emulsion:
     case Role::water:
-    case Role::solvent: return {};
+    case Role::solvent:
+        return {};
     }
     return {};
 }
 
 // Strengths to try, strongest first. Wax does not stay liquid in oil above about 5 %.
-std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& bench,
-                                            Mass mass, const Carrier& carrier, Mass carrier_available) {
+std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& bench, Mass mass,
+                                            const Carrier& carrier, Mass carrier_available) {
     if (carrier.kind == Carrier::Kind::none || !(mass.value() > 0.0)) return std::nullopt;
     constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
     StockSolution s;
@@ -121,9 +125,14 @@ std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& b
         if (s.carrier_mass > carrier_available) s.weighable = false;
         break;
     }
-    case Carrier::Kind::water: s.carrier = s.carrier_name = "water"; break;
-    case Carrier::Kind::ethanol: s.carrier = s.carrier_name = "ethanol"; break;
-    case Carrier::Kind::none: break;
+    case Carrier::Kind::water:
+        s.carrier = s.carrier_name = "water";
+        break;
+    case Carrier::Kind::ethanol:
+        s.carrier = s.carrier_name = "ethanol";
+        break;
+    case Carrier::Kind::none:
+        break;
     }
     return s;
 }
@@ -139,14 +148,16 @@ struct Weighed {
 };
 Weighed weighed(const Weighing& w) {
     if (w.stock && w.stock->weighable)
-        return {w.stock->rounded * w.stock->strength.value(), w.stock->rounded * (1.0 - w.stock->strength.value())};
+        return {w.stock->rounded * w.stock->strength.value(),
+                w.stock->rounded * (1.0 - w.stock->strength.value())};
     return {w.rounded, Mass()};
 }
 
 } // namespace
 
 Mass standard_uncertainty(const Scale& scale) {
-    if (!(scale.step.value() > 0.0)) throw_out_of_range("step of the scale", scale.step.value(), "kg", "above 0");
+    if (!(scale.step.value() > 0.0))
+        throw_out_of_range("step of the scale", scale.step.value(), "kg", "above 0");
     const Mass reading = 0.41 * scale.step;
     return scale.repeatability && *scale.repeatability > reading ? *scale.repeatability : reading;
 }
@@ -157,7 +168,8 @@ Mass minimum_mass(const Scale& scale, Share tolerance) {
 }
 
 Mass rounded_to_step(Mass mass, const Scale& scale) {
-    if (!(scale.step.value() > 0.0)) throw_out_of_range("step of the scale", scale.step.value(), "kg", "above 0");
+    if (!(scale.step.value() > 0.0))
+        throw_out_of_range("step of the scale", scale.step.value(), "kg", "above 0");
     return Mass::from_value(stepped(mass.value(), scale.step.value()));
 }
 
@@ -173,7 +185,8 @@ std::size_t best_scale(const Bench& bench, Mass mass) {
     std::optional<std::size_t> good, finest;
     std::size_t strongest = 0;
     for (std::size_t i = 0; i < scales.size(); ++i) {
-        if (scales[strongest].capacity && (!scales[i].capacity || *scales[i].capacity > *scales[strongest].capacity))
+        if (scales[strongest].capacity &&
+            (!scales[i].capacity || *scales[i].capacity > *scales[strongest].capacity))
             strongest = i;
         if (!carries(scales[i], mass)) continue;
         if (!finest || scales[i].step < scales[*finest].step) finest = i;
@@ -197,14 +210,15 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
     const std::size_t medium_line = sheet.slab.size();
     const Mass medium = total_medium(composition);
     // A medium of one part is that part: oil is oil.
-    sheet.slab.push_back(parts.size() == 1 ? weighing(bench, SheetPart::medium, 0, parts[0].ingredient.id,
-                                                      parts[0].ingredient.name, medium)
-                                           : weighing(bench, SheetPart::medium, 0, recipe.medium.id,
-                                                      recipe.medium.name, medium));
+    sheet.slab.push_back(
+        parts.size() == 1
+            ? weighing(bench, SheetPart::medium, 0, parts[0].ingredient.id, parts[0].ingredient.name, medium)
+            : weighing(bench, SheetPart::medium, 0, recipe.medium.id, recipe.medium.name, medium));
     const std::size_t first_additive = sheet.slab.size();
     for (std::size_t i = 0; i < recipe.additives.size(); ++i) {
         const Ingredient& a = recipe.additives[i].ingredient;
-        sheet.slab.push_back(weighing(bench, SheetPart::additive, i, a.id, a.name, composition.additives.at(i)));
+        sheet.slab.push_back(
+            weighing(bench, SheetPart::additive, i, a.id, a.name, composition.additives.at(i)));
     }
     const bool has_water = composition.working_water.value() > 0.0;
     if (has_water)
@@ -223,7 +237,8 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
         Weighing& line = sheet.slab[first_additive + i];
         if (!line.below_minimum) continue;
         const Carrier carrier = carrier_for(recipe, recipe.additives[i].ingredient, nothing);
-        const Mass available = carrier.in_medium ? composition.medium_parts[carrier.part] - extra_oil[carrier.part] : Mass();
+        const Mass available =
+            carrier.in_medium ? composition.medium_parts[carrier.part] - extra_oil[carrier.part] : Mass();
         line.stock = stock_solution(recipe, bench, line.exact, carrier, available);
         if (!line.stock || !line.stock->weighable) continue;
         if (carrier.kind == Carrier::Kind::oil) {
@@ -284,7 +299,9 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
         fresh.medium_parts[i] = weighed(sheet.medium[i]).ingredient + extra_oil[i] + extra_part[i];
     }
     const double k = film_state(recipe, composition).k.value();
-    const auto shift = [k](const FilmState& film) { return k > 0.0 ? std::abs(film.k.value() / k - 1.0) : 0.0; };
+    const auto shift = [k](const FilmState& film) {
+        return k > 0.0 ? std::abs(film.k.value() / k - 1.0) : 0.0;
+    };
     // A pigment rounded to nothing leaves no film to speak of.
     if (total_pigment(slab).value() > 0.0) {
         sheet.film = film_state(recipe, slab);

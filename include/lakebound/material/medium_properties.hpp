@@ -31,16 +31,16 @@ Volume mixed_volume(const Ingredient& ingredient, Mass as_supplied);
 Mass water_mass(const Ingredient& ingredient, Mass as_supplied);
 
 struct MediumProperties {
-    std::vector<MassFraction> parts;   ///< mass fraction of every part, in the order of the medium
-    MassDensity density;               ///< as mixed
-    MassFraction non_volatile;         ///< all that stays, whether binder or not
-    MassFraction water;                ///< all that leaves as water
-    SpecificVolume dry_binder;         ///< v_b
-    VolumeFraction dry_binder_share;   ///< x = v_b rho: dry binder per volume of medium as poured
+    std::vector<MassFraction> parts;         ///< mass fraction of every part, in the order of the medium
+    MassDensity density;                     ///< as mixed
+    MassFraction non_volatile;               ///< all that stays, whether binder or not
+    MassFraction water;                      ///< all that leaves as water
+    SpecificVolume dry_binder;               ///< v_b
+    VolumeFraction dry_binder_share;         ///< x = v_b rho: dry binder per volume of medium as poured
     std::optional<double> plasticiser_ratio; ///< P, g solids per g dry gum; absent without gum
-    VolumeFraction gum_share;          ///< of the dry binder volume
-    VolumeFraction plasticiser_share;  ///< of the dry binder volume
-    VolumeFraction yolk_volume_share;  ///< of the medium as mixed: emulsion as supplied
+    VolumeFraction gum_share;                ///< of the dry binder volume
+    VolumeFraction plasticiser_share;        ///< of the dry binder volume
+    VolumeFraction yolk_volume_share;        ///< of the medium as mixed: emulsion as supplied
 };
 
 /// Mass fraction of every part. Parts by volume become masses through the bulk density of a powder

@@ -80,7 +80,7 @@ struct WatercolourExtras {
     /// binder share x and no water: a stiff paste (factor 1) of a gum medium is always underbound.
     double liquid_factor = 0.0;
     // At the humidity of the bench (material/sorption.hpp):
-    VolumeFraction soft_share;  ///< of the binder with the water it holds
+    VolumeFraction soft_share; ///< of the binder with the water it holds
     SoftPhase soft_phase = SoftPhase::good;
     PigmentVolumeConcentration pvc_in_room; ///< with that water counted as binder
 };
@@ -100,18 +100,18 @@ struct TemperaExtras {
 };
 
 enum class WarningKind {
-    film_holds_air,         ///< value: porosity; limit: 0
-    plasticiser_low,        ///< value: P; limit: 0.15
-    plasticiser_high,       ///< value: P; limit: 0.5
-    below_scale_minimum,    ///< subject weighed below the minimum; value, limit: grams
-    stock_not_weighable,    ///< even the stock solution is; value: grams of stock; limit: grams
-    weighed_in_portions,    ///< value: grams; limit: grams that the scale carries
-    rounding_shifts_k,      ///< value: |dk/k|; limit: 0.02
-    dose_unusual,           ///< value: dose of the medium; limit: the usual dose; more than 3 times
-    loss_large,             ///< value: share lost; limit: 0.2
-    all_lost,               ///< the slab takes the whole batch; value: grams; limit: grams lost
-    no_vessel_filled,       ///< value: vessels, below 1; limit: 1
-    reserve_not_kept,       ///< value: grams left in the jar; limit: grams of reserve
+    film_holds_air,      ///< value: porosity; limit: 0
+    plasticiser_low,     ///< value: P; limit: 0.15
+    plasticiser_high,    ///< value: P; limit: 0.5
+    below_scale_minimum, ///< subject weighed below the minimum; value, limit: grams
+    stock_not_weighable, ///< even the stock solution is; value: grams of stock; limit: grams
+    weighed_in_portions, ///< value: grams; limit: grams that the scale carries
+    rounding_shifts_k,   ///< value: |dk/k|; limit: 0.02
+    dose_unusual,        ///< value: dose of the medium; limit: the usual dose; more than 3 times
+    loss_large,          ///< value: share lost; limit: 0.2
+    all_lost,            ///< the slab takes the whole batch; value: grams; limit: grams lost
+    no_vessel_filled,    ///< value: vessels, below 1; limit: 1
+    reserve_not_kept,    ///< value: grams left in the jar; limit: grams of reserve
 };
 struct BatchWarning {
     WarningKind kind{};
@@ -122,24 +122,24 @@ struct BatchWarning {
 struct Batch {
     Aim aim;
     Formulation formulation;
-    Composition composition;           ///< exact masses
-    Mass pigment;                      ///< total, before the loss
+    Composition composition; ///< exact masses
+    Mass pigment;            ///< total, before the loss
     std::vector<BatchLine> pigments;
     Mass medium;
-    Volume medium_volume;              ///< as mixed
+    Volume medium_volume;                ///< as mixed
     std::vector<BatchLine> medium_parts; ///< to mix just this much fresh
     std::vector<BatchLine> additives;
     Mass working_water;
     Volume working_water_volume;
-    Mass paint;                        ///< all of it
-    MassDensity paint_density;         ///< wet
-    PaintVolumes volumes;              ///< before the loss
-    FilmState film;                    ///< exact; sheet.film is that of the rounded masses
-    Verdict verdict{};                 ///< of the exact k
-    Mass loss;                         ///< pigment that stays on the slab
+    Mass paint;                ///< all of it
+    MassDensity paint_density; ///< wet
+    PaintVolumes volumes;      ///< before the loss
+    FilmState film;            ///< exact; sheet.film is that of the rounded masses
+    Verdict verdict{};         ///< of the exact k
+    Mass loss;                 ///< pigment that stays on the slab
     Share loss_share;
-    std::optional<Filling> filling;    ///< when a vessel is named
-    std::optional<Mass> left_in_jar;   ///< reserve included
+    std::optional<Filling> filling;        ///< when a vessel is named
+    std::optional<Mass> left_in_jar;       ///< reserve included
     std::optional<LimitingStock> limiting; ///< when a jar or stocks are given
     WeighSheet sheet;
     std::optional<WatercolourExtras> watercolour;
@@ -156,9 +156,9 @@ struct BatchAnswer {
 };
 
 /// Sizes a batch. An amount that fits only by eating the reserve of the jar is answered with a warning;
-/// the largest batch that fits keeps the reserve. Throws DomainError for a request that has no meaning (no pigment, shares that do not
-/// sum to 1, WholeJar without a jar, a vessel count below 1, a bench without scale); a jar too small
-/// is an answer, not an error.
+/// the largest batch that fits keeps the reserve. Throws DomainError for a request that has no meaning (no
+/// pigment, shares that do not sum to 1, WholeJar without a jar, a vessel count below 1, a bench without
+/// scale); a jar too small is an answer, not an error.
 BatchAnswer size_batch(const BatchRequest& request);
 
 /// One batch of a total pigment mass above 0, whatever the stocks.

@@ -21,14 +21,14 @@ struct Pours {
 
 struct Filling {
     Vessel vessel;
-    int vessels = 0;             ///< filled whole, after the loss
+    int vessels = 0; ///< filled whole, after the loss
     double vessels_exact = 0.0;
-    Volume paint_per_vessel;     ///< F x capacity, wet or dry as the vessel is filled by
-    Volume wet_per_vessel;       ///< wet paint that goes into one, all pours together
+    Volume paint_per_vessel; ///< F x capacity, wet or dry as the vessel is filled by
+    Volume wet_per_vessel;   ///< wet paint that goes into one, all pours together
     Mass pigment_per_vessel;
-    Volume headspace;            ///< capacity that stays empty
-    Volume wet_left_over;        ///< after the whole vessels, before they are opened again
-    std::optional<Pours> pours;  ///< only where the dry volume fills
+    Volume headspace;           ///< capacity that stays empty
+    Volume wet_left_over;       ///< after the whole vessels, before they are opened again
+    std::optional<Pours> pours; ///< only where the dry volume fills
 };
 
 /// Number of pours. Throws DomainError unless 0 < F <= 1 and 0 < r < 1.

@@ -50,7 +50,7 @@ struct Formulation {
     PigmentMixture pigment;          ///< q and rho_p
     SpecificVolume effective_demand; ///< q / e
     MediumProperties medium;
-    BinderSufficiency k;             ///< asked for, or what the medium per pigment gives
+    BinderSufficiency k;                  ///< asked for, or what the medium per pigment gives
     MediumPerPigment medium_per_pigment;  ///< M
     SpecificVolume binder_from_medium;    ///< M v_b, per mass of pigment
     SpecificVolume binder_from_additives; ///< sum a_i v_i

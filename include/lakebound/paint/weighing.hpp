@@ -32,12 +32,12 @@ enum class SheetPart { pigment, medium, medium_part, additive, working_water };
 
 /// A weaker solution of something too little to weigh.
 struct StockSolution {
-    MassFraction strength;  ///< of the ingredient as supplied, w/w
-    std::string carrier;    ///< id of the ingredient it is dissolved in: "water", "ethanol", the oil
+    MassFraction strength; ///< of the ingredient as supplied, w/w
+    std::string carrier;   ///< id of the ingredient it is dissolved in: "water", "ethanol", the oil
     std::string carrier_name;
-    Mass stock;             ///< to weigh, exact
-    Mass rounded;           ///< to the step of the scale
-    Mass carrier_mass;      ///< in that stock
+    Mass stock;        ///< to weigh, exact
+    Mass rounded;      ///< to the step of the scale
+    Mass carrier_mass; ///< in that stock
     /// From where the carrier is taken off, because the paint holds it already; absent when it
     /// evaporates (ethanol) or the paint has none.
     std::optional<SheetPart> deducted_from; ///< medium, medium_part or working_water
@@ -48,7 +48,7 @@ struct StockSolution {
 struct SyringeReading {
     std::size_t syringe = 0; ///< index in the bench
     Volume exact, rounded;
-    int fills = 1;           ///< how often the syringe is filled
+    int fills = 1; ///< how often the syringe is filled
 };
 
 struct Weighing {
@@ -67,13 +67,13 @@ struct Weighing {
 };
 
 struct WeighSheet {
-    std::vector<Weighing> slab;  ///< pigments, ready medium, additives, working water: in that order
+    std::vector<Weighing> slab;   ///< pigments, ready medium, additives, working water: in that order
     std::vector<Weighing> medium; ///< every part, to mix just this much medium fresh
-    FilmState film;              ///< from the rounded masses of `slab`
-    double k_shift = 0.0;        ///< |k_rounded / k - 1|
-    FilmState film_fresh;        ///< the same, with the medium's parts weighed one by one
+    FilmState film;               ///< from the rounded masses of `slab`
+    double k_shift = 0.0;         ///< |k_rounded / k - 1|
+    FilmState film_fresh;         ///< the same, with the medium's parts weighed one by one
     double k_shift_fresh = 0.0;
-    std::vector<Mass> minimum;   ///< smallest mass each scale weighs to the bench's tolerance
+    std::vector<Mass> minimum; ///< smallest mass each scale weighs to the bench's tolerance
 };
 
 /// Masses rounded for the bench, with the film they give in truth.
