@@ -7,8 +7,11 @@
 2. Every schema refuses each shipped file once it is spoiled in one place: a required key taken out,
    an unknown key put in, a word outside its list, a text of the wrong dimension or without a unit,
    a map where text belongs.
-3. With --shelf-check PROGRAM the loader of the library reads the same shipped and spoiled files:
-   both must refuse, or both accept (exit status 2 and 0).
+3. Every schema still accepts each shipped file once it is varied in one place: an optional key taken
+   out, another notation of the uncertainty, another unit of the same dimension.
+4. With --shelf-check PROGRAM the loader of the library reads the same shipped, spoiled and varied
+   files: both must refuse, or both accept (exit status 2 and 0). PROGRAM --units prints the units the
+   loader knows, which must be those of the schemas.
 
 Needs python3-yaml and python3-jsonschema. The reader below takes YAML 1.2 core types, as editors do.
 """
@@ -388,25 +391,125 @@ def check_spoiled(report, validators, files):
     return cases
 
 
-# ---------------------------------------------------------------- 3. the loader says the same
-def check_loader(report, program, files, cases):
+# ---------------------------------------------------------------- 3. what is varied is accepted
+def unit_lists():
+    """The units by dimension, as the patterns of common.schema.json end in them."""
+    common = json.loads((SHELF / "schema" / "common.schema.json").read_text(encoding="utf-8"))["$defs"]
+    units = {}
+    for name, node in common.items():
+        tail = re.search(r" \*\(([^()]*)\)\$$", node.get("pattern", ""))
+        if tail and not name.endswith("_with_spread"):
+            units[name] = set()
+            for unit in tail[1].split("|"):
+                optional = re.search(r"(.)\?", unit)  # "US cups?", "g/100 ?g"
+                units[name].add(unit.replace("?", ""))
+                if optional:
+                    units[name].add(unit.replace(optional[0], ""))
+    return units
+
+
+def varied(kind, data, required_of, units):
+    """Yields (what was done, the data with it done). Each must be accepted."""
+    def altered(path, change):
+        copied = copy.deepcopy(data)
+        change(at(copied, path))
+        return copied
+    for path in maps(data):
+        here = at(data, path)
+        shown = "/".join(map(str, path)) or "top"
+        for key, value in here.items():
+            needed = (key in required_of(kind, path) or key == "solids_density" or path == ("aim",)
+                      or (key == "share" and kind == "recipe" and len(data["pigments"]) > 1)
+                      or (key == "source" and here.get("origin") in ("published", "memory", "computed"))
+                      or (key == "bulk_density"))  # a medium by volume may lean on it
+            if not needed:
+                yield f"{shown}: {key} taken out", altered(path, lambda m: m.pop(key))
+            if not is_quantity(path, key, value):
+                continue
+            match = re.fullmatch(r"([0-9.]+)( *(?:\+-|x/) *[0-9.]+)?( *)(.*)", str(value))
+            amount, spread, unit = match[1], match[2] or "", match[4]
+            end = f" {unit}" if unit else ""
+            spellings = [f"+{value}", f"{amount}{spread}{unit}"] + ([f"{amount}e0{end}"] if not spread else [])
+            if "+-" in spread:
+                spellings += [str(value).replace("+-", "±"), str(value).replace(" +- ", "+-"), str(value).replace("+-", "+/-")]
+            if "x/" in spread:
+                spellings += [str(value).replace("x/", sign) for sign in ("×/", "x/÷", "×/÷")]
+            for spelling in spellings:
+                yield f"{shown}: {key} = {spelling!r}", altered(path, lambda m: m.update({key: spelling}))
+            for dimension, names in units.items():
+                if unit in names and not (unit == "g/g" or unit == "%"):
+                    for name in names:
+                        yield (f"{shown}: {key} in {name}",
+                               altered(path, lambda m: m.update({key: f"{scaled(dimension, amount, unit, name)} {name}"})))
+
+
+# Of one dimension, how many of the unit make the same amount; only so far that ranges hold.
+SIZES = {"mg": 1e3, "ug": 1e6, "µg": 1e6, "kg": 1e-3, "kg/m3": 1e3, "g/L": 1e3, "nm": 1e3, "mm": 1e-3, "cm": 1e-4, "m": 1e-6,
+         "in": 1e-4, "mil": 0.04, "g/g": 0.5, "g/kg": 500.0, "% w/w": 50.0}
+
+
+def scaled(dimension, amount, unit, name):
+    if float(amount) == 0:
+        return "0"
+    if name == unit:
+        return "1"
+    if dimension == "mass_fraction":
+        return "0.5" if name == "g/g" else "50"
+    if dimension == "oil_absorption":
+        return "30"
+    if dimension == "temperature":
+        return "293" if name == "K" else "20"
+    return repr(SIZES.get(name, 1.0))
+
+
+def check_varied(report, validators, files):
+    required_of, units = required_keys(), unit_lists()
+    cases = []
+    for path in files:
+        data = load(path)
+        for what, good in varied(data["kind"], data, required_of, units):
+            cases.append((path, data["kind"], what, good))
+            for error in validators[data["kind"]].iter_errors(good):
+                report.check(False, f"{path.relative_to(SHELF)}: {what}: the schema refuses: {error.message}")
+    report.check(len(cases) > 1000, "variations were made")
+    return cases
+
+
+# ---------------------------------------------------------------- 4. the loader says the same
+def check_loader(report, program, files, spoiled_cases, varied_cases):
     def status(paths):
         done = subprocess.run([program, *map(str, paths)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
         return done.returncode, done.stdout
+    code, said = status(["--units"])
+    report.check(code == 0, f"{program} --units ends with {code}")
+    known = {}
+    for line in said.splitlines():
+        dimension, unit = line.split("\t")
+        known.setdefault(dimension.replace(" ", "_"), set()).add(unit)
+    for dimension, units in unit_lists().items():
+        # A teaspoon or a drop has a size only by the bench file, which no file on the shelf may lean on.
+        wanted = known.get(dimension, set()) - {"tsp", "teaspoon", "teaspoons", "drop", "drops"}
+        report.check(units == wanted, f"units of {dimension}: schema {sorted(units)}, loader {sorted(wanted)}")
+
     for path in files:
         code, said = status([path])
         report.check(code == 0, f"{path.relative_to(SHELF)}: the loader refuses a shipped file (status {code})\n{said}")
-    # Spoiled files are few in kind and many in number: one of each sort for each file kind.
-    chosen = {}
-    for path, kind, what, bad in cases:
-        chosen.setdefault((kind, re.sub(r"\d+", "#", what)), (path, bad))
+    # Cases are few in kind and many in number: one of each sort for each file kind.
+    read = 0
     with tempfile.TemporaryDirectory() as folder:
-        for (kind, what), (path, bad) in chosen.items():
-            spoiled_file = pathlib.Path(folder) / path.name
-            spoiled_file.write_text(yaml.safe_dump(bad, sort_keys=False, allow_unicode=True), encoding="utf-8")
-            code, said = status([spoiled_file])
-            report.check(code == 2, f"{path.relative_to(SHELF)}: {what}: the schema refuses, the loader ends with {code}\n{said}")
-    return len(chosen)
+        for cases, expected, word in ((spoiled_cases, 2, "refuses"), (varied_cases, 0, "accepts")):
+            chosen = {}
+            for path, kind, what, data in cases:
+                chosen.setdefault((kind, re.sub(r"[0-9.]+", "#", what)), (path, what, data))
+            for path, what, data in chosen.values():
+                # As its kind's neighbour would stand, so that a shelf below finds the rest of the shelf.
+                file = pathlib.Path(folder) / path.name
+                file.write_text(yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=4096), encoding="utf-8")
+                code, said = status([file])
+                report.check(code == expected,
+                             f"{path.relative_to(SHELF)}: {what}: the schema {word}, the loader ends with {code}\n{said}")
+            read += len(chosen)
+    return read
 
 
 def main():
@@ -419,10 +522,11 @@ def main():
     check_references(report, files)
     check_vectors(report)
     check_recipes(report)
-    cases = check_spoiled(report, validators, files)
-    print(f"{len(files)} files shipped, {len(cases)} spoiled")
+    spoiled_cases = check_spoiled(report, validators, files)
+    varied_cases = check_varied(report, validators, files)
+    print(f"{len(files)} files shipped, {len(spoiled_cases)} spoiled, {len(varied_cases)} varied")
     if options.shelf_check:
-        print(f"{check_loader(report, options.shelf_check, files, cases)} sorts of spoiled file read by the loader")
+        print(f"{check_loader(report, options.shelf_check, files, spoiled_cases, varied_cases)} sorts read by the loader")
     print(f"{report.checks} checks, {report.failures} failed")
     return 1 if report.failures else 0
 
