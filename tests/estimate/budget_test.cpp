@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include "lakebound/quantity/error.hpp"
@@ -90,4 +91,179 @@ TEST_CASE("correlated readings of the GUM, H.2", "[reference]") {
             sum += line.share;
         CHECK(sum == Approx(1).margin(1e-12));
     }
+}
+
+TEST_CASE("what drives ln k, ln PVC and ln reduced PVC", "[reference]") {
+    // Independent ln-sd and results of the table in the theory of k, computed by hand there; printed
+    // to whole percent and two or three digits, hence the margins.
+    const double density = 1880, oil = 930, oil_absorption = 0.6878, k0 = 1.303;
+    const auto factor = [](const char* name, double s) { return input(name, Shape::lognormal, 1, s); };
+    const std::vector<UncertainInput> inputs{factor("oil absorption", 0.10),   factor("method transfer", 0.10),
+                                             factor("binder solids", 0.04),    factor("binder density", 0.04),
+                                             factor("pigment moisture", 0.03), factor("weighing", 0.006),
+                                             factor("pigment density", 0.106)};
+    const auto model = [&](std::span<const double> x, std::span<double> y) {
+        const double demand = oil_absorption / oil * x[0] * x[1];           // m3 of binder per kg
+        const double binder = k0 * oil_absorption / oil * x[2] / x[3];      // m3
+        const double mass = x[4] * x[5], pigment = mass / (density * x[6]); // kg, m3
+        const double pvc = pigment / (pigment + binder);
+        const double critical = 1.0 / (1.0 + demand * density * x[6]);
+        y[0] = std::log(binder / (mass * demand));
+        y[1] = std::log(pvc);
+        y[2] = std::log(pvc / critical);
+    };
+    const auto j = joint_budget(model, 3, inputs);
+    const auto share = [&](std::size_t output, std::size_t line) {
+        return 100 * j.outputs[output].lines[line].share;
+    };
+    // One rub-out: sd of ln k .155; density cancels out of k altogether.
+    CHECK(j.outputs[0].standard_uncertainty == Approx(0.155).margin(5e-4).epsilon(0));
+    CHECK(std::abs(share(0, 6)) < 1e-10);
+    CHECK(j.outputs[1].standard_uncertainty == Approx(0.080).margin(5e-4).epsilon(0));
+    CHECK(share(1, 6) == Approx(73).margin(0.5).epsilon(0));
+    CHECK(share(1, 2) == Approx(10).margin(0.5).epsilon(0));
+    CHECK(share(1, 3) == Approx(10).margin(0.5).epsilon(0));
+    CHECK(share(1, 4) == Approx(6).margin(0.5).epsilon(0));
+    CHECK(share(1, 5) == Approx(0.2).margin(0.05).epsilon(0));
+    CHECK(share(1, 0) == Approx(0).margin(1e-10));
+    CHECK(j.outputs[2].standard_uncertainty == Approx(0.092).margin(5e-4).epsilon(0));
+    CHECK(share(2, 0) == Approx(40).margin(1).epsilon(0));
+    CHECK(share(2, 1) == Approx(40).margin(1).epsilon(0));
+    CHECK(share(2, 2) == Approx(8).margin(1.5).epsilon(0));
+    CHECK(share(2, 4) == Approx(4).margin(0.5).epsilon(0));
+    CHECK(share(2, 6) == Approx(0.5).margin(0.05).epsilon(0));
+}
+
+TEST_CASE("effective degrees of freedom of two components", "[reference]") {
+    // u 0.57 with 9 degrees of freedom and 0.25 with infinitely many give 12.8: a course of a
+    // national laboratory on uncertainty, read in a copy (metrology-course); printed to one decimal.
+    const std::vector<UncertainInput> inputs{input("repeatability", Shape::normal, 1, 0.57, 9),
+                                             input("resolution", Shape::normal, 1, 0.25)};
+    const auto b = budget([](std::span<const double> x) { return x[0] + x[1]; }, inputs);
+    CHECK(b.effective_degrees_of_freedom.value() == Approx(12.8).margin(0.05).epsilon(0));
+}
+
+TEST_CASE("mass calibration and comparison loss to first and second order", "[reference]") {
+    SECTION("jcgm-101, 9.3: mass in air") {
+        const std::vector<UncertainInput> inputs{
+            input("conventional mass", Shape::normal, 100000, 0.050),
+            input("difference", Shape::normal, 1.234, 0.020), input("air", Shape::rectangular, 1.20, 0.10),
+            input("weight", Shape::rectangular, 8000, 1000), input("reference", Shape::rectangular, 8000, 50)};
+        const auto model = [](std::span<const double> x) {
+            return (x[0] + x[1]) * (1 + (x[2] - 1.2) * (1 / x[3] - 1 / x[4])) - 100000;
+        };
+        const auto b = budget(model, inputs, {.correlation = {}, .second_order = true});
+        // Table 5: 1.2340, 0.0539; higher-order terms 0.0750; values from memory, printed to 1e-4.
+        CHECK(b.value == Approx(1.2340).margin(5e-5).epsilon(0));
+        CHECK(b.standard_uncertainty == Approx(0.0539).margin(5e-5).epsilon(0));
+        CHECK(b.second_order_uncertainty.value() == Approx(0.0750).margin(5e-5).epsilon(0));
+    }
+    SECTION("jcgm-101, 9.4: sum of squares, where the second-order variance is exact") {
+        const std::vector<UncertainInput> inputs{input("real", Shape::normal, 0.050, 0.005),
+                                                 input("imaginary", Shape::normal, 0, 0.005)};
+        const auto model = [](std::span<const double> x) { return x[0] * x[0] + x[1] * x[1]; };
+        const auto b = budget(model, inputs, {.correlation = {}, .second_order = true});
+        // First order 2 x u; with squares of normals, var = 4 x^2 u^2 + 4 u^4 (non-central chi-square).
+        CHECK(b.standard_uncertainty == Approx(2 * 0.050 * 0.005).epsilon(1e-8));
+        CHECK(b.second_order_uncertainty.value() ==
+              Approx(std::sqrt(4 * 0.0025 * 2.5e-5 + 4 * 6.25e-10)).epsilon(1e-8));
+        CHECK(std::abs(b.lines[1].contribution) < 1e-12); // flat at 0: the trap of first order
+    }
+}
+
+TEST_CASE("properties of every budget", "[identity]") {
+    const std::vector<UncertainInput> inputs{
+        input("a", Shape::normal, 3, 0.1), input("b", Shape::lognormal, 2, 0.2),
+        input("c", Shape::rectangular, 5, 0.3), input("d", Shape::exact, 7, 0)};
+    const auto f = [](std::span<const double> x) { return x[0] * x[1] + x[2] / x[3]; };
+    const auto b = budget(f, inputs);
+    double sum = 0;
+    for (const auto& line : b.lines)
+        sum += line.share;
+    CHECK(sum == Approx(1).margin(1e-12));
+    CHECK(b.lines[3].contribution == 0);
+    CHECK(b.lines[3].share == 0);
+    CHECK(b.lines[3].sensitivity == Approx(-5.0 / 49).epsilon(1e-8)); // df/dd is still told
+    CHECK(b.lines[1].sensitivity == Approx(3).epsilon(1e-6));
+    CHECK(b.lines[1].standard_uncertainty == Approx(0.4).epsilon(1e-12));
+    CHECK(std::isinf(b.effective_degrees_of_freedom.value()));
+    CHECK(first_order_uncertainty(f, inputs) == Approx(b.standard_uncertainty).epsilon(1e-14));
+
+    // Scaling: an output in another unit has its uncertainty in that unit and the same shares.
+    const auto g = [&](std::span<const double> x) { return 1e6 * f(x); };
+    const auto scaled = budget(g, inputs);
+    CHECK(scaled.standard_uncertainty == Approx(1e6 * b.standard_uncertainty).epsilon(1e-9));
+    for (std::size_t i = 0; i < 4; ++i)
+        CHECK(scaled.lines[i].share == Approx(b.lines[i].share).margin(1e-9));
+
+    // ln of a product of powers of lognormal factors: sigma^2 = sum (a s)^2, exactly.
+    const std::vector<UncertainInput> factors{input("p", Shape::lognormal, 0.02, 0.3),
+                                              input("q", Shape::lognormal, 1900, 0.1)};
+    const auto h = [](std::span<const double> x) { return std::log(x[0] * x[0] / x[1]); };
+    CHECK(first_order_uncertainty(h, factors) == Approx(std::hypot(0.6, 0.1)).epsilon(1e-10));
+}
+
+TEST_CASE("complete correlation adds uncertainties, opposite correlation takes them away", "[identity]") {
+    const std::vector<UncertainInput> inputs{input("a", Shape::normal, 1, 0.3),
+                                             input("b", Shape::normal, 1, 0.3)};
+    const auto f = [](std::span<const double> x) { return x[0] + x[1]; };
+    BudgetOptions options{CorrelationMatrix(2), false};
+    options.correlation.set(0, 1, 1.0);
+    CHECK(budget(f, inputs, options).standard_uncertainty == Approx(0.6).epsilon(1e-9));
+    options.correlation.set(1, 0, -1.0);
+    CHECK(budget(f, inputs, options).standard_uncertainty == Approx(0).margin(1e-9));
+}
+
+TEST_CASE("at a border of the model the slope is taken inwards", "[unit]") {
+    const auto f = [](std::span<const double> x) {
+        if (x[0] < 0) throw_out_of_range("fraction", x[0], "", "0 or more");
+        return 2 * x[0] + x[0] * x[0];
+    };
+    const std::vector<UncertainInput> inputs{input("moisture", Shape::normal, 0, 0.03)};
+    CHECK(budget(f, inputs).standard_uncertainty == Approx(0.06).epsilon(1e-9));
+    CHECK_FALSE(
+        budget(f, inputs, {.correlation = {}, .second_order = true}).second_order_uncertainty.has_value());
+    const auto only_one = [](std::span<const double> x) {
+        if (x[0] != 0) throw_out_of_range("fraction", x[0], "", "0");
+        return 1.0;
+    };
+    CHECK_THROWS_AS(budget(only_one, inputs), DomainError);
+}
+
+TEST_CASE("budgets that cannot be drawn up are refused", "[errors]") {
+    const auto f = [](std::span<const double> x) { return x[0]; };
+    const double infinity = std::numeric_limits<double>::infinity();
+    const std::vector<UncertainInput> good{input("a", Shape::normal, 1, 0.1), input("b", Shape::normal, 1, 0.1),
+                                           input("c", Shape::normal, 1, 0.1)};
+    CHECK_THROWS_AS(budget(f, std::vector{input("a", Shape::normal, infinity, 0.1)}), DomainError);
+    CHECK_THROWS_AS(budget(f, std::vector{input("a", Shape::normal, 1, -0.1)}), DomainError);
+    CHECK_THROWS_AS(budget(f, std::vector{input("a", Shape::normal, 1, 0.1, 0)}), DomainError);
+    CHECK_THROWS_AS(budget([](std::span<const double>) { return std::nan(""); }, good), DomainError);
+    CHECK_THROWS_AS(joint_budget([](std::span<const double>, std::span<double>) {}, 0, good), DomainError);
+    BudgetOptions options{CorrelationMatrix(2), false};
+    CHECK_THROWS_AS(budget(f, good, options), DomainError); // size
+    options.correlation = CorrelationMatrix(3);
+    CHECK_THROWS_AS(options.correlation.set(0, 0, 0.5), DomainError);
+    CHECK_THROWS_AS(options.correlation.set(0, 3, 0.5), DomainError);
+    CHECK_THROWS_AS(options.correlation.set(0, 1, 1.01), DomainError);
+    options.correlation.set(0, 1, 0.9); // a with b and b with c, but a against c: impossible
+    options.correlation.set(1, 2, 0.9);
+    options.correlation.set(0, 2, -0.9);
+    CHECK_THROWS_AS(budget(f, good, options), DomainError);
+}
+
+TEST_CASE("the factor of a correlation matrix gives the matrix back", "[identity]") {
+    CorrelationMatrix r(4);
+    r.set(1, 2, 0.9);
+    r.set(1, 3, -0.4);
+    r.set(2, 3, -0.2);
+    const auto f = r.factor();
+    for (std::size_t i = 0; i < 4; ++i)
+        for (std::size_t j = 0; j < 4; ++j) {
+            double sum = 0;
+            for (std::size_t k = 0; k < 4; ++k)
+                sum += f[4 * i + k] * f[4 * j + k];
+            CHECK(sum == Approx(r(i, j)).margin(1e-14));
+        }
+    CHECK(f[0] == Approx(1)); // the independent input keeps its own variate
 }
