@@ -379,6 +379,14 @@ def check_spoiled(report, validators, files):
     for path in files:
         data = load(path)
         kind = data["kind"]
+        if data.get("density_state") == "bone dry" and kind == "pigment":
+            damp = copy.deepcopy(data)
+            del damp["moisture"]
+            cases.append((path, kind, "moisture of a bone-dry density taken out", damp))
+        if kind == "jar" and "density" in data:
+            alone = copy.deepcopy(data) | {"density_state": "bone dry"}
+            del alone["density"]
+            cases.append((path, kind, "density_state without density", alone))
         if kind == "ingredient" and "solids_density" in data and not str(data["non_volatile"]["value"]).startswith("0"):
             bare = copy.deepcopy(data)
             del bare["solids_density"]
@@ -393,19 +401,10 @@ def check_spoiled(report, validators, files):
 
 # ---------------------------------------------------------------- 3. what is varied is accepted
 def unit_lists():
-    """The units by dimension, as the patterns of common.schema.json end in them."""
+    """The units by dimension, from the examples in common.schema.json."""
     common = json.loads((SHELF / "schema" / "common.schema.json").read_text(encoding="utf-8"))["$defs"]
-    units = {}
-    for name, node in common.items():
-        tail = re.search(r" \*\(([^()]*)\)\$$", node.get("pattern", ""))
-        if tail and not name.endswith("_with_spread"):
-            units[name] = set()
-            for unit in tail[1].split("|"):
-                optional = re.search(r"(.)\?", unit)  # "US cups?", "g/100 ?g"
-                units[name].add(unit.replace("?", ""))
-                if optional:
-                    units[name].add(unit.replace(optional[0], ""))
-    return units
+    return {name: {example.removeprefix("1 ") for example in node["examples"]}
+            for name, node in common.items() if "examples" in node}
 
 
 def varied(kind, data, required_of, units):
@@ -421,7 +420,8 @@ def varied(kind, data, required_of, units):
             needed = (key in required_of(kind, path) or key == "solids_density" or path == ("aim",)
                       or (key == "share" and kind == "recipe" and len(data["pigments"]) > 1)
                       or (key == "source" and here.get("origin") in ("published", "memory", "computed"))
-                      or (key == "bulk_density"))  # a medium by volume may lean on it
+                      or (key == "moisture" and here.get("density_state") == "bone dry")
+                      or (key == "density" and "density_state" in here))
             if not needed:
                 yield f"{shown}: {key} taken out", altered(path, lambda m: m.pop(key))
             if not is_quantity(path, key, value):
@@ -464,6 +464,11 @@ def scaled(dimension, amount, unit, name):
 
 def check_varied(report, validators, files):
     required_of, units = required_keys(), unit_lists()
+    common = json.loads((SHELF / "schema" / "common.schema.json").read_text(encoding="utf-8"))["$defs"]
+    for dimension, names in units.items():
+        for name in names:
+            for text in (f"1 {name}", f"1{name}", f"1\u00a0{name.replace('3', '³').replace('µ', 'μ').replace('/', ' / ')}"):
+                report.check(re.search(common[dimension]["pattern"], text) is not None, f"{text!r} is a {dimension}")
     cases = []
     for path in files:
         data = load(path)
