@@ -1,0 +1,77 @@
+#pragma once
+// Settling of single grains in water: velocity, cut size, hindrance, and the density of open grains.
+//
+// For grains that fall one by one. A lake just precipitated is flocculated and settles as a zone:
+// use zone_settling.hpp for washing.
+
+#include <boost/units/systems/si/acceleration.hpp>
+
+#include "lakebound/particle/water.hpp"
+#include "lakebound/quantity/ratio.hpp"
+#include "lakebound/quantity/units.hpp"
+
+namespace lakebound {
+
+using Acceleration = boost::units::quantity<si::acceleration>; ///< m/s2
+/// Standard gravity, 9.80665 m/s2.
+inline constexpr Acceleration standard_gravity = Acceleration::from_value(9.80665);
+
+/// The liquid that grains fall through, and the pull on them.
+struct Fluid {
+    MassDensity density;
+    DynamicViscosity viscosity;
+    Acceleration gravity = standard_gravity;
+};
+/// Water at a temperature; range and errors of water.hpp.
+Fluid water_at(Temperature temperature);
+
+/// Stokes' velocity, v = (rho_p - rho_f) g d^2 / (18 mu), whatever its Reynolds number.
+/// Range: d above 0, rho_p above rho_f. Errors: DomainError; a lighter grain floats. Source: stokes-1851.
+Velocity stokes_velocity(Length diameter, MassDensity grain, const Fluid& fluid);
+
+/// Re = rho_f v d / mu.
+double reynolds_number(Length diameter, Velocity velocity, const Fluid& fluid);
+
+/// d* = d (g (rho_p - rho_f) rho_f / mu^2)^(1/3), which tells the settling regime without a velocity.
+/// Range: as stokes_velocity. Source: rouweler-worksheet.
+double dimensionless_diameter(Length diameter, MassDensity grain, const Fluid& fluid);
+
+struct Settling {
+    Velocity velocity;
+    double reynolds = 0.0;
+    bool drag_corrected = false; ///< Re was above 0.25 and Stokes' law alone would be too fast
+};
+
+/// Terminal velocity. Stokes up to Re 0.25; beyond, v = v_stokes / (1 + 0.15 Re^0.687), iterated.
+/// The two laws differ by 6 % where they meet, so the velocity is held there until the corrected law
+/// overtakes it: a coarser grain is never said to fall slower.
+/// Range: Re up to 800. Errors: DomainError beyond, and as stokes_velocity. Accuracy: 5 % for spheres.
+/// Source: schiller-naumann-1933 (value from memory).
+Settling terminal_velocity(Length diameter, MassDensity grain, const Fluid& fluid);
+
+/// Exponent n of Richardson and Zaki at a terminal Reynolds number:
+///   4.65 below 0.2; 4.35 Re^-0.03 to 1; 4.45 Re^-0.1 to 500; 2.39 above.
+/// The middle pieces jump up by 2 % at Re 1; we take the lesser of the two, so that they meet.
+/// Source: richardson-zaki-1954 (4.65 published; the other pieces value from memory).
+double richardson_zaki_exponent(double reynolds);
+
+/// v_hindered = v (1 - phi)^n. Range: phi 0 to 0.4, dispersed grains. Errors: DomainError.
+/// Source: richardson-zaki-1954.
+Velocity hindered_velocity(const Settling& alone, VolumeFraction solids);
+
+/// The size that falls exactly `depth` in `time`: coarser grains are below, finer ones spread.
+/// Inverts terminal_velocity with hindrance; in Stokes' range d = sqrt(18 mu depth / ((rho_p - rho_f) g time)).
+/// Range: depth, time above 0; a cut of 0.1 um to 2 mm. Errors: DomainError outside.
+Length cut_size(Length depth, Time time, MassDensity grain, const Fluid& fluid, VolumeFraction solids = {});
+
+/// How long grains of this size need for `depth`. Errors: as terminal_velocity, hindered_velocity.
+Time settling_time(Length diameter, Length depth, MassDensity grain, const Fluid& fluid,
+                   VolumeFraction solids = {});
+
+/// The density that makes grains of a known size fall `depth` in the time observed: an open agglomerate
+/// with water in its pores is lighter than its solid. Inverts terminal_velocity.
+/// Range: the answer above the fluid and at most `solid`; beyond it grains were coarser than thought, or
+/// had clumped. Errors: DomainError. Source: stokes-1851, schiller-naumann-1933 (value from memory).
+MassDensity effective_density(Length diameter, Length depth, Time time, const Fluid& fluid, MassDensity solid);
+
+} // namespace lakebound

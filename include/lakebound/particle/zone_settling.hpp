@@ -1,0 +1,37 @@
+#pragma once
+// Zone settling: a fresh lake is flocculated and sinks as one blanket with a sharp top.
+//
+// Stokes' law does not apply. Three heights of the interface, equally spaced in time, tell where it
+// will stop and when to decant.
+
+#include "lakebound/quantity/ratio.hpp"
+#include "lakebound/quantity/units.hpp"
+
+namespace lakebound {
+
+/// Three heights of the interface above the bottom, one interval apart.
+struct InterfaceHeights {
+    Length first, second, third;
+    Time interval;
+};
+
+/// The exponential through three heights, h(t) = h_end + (h_1 - h_end) exp(-t / tau), t from the first.
+struct ZoneSettling {
+    Length end_height; ///< h_end = (h1 h3 - h2^2) / (h1 + h3 - 2 h2)
+    Time tau;          ///< interval / ln((h1 - h2) / (h2 - h3))
+    Length first;      ///< h1
+};
+
+/// Range: h1 > h2 > h3 > 0, slowing down (h1 - h2 > h2 - h3), interval above 0, end height above 0.
+/// Errors: DomainError; a blanket still falling evenly has not begun to slow, so read again later.
+/// Source: definition of an exponential approach. Accuracy: rests on small differences; read to 1 mm.
+ZoneSettling fit_zone_settling(const InterfaceHeights& heights);
+
+/// Height of the interface at a time after the first reading.
+Length interface_height(const ZoneSettling& zone, Time since_first);
+
+/// Time after the first reading when the interface stands within a share of its end height:
+/// t = tau ln((h1 - h_end) / (share h_end)), 0 when it already does. Range: share above 0. Errors: DomainError.
+Time decant_time(const ZoneSettling& zone, Share within);
+
+} // namespace lakebound

@@ -1,0 +1,126 @@
+#include "lakebound/particle/levigation.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+
+using namespace lakebound;
+
+namespace {
+Slurry slurry() {
+    return {grams_per_cubic_centimetre(1.88), water_at(degrees_celsius(20)), VolumeFraction::of(0)};
+}
+PourOff pour(double cut_um, unsigned n) {
+    const Slurry s = slurry();
+    const Length h = millimetres(80);
+    return {millimetres(100), h, settling_time(micrometres(cut_um), h, s.grain, s.fluid), n};
+}
+PassingCurve worked() {
+    const double um[] = {45, 75, 106, 150, 250}, grams_below[] = {4.0, 8.9, 13.6, 17.2, 19.3};
+    PassingCurve curve;
+    for (int i = 0; i < 5; ++i)
+        curve.points.push_back({micrometres(um[i]), MassFraction::of(grams_below[i] / 19.7)});
+    return curve;
+}
+} // namespace
+
+TEST_CASE("what one to four pour-offs carry over", "[reference]") {
+    // Domain brief B.7 (own computation), h/H 0.8, in whole or tenth per cent; 40 um cut, so Stokes holds.
+    const double half[] = {60, 84, 93.6, 97.4}, near[] = {29, 49, 64, 74}, nearer[] = {15, 28, 39, 48};
+    for (unsigned n = 1; n <= 4; ++n) {
+        CHECK(pour_off_recovery(micrometres(20), pour(40, n), slurry()) * 100 ==
+              Approx(half[n - 1]).margin(.06));
+        CHECK(pour_off_recovery(micrometres(32), pour(40, n), slurry()) * 100 ==
+              Approx(near[n - 1]).margin(.55));
+        CHECK(pour_off_recovery(micrometres(36), pour(40, n), slurry()) * 100 ==
+              Approx(nearer[n - 1]).margin(.55));
+        CHECK(pour_off_recovery(micrometres(40), pour(40, n), slurry()) == Approx(0).margin(1e-12));
+        CHECK(pour_off_recovery(micrometres(80), pour(40, n), slurry()) == 0.0);
+    }
+}
+
+TEST_CASE("pouring at once carries over the draw share of every size", "[identity]") {
+    const auto classes = size_classes(worked(), micrometres(1), micrometres(400));
+    for (unsigned n : {1u, 3u, 10u}) {
+        const PourOff at_once{millimetres(100), millimetres(80), seconds(0), n};
+        const double share = 1 - std::pow(0.2, n);
+        for (const double um : {1.0, 45.0, 400.0})
+            CHECK(pour_off_recovery(micrometres(um), at_once, slurry()) == Approx(share).epsilon(1e-12));
+        const auto result = levigate(classes, at_once, slurry());
+        CHECK(result.poured == Approx(share).epsilon(1e-12));
+        for (double um = 2; um < 400; um *= 1.5) // size for size the same curve as before
+            CHECK(poured_passing(result, micrometres(um)) ==
+                  Approx(left_passing(result, micrometres(um))).epsilon(1e-9));
+        // The whole column drawn: everything goes over, however little time.
+        const PourOff all{millimetres(100), millimetres(100), seconds(0), n};
+        CHECK(levigate(classes, all, slurry()).poured == Approx(1.0).epsilon(1e-12));
+    }
+}
+
+TEST_CASE("levigation neither makes nor loses pigment", "[identity]") {
+    const auto classes = size_classes(worked(), micrometres(2), micrometres(400));
+    double last = 0.0;
+    for (unsigned n = 1; n < 40; ++n) {
+        const auto result = levigate(classes, pour(50, n), slurry());
+        CHECK(result.poured + result.left == Approx(1.0).epsilon(1e-12));
+        CHECK(result.poured >= last);
+        last = result.poured;
+        double before = 0.0;
+        for (const auto& c : result.classes) {
+            CHECK(c.poured >= 0.0);
+            CHECK(c.left >= 0.0);
+            CHECK(c.poured + c.left == Approx(c.of.share.value()).epsilon(1e-14));
+        }
+        for (double um = 1; um < 300; um *= 1.1) {
+            const double p = poured_passing(result, micrometres(um));
+            CHECK(p >= before);
+            CHECK(p >= left_passing(result, micrometres(um)) - 1e-12); // what goes over is finer
+            before = p;
+        }
+        CHECK(poured_passing(result, micrometres(75)) ==
+              Approx(1.0).epsilon(1e-12)); // nothing above the class of the cut
+    }
+    // Many pour-offs end at all that is finer than the cut: 50 um lies in the 45 to 75 um class.
+    const double below = 4.0 / 19.7 + 4.9 / 19.7 * std::log(50. / 45.) / std::log(75. / 45.);
+    CHECK(levigate(classes, pour(50, 1000), slurry()).poured == Approx(below).epsilon(2e-3));
+}
+
+TEST_CASE("how many pour-offs", "[unit]") {
+    CHECK(pours_for_recovery(micrometres(20), 0.97, pour(40, 1), slurry()) == 4);
+    CHECK(pours_for_recovery(micrometres(20), 0.60, pour(40, 1), slurry()) == 1);
+    CHECK(pours_for_recovery(micrometres(20), 0.0, pour(40, 1), slurry()) == 1);
+    CHECK_THROWS_AS(pours_for_recovery(micrometres(40), 0.5, pour(40, 1), slurry()), DomainError);
+    CHECK_THROWS_AS(pours_for_recovery(micrometres(39.999), 0.99, pour(40, 1), slurry()), DomainError);
+}
+
+TEST_CASE("the clock of a levigation", "[unit]") {
+    const auto plan = plan_levigation(micrometres(45), millimetres(120), millimetres(100), 3, slurry(),
+                                      {minutes(2), minutes(1)});
+    REQUIRE(plan.steps.size() == 3);
+    const double wait = in_seconds(plan.how.wait);
+    CHECK(wait == Approx(102.9).epsilon(5e-3)); // T19
+    CHECK(in_seconds(plan.steps[0].stirred) == Approx(120));
+    CHECK(in_seconds(plan.steps[0].pour) == Approx(120 + wait));
+    CHECK(in_seconds(plan.steps[2].pour) == Approx(3 * (120 + wait) + 2 * 60));
+    CHECK(in_seconds(plan.elapsed) == Approx(3 * (180 + wait)));
+    CHECK(in_minutes(plan.hands) == Approx(9));
+}
+
+TEST_CASE("levigation that cannot be is refused", "[errors]") {
+    auto bad = pour(40, 1);
+    bad.draw_depth = millimetres(110);
+    CHECK_THROWS_AS(pour_off_recovery(micrometres(10), bad, slurry()), DomainError);
+    bad = pour(40, 1);
+    bad.wait = seconds(-1);
+    CHECK_THROWS_AS(pour_off_recovery(micrometres(10), bad, slurry()), DomainError);
+    bad = pour(40, 1);
+    bad.pours = 0;
+    CHECK_THROWS_AS(pour_off_recovery(micrometres(10), bad, slurry()), DomainError);
+    CHECK_THROWS_AS(size_classes(worked(), micrometres(50), micrometres(400)), DomainError);
+    CHECK_THROWS_AS(size_classes(worked(), micrometres(5), micrometres(200)), DomainError);
+    Slurry light = slurry();
+    light.grain = grams_per_cubic_centimetre(0.9);
+    CHECK_THROWS_AS(pour_off_recovery(micrometres(10), pour(40, 1), light), DomainError);
+}

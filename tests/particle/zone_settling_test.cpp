@@ -1,0 +1,52 @@
+#include "lakebound/particle/zone_settling.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+
+using namespace lakebound;
+
+namespace {
+InterfaceHeights heights(double a, double b, double c) {
+    return {millimetres(a), millimetres(b), millimetres(c), hours(2)};
+}
+} // namespace
+
+TEST_CASE("worked zone settling", "[reference]") {
+    // Domain brief B.7 (own computation): 100, 62, 48 mm at 0, 2, 4 h: end 39.8 mm, tau 2.0 h, decant after 6.8
+    // h.
+    const auto zone = fit_zone_settling(heights(100, 62, 48));
+    CHECK(in_millimetres(zone.end_height) == Approx(39.8).margin(.06));
+    CHECK(in_hours(zone.tau) == Approx(2.0).margin(.05));
+    CHECK(in_hours(decant_time(zone, Share::of(.05))) == Approx(6.8).margin(.06));
+}
+
+TEST_CASE("an exponential gives itself back", "[identity]") {
+    for (const double end : {5.0, 40.0, 90.0})
+        for (const double tau : {0.5, 3.0, 20.0}) {
+            const auto h = [&](double t) { return end + (120 - end) * std::exp(-t / tau); };
+            const auto zone = fit_zone_settling(heights(h(0), h(2), h(4)));
+            CHECK(in_millimetres(zone.end_height) == Approx(end).epsilon(1e-8));
+            CHECK(in_hours(zone.tau) == Approx(tau).epsilon(1e-8));
+            for (const double t : {0.0, 2.0, 4.0, 50.0})
+                CHECK(in_millimetres(interface_height(zone, hours(t))) == Approx(h(t)).epsilon(1e-8));
+            const Time when = decant_time(zone, Share::of(.05));
+            if (in_hours(when) > 0)
+                CHECK(in_millimetres(interface_height(zone, when)) == Approx(1.05 * end).epsilon(1e-9));
+        }
+    CHECK(in_hours(decant_time(fit_zone_settling(heights(100, 98, 97)), Share::of(.5))) == 0.0);
+}
+
+TEST_CASE("readings that have not begun to slow are refused", "[errors]") {
+    CHECK_THROWS_AS(fit_zone_settling(heights(100, 80, 60)), DomainError);
+    CHECK_THROWS_AS(fit_zone_settling(heights(60, 50, 40)), DomainError);
+    CHECK_THROWS_AS(fit_zone_settling(heights(100, 100, 90)), DomainError);
+    CHECK_THROWS_AS(fit_zone_settling(heights(100, 80, 85)), DomainError);
+    CHECK_THROWS_AS(fit_zone_settling(heights(100, 60, 21)), DomainError); // would end below the bottom
+    auto h = heights(100, 62, 48);
+    h.interval = hours(0);
+    CHECK_THROWS_AS(fit_zone_settling(h), DomainError);
+    CHECK_THROWS_AS(decant_time(fit_zone_settling(heights(100, 62, 48)), Share::of(0)), DomainError);
+}
