@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/paint/cured_film.hpp"
 
 namespace lakebound {
 namespace {
@@ -142,7 +143,7 @@ WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, R
 }
 
 FilmState cured(const Batch& batch, Volume oil, double shrinkage) {
-    const Volume binder = batch.volumes.dry_binder - shrinkage * oil;
+    const Volume binder = batch.volumes.dry_binder - oil + cured_binder_volume(oil, Share::of(shrinkage));
     FilmState film = batch.film;
     film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
     film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);

@@ -161,27 +161,34 @@ PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c,
     return v;
 }
 
-FilmState film_state(const Recipe& recipe, const Composition& c) {
-    SpecificVolume demand;
-    Volume volume;
-    const Mass pigment = total_pigment(c);
-    if (!(pigment.value() > 0.0)) throw_out_of_range("pigment mass", pigment.value(), "kg", "above 0");
-    for (std::size_t i = 0; i < c.pigments.size(); ++i) {
-        const Pigment& p = recipe.pigments.at(i).pigment;
-        volume += pigment_volume(c.pigments[i], as_weighed_density(p));
-        demand +=
-            (c.pigments[i] / pigment) * binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
+FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder, BinderIndex index) {
+    Mass mass;
+    Volume volume, wanted;
+    for (const PigmentInFilm& p : pigments) {
+        mass += p.mass;
+        volume += pigment_volume(p.mass, p.density);
+        wanted += p.mass * p.demand;
     }
-    demand = effective_demand(demand, recipe.family.binder_index.value());
-    const Volume binder = binder_volume(recipe, c);
+    if (!(mass.value() > 0.0)) throw_out_of_range("pigment mass", mass.value(), "kg", "above 0");
+    const SpecificVolume demand = effective_demand(wanted / mass, index);
     FilmState film;
-    film.k = binder_sufficiency(binder, pigment, demand);
-    film.cpvc = critical_pigment_volume_concentration(demand, pigment / volume);
-    film.pvc = pigment_volume_concentration(volume, binder);
+    film.k = binder_sufficiency(dry_binder, mass, demand);
+    film.cpvc = critical_pigment_volume_concentration(demand, mass / volume);
+    film.pvc = pigment_volume_concentration(volume, dry_binder);
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
-    // Compare k, not PVC with CPVC: at k = 1 rounding must not make air.
+    // Compare k with 1, not PVC with CPVC: at k = 1 rounding must not make air.
     film.porosity = film.k.value() < 1.0 ? film_porosity(film.pvc, film.cpvc) : VolumeFraction();
     return film;
+}
+
+FilmState film_state(const Recipe& recipe, const Composition& c) {
+    std::vector<PigmentInFilm> pigments;
+    for (std::size_t i = 0; i < c.pigments.size(); ++i) {
+        const Pigment& p = recipe.pigments.at(i).pigment;
+        pigments.push_back({c.pigments[i], as_weighed_density(p),
+                            binder_demand(p.oil_absorption.value(), p.test_oil_density.value())});
+    }
+    return film_state(pigments, binder_volume(recipe, c), recipe.family.binder_index.value());
 }
 
 } // namespace lakebound

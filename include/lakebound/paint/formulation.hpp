@@ -10,6 +10,7 @@
 // Additives that stay in the film (oil, wax, soap, gum, ...) are binder volume like any other.
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "lakebound/material/medium_properties.hpp"
@@ -89,6 +90,15 @@ SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& compositio
 /// Throws DomainError unless it holds something, and above 95 % RH.
 PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition,
                            std::optional<RelativeHumidity> humidity = std::nullopt);
+/// One pigment of a film, all at one moisture.
+struct PigmentInFilm {
+    Mass mass;
+    MassDensity density;
+    SpecificVolume demand; ///< q = OA / rho_o
+};
+/// The film of some pigments and a dry binder volume. Throws DomainError unless the pigment mass,
+/// demands and densities are above 0.
+FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder, BinderIndex index);
 /// The film that a composition leaves, as weighed out. Throws DomainError without pigment.
 FilmState film_state(const Recipe& recipe, const Composition& composition);
 

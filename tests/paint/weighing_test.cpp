@@ -1,0 +1,154 @@
+#include "lakebound/paint/weighing.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "support/worked_paints.hpp"
+
+using namespace lakebound;
+using namespace worked;
+
+namespace {
+Approx near(double x, double relative) { return Approx(x).epsilon(relative).margin(1e-15); }
+WeighSheet sheet(const Recipe& r, double pigment_g, const Bench& b) {
+    return weigh_sheet(r, compose(r, formulate(r, aim_of(r)), grams(pigment_g)), b);
+}
+Bench two_scales() {
+    Bench b = bench(0.1);
+    b.scales = {{"kitchen", grams(0.1), grams(3000), std::nullopt},
+                {"pocket", grams(0.01), grams(200), std::nullopt}};
+    return b;
+}
+} // namespace
+
+TEST_CASE("smallest mass a scale weighs to a tolerance", "[reference]") {
+    // usp-41: min = 2 max(s, 0.41 d) / tolerance. Its values for home scales, docs/theory.md: a tenth of
+    // a gram 4.1 g at 2 %, 1.6 at 5 %, 0.82 at 10 %; a hundredth 0.41, 0.16, 0.08; two digits.
+    const Scale tenth = scale(0.1), hundredth = scale(0.01);
+    for (const auto& [tolerance, g] : {std::pair{0.02, 4.1}, std::pair{0.05, 1.64}, std::pair{0.10, 0.82}}) {
+        CHECK(in_grams(minimum_mass(tenth, Share::of(tolerance))) == near(g, 1e-12));
+        CHECK(in_grams(minimum_mass(hundredth, Share::of(tolerance))) == near(g / 10, 1e-12));
+    }
+    Scale shaky = hundredth;
+    shaky.repeatability = grams(0.03); // worse than its step promises
+    CHECK(in_grams(minimum_mass(shaky, Share::of(0.05))) == near(1.2, 1e-12));
+    // 0.41 is the rounding of sqrt(2/12), two readings each rounded to the step (jcgm-100, 4.3.7).
+    CHECK(in_grams(standard_uncertainty(tenth)) == Approx(0.1 * std::sqrt(2.0 / 12.0)).epsilon(0.005));
+}
+
+TEST_CASE("the coarsest scale that is good enough, else the finest that carries it", "[unit]") {
+    const Bench b = two_scales();
+    CHECK(best_scale(b, grams(10)) == 0);   // 10 g is above the kitchen scale's 1.64 g
+    CHECK(best_scale(b, grams(1.0)) == 1);  // below it
+    CHECK(best_scale(b, grams(0.05)) == 1); // below both: the finest
+    CHECK(best_scale(b, grams(500)) == 0);
+    CHECK(best_scale(b, grams(5000)) == 0); // none carries it: the strongest, in portions
+    const Recipe r = watercolour();
+    const WeighSheet s = sheet(r, 2000, b);
+    CHECK(s.slab[1].portions == 3); // about 7.8 kg of medium on a 3 kg scale
+}
+
+TEST_CASE("wax too little to weigh becomes a stock in the oil", "[reference]") {
+    // docs/theory.md: 0.186 g of wax is 3.7 g of a 5 % stock in oil. k as in formulation_test.
+    Recipe r = oil_paint();
+    r.aim = BinderSufficiency::of(1.35 * (1.0 + 0.02 * 0.93 / 0.96));
+    const WeighSheet s = sheet(r, 10, bench(0.1));
+    const Weighing& wax = s.slab.at(2);
+    REQUIRE(wax.below_minimum);
+    // +-44 % in docs/theory.md: 2 x 0.041 / 0.186.
+    CHECK(wax.error.value() == Approx(0.44).margin(0.005));
+    REQUIRE(wax.stock);
+    CHECK(wax.stock->weighable);
+    CHECK(wax.stock->strength.value() == near(0.05, 1e-12));
+    CHECK(in_grams(wax.stock->stock) == Approx(3.7).margin(0.05));
+    CHECK(wax.stock->carrier == "linseed-oil");
+    REQUIRE(wax.stock->deducted_from);
+    CHECK(*wax.stock->deducted_from == SheetPart::medium);
+    // Oil to weigh and oil in the stock make up the oil of the paint.
+    CHECK(in_grams(s.slab[1].to_weigh + wax.stock->carrier_mass) == near(in_grams(s.slab[1].exact), 1e-12));
+    CHECK(in_grams(s.slab[1].rounded) == Approx(in_grams(s.slab[1].to_weigh)).margin(0.05 + 1e-9));
+    // The film of what is weighed: 0.185 g wax and the oil of both, near the aim.
+    CHECK(s.k_shift < 0.005);
+    // A pocket scale weighs it directly.
+    CHECK_FALSE(sheet(r, 10, bench(0.01)).slab.at(2).stock);
+}
+
+TEST_CASE("stock solutions find their carrier", "[unit]") {
+    Recipe r = watercolour();
+    r.additives = {{clove_oil(), MassFraction::of(0.004), DoseBasis::medium},
+                   {benzoate(), MassFraction::of(0.004), DoseBasis::medium}};
+    const WeighSheet s = sheet(r, 20, bench(0.1)); // about 78 g of medium, 0.3 g of each
+    const Weighing &clove = s.slab.at(2), &salt = s.slab.at(3), &water_line = s.slab.at(4);
+    REQUIRE(clove.stock);
+    CHECK(clove.stock->carrier == "ethanol");
+    CHECK(clove.stock->strength.value() == near(0.10, 1e-12));
+    CHECK_FALSE(clove.stock->deducted_from);
+    REQUIRE(salt.stock);
+    CHECK(salt.stock->carrier == "water");
+    REQUIRE(salt.stock->deducted_from);
+    CHECK(*salt.stock->deducted_from == SheetPart::working_water);
+    CHECK(in_grams(water_line.to_weigh + salt.stock->carrier_mass) == near(in_grams(water_line.exact), 1e-12));
+
+    // As parts of the medium they come off its water.
+    r = watercolour();
+    r.medium.parts.push_back({benzoate(), 0.5});
+    const WeighSheet fresh = sheet(r, 20, bench(0.1));
+    REQUIRE(fresh.medium.at(4).stock);
+    CHECK(fresh.medium[4].stock->deducted_from == SheetPart::medium_part);
+    CHECK(fresh.medium[4].stock->deducted_index == 1);
+    CHECK(in_grams(fresh.medium[1].to_weigh + fresh.medium[4].stock->carrier_mass) ==
+          near(in_grams(fresh.medium[1].exact), 1e-12));
+
+    // A trace that even the weakest stock cannot carry on this scale.
+    r = oil_paint();
+    r.additives[0].dose = MassFraction::of(0.0001);
+    const WeighSheet trace = sheet(r, 2, bench(0.1));
+    REQUIRE(trace.slab.at(2).stock);
+    CHECK_FALSE(trace.slab[2].stock->weighable);
+    CHECK_FALSE(trace.slab[2].stock->deducted_from);
+}
+
+TEST_CASE("masses rounded to the step, k derived again from them", "[identity]") {
+    for (const Recipe& r : {watercolour(), oil_paint(), tempera(), blend()})
+        for (const double pigment : {3.3, 10.0, 47.7}) {
+            double last = 1.0;
+            for (const double step : {1.0, 0.1, 0.01, 0.001, 1e-6}) {
+                const WeighSheet s = sheet(r, pigment, bench(step));
+                for (const Weighing& w : s.slab) {
+                    const double steps = in_grams(w.rounded) / step;
+                    CHECK(steps == Approx(std::round(steps)).margin(1e-6));
+                    CHECK(in_grams(w.rounded) == Approx(in_grams(w.to_weigh)).margin(0.5 * step * (1 + 1e-9)));
+                }
+                last = s.k_shift;
+                // Rounding every mass by half a step at most bounds the shift.
+                if (step <= 0.01) CHECK(last < 5.0 * step);
+            }
+            CHECK(last < 1e-6); // a finer scale converges to the unrounded sheet
+        }
+}
+
+TEST_CASE("liquids by syringe", "[unit]") {
+    Bench b = bench(0.01);
+    b.syringes = {{"10 mL", millilitres(10), millilitres(0.2)},
+                  {"1 mL", millilitres(1), millilitres(0.01)},
+                  {"5 mL", millilitres(5), millilitres(0.1)}};
+    const WeighSheet s = sheet(tempera(), 10, b); // 21.06 mL of yolk
+    REQUIRE(s.slab[1].syringe);
+    CHECK(s.slab[1].syringe->syringe == 0);
+    CHECK(s.slab[1].syringe->fills == 3);
+    CHECK(in_millilitres(s.slab[1].syringe->rounded) == Approx(21.0).margin(1e-9));
+    CHECK_FALSE(s.slab[0].syringe); // pigment does not pour
+    const WeighSheet w = sheet(watercolour(), 2, b);
+    CHECK_FALSE(w.medium[0].syringe); // nor does gum powder
+    REQUIRE(w.medium[3].syringe);     // honey, 0.3 mL
+    CHECK(w.medium[3].syringe->syringe == 1);
+}
+
+TEST_CASE("benches that cannot weigh", "[errors]") {
+    Bench none = bench();
+    none.scales.clear();
+    CHECK_THROWS_AS(best_scale(none, grams(1)), DomainError);
+    CHECK_THROWS_AS(standard_uncertainty(scale(0.0)), DomainError);
+    CHECK_THROWS_AS(minimum_mass(scale(0.1), Share::of(0.0)), DomainError);
+}
