@@ -131,6 +131,14 @@ void Faults::add(Diagnostic fault) {
     if (faults_.size() >= most_faults) throw InputError(faults_, true);
 }
 
+void Faults::add_once(Diagnostic fault) {
+    for (const Diagnostic& known : faults_)
+        if (known.id == fault.id && known.at.place.path == fault.at.place.path &&
+            known.at.place.line == fault.at.place.line && known.at.place.column == fault.at.place.column)
+            return;
+    add(std::move(fault));
+}
+
 void Faults::add_all(const InputError& error) {
     for (const Diagnostic& fault : error.faults())
         add(fault);

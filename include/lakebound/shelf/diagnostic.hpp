@@ -88,7 +88,8 @@ private:
 class Faults {
 public:
     void add(Diagnostic fault);
-    /// Takes over the faults of another file that this one refers to.
+    /// The same, unless a fault of that id is known at that place: a file referred to twice is faulty once.
+    void add_once(Diagnostic fault);
     void add_all(const InputError& error);
     bool none() const noexcept { return faults_.empty(); }
     std::size_t count() const noexcept { return faults_.size(); }

@@ -1,0 +1,14 @@
+#pragma once
+// A bench from its file (kind: bench; docs/file-formats.md).
+
+#include "lakebound/paint/bench.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The bench of a parsed file. Throws InputError with all that is wrong in it.
+Bench read_bench(Document document);
+/// The same from a path ("-": standard input), following its includes.
+Bench read_bench_file(const std::string& path);
+
+} // namespace lakebound

@@ -1,0 +1,14 @@
+#pragma once
+// A family from its file (kind: family; docs/file-formats.md).
+
+#include "lakebound/paint/family.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The family of a parsed file. Throws InputError with all that is wrong in it.
+Family read_family(Document document, std::string id);
+/// The same from a path ("-": standard input); the id is the file's stem.
+Family read_family_file(const std::string& path);
+
+} // namespace lakebound

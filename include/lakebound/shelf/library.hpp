@@ -1,0 +1,76 @@
+#pragma once
+// Library: the shelves laid over each other. One file per id, read when it is first asked for; the
+// same id in a folder searched earlier hides the later one.
+//
+// Not safe for use by several threads at once.
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "lakebound/material/ingredient.hpp"
+#include "lakebound/material/jar.hpp"
+#include "lakebound/material/medium.hpp"
+#include "lakebound/material/pigment.hpp"
+#include "lakebound/paint/family.hpp"
+#include "lakebound/paint/recipe.hpp"
+#include "lakebound/paint/vessel.hpp"
+#include "lakebound/shelf/document.hpp"
+#include "lakebound/shelf/search_path.hpp"
+
+namespace lakebound {
+
+enum class ShelfKind { pigment, ingredient, medium, family, vessel, recipe, jar };
+
+/// "pigment", "medium": the word in files and messages.
+std::string_view kind_word(ShelfKind kind);
+/// "pigments", "media": the name of the folder.
+std::string_view kind_folder(ShelfKind kind);
+
+class Library {
+public:
+    /// Folders searched first come first; those not present are only shown by describe_search.
+    explicit Library(std::vector<ShelfFolder> folders);
+
+    // The thing of that id. Throws InputError: id-unknown with nearest names, id-form, and whatever is
+    // wrong with its file. References stay valid as long as the library.
+    const Pigment& pigment(std::string_view id);
+    const Ingredient& ingredient(std::string_view id);
+    const Medium& medium(std::string_view id);
+    const Family& family(std::string_view id);
+    const Vessel& vessel(std::string_view id);
+    /// A recipe or a jar, by id or, when it has a '/', ends in ".yaml" or is "-", by path.
+    /// jar: stands for `pigment: jar`, nullptr when no jar was named.
+    Recipe recipe(const std::string& id_or_path, const Jar* jar);
+    Jar jar(const std::string& id_or_path);
+
+    /// The path of the file of that id in the first folder that has it.
+    std::optional<std::string> find(ShelfKind kind, std::string_view id) const;
+    /// All ids of a kind, sorted.
+    std::vector<std::string> ids(ShelfKind kind) const;
+    /// bench.yaml of the first folder that has one.
+    std::optional<std::string> find_bench() const;
+    /// The folders searched, one per line, and why; ends in '\n'.
+    std::string describe_search() const;
+    /// The fault "there is no such id", without place: nearest names or, failing that, where was searched.
+    Diagnostic unknown(ShelfKind kind, std::string_view id) const;
+
+private:
+    std::string path_of(ShelfKind kind, std::string_view id) const; ///< throws id-unknown, id-form
+    std::string path_or_id(ShelfKind kind, const std::string& id_or_path) const;
+
+    std::vector<ShelfFolder> folders_;
+    std::map<std::string, Pigment, std::less<>> pigments_;
+    std::map<std::string, Ingredient, std::less<>> ingredients_;
+    std::map<std::string, Medium, std::less<>> media_;
+    std::map<std::string, Family, std::less<>> families_;
+    std::map<std::string, Vessel, std::less<>> vessels_;
+};
+
+/// True for a file stem: lower-case letters and digits in groups joined by single hyphens.
+bool is_id(std::string_view text);
+
+} // namespace lakebound

@@ -1,0 +1,35 @@
+#pragma once
+// Where shelves are sought: folders of the maker laid over the one that is shipped.
+//
+// Order, first wins: --shelf, LAKEBOUND_SHELF, lakebound/ in the XDG data folders, the shipped shelf.
+// Source of the XDG order: XDG Base Directory Specification 0.8 (key xdg-basedir).
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace lakebound {
+
+struct ShelfFolder {
+    std::string path;    ///< holds pigments/, ingredients/, media/, families/, vessels/, recipes/, jars/
+    std::string why;     ///< "--shelf", "LAKEBOUND_SHELF", "XDG data folder", "shipped with the program"
+    bool present = true; ///< false: sought, not there
+};
+
+/// What the search depends on; empty means not set.
+struct SearchInputs {
+    std::vector<std::string> options; ///< --shelf, as often as given; earlier ones win
+    std::string lakebound_shelf;      ///< folders separated by ':'
+    std::string xdg_data_home, xdg_data_dirs, home;
+    std::vector<std::string> shipped; ///< candidates; the first that is there is taken
+};
+
+/// From the environment of the process, with the shipped shelf sought beside the running program
+/// (../share/lakebound/formulations) and where it was to be installed.
+SearchInputs search_inputs(std::vector<std::string> shelf_options);
+
+/// All folders sought, in order. Throws InputError shelf-missing when a folder named by an option or
+/// by LAKEBOUND_SHELF is not there.
+std::vector<ShelfFolder> search_path(const SearchInputs& inputs);
+
+} // namespace lakebound

@@ -1,0 +1,14 @@
+#pragma once
+// A vessel from its file (kind: vessel; docs/file-formats.md).
+
+#include "lakebound/paint/vessel.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The vessel of a parsed file. Throws InputError with all that is wrong in it.
+Vessel read_vessel(Document document, std::string id);
+/// The same from a path ("-": standard input); the id is the file's stem.
+Vessel read_vessel_file(const std::string& path);
+
+} // namespace lakebound

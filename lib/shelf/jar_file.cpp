@@ -1,0 +1,118 @@
+#include "lakebound/shelf/jar_file.hpp"
+
+#include "lakebound/shelf/pigment_file.hpp"
+#include "lakebound/shelf/reader.hpp"
+#include "reference.hpp"
+
+namespace lakebound {
+namespace {
+
+/// A figure of the stand-in, marked as not the maker's own.
+template <class Q> Estimate<Q> borrowed(const Estimate<Q>& figure, const char* name, Jar& jar) {
+    Provenance from = figure.provenance();
+    from.library_default = true;
+    jar.library_defaults.emplace_back(name);
+    return figure.with_provenance(std::move(from));
+}
+
+template <class Q> void lay_over(std::optional<Estimate<Q>>& own, const std::optional<Estimate<Q>>& stand_in,
+                                 const char* name, Jar& jar) {
+    if (!own && stand_in) own = borrowed(*stand_in, name, jar);
+}
+
+// A mass less what was drawn. Its uncertainty stays that of the weighing; a factor, which belongs to
+// the whole, becomes a standard uncertainty.
+Estimate<Mass> less(const Estimate<Mass>& mass, Mass drawn) {
+    const Mass left = mass.value() - drawn;
+    if (mass.distribution().shape == Shape::exact) return Estimate<Mass>::exact(left, mass.provenance());
+    return Estimate<Mass>::normal(left, mass.standard_uncertainty(), mass.provenance());
+}
+
+void subtract_drawn(const MapReader& map, Jar& jar) {
+    Faults& faults = map.faults();
+    const std::size_t before = faults.count();
+    const double available = canonical(jar.net_mass.value());
+    Mass sum;
+    for (const Node* node : map.list("drawn", false)) {
+        const MapReader entry(*node, "an entry of what was drawn", {"date", "mass", "for"}, faults);
+        entry.text("date");
+        entry.text("for");
+        sum += entry.exact<Mass>("mass", range::positive);
+        // A millionth more is the rounding of sums, not powder.
+        if (available > 0.0 && canonical(sum) > available * (1.0 + 1e-6) && faults.count() == before) {
+            Diagnostic fault =
+                fault_at(*entry.find("mass"), "jar-overdrawn",
+                         "with this, " + fixed_text(in_grams(sum), 2) + " g were drawn, more than there was",
+                         "weigh the jar again, write that as net_mass and clear the list of what was drawn");
+            fault.second = SecondPlace{map.find("net_mass")->excerpt(), "what there was"};
+            faults.add(std::move(fault));
+            return;
+        }
+    }
+    if (canonical(sum) > 0.0)
+        jar.net_mass = less(jar.net_mass, sum > jar.net_mass.value() ? jar.net_mass.value() : sum);
+}
+
+} // namespace
+
+Jar read_jar(Document document, std::string id, Library& library) {
+    require_kind(document, "jar");
+    Faults& faults = document.faults;
+    const MapReader map(document.root, "a jar file",
+                        {"kind", "name", "include", "pigment", "net_mass", "density", "density_state",
+                         "oil_absorption", "test_oil_density", "moisture", "tapped_density", "median_size",
+                         "drawn", "note"},
+                        faults);
+    constexpr auto style = FigureStyle::by_maker;
+    Jar jar;
+    jar.id = std::move(id);
+    jar.name = map.text("name");
+    jar.note = map.text_or_empty("note");
+    jar.net_mass = map.figure<Mass>("net_mass", range::positive, style);
+    const auto density = map.optional_figure<MassDensity>("density", range::density, style);
+    const MoistureState state = read_density_state(map);
+    const auto oil_absorption =
+        map.optional_figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);
+    const auto test_oil = map.optional_figure<MassDensity>("test_oil_density", range::density, style);
+    auto moisture = map.optional_figure<MassFraction>("moisture", range::not_negative, style);
+    auto tapped = map.optional_figure<MassDensity>("tapped_density", range::density, style);
+    auto size = map.optional_figure<Length>("median_size", range::grain_size, style);
+    if (map.find("density_state") != nullptr && map.find("density") == nullptr)
+        faults.add(fault_at(*map.find("density_state"), "density-state-alone",
+                            "density_state belongs to a density of this jar, and there is none",
+                            "add the density, or delete this line"));
+
+    const Pigment* stand_in = nullptr;
+    if (const Node* node = map.need("pigment")) {
+        const auto load = [&](const std::string& wanted) -> const Pigment& { return library.pigment(wanted); };
+        stand_in = resolve(*node, "pigment", ShelfKind::pigment, library, faults, load);
+    }
+    if (stand_in != nullptr) {
+        Pigment& pigment = jar.pigment;
+        pigment = *stand_in;
+        pigment.name = jar.name;
+        pigment.density = density ? *density : borrowed(stand_in->density, "density", jar);
+        if (density) pigment.density_state = state;
+        pigment.oil_absorption =
+            oil_absorption ? *oil_absorption : borrowed(stand_in->oil_absorption, "oil absorption", jar);
+        pigment.test_oil_density =
+            test_oil ? *test_oil : borrowed(stand_in->test_oil_density, "density of the test oil", jar);
+        lay_over(moisture, stand_in->moisture, "moisture", jar);
+        lay_over(tapped, stand_in->tapped_density, "tapped density", jar);
+        lay_over(size, stand_in->median_size, "median size", jar);
+        pigment.moisture = std::move(moisture);
+        pigment.tapped_density = std::move(tapped);
+        pigment.median_size = std::move(size);
+        if (density)
+            require_moisture(map, state, pigment.moisture.has_value() || map.find("moisture") != nullptr);
+    }
+    subtract_drawn(map, jar);
+    faults.throw_if_any();
+    return jar;
+}
+
+Jar read_jar_file(const std::string& path, Library& library) {
+    return read_jar(load_document(path), id_of_path(path), library);
+}
+
+} // namespace lakebound

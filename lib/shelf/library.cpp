@@ -1,0 +1,212 @@
+#include "lakebound/shelf/library.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+#include <utility>
+
+#include "lakebound/quantity/nearest.hpp"
+#include "lakebound/shelf/family_file.hpp"
+#include "lakebound/shelf/ingredient_file.hpp"
+#include "lakebound/shelf/jar_file.hpp"
+#include "lakebound/shelf/medium_file.hpp"
+#include "lakebound/shelf/pigment_file.hpp"
+#include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/vessel_file.hpp"
+
+namespace lakebound {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient, ShelfKind::medium,
+                                   ShelfKind::family,  ShelfKind::vessel,     ShelfKind::recipe,
+                                   ShelfKind::jar};
+
+constexpr std::size_t longest_id = 64;
+
+bool looks_like_path(const std::string& text) {
+    return text == "-" || text.find('/') != std::string::npos ||
+           (text.size() > 5 && text.compare(text.size() - 5, 5, ".yaml") == 0);
+}
+
+/// The cached thing, or the one that `read` makes of its file.
+template <class T, class Read>
+const T& cached(std::map<std::string, T, std::less<>>& cache, std::string_view id, Read read) {
+    if (const auto found = cache.find(id); found != cache.end()) return found->second;
+    return cache.emplace(std::string(id), read()).first->second;
+}
+
+} // namespace
+
+std::string_view kind_word(ShelfKind kind) {
+    switch (kind) {
+    case ShelfKind::pigment:
+        return "pigment";
+    case ShelfKind::ingredient:
+        return "ingredient";
+    case ShelfKind::medium:
+        return "medium";
+    case ShelfKind::family:
+        return "family";
+    case ShelfKind::vessel:
+        return "vessel";
+    case ShelfKind::recipe:
+        return "recipe";
+    case ShelfKind::jar:
+        return "jar";
+    }
+    return "";
+}
+
+std::string_view kind_folder(ShelfKind kind) {
+    switch (kind) {
+    case ShelfKind::pigment:
+        return "pigments";
+    case ShelfKind::ingredient:
+        return "ingredients";
+    case ShelfKind::medium:
+        return "media";
+    case ShelfKind::family:
+        return "families";
+    case ShelfKind::vessel:
+        return "vessels";
+    case ShelfKind::recipe:
+        return "recipes";
+    case ShelfKind::jar:
+        return "jars";
+    }
+    return "";
+}
+
+bool is_id(std::string_view text) {
+    if (text.empty() || text.size() > longest_id || text.front() == '-' || text.back() == '-') return false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (c == '-' && text[i - 1] == '-') return false;
+        if (c != '-' && !(c >= 'a' && c <= 'z') && !(c >= '0' && c <= '9')) return false;
+    }
+    return true;
+}
+
+Library::Library(std::vector<ShelfFolder> folders) : folders_(std::move(folders)) {}
+
+std::optional<std::string> Library::find(ShelfKind kind, std::string_view id) const {
+    if (!is_id(id)) return std::nullopt; // so that no id can lead out of the shelf
+    for (const ShelfFolder& folder : folders_) {
+        if (!folder.present) continue;
+        std::string path = folder.path;
+        if (!path.empty() && path.back() != '/') path += '/';
+        path.append(kind_folder(kind)).append("/").append(id).append(".yaml");
+        std::error_code ignored;
+        if (fs::exists(path, ignored)) return path;
+    }
+    return std::nullopt;
+}
+
+std::vector<std::string> Library::ids(ShelfKind kind) const {
+    std::set<std::string> found;
+    for (const ShelfFolder& folder : folders_) {
+        if (!folder.present) continue;
+        std::error_code error;
+        const fs::path place = fs::path(folder.path) / kind_folder(kind);
+        for (fs::directory_iterator entry(place, error), end; !error && entry != end; entry.increment(error)) {
+            if (entry->path().extension() != ".yaml") continue;
+            std::string id = entry->path().stem().string();
+            if (is_id(id)) found.insert(std::move(id));
+        }
+    }
+    return {found.begin(), found.end()};
+}
+
+std::optional<std::string> Library::find_bench() const {
+    for (const ShelfFolder& folder : folders_) {
+        std::error_code ignored;
+        const fs::path path = fs::path(folder.path) / "bench.yaml";
+        if (folder.present && fs::exists(path, ignored)) return path.string();
+    }
+    return std::nullopt;
+}
+
+std::string Library::describe_search() const {
+    std::string text;
+    for (const ShelfFolder& folder : folders_)
+        text.append(folder.path)
+            .append(folder.present ? "  (" : "  (not there; ")
+            .append(folder.why)
+            .append(")\n");
+    return text.empty() ? "no folder was searched\n" : text;
+}
+
+Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
+    std::string message, hint;
+    if (!is_id(id)) {
+        message.append("'")
+            .append(id.substr(0, longest_id))
+            .append("' is not the name of a ")
+            .append(kind_word(kind));
+        std::string folded;
+        for (const char c : id.substr(0, longest_id)) {
+            const char lower = c >= 'A' && c <= 'Z'   ? static_cast<char>(c - 'A' + 'a')
+                               : c == ' ' || c == '_' ? '-'
+                                                      : c;
+            folded += lower;
+        }
+        if (find(kind, folded))
+            hint = "did you mean '" + folded + "'?";
+        else
+            hint = "names are file stems: small letters, digits and single hyphens, such as 'alumina-lake'";
+        return whole_file_fault("id-form", command_line_path, std::move(message), std::move(hint));
+    }
+    message.append("there is no ").append(kind_word(kind)).append(" '").append(id).append("' on the shelf");
+    const auto known = ids(kind);
+    const auto near = nearest_names(id, known, 3);
+    for (const std::string& name : near)
+        hint.append(hint.empty() ? "did you mean '" : ", '").append(name).append("'");
+    if (!hint.empty()) hint += '?';
+    for (const ShelfKind other : all_kinds)
+        if (hint.empty() && other != kind && find(other, id))
+            hint.append("'").append(id).append("' is the name of a ").append(kind_word(other));
+    if (hint.empty() && !known.empty()) {
+        constexpr std::size_t shown = 12;
+        hint = "the shelf has ";
+        for (std::size_t i = 0; i < known.size() && i < shown; ++i)
+            hint.append(i == 0 ? "" : ", ").append(known[i]);
+        if (known.size() > shown) hint += ", ...";
+    }
+    if (hint.empty()) hint = "no shelf was found that has any; name one with --shelf";
+    return whole_file_fault("id-unknown", command_line_path, std::move(message), std::move(hint));
+}
+
+std::string Library::path_of(ShelfKind kind, std::string_view id) const {
+    if (auto path = find(kind, id)) return *path;
+    throw InputError(unknown(kind, id));
+}
+
+std::string Library::path_or_id(ShelfKind kind, const std::string& id_or_path) const {
+    return looks_like_path(id_or_path) ? id_or_path : path_of(kind, id_or_path);
+}
+
+const Pigment& Library::pigment(std::string_view id) {
+    return cached(pigments_, id, [&] { return read_pigment_file(path_of(ShelfKind::pigment, id)); });
+}
+const Ingredient& Library::ingredient(std::string_view id) {
+    return cached(ingredients_, id, [&] { return read_ingredient_file(path_of(ShelfKind::ingredient, id)); });
+}
+const Medium& Library::medium(std::string_view id) {
+    return cached(media_, id, [&] { return read_medium_file(path_of(ShelfKind::medium, id), *this); });
+}
+const Family& Library::family(std::string_view id) {
+    return cached(families_, id, [&] { return read_family_file(path_of(ShelfKind::family, id)); });
+}
+const Vessel& Library::vessel(std::string_view id) {
+    return cached(vessels_, id, [&] { return read_vessel_file(path_of(ShelfKind::vessel, id)); });
+}
+Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
+    return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);
+}
+Jar Library::jar(const std::string& id_or_path) {
+    return read_jar_file(path_or_id(ShelfKind::jar, id_or_path), *this);
+}
+
+} // namespace lakebound

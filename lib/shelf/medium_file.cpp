@@ -1,0 +1,40 @@
+#include "lakebound/shelf/medium_file.hpp"
+
+#include "lakebound/shelf/reader.hpp"
+#include "reference.hpp"
+
+namespace lakebound {
+
+Medium read_medium(Document document, std::string id, Library& library) {
+    require_kind(document, "medium");
+    Faults& faults = document.faults;
+    const MapReader map(document.root, "a medium file",
+                        {"kind", "name", "basis", "parts", "shelf_life", "note"}, faults);
+    Medium medium;
+    medium.id = std::move(id);
+    medium.name = map.text("name");
+    medium.basis = map.word("basis", {"mass", "volume"}) == 0 ? PartsBasis::mass : PartsBasis::volume;
+    for (const Node* node : map.list("parts", true)) {
+        const MapReader part(*node, "a part", {"ingredient", "parts"}, faults);
+        MediumPart& entry = medium.parts.emplace_back();
+        entry.parts = part.number("parts", range::positive);
+        const Node* name = part.need("ingredient");
+        if (name == nullptr) continue;
+        const auto load = [&](const std::string& wanted) -> const Ingredient& {
+            return library.ingredient(wanted);
+        };
+        if (const Ingredient* found =
+                resolve(*name, "ingredient", ShelfKind::ingredient, library, faults, load))
+            entry.ingredient = *found;
+    }
+    medium.shelf_life = map.text_or_empty("shelf_life");
+    medium.note = map.text_or_empty("note");
+    faults.throw_if_any();
+    return medium;
+}
+
+Medium read_medium_file(const std::string& path, Library& library) {
+    return read_medium(load_document(path), id_of_path(path), library);
+}
+
+} // namespace lakebound

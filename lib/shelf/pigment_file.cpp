@@ -1,0 +1,80 @@
+#include "lakebound/shelf/pigment_file.hpp"
+
+namespace lakebound {
+namespace {
+
+// In the order of the enumerations.
+const std::vector<std::string_view> class_words{"lake", "organic", "inorganic", "extender"};
+constexpr PigmentClass classes[] = {PigmentClass::lake, PigmentClass::organic, PigmentClass::inorganic,
+                                    PigmentClass::extender};
+const std::vector<std::string_view> state_words{"as weighed", "bone dry"};
+const std::vector<std::string_view> hazard_words{
+    "dust",      "silica",       "toxic metal",   "eye irritant", "skin sensitiser",
+    "flammable", "self-heating", "food allergen", "perishable",   "light sensitive"};
+constexpr Hazard hazards[] = {Hazard::dust,           Hazard::silica,          Hazard::toxic_metal,
+                              Hazard::eye_irritant,   Hazard::skin_sensitiser, Hazard::flammable,
+                              Hazard::self_heating,   Hazard::food_allergen,   Hazard::perishable,
+                              Hazard::light_sensitive};
+
+} // namespace
+
+std::vector<Hazard> read_hazards(const MapReader& map) {
+    std::vector<Hazard> found;
+    const Node* list = map.find("hazards");
+    if (list == nullptr) return found;
+    if (list->kind == Node::Kind::sequence && list->items.empty()) return found; // "none" said aloud
+    for (const Node* item : map.list("hazards", false))
+        if (const auto word = read_word(*item, "a hazard", hazard_words, map.faults()))
+            found.push_back(hazards[*word]);
+    return found;
+}
+
+MoistureState read_density_state(const MapReader& map) {
+    return map.word("density_state", state_words, 0) == 1 ? MoistureState::bone_dry : MoistureState::as_weighed;
+}
+
+void require_moisture(const MapReader& map, MoistureState state, bool moisture_known) {
+    if (state != MoistureState::bone_dry || moisture_known) return;
+    if (const Node* at = map.find("density_state"); at != nullptr && at->kind == Node::Kind::scalar)
+        map.faults().add(fault_at(*at, "moisture-missing",
+                                  "a bone-dry density needs the moisture of the powder as weighed",
+                                  "add 'moisture: ', the loss at 105 degC, as in 'moisture: 8 % w/w'"));
+}
+
+Range oil_absorption_range() {
+    return {0.02, 4.0, false, "2 to 400 g/100g",
+            "is the unit g of oil for 100 g of pigment, and the point in its place?"};
+}
+
+Pigment read_pigment(Document document, std::string id) {
+    require_kind(document, "pigment");
+    const MapReader map(document.root, "a pigment file",
+                        {"kind", "name", "class", "density", "density_state", "oil_absorption",
+                         "test_oil_density", "moisture", "tapped_density", "median_size", "hazards", "note"},
+                        document.faults);
+    constexpr auto style = FigureStyle::with_origin;
+    Pigment pigment;
+    pigment.id = std::move(id);
+    pigment.name = map.text("name");
+    pigment.pigment_class = classes[map.word("class", class_words)];
+    pigment.density = map.figure<MassDensity>("density", range::density, style);
+    pigment.density_state = read_density_state(map);
+    pigment.oil_absorption = map.figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);
+    pigment.test_oil_density = map.optional_figure<MassDensity>("test_oil_density", range::density, style)
+                                   .value_or(Estimate<MassDensity>::exact(
+                                       grams_per_cubic_centimetre(0.93), {Origin::memory, "iso-787-5", false}));
+    pigment.moisture = map.optional_figure<MassFraction>("moisture", range::not_negative, style);
+    pigment.tapped_density = map.optional_figure<MassDensity>("tapped_density", range::density, style);
+    pigment.median_size = map.optional_figure<Length>("median_size", range::grain_size, style);
+    pigment.hazards = read_hazards(map);
+    pigment.note = map.text_or_empty("note");
+    require_moisture(map, pigment.density_state, map.find("moisture") != nullptr);
+    document.faults.throw_if_any();
+    return pigment;
+}
+
+Pigment read_pigment_file(const std::string& path) {
+    return read_pigment(load_document(path), id_of_path(path));
+}
+
+} // namespace lakebound

@@ -1,0 +1,136 @@
+#include "lakebound/shelf/safe_write.hpp"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <filesystem>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "lakebound/shelf/diagnostic.hpp"
+
+namespace lakebound {
+namespace {
+
+namespace fs = std::filesystem;
+
+[[noreturn]] void fail(const std::string& path, int error) {
+    switch (error) {
+    case ENOENT:
+    case ENOTDIR:
+        throw InputError(
+            whole_file_fault("write-folder", path, "the folder to write to is not there", "make it first"));
+    case EACCES:
+    case EPERM:
+    case EROFS:
+        throw InputError(
+            whole_file_fault("write-permission", path, "no permission to write here", "choose another folder"));
+    default:
+        throw InputError(whole_file_fault("write-failed", path,
+                                          std::string("could not be written: ") + std::strerror(error),
+                                          "nothing was changed; is the disk full?"));
+    }
+}
+
+[[noreturn]] void refuse_existing(const std::string& path) {
+    throw InputError(whole_file_fault("write-exists", path, "this file is there already and was left alone",
+                                      "choose another name, or say that it may be overwritten"));
+}
+
+// Returns 0 or the errno of the first write that failed.
+int write_all(int fd, std::string_view bytes) {
+    while (!bytes.empty()) {
+        const ssize_t done = ::write(fd, bytes.data(), bytes.size());
+        if (done < 0 && errno == EINTR) continue;
+        if (done < 0) return errno;
+        bytes.remove_prefix(static_cast<std::size_t>(done));
+    }
+    return 0;
+}
+
+/// A new file of a name of its own in the target's folder, removed unless it was put in place.
+class NewFile {
+public:
+    explicit NewFile(const std::string& target) : name_(target + ".XXXXXX") { fd_ = ::mkstemp(name_.data()); }
+    ~NewFile() {
+        close();
+        if (exists_) ::unlink(name_.c_str());
+    }
+    NewFile(const NewFile&) = delete;
+    NewFile& operator=(const NewFile&) = delete;
+
+    int fd() const { return fd_; }
+    const char* name() const { return name_.c_str(); }
+    void was_moved() { exists_ = false; }
+    int close() {
+        const int fd = fd_;
+        fd_ = -1;
+        return fd >= 0 && ::close(fd) != 0 ? errno : 0;
+    }
+
+private:
+    std::string name_;
+    int fd_ = -1;
+    bool exists_ = true;
+};
+
+// So that the new name survives a power cut. A failure here leaves a whole file all the same.
+void flush_folder(const fs::path& folder) {
+    const int fd = ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd < 0) return;
+    ::fsync(fd);
+    ::close(fd);
+}
+
+mode_t default_mode() {
+    const mode_t mask = ::umask(0); // there is no other way to ask for it
+    ::umask(mask);
+    return 0666 & ~mask;
+}
+
+} // namespace
+
+void safe_write(const std::string& path, std::string_view bytes, Overwrite overwrite) {
+    if (path.empty() || path.find('\0') != std::string::npos) fail(path, ENOENT);
+    struct stat status {};
+    const bool exists = ::stat(path.c_str(), &status) == 0;
+    if (!exists && errno != ENOENT) fail(path, errno);
+    if (exists && S_ISDIR(status.st_mode))
+        throw InputError(whole_file_fault(
+            "write-directory", path, "this is a folder, the name of a file is wanted", "add the file's name"));
+    if (exists && !S_ISREG(status.st_mode)) { // nothing of these can be kept whole
+        const int fd = ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY);
+        if (fd < 0) fail(path, errno);
+        const int error = write_all(fd, bytes);
+        ::close(fd);
+        if (error != 0) fail(path, error);
+        return;
+    }
+    if (exists && overwrite == Overwrite::refuse) refuse_existing(path);
+    std::error_code ignored;
+    const fs::path real = exists ? fs::canonical(path, ignored) : fs::path(path);
+    const std::string target = real.empty() ? path : real.string();
+    if (exists && ::access(target.c_str(), W_OK) != 0) fail(path, errno); // rename would not ask
+    NewFile fresh(target);
+    if (fresh.fd() < 0) fail(path, errno);
+    if (const int error = write_all(fresh.fd(), bytes)) fail(path, error);
+    if (::fchmod(fresh.fd(), exists ? status.st_mode & 07777 : default_mode()) != 0) fail(path, errno);
+    if (::fsync(fresh.fd()) != 0) fail(path, errno);
+    if (const int error = fresh.close()) fail(path, error);
+    if (overwrite == Overwrite::refuse) {
+        // link, unlike rename, fails when somebody made the file meanwhile.
+        if (::link(fresh.name(), target.c_str()) == 0) {
+            flush_folder(real.parent_path());
+            return;
+        }
+        if (errno == EEXIST) refuse_existing(path);
+        if (errno != EPERM && errno != ENOTSUP && errno != ENOSYS && errno != EMLINK) fail(path, errno);
+    }
+    if (::rename(fresh.name(), target.c_str()) != 0) fail(path, errno);
+    fresh.was_moved();
+    flush_folder(real.parent_path());
+}
+
+} // namespace lakebound
