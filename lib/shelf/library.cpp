@@ -143,7 +143,7 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
     if (!is_id(id)) {
         message.append("'")
             .append(id.substr(0, longest_id))
-            .append("' is not the name of a ")
+            .append("' is no name for a ")
             .append(kind_word(kind));
         std::string folded;
         for (const char c : id.substr(0, longest_id)) {
@@ -166,7 +166,7 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
     if (!hint.empty()) hint += '?';
     for (const ShelfKind other : all_kinds)
         if (hint.empty() && other != kind && find(other, id))
-            hint.append("'").append(id).append("' is the name of a ").append(kind_word(other));
+            hint.append("'").append(id).append("' lies in the folder ").append(kind_folder(other));
     if (hint.empty() && !known.empty()) {
         constexpr std::size_t shown = 12;
         hint = "the shelf has ";

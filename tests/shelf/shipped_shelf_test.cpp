@@ -20,7 +20,8 @@ Library shipped_library() { return Library({{shipped, "test", true}}); }
 
 std::string fault_text(const std::vector<Diagnostic>& faults) {
     std::string text;
-    for (const Diagnostic& fault : faults) text += render(fault);
+    for (const Diagnostic& fault : faults)
+        text += render(fault);
     return text;
 }
 
@@ -32,11 +33,16 @@ template <class Code> void check_no_fault(Code&& code) {
 
 TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
     Library library = shipped_library();
-    for (const std::string& id : library.ids(ShelfKind::pigment)) check_no_fault([&] { library.pigment(id); });
-    for (const std::string& id : library.ids(ShelfKind::ingredient)) check_no_fault([&] { library.ingredient(id); });
-    for (const std::string& id : library.ids(ShelfKind::medium)) check_no_fault([&] { library.medium(id); });
-    for (const std::string& id : library.ids(ShelfKind::family)) check_no_fault([&] { library.family(id); });
-    for (const std::string& id : library.ids(ShelfKind::vessel)) check_no_fault([&] { library.vessel(id); });
+    for (const std::string& id : library.ids(ShelfKind::pigment))
+        check_no_fault([&] { library.pigment(id); });
+    for (const std::string& id : library.ids(ShelfKind::ingredient))
+        check_no_fault([&] { library.ingredient(id); });
+    for (const std::string& id : library.ids(ShelfKind::medium))
+        check_no_fault([&] { library.medium(id); });
+    for (const std::string& id : library.ids(ShelfKind::family))
+        check_no_fault([&] { library.family(id); });
+    for (const std::string& id : library.ids(ShelfKind::vessel))
+        check_no_fault([&] { library.vessel(id); });
     CHECK(library.ids(ShelfKind::pigment).size() + library.ids(ShelfKind::ingredient).size() >= 30);
     CHECK(library.ids(ShelfKind::family).size() >= 3);
     CHECK(library.ids(ShelfKind::recipe).size() >= 6);
@@ -50,21 +56,26 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
         if (entry.path().extension() != ".yaml") continue;
         const std::string path = entry.path().string();
         const std::string kind = load_document(path).kind();
-        if (kind == "jar") check_no_fault([&] { jar = library.jar(path); }), ++jars;
-        else if (kind == "bench") check_no_fault([&] { read_bench_file(path); }), ++benches;
+        if (kind == "jar")
+            check_no_fault([&] { jar = library.jar(path); }), ++jars;
+        else if (kind == "bench")
+            check_no_fault([&] { read_bench_file(path); }), ++benches;
     }
     CHECK(jars >= 2);
     CHECK(benches >= 1);
-    for (const std::string& id : library.ids(ShelfKind::recipe)) check_no_fault([&] { library.recipe(id, &jar); });
+    for (const std::string& id : library.ids(ShelfKind::recipe))
+        check_no_fault([&] { library.recipe(id, &jar); });
 }
 
 TEST_CASE("no file lies on the shipped shelf that nothing reads", "[unit]") {
-    const std::set<std::string> folders{"pigments", "ingredients", "media", "families", "vessels", "recipes", "jars"};
+    const std::set<std::string> folders{"pigments", "ingredients", "media", "families",
+                                        "vessels",  "recipes",     "jars"};
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped)) {
         if (!entry.is_regular_file() || entry.path().extension() == ".json") continue;
         INFO(entry.path().string());
         CHECK(entry.path().extension() == ".yaml");
         const std::string stem = entry.path().stem().string();
-        CHECK((is_id(stem) && (folders.count(entry.path().parent_path().filename().string()) == 1 || stem == "bench")));
+        CHECK((is_id(stem) &&
+               (folders.count(entry.path().parent_path().filename().string()) == 1 || stem == "bench")));
     }
 }

@@ -1,0 +1,78 @@
+#include "lakebound/shelf/library.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "shelf/faults_of.hpp"
+#include "shelf/small_shelf.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+TEST_CASE("a shelf laid over another hides what has the same id", "[unit]") {
+    const SmallShelf ours;
+    const TempDir mine;
+    mine.write("pigments/test-lake.yaml", changed(plain_pigment, "Test lake", "My lake"));
+    mine.write("pigments/new-lake.yaml", plain_pigment);
+    Library library({{mine.path().string(), "--shelf", true}, {ours.dir().path().string(), "shipped", true}});
+    CHECK(library.pigment("test-lake").name == "My lake");
+    CHECK(library.ingredient("water").name == "Water");
+    CHECK(library.ids(ShelfKind::pigment) == std::vector<std::string>{"new-lake", "test-lake"});
+    CHECK(library.describe_search() ==
+          mine.path().string() + "  (--shelf)\n" + ours.dir().path().string() + "  (shipped)\n");
+    CHECK(&library.pigment("test-lake") == &library.pigment("test-lake")); // read once
+}
+
+TEST_CASE("an id that the shelf has not is answered with the nearest names", "[errors]") {
+    const SmallShelf shelf;
+    Library library = shelf.library();
+    auto faults = faults_of([&] { library.pigment("tset-lake"); });
+    REQUIRE(summary(faults) == "id-unknown");
+    CHECK(faults[0].at.place.path == "command line");
+    CHECK(faults[0].hint == "did you mean 'test-lake'?");
+    faults = faults_of([&] { library.pigment("Test Lake"); });
+    REQUIRE(summary(faults) == "id-form");
+    CHECK(faults[0].hint == "did you mean 'test-lake'?");
+    for (const char* id : {"", "-", "a--b", "-a", "a-", "../pigments/test-lake", "a/b", "a.yaml", "ä", "A"})
+        CHECK(!library.find(ShelfKind::pigment, id));
+    CHECK(faults_of([&] { library.pigment("water"); }).at(0).hint == "'water' lies in the folder ingredients");
+    Library empty({});
+    CHECK(faults_of([&] { empty.pigment("test-lake"); }).at(0).hint ==
+          "no shelf was found that has any; name one with --shelf");
+    CHECK(empty.describe_search() == "no folder was searched\n");
+}
+
+TEST_CASE("recipes and jars are named by id or by path", "[unit]") {
+    const SmallShelf shelf;
+    Library library = shelf.library();
+    const std::string path = shelf.dir().write("jars/weld.yaml", plain_jar);
+    CHECK(library.jar(path).id == "weld");
+    CHECK(library.jar("weld").id == "weld");
+    CHECK(summary(faults_of([&] { library.jar("weld.yaml"); })) == "file-missing"); // a path, from here
+    CHECK(!library.find_bench());
+    shelf.dir().write("bench.yaml", plain_bench);
+    CHECK(library.find_bench() == shelf.dir().file("bench.yaml"));
+}
+
+TEST_CASE("the search path is: option, variable, XDG folders, shipped", "[unit]") {
+    const TempDir dir;
+    for (const char* name :
+         {"option", "one", "two", "home/lakebound", "share/lakebound/formulations", "shipped", "other"})
+        std::filesystem::create_directories(dir.path() / name);
+    SearchInputs inputs;
+    inputs.options = {dir.file("option")};
+    inputs.lakebound_shelf = dir.file("one") + "::" + dir.file("two");
+    inputs.xdg_data_home = dir.file("home");
+    inputs.xdg_data_dirs = dir.file("share") + ":relative:" + dir.file("none");
+    inputs.shipped = {dir.file("absent"), dir.file("shipped"), dir.file("other")};
+    std::string order;
+    for (const ShelfFolder& folder : search_path(inputs))
+        order += (folder.present ? "" : "not ") + folder.path.substr(dir.path().string().size() + 1) + " ";
+    CHECK(order == "option one two home/lakebound share/lakebound share/lakebound/formulations not "
+                   "none/lakebound shipped ");
+
+    inputs.shipped = {dir.file("share/lakebound/formulations")}; // already there, is not searched twice
+    CHECK(search_path(inputs).size() == 7);
+    inputs.options.push_back(dir.file("nowhere"));
+    CHECK(summary(faults_of([&] { search_path(inputs); })) == "shelf-missing");
+    CHECK(!search_inputs({}).shipped.empty());
+}

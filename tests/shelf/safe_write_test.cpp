@@ -1,0 +1,126 @@
+#include "lakebound/shelf/safe_write.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "shelf/faults_of.hpp"
+#include "support/temp_dir.hpp"
+
+using namespace lakebound;
+using lakebound::testing::faults_of;
+using lakebound::testing::read_bytes;
+using lakebound::testing::summary;
+using lakebound::testing::TempDir;
+
+namespace {
+
+std::size_t files_in(const TempDir& dir) {
+    std::size_t count = 0;
+    for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(dir.path()))
+        ++count;
+    return count;
+}
+
+} // namespace
+
+TEST_CASE("a file is written whole, and an existing one only when told to", "[unit]") {
+    const TempDir dir;
+    const std::string path = dir.file("sheet.txt");
+    safe_write(path, "first");
+    CHECK(read_bytes(path) == "first");
+    CHECK(summary(faults_of([&] { safe_write(path, "second"); })) == "write-exists");
+    CHECK(read_bytes(path) == "first");
+    std::filesystem::permissions(path, std::filesystem::perms(0640));
+    safe_write(path, std::string(300'000, 'x'), Overwrite::allow);
+    CHECK(std::filesystem::file_size(path) == 300'000);
+    struct stat status {};
+    REQUIRE(::stat(path.c_str(), &status) == 0);
+    CHECK((status.st_mode & 07777) == 0640);
+    CHECK(files_in(dir) == 1);
+}
+
+TEST_CASE("a new file has the usual permissions", "[unit]") {
+    const TempDir dir;
+    const mode_t mask = ::umask(027);
+    safe_write(dir.file("a"), "x");
+    ::umask(mask);
+    struct stat status {};
+    REQUIRE(::stat(dir.file("a").c_str(), &status) == 0);
+    CHECK((status.st_mode & 07777) == 0640);
+}
+
+TEST_CASE("a link is followed, and stays a link", "[unit]") {
+    const TempDir dir;
+    const std::string real = dir.write("real.txt", "old"), link = dir.file("link.txt");
+    std::filesystem::create_symlink("real.txt", link);
+    safe_write(link, "new", Overwrite::allow);
+    CHECK(std::filesystem::is_symlink(link));
+    CHECK(read_bytes(real) == "new");
+}
+
+TEST_CASE("what cannot be written leaves nothing behind", "[errors]") {
+    const TempDir dir;
+    CHECK(summary(faults_of([&] { safe_write(dir.path().string(), "x"); })) == "write-directory");
+    CHECK(summary(faults_of([&] { safe_write(dir.file("none/a"), "x"); })) == "write-folder");
+    CHECK(summary(faults_of([&] { safe_write("", "x"); })) == "write-folder");
+    CHECK(files_in(dir) == 0);
+    CHECK_NOTHROW(safe_write("/dev/null", "x"));
+    CHECK(summary(faults_of([] { safe_write("/dev/full", "x"); })) == "write-failed");
+}
+
+TEST_CASE("a disk that fills up leaves the old file as it was", "[errors]") {
+    const TempDir dir;
+    const std::string path = dir.write("sheet.txt", "old");
+    const pid_t child = ::fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        const rlimit small{1000, 1000};
+        ::signal(SIGXFSZ, SIG_IGN);
+        ::setrlimit(RLIMIT_FSIZE, &small);
+        ::_exit(summary(faults_of([&] { safe_write(path, std::string(5000, 'x'), Overwrite::allow); })) ==
+                        "write-failed"
+                    ? 0
+                    : 1);
+    }
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    CHECK((WIFEXITED(status) && WEXITSTATUS(status) == 0));
+    CHECK(read_bytes(path) == "old");
+    CHECK(files_in(dir) == 1);
+}
+
+TEST_CASE("a folder or file that may not be written to is refused", "[errors]") {
+    const TempDir dir;
+    const std::string path = dir.write("mine.txt", "old");
+    std::filesystem::permissions(path, std::filesystem::perms(0444));
+    std::filesystem::permissions(dir.path(), std::filesystem::perms(0555));
+    const auto refused = [&] {
+        return summary(faults_of([&] { safe_write(path, "x", Overwrite::allow); })) == "write-permission" &&
+               summary(faults_of([&] { safe_write(dir.file("new"), "x"); })) == "write-permission";
+    };
+    if (::geteuid() != 0) {
+        CHECK(refused());
+    } else { // root may write everywhere: look with the eyes of somebody else
+        const pid_t child = ::fork();
+        REQUIRE(child >= 0);
+        if (child == 0) {
+            if (::setgid(65534) != 0 || ::setuid(65534) != 0) ::_exit(77);
+            ::_exit(refused() ? 0 : 1);
+        }
+        int status = 0;
+        REQUIRE(::waitpid(child, &status, 0) == child);
+        REQUIRE(WIFEXITED(status));
+        if (WEXITSTATUS(status) == 77)
+            WARN("SKIPPED: root here cannot become another user, so permission was not tested");
+        else
+            CHECK(WEXITSTATUS(status) == 0);
+    }
+    std::filesystem::permissions(dir.path(), std::filesystem::perms(0755));
+    CHECK(read_bytes(path) == "old");
+}
