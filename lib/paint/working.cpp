@@ -67,7 +67,7 @@ private:
                         density_text(p.density.value()) + " + "s + digits(p.moisture->value().value()) +
                         " / 1.000)",
                     in_grams_per_cubic_centimetre(rho), "g/mL");
-            const std::string plus = i == 0 ? "" : "s + ", share = digits(part.share.value());
+            const std::string plus = i == 0 ? "" : " + ", share = digits(part.share.value());
             demands += plus + share + " x "s + digits(in_millilitres_per_gram(q));
             volumes += plus + share + " / "s + density_text(rho);
         }
@@ -112,7 +112,7 @@ private:
         for (std::size_t i = 0; i < recipe_.medium.parts.size(); ++i) {
             const Ingredient& part = recipe_.medium.parts[i].ingredient;
             if (!(dry_binder_volume(part, grams(1.0)).value() > 0.0)) continue;
-            sum += (sum.empty() ? "" : "s + ") + digits(f_.medium.parts[i].value()) + " x "s +
+            sum += (sum.empty() ? "" : " + ") + digits(f_.medium.parts[i].value()) + " x "s +
                    digits(part.non_volatile.value().value()) + " / "s +
                    density_text(part.solids_density->value());
         }

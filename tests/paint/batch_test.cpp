@@ -1,0 +1,217 @@
+#include "lakebound/paint/batch.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "support/worked_paints.hpp"
+
+using namespace lakebound;
+using namespace worked;
+
+namespace {
+Approx near(double x, double relative) { return Approx(x).epsilon(relative).margin(1e-15); }
+std::vector<Recipe> recipes() { return {watercolour(), oil_paint(), tempera(), blend()}; }
+Batch sized(const BatchRequest& r) {
+    const BatchAnswer a = size_batch(r);
+    REQUIRE_FALSE(a.shortfall);
+    REQUIRE(a.batch);
+    return *a.batch;
+}
+BatchRequest from_jar(Recipe recipe, Amount amount, double jar_g) {
+    BatchRequest r = request(std::move(recipe), std::move(amount));
+    r.jar = JarOnHand{0, grams(jar_g)};
+    return r;
+}
+bool warns(const Batch& b, WarningKind kind) {
+    return std::any_of(b.warnings.begin(), b.warnings.end(),
+                       [&](const BatchWarning& w) { return w.kind == kind; });
+}
+Vessel vessel_for(const Recipe& r) { return r.family.process == Process::watercolour ? half_pan() : tube_15(); }
+} // namespace
+
+TEST_CASE("worked egg tempera: a yolk and a half for ten grams", "[reference]") {
+    // docs/theory.md: 21.06 mL of neat yolk, 22.0 g, 1.5 usable yolks (14 to 15 g, estimate).
+    const Batch b = sized(request(tempera(), grams(10)));
+    CHECK(in_millilitres(b.medium_volume) == Approx(21.06).margin(0.01));
+    REQUIRE(b.tempera);
+    CHECK(in_grams(b.tempera->yolk) == Approx(22.0).margin(0.05));
+    CHECK(b.tempera->eggs_exact == Approx(1.5).margin(0.03));
+    CHECK(b.tempera->eggs == 2);
+    CHECK(b.verdict == Verdict::green);
+}
+
+TEST_CASE("worked oil paint: the cured film", "[reference]") {
+    // docs/theory.md, no wax, k 1.35: shrinkage .02 -> PVC .352, Lambda .842; .15 -> .385, .921.
+    Recipe r = oil_paint();
+    r.additives.clear();
+    r.aim = BinderSufficiency::of(1.35);
+    const Batch b = sized(request(r, grams(10)));
+    REQUIRE(b.oil);
+    CHECK(b.oil->cured_low.pvc.value() == Approx(.352).margin(6e-4));
+    CHECK(b.oil->cured_low.reduced_pvc.value() == Approx(.842).margin(6e-4));
+    CHECK(b.oil->cured_high.pvc.value() == Approx(.385).margin(6e-4));
+    CHECK(b.oil->cured_high.reduced_pvc.value() == Approx(.921).margin(6e-4));
+    CHECK(b.oil->oil_per_pigment.value() == near(.9285, 1e-4));
+}
+
+TEST_CASE("a stiff paste of gum medium is underbound", "[reference]") {
+    // docs/theory.md: liquid for k 1.4 over the liquid that wets the pigment is 1.4/x: 4.7 for the base
+    // medium, 6.2 for plain gum water 1:2.
+    Recipe r = watercolour();
+    r.working_water = SpecificVolume();
+    CHECK(sized(request(r, grams(10))).watercolour->liquid_factor == Approx(4.7).margin(0.06));
+    r.medium = medium("plain", PartsBasis::mass, {{gum(), 1}, {water(), 2}});
+    const Batch plain = sized(request(r, grams(10)));
+    CHECK(plain.watercolour->liquid_factor == Approx(6.2).margin(0.06));
+    CHECK(warns(plain, WarningKind::plasticiser_low));
+    // Soft share and PVC in the room: .44 of the base medium at 50 % RH; PVC .271 where the dry is .314.
+    r = watercolour();
+    r.aim = ReducedPigmentVolumeConcentration::of(0.75);
+    const Batch base = sized(request(r, grams(10)));
+    CHECK(base.watercolour->soft_share.value() == Approx(.44).margin(.006));
+    CHECK(base.watercolour->pvc_in_room.value() == Approx(.271).margin(.001));
+    CHECK(*base.watercolour->plasticiser_ratio == Approx(.42).margin(.006));
+    CHECK_FALSE(warns(base, WarningKind::plasticiser_low));
+}
+
+TEST_CASE("n vessels asked for are n vessels filled", "[identity]") {
+    for (const Recipe& r : recipes())
+        for (const int n : {1, 2, 7, 10, 24, 100}) {
+            const Batch b = sized(request(r, VesselCount{vessel_for(r), n}));
+            REQUIRE(b.filling);
+            CHECK(b.filling->vessels == n);
+            CHECK(b.filling->vessels_exact == near(n, 1e-9));
+            CHECK(b.filling->wet_left_over.value() == Approx(0.0).margin(1e-12));
+            // A hair less pigment no longer fills them.
+            CHECK(sized(request(r, Amount(b.pigment * 0.999999))).pigment < b.pigment);
+        }
+}
+
+TEST_CASE("a batch balances and scales", "[identity]") {
+    for (const Recipe& r : recipes()) {
+        const Batch one = sized(request(r, grams(7.5))), two = sized(request(r, grams(15)));
+        CHECK(in_grams(two.medium) == near(2 * in_grams(one.medium), 1e-12));
+        CHECK(in_grams(two.paint) == near(2 * in_grams(one.paint), 1e-12));
+        CHECK(two.volumes.wet.value() == near(2 * one.volumes.wet.value(), 1e-12));
+        CHECK(two.film.pvc.value() == near(one.film.pvc.value(), 1e-12));
+        double sum = in_grams(one.working_water);
+        for (const auto* lines : {&one.pigments, &one.medium_parts, &one.additives})
+            for (const BatchLine& l : *lines)
+                sum += in_grams(l.mass);
+        CHECK(in_grams(one.paint) == near(sum, 1e-12));
+        for (std::size_t i = 0; i < one.additives.size(); ++i)
+            CHECK(in_grams(two.additives[i].mass) == near(2 * in_grams(one.additives[i].mass), 1e-12));
+        CHECK(one.paint_density.value() == near(one.paint.value() / one.volumes.wet.value(), 1e-14));
+    }
+}
+
+TEST_CASE("everything in the jar but the reserve", "[unit]") {
+    const Batch b = sized(from_jar(watercolour(), WholeJar{}, 24.0));
+    CHECK(in_grams(b.pigment) == near(23.5, 1e-12));
+    CHECK(in_grams(*b.left_in_jar) == near(0.5, 1e-9));
+    REQUIRE(b.limiting);
+    CHECK(b.limiting->factor == near(1.0, 1e-12));
+    CHECK_FALSE(warns(b, WarningKind::reserve_not_kept));
+    // Of a blend the jar's pigment is 70 %.
+    CHECK(in_grams(sized(from_jar(blend(), WholeJar{}, 24.0)).pigment) == near(23.5 / 0.7, 1e-12));
+    // The slab loss is reported, not taken off the mass to weigh.
+    CHECK(in_grams(b.loss) == near(0.6 + 0.03 * 23.5, 1e-12));
+}
+
+TEST_CASE("more than the jar holds is an answer, with the largest batch that fits", "[unit]") {
+    const BatchAnswer grams_asked = size_batch(from_jar(watercolour(), grams(30), 24.0));
+    REQUIRE(grams_asked.shortfall);
+    CHECK(grams_asked.shortfall->id == "lake-m");
+    CHECK(in_grams(grams_asked.shortfall->pigment_possible) == near(23.5, 1e-12));
+    CHECK(in_grams(grams_asked.batch->pigment) == near(23.5, 1e-12));
+
+    const BatchAnswer pans = size_batch(from_jar(watercolour(), VesselCount{half_pan(), 400}, 24.0));
+    REQUIRE(pans.shortfall);
+    CHECK(pans.shortfall->vessels_wanted == 400);
+    REQUIRE(pans.shortfall->vessels_possible);
+    const int n = *pans.shortfall->vessels_possible;
+    CHECK(n > 10);
+    CHECK(pans.batch->filling->vessels == n);
+    CHECK(pans.batch->pigment <= grams(23.5));
+    // One more would not have fitted.
+    const Batch one_more = sized(request(watercolour(), VesselCount{half_pan(), n + 1}));
+    CHECK(one_more.pigment > grams(23.5));
+
+    // Not even one: all there is, and no pan.
+    const BatchAnswer none = size_batch(from_jar(watercolour(), VesselCount{half_pan(), 3}, 1.2));
+    CHECK(none.shortfall->vessels_possible == 0);
+    REQUIRE(none.batch);
+    CHECK(in_grams(none.batch->pigment) == near(0.7, 1e-9));
+    CHECK(warns(*none.batch, WarningKind::no_vessel_filled));
+    CHECK(warns(*none.batch, WarningKind::loss_large));
+
+    // Nothing above the reserve: nothing to make.
+    const BatchAnswer empty = size_batch(from_jar(watercolour(), WholeJar{}, 0.4));
+    CHECK(empty.shortfall);
+    CHECK_FALSE(empty.batch);
+
+    // An amount that eats the reserve is made, with a warning.
+    const Batch eats = sized(from_jar(watercolour(), grams(23.8), 24.0));
+    CHECK(warns(eats, WarningKind::reserve_not_kept));
+}
+
+TEST_CASE("the ingredient that runs out first", "[unit]") {
+    BatchRequest r = from_jar(oil_paint(), WholeJar{}, 24.0);
+    r.stocks = {{"linseed-oil", grams(10.0)}, {"beeswax", grams(50.0)}};
+    const BatchAnswer a = size_batch(r);
+    REQUIRE(a.shortfall);
+    CHECK(a.shortfall->id == "linseed-oil");
+    CHECK(in_grams(a.batch->medium) == near(10.0, 1e-9));
+    CHECK(a.batch->limiting->factor == near(1.0, 1e-9));
+    // Plenty of all: the factor says how many times over.
+    r.amount = grams(2.0);
+    const Batch small = sized(r);
+    CHECK(small.limiting->id == "linseed-oil");
+    CHECK(small.limiting->factor == near(10.0 / in_grams(small.medium), 1e-12));
+    CHECK(small.limiting->factor > 1.0);
+    // A ready medium in stock stands for its parts.
+    BatchRequest gum_medium = request(watercolour(), grams(10));
+    gum_medium.stocks = {{"gum-medium", grams(20)}, {"gum-arabic", grams(0)}};
+    const BatchAnswer ready = size_batch(gum_medium);
+    CHECK(ready.shortfall->id == "gum-medium");
+    CHECK(in_grams(ready.batch->medium) == near(20.0, 1e-9));
+}
+
+TEST_CASE("warnings carry their numbers", "[unit]") {
+    BatchRequest r = request(watercolour(), grams(0.5));
+    const Batch lost = sized(r);
+    CHECK(warns(lost, WarningKind::all_lost));
+    CHECK(warns(lost, WarningKind::below_scale_minimum));
+    r = request(watercolour(), grams(10));
+    r.aim = MediumPerPigment::of(1.0);
+    const Batch dry = sized(r);
+    REQUIRE(warns(dry, WarningKind::film_holds_air));
+    CHECK(dry.verdict == Verdict::fails_under);
+    r = request(watercolour(), grams(10));
+    Ingredient strong = clove_oil();
+    strong.usual_dose = exactly(MassFraction::of(0.001));
+    r.recipe.additives = {{strong, MassFraction::of(0.02), DoseBasis::medium}};
+    const Batch dosed = sized(r);
+    const auto found = std::find_if(dosed.warnings.begin(), dosed.warnings.end(),
+                                    [](const BatchWarning& w) { return w.kind == WarningKind::dose_unusual; });
+    REQUIRE(found != dosed.warnings.end());
+    CHECK(found->subject == "clove-oil");
+    CHECK(found->value == near(0.02, 1e-12));
+}
+
+TEST_CASE("requests without meaning", "[errors]") {
+    CHECK_THROWS_AS(size_batch(request(watercolour(), WholeJar{})), DomainError);
+    CHECK_THROWS_AS(size_batch(request(watercolour(), grams(0))), DomainError);
+    CHECK_THROWS_AS(size_batch(request(watercolour(), VesselCount{half_pan(), 0})), DomainError);
+    BatchRequest no_scale = request(watercolour(), grams(10));
+    no_scale.bench.scales.clear();
+    CHECK_THROWS_AS(size_batch(no_scale), DomainError);
+    BatchRequest damp = request(watercolour(), grams(10));
+    damp.bench.humidity = RelativeHumidity::of(0.99);
+    CHECK_THROWS_AS(size_batch(damp), DomainError); // the sorption model ends at 95 %
+    BatchRequest wrong = from_jar(watercolour(), WholeJar{}, 10);
+    wrong.jar->pigment = 3;
+    CHECK_THROWS_AS(size_batch(wrong), DomainError);
+}

@@ -1,0 +1,123 @@
+#include "lakebound/paint/working.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "support/worked_paints.hpp"
+
+using namespace lakebound;
+using namespace worked;
+
+namespace {
+const WorkingStep* find(const std::vector<WorkingStep>& steps, const std::string& symbol) {
+    const auto it =
+        std::find_if(steps.begin(), steps.end(), [&](const WorkingStep& s) { return s.symbol == symbol; });
+    return it == steps.end() ? nullptr : &*it;
+}
+
+/// Evaluates the substituted text as a pocket calculator would: numbers, + - x /, brackets, ln.
+class Calculator {
+public:
+    explicit Calculator(const std::string& text) : text_(text) {}
+    double value() {
+        const double x = sum();
+        CHECK(at_ == text_.size());
+        return x;
+    }
+
+private:
+    void blanks() {
+        while (at_ < text_.size() && text_[at_] == ' ')
+            ++at_;
+    }
+    bool take(const std::string& token) {
+        blanks();
+        if (text_.compare(at_, token.size(), token) != 0) return false;
+        at_ += token.size();
+        blanks();
+        return true;
+    }
+    double sum() {
+        double x = product();
+        for (;;) {
+            if (take("+"))
+                x += product();
+            else if (take("-"))
+                x -= product();
+            else
+                return x;
+        }
+    }
+    double product() {
+        double x = factor();
+        for (;;) {
+            if (take("x"))
+                x *= factor();
+            else if (take("/"))
+                x /= factor();
+            else
+                return x;
+        }
+    }
+    double factor() {
+        if (take("ln(")) {
+            const double x = sum();
+            CHECK(take(")"));
+            return std::log(x);
+        }
+        if (take("(")) {
+            const double x = sum();
+            CHECK(take(")"));
+            return x;
+        }
+        std::size_t used = 0;
+        const double x = std::stod(text_.substr(at_), &used);
+        at_ += used;
+        return x;
+    }
+
+    const std::string& text_;
+    std::size_t at_ = 0;
+};
+
+bool rounded_up(const WorkingStep& s) { return s.formula.find("rounded up") != std::string::npos; }
+bool whole_ones(const WorkingStep& s) { return s.formula.find("whole ones") != std::string::npos; }
+} // namespace
+
+TEST_CASE("every step's numbers give its result on a pocket calculator", "[identity]") {
+    for (const Recipe& recipe : {watercolour(), oil_paint(), tempera(), blend()})
+        for (const Aim& aim : {Aim(BinderSufficiency::of(1.3)), Aim(ReducedPigmentVolumeConcentration::of(0.8)),
+                               Aim(PigmentVolumeConcentration::of(0.3)), Aim(MediumPerPigment::of(2.0))})
+            for (const Amount& amount : {Amount(grams(12.3)), Amount(VesselCount{half_pan(), 7})}) {
+                BatchRequest r = request(recipe, amount);
+                r.aim = aim;
+                r.vessel = recipe.family.process == Process::oil ? tube_15() : half_pan();
+                for (const WorkingStep& step : working(r, *size_batch(r).batch)) {
+                    CHECK_FALSE(step.name.empty());
+                    CHECK(std::isfinite(step.result));
+                    if (step.substituted.empty()) continue;
+                    INFO(step.name << ": " << step.formula << " = " << step.substituted);
+                    double x = Calculator(step.substituted).value();
+                    if (rounded_up(step)) x = std::ceil(x - 1e-3);
+                    if (whole_ones(step)) x = std::floor(x + 1e-3);
+                    // Five digits of each number are shown; differences lose one.
+                    CHECK(x == Approx(step.result).epsilon(5e-4).margin(1e-9));
+                }
+            }
+}
+
+TEST_CASE("the working of the worked lake", "[reference]") {
+    // docs/theory.md: q 0.73957, CPVC 0.41834, v_b 0.26392.
+    const BatchRequest r = request(watercolour(), grams(10));
+    const auto steps = working(r, *size_batch(r).batch);
+    REQUIRE(find(steps, "q"));
+    CHECK(find(steps, "q")->result == Approx(0.73957).epsilon(1e-4));
+    CHECK(find(steps, "q")->substituted == "68.78 / (100 x 0.93)");
+    CHECK(find(steps, "CPVC")->result == Approx(0.41834).epsilon(1e-4));
+    CHECK(find(steps, "v_b")->result == Approx(0.26392).epsilon(1e-4));
+    CHECK(find(steps, "q_e") == nullptr);
+    const BatchRequest t = request(tempera(), grams(10));
+    CHECK(find(working(t, *size_batch(t).batch), "q_e") != nullptr);
+}
