@@ -443,23 +443,26 @@ def varied(kind, data, required_of, units):
                                altered(path, lambda m: m.update({key: f"{scaled(dimension, amount, unit, name)} {name}"})))
 
 
-# Of one dimension, how many of the unit make the same amount; only so far that ranges hold.
-SIZES = {"mg": 1e3, "ug": 1e6, "µg": 1e6, "kg": 1e-3, "kg/m3": 1e3, "g/L": 1e3, "nm": 1e3, "mm": 1e-3, "cm": 1e-4, "m": 1e-6,
-         "in": 1e-4, "mil": 0.04, "g/g": 0.5, "g/kg": 500.0, "% w/w": 50.0}
+# Sizes of the units, from NIST SP 811: one of the unit in g, mL, um, g/cm3.
+SIZES = {"g": 1, "mg": 1e-3, "kg": 1e3, "ug": 1e-6, "µg": 1e-6, "oz": 28.349523125, "lb": 453.59237,
+         "mL": 1, "ml": 1, "L": 1e3, "l": 1e3, "uL": 1e-3, "µL": 1e-3, "cL": 10, "cm3": 1, "m3": 1e6,
+         "US cup": 236.5882365, "metric cup": 250, "imperial cup": 284.130625, "US pint": 473.176473,
+         "imperial pint": 568.26125, "US fl oz": 29.5735295625, "imperial fl oz": 28.4130625,
+         "US tablespoon": 14.78676478125, "metric tablespoon": 15, "Australian tablespoon": 20,
+         "metric teaspoon": 5, "US teaspoon": 4.92892159375,
+         "um": 1, "µm": 1, "mm": 1e3, "cm": 1e4, "m": 1e6, "nm": 1e-3, "in": 25400, "mil": 25.4,
+         "g/cm3": 1, "g/mL": 1, "g/ml": 1, "kg/m3": 1e-3, "kg/L": 1, "g/L": 1e-3,
+         "% w/w": 0.01, "g/g": 1, "g/kg": 1e-3}
 
 
 def scaled(dimension, amount, unit, name):
-    if float(amount) == 0:
-        return "0"
-    if name == unit:
-        return "1"
-    if dimension == "mass_fraction":
-        return "0.5" if name == "g/g" else "50"
-    if dimension == "oil_absorption":
-        return "30"
+    """The same amount in another unit of its dimension."""
     if dimension == "temperature":
-        return "293" if name == "K" else "20"
-    return repr(SIZES.get(name, 1.0))
+        return {"K": "293", "degF": "68", "°F": "68"}.get(name, "20")
+    singular = name.removesuffix("s") if name not in SIZES else name
+    if unit not in SIZES or singular not in SIZES:
+        return amount  # spellings of one unit
+    return f"{float(amount) * SIZES[unit] / SIZES[singular]:.6g}"
 
 
 def check_varied(report, validators, files):
@@ -482,10 +485,20 @@ def check_varied(report, validators, files):
 
 # ---------------------------------------------------------------- 4. the loader says the same
 def check_loader(report, program, files, spoiled_cases, varied_cases):
-    def status(paths):
-        done = subprocess.run([program, *map(str, paths)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    def run(*arguments):
+        done = subprocess.run([program, *map(str, arguments)], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
         return done.returncode, done.stdout
-    code, said = status(["--units"])
+
+    def outcomes(paths):
+        """Of each file: (read, what was said)."""
+        code, said = run(SHELF, *paths)
+        pieces = re.split(r"^(read|refused): (.*)\n", said, flags=re.M)
+        found = {pathlib.Path(name): (word == "read", text) for word, name, text in zip(pieces[1::3], pieces[2::3], pieces[3::3])}
+        report.check(set(found) == set(paths), f"the loader speaks of every file (status {code}): {pieces[0]}")
+        expected = 0 if all(read for read, _ in found.values()) else 2
+        report.check(code == expected, f"the loader ends with {code}, not {expected}")
+        return found
+    code, said = run("--units")
     report.check(code == 0, f"{program} --units ends with {code}")
     known = {}
     for line in said.splitlines():
@@ -496,25 +509,25 @@ def check_loader(report, program, files, spoiled_cases, varied_cases):
         wanted = known.get(dimension, set()) - {"tsp", "teaspoon", "teaspoons", "drop", "drops"}
         report.check(units == wanted, f"units of {dimension}: schema {sorted(units)}, loader {sorted(wanted)}")
 
-    for path in files:
-        code, said = status([path])
-        report.check(code == 0, f"{path.relative_to(SHELF)}: the loader refuses a shipped file (status {code})\n{said}")
+    for path, (read, text) in outcomes(files).items():
+        report.check(read, f"{path.relative_to(SHELF)}: the loader refuses a shipped file\n{text}")
     # Cases are few in kind and many in number: one of each sort for each file kind.
-    read = 0
+    count = 0
     with tempfile.TemporaryDirectory() as folder:
-        for cases, expected, word in ((spoiled_cases, 2, "refuses"), (varied_cases, 0, "accepts")):
+        for cases, expected, word in ((spoiled_cases, False, "refuses"), (varied_cases, True, "accepts")):
             chosen = {}
             for path, kind, what, data in cases:
                 chosen.setdefault((kind, re.sub(r"[0-9.]+", "#", what)), (path, what, data))
+            written = {}
             for path, what, data in chosen.values():
-                # As its kind's neighbour would stand, so that a shelf below finds the rest of the shelf.
-                file = pathlib.Path(folder) / path.name
+                file = pathlib.Path(folder) / f"{word}-{len(written)}" / path.name
+                file.parent.mkdir()
                 file.write_text(yaml.safe_dump(data, sort_keys=False, allow_unicode=True, width=4096), encoding="utf-8")
-                code, said = status([file])
-                report.check(code == expected,
-                             f"{path.relative_to(SHELF)}: {what}: the schema {word}, the loader ends with {code}\n{said}")
-            read += len(chosen)
-    return read
+                written[file] = f"{path.relative_to(SHELF)}: {what}: the schema {word} it, the loader does not"
+            for file, (read, text) in outcomes(list(written)).items():
+                report.check(read == expected, f"{written[file]}\n{text}")
+            count += len(written)
+    return count
 
 
 def main():
