@@ -1,0 +1,37 @@
+#pragma once
+// Cautions: what to say to the person who does this work with these materials.
+//
+// Reminders in plain words. They defer to the safety data sheet of each product, to local codes and
+// to licensed practice; docs/cautions.md gives their sources.
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "lakebound/material/hazard.hpp"
+#include "lakebound/paint/recipe.hpp"
+
+namespace lakebound {
+
+struct HazardousMaterial {
+    std::string name;
+    std::vector<Hazard> hazards;
+};
+
+struct Caution {
+    std::string subject;                ///< one or two words: "Dust", "Oily rags"
+    std::string text;                   ///< what to do
+    std::vector<std::string> materials; ///< the names it is about; empty when it is about the work
+};
+
+/// Pigments, medium parts and additives of a recipe, in that order, each once.
+std::vector<HazardousMaterial> materials_of(const Recipe& recipe);
+
+/// Cautions for making up a paint of these materials, the gravest first; the last two always defer to
+/// safety data sheets and say that the figures are estimates.
+std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process);
+
+/// "dust", "toxic metal", ...: the words of the shelf's files.
+const char* hazard_words(Hazard hazard) noexcept;
+
+} // namespace lakebound

@@ -1,0 +1,57 @@
+#pragma once
+// Numbers as a person reads them at the bench: to the step of the scale, with no digit too many.
+//
+// Nothing here decides anything; JSON carries the unrounded values.
+
+#include <string>
+
+#include "lakebound/estimate/estimate.hpp"
+#include "lakebound/quantity/ratio.hpp"
+#include "lakebound/quantity/units.hpp"
+
+namespace lakebound {
+
+/// Decimals that show every multiple of a step: 0.1 -> 1, 0.25 -> 2, 1 and 5 -> 0; at most 6.
+/// step: above 0, in the unit that will be written.
+int decimals_of_step(double step);
+
+/// A mass as a scale of that step shows it: 11.63 g at 0.1 g is "11.6 g". step above 0.
+std::string mass_text(Mass mass, Mass step);
+/// A volume as a syringe of that step shows it: "5.5 mL". step above 0.
+std::string volume_text(Volume volume, Volume step);
+
+/// Where no instrument sets the digits: one decimal from 1 to 100, whole numbers above, two significant
+/// digits below 1: "11.6 g", "0.013 g", "125 g".
+std::string mass_text(Mass mass);
+std::string volume_text(Volume volume);                        ///< "4.5 mL"
+std::string plain_text(double x);                              ///< the number alone, without ".0": "19", "2.5"
+std::string density_text(MassDensity density);                 ///< "1.88 g/cm3"
+std::string specific_volume_text(SpecificVolume volume);       ///< "0.740 mL/g"
+std::string oil_absorption_text(OilAbsorption oil_absorption); ///< "68.8 g/100 g"
+
+/// x rounded to `digits` significant digits (1 to 9), trailing zeros kept, written out in full.
+std::string significant_text(double x, int digits);
+
+/// A fraction as percent: "42 %", and one decimal below 10 %: "5.3 %"; "0 %" for 0.
+std::string percent_text(double fraction);
+
+/// k and reduced PVC: two decimals, "1.40".
+std::string ratio_text(double x);
+std::string sufficiency_text(BinderSufficiency k);
+
+/// A chance as people say it, with the percentage: "about 1 chance in 20 (5 %)",
+/// "about 2 chances in 3 (67 %)", "less than 1 chance in 1000 (below 0.1 %)".
+std::string chance_text(Probability chance);
+
+/// The two numbers of "1.40 ± 0.19": the uncertainty to two digits when it begins with 1 or 2, else
+/// to one, and the value to the same place. Source: jcgm-100, 7.2.6 (two digits at most).
+struct ValueAndUncertainty {
+    std::string value, uncertainty;
+};
+ValueAndUncertainty value_and_uncertainty(double value, double standard_uncertainty);
+/// "1.40 ± 0.19"; only the value, to three digits, when the uncertainty is 0.
+std::string value_text(double value, double standard_uncertainty);
+/// In percent: "37 ± 4 %".
+std::string percent_value_text(double fraction, double standard_uncertainty);
+
+} // namespace lakebound

@@ -1,0 +1,14 @@
+#pragma once
+// The order of work at the slab, as numbered steps.
+
+#include <string>
+#include <vector>
+
+#include "lakebound/report/batch_subject.hpp"
+
+namespace lakebound {
+
+/// Steps from the first weighing to the label, with the amounts of the weigh sheet.
+std::vector<std::string> order_of_work(const BatchRequest& request, const Batch& batch);
+
+} // namespace lakebound

@@ -1,0 +1,16 @@
+#pragma once
+// The warnings of a batch as sentences that say what to do.
+
+#include <string>
+
+#include "lakebound/report/batch_subject.hpp"
+
+namespace lakebound {
+
+std::string warning_text(const BatchWarning& warning, const BatchRequest& request);
+/// "film_holds_air", ...: the kind as JSON has it.
+const char* warning_key(WarningKind kind) noexcept;
+/// Name of a pigment, medium, ingredient or vessel of the request; the id itself when it has none.
+std::string name_of(const std::string& id, const BatchRequest& request);
+
+} // namespace lakebound

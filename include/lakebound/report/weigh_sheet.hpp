@@ -1,0 +1,18 @@
+#pragma once
+// The weigh sheet: the text a person works from at the slab. 80 columns, UTF-8.
+
+#include <string>
+
+#include "lakebound/report/batch_subject.hpp"
+
+namespace lakebound {
+
+struct TextOptions {
+    bool colour = false; ///< escape codes for verdict and headings: only for a terminal
+};
+
+/// The whole sheet in working order. A request that cannot be met opens with what runs out and shows
+/// the sheet of the largest batch that fits, if any does.
+std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options = {});
+
+} // namespace lakebound

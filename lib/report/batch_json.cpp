@@ -1,0 +1,291 @@
+#include "lakebound/report/batch_json.hpp"
+
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include "lakebound/paint/working.hpp"
+#include "lakebound/report/caution.hpp"
+#include "lakebound/report/chance_words.hpp"
+#include "lakebound/report/library_figure.hpp"
+#include "lakebound/report/order_of_work.hpp"
+#include "lakebound/report/verdict_words.hpp"
+#include "lakebound/report/warning_words.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json provenance_json(const Provenance& from) {
+    Json json{{"origin", origin_words(from.origin)}};
+    if (!from.source.empty()) json["source"] = from.source;
+    json["library_default"] = from.library_default;
+    return json;
+}
+
+/// in_unit must be linear: it turns the standard uncertainty too.
+template <class Q, class Getter> Json estimate_json(const Estimate<Q>& estimate, Getter in_unit) {
+    const double value = in_unit(estimate.value());
+    const double canonical_value = canonical(estimate.value());
+    const double u = canonical_value == 0.0 ? 0.0 : value / canonical_value * estimate.standard_uncertainty();
+    return {
+        {"value", value}, {"standard_uncertainty", u}, {"provenance", provenance_json(estimate.provenance())}};
+}
+
+Json computed_json(double value, double u) {
+    return {{"value", value},
+            {"standard_uncertainty", u},
+            {"provenance", provenance_json({Origin::computed, "", false})}};
+}
+
+/// With the uncertainties of the chance, where they are known.
+Json film_json(const FilmState& film, const BatchChance& chance) {
+    return {{"k", computed_json(film.k.value(), chance.k_uncertainty)},
+            {"pvc", computed_json(film.pvc.value(), chance.pvc_uncertainty)},
+            {"cpvc", computed_json(film.cpvc.value(), chance.cpvc_uncertainty)},
+            {"reduced_pvc", computed_json(film.reduced_pvc.value(), chance.reduced_pvc_uncertainty)},
+            {"air_fraction", film.porosity.value()}};
+}
+
+Json chance_json(const BatchSubject& subject) {
+    const auto& chance = *subject.chance;
+    Json json{{"sigma_ln_k", chance.sigma},
+              {"underbound", chance.chances.underbound.value()},
+              {"below_amber", chance.chances.below_amber.value()},
+              {"below_green", chance.chances.below_green.value()},
+              {"above_green", chance.chances.above_green.value()},
+              {"above_amber", chance.chances.above_amber.value()},
+              {"k_for_5_percent", chance.k_for_5_percent.value()},
+              {"k_for_10_percent", chance.k_for_10_percent.value()},
+              {"pvc_cpvc_correlation", chance.pvc_cpvc_correlation}};
+    json["ln_k_budget"] = Json::array();
+    for (std::size_t i = 0; i < chance.ln_k.lines.size(); ++i)
+        json["ln_k_budget"].push_back({{"input", chance_input_key(chance.kinds.at(i))},
+                                       {"subject", chance.subjects.at(i)},
+                                       {"contribution", chance.ln_k.lines[i].contribution},
+                                       {"share", chance.ln_k.lines[i].share},
+                                       {"provenance", provenance_json(chance.ln_k.lines[i].provenance)}});
+    return json;
+}
+
+Json next_json(const BatchSubject& subject) {
+    static constexpr const char* advice[] = {"measure", "below_limit", "stop_measuring", "change_the_recipe"};
+    const auto& next = *subject.next;
+    Json json{{"advice", advice[static_cast<std::size_t>(next.advice)]}, {"chance_now", next.now.value()}};
+    if (next.recommended) json["recommended"] = subject.tests.at(*next.recommended).id;
+    json["tests"] = Json::array();
+    for (const auto& gain : next.gains)
+        json["tests"].push_back({{"id", subject.tests.at(gain.test).id},
+                                 {"duration_min", in_minutes(subject.tests.at(gain.test).duration)},
+                                 {"chance_after", gain.after.value()}});
+    json["text"] = next_measurement_text(subject);
+    return json;
+}
+
+Json film_json(const FilmState& film) {
+    return {{"k", film.k.value()},
+            {"pvc", film.pvc.value()},
+            {"cpvc", film.cpvc.value()},
+            {"reduced_pvc", film.reduced_pvc.value()},
+            {"air_fraction", film.porosity.value()}};
+}
+
+Json pigment_json(const PigmentPart& part) {
+    const auto& pigment = part.pigment;
+    Json json{
+        {"id", pigment.id},
+        {"name", pigment.name},
+        {"mass_fraction", part.share.value()},
+        {"density_g_per_cm3", estimate_json(pigment.density, in_grams_per_cubic_centimetre)},
+        {"density_state", pigment.density_state == MoistureState::as_weighed ? "as weighed" : "bone dry"},
+        {"oil_absorption_g_per_100g", estimate_json(pigment.oil_absorption, in_grams_per_100_grams)},
+        {"test_oil_density_g_per_cm3", estimate_json(pigment.test_oil_density, in_grams_per_cubic_centimetre)}};
+    return json;
+}
+
+Json weighing_json(const Weighing& weighing, const Bench& bench) {
+    static constexpr const char* parts[] = {"pigment", "medium", "medium_part", "additive", "working_water"};
+    const auto& scale = bench.scales.at(weighing.scale);
+    Json json{{"part", parts[static_cast<std::size_t>(weighing.part)]},
+              {"id", weighing.id},
+              {"name", weighing.name},
+              {"exact_g", in_grams(weighing.exact)},
+              {"to_weigh_g", in_grams(weighing.stock ? weighing.stock->stock : weighing.to_weigh)},
+              {"rounded_g", in_grams(weighing.stock ? weighing.stock->rounded : weighing.rounded)},
+              {"scale", scale.name},
+              {"scale_step_g", in_grams(scale.step)},
+              {"portions", weighing.portions},
+              {"relative_error", weighing.error.value()},
+              {"below_scale_minimum", weighing.below_minimum}};
+    if (weighing.stock) {
+        const auto& stock = *weighing.stock;
+        json["stock_solution"] = {{"strength_w_per_w", stock.strength.value()},
+                                  {"carrier", stock.carrier},
+                                  {"carrier_g", in_grams(stock.carrier_mass)},
+                                  {"carrier_deducted", stock.deducted_from.has_value()},
+                                  {"weighable", stock.weighable}};
+    }
+    if (weighing.syringe)
+        json["syringe"] = {{"name", bench.syringes.at(weighing.syringe->syringe).name},
+                           {"exact_ml", in_millilitres(weighing.syringe->exact)},
+                           {"rounded_ml", in_millilitres(weighing.syringe->rounded)},
+                           {"fills", weighing.syringe->fills}};
+    return json;
+}
+
+Json filling_json(const Filling& filling) {
+    Json json{{"vessel", filling.vessel.id},
+              {"vessels", filling.vessels},
+              {"vessels_exact", filling.vessels_exact},
+              {"paint_per_vessel_ml", in_millilitres(filling.paint_per_vessel)},
+              {"wet_per_vessel_ml", in_millilitres(filling.wet_per_vessel)},
+              {"pigment_per_vessel_g", in_grams(filling.pigment_per_vessel)},
+              {"wet_left_over_ml", in_millilitres(filling.wet_left_over)},
+              {"capacity_ml", estimate_json(filling.vessel.capacity, in_millilitres)}};
+    if (filling.pours) {
+        Json pours{{"thirds", filling.pours->thirds}};
+        if (filling.pours->brim) pours["brim"] = *filling.pours->brim;
+        json["pours"] = std::move(pours);
+    }
+    return json;
+}
+
+Json shortfall_json(const Shortfall& shortfall) {
+    Json json{{"id", shortfall.id},
+              {"needed_g", in_grams(shortfall.needed)},
+              {"available_g", in_grams(shortfall.available)},
+              {"pigment_wanted_g", in_grams(shortfall.pigment_wanted)},
+              {"pigment_possible_g", in_grams(shortfall.pigment_possible)}};
+    if (shortfall.vessels_wanted) json["vessels_wanted"] = *shortfall.vessels_wanted;
+    if (shortfall.vessels_possible) json["vessels_possible"] = *shortfall.vessels_possible;
+    return json;
+}
+
+void add_process(Json& json, const Batch& batch) {
+    if (batch.watercolour) {
+        json["watercolour"] = {{"liquid_factor", batch.watercolour->liquid_factor},
+                               {"soft_share", batch.watercolour->soft_share.value()},
+                               {"pvc_in_room", batch.watercolour->pvc_in_room.value()}};
+        if (batch.watercolour->plasticiser_ratio)
+            json["watercolour"]["plasticiser_ratio"] = *batch.watercolour->plasticiser_ratio;
+    }
+    if (batch.oil)
+        json["oil"] = {{"binder_per_pigment", batch.oil->oil_per_pigment.value()},
+                       {"cured_low_shrinkage", film_json(batch.oil->cured_low)},
+                       {"cured_high_shrinkage", film_json(batch.oil->cured_high)}};
+    if (batch.tempera)
+        json["egg_tempera"] = {{"yolk_g", in_grams(batch.tempera->yolk)},
+                               {"yolk_ml", in_millilitres(batch.tempera->yolk_volume)},
+                               {"eggs", batch.tempera->eggs},
+                               {"medium_keeps_h", in_hours(batch.tempera->medium_keeps)},
+                               {"paint_same_session", batch.tempera->paint_same_session}};
+}
+
+Json batch_part(const BatchSubject& subject, const Batch& batch) {
+    const auto& request = subject.request;
+    const auto& family = request.recipe.family;
+    const auto given = verdict_as_weighed(batch, family);
+    Json json;
+    json["verdict"] = verdict_key(given);
+    json["verdict_words"] = verdict_words(given, family.process).head;
+    json["holds"] = !fails(given);
+    json["as_weighed"] =
+        subject.chance ? film_json(batch.sheet.film, *subject.chance) : film_json(batch.sheet.film);
+    json["as_computed"] = subject.chance ? film_json(batch.film, *subject.chance) : film_json(batch.film);
+    if (subject.chance) json["chance"] = chance_json(subject);
+    if (subject.next) json["measure_next"] = next_json(subject);
+    json["k_shift_by_rounding"] = batch.sheet.k_shift;
+    json["pigment_g"] = in_grams(batch.pigment);
+    json["medium_g"] = in_grams(batch.medium);
+    json["medium_ml"] = in_millilitres(batch.medium_volume);
+    json["working_water_g"] = in_grams(batch.working_water);
+    json["paint_g"] = in_grams(batch.paint);
+    json["paint_density_g_per_cm3"] = in_grams_per_cubic_centimetre(batch.paint_density);
+    json["pigment_ml"] = in_millilitres(batch.volumes.pigment);
+    json["dry_binder_ml"] = in_millilitres(batch.volumes.dry_binder);
+    json["wet_ml"] = in_millilitres(batch.volumes.wet);
+    json["dry_ml"] = in_millilitres(batch.volumes.dry);
+    json["cake_ml"] = in_millilitres(batch.volumes.cake);
+    json["shrinkage"] = batch.volumes.shrinkage.value();
+    json["slab_loss_g"] = in_grams(batch.loss);
+    json["slab_loss_share"] = batch.loss_share.value();
+    json["binder_demand_ml_per_g"] = in_millilitres_per_gram(batch.formulation.pigment.demand);
+    json["medium_per_pigment"] = batch.formulation.medium_per_pigment.value();
+    if (batch.left_in_jar) json["left_in_jar_g"] = in_grams(*batch.left_in_jar);
+    json["weigh"] = Json::array();
+    for (const auto& weighing : batch.sheet.slab)
+        json["weigh"].push_back(weighing_json(weighing, request.bench));
+    json["medium_fresh"] = Json::array();
+    for (const auto& weighing : batch.sheet.medium)
+        json["medium_fresh"].push_back(weighing_json(weighing, request.bench));
+    if (batch.filling) json["filling"] = filling_json(*batch.filling);
+    if (batch.limiting)
+        json["limiting"] = {{"id", batch.limiting->id},
+                            {"batches", batch.limiting->factor},
+                            {"needed_g", in_grams(batch.limiting->needed)},
+                            {"available_g", in_grams(batch.limiting->available)}};
+    add_process(json, batch);
+    json["order_of_work"] = order_of_work(request, batch);
+    json["warnings"] = Json::array();
+    for (const auto& warning : batch.warnings)
+        json["warnings"].push_back({{"kind", warning_key(warning.kind)},
+                                    {"subject", warning.subject},
+                                    {"value", warning.value},
+                                    {"limit", warning.limit},
+                                    {"text", warning_text(warning, request)}});
+    return json;
+}
+
+} // namespace
+
+std::string batch_json(const BatchSubject& subject, bool with_working) {
+    const auto& request = subject.request;
+    const auto& family = request.recipe.family;
+    Json json;
+    json["schema_version"] = batch_json_version;
+    json["kind"] = "batch";
+    json["recipe"] = {{"id", request.recipe.id},
+                      {"name", request.recipe.name},
+                      {"family", family.id},
+                      {"medium", request.recipe.medium.id}};
+    json["window_k"] = {{"amber_low", family.window.amber_low.value()},
+                        {"green_low", family.window.green_low.value()},
+                        {"green_high", family.window.green_high.value()},
+                        {"amber_high", family.window.amber_high.value()},
+                        {"provenance", provenance_json(family.evidence)}};
+    if (!subject.jar_name.empty()) json["jar"] = subject.jar_name;
+    json["bench"] = {{"name", request.bench.name}, {"assumed", subject.bench_assumed}};
+    json["pigments"] = Json::array();
+    for (const auto& part : request.recipe.pigments)
+        json["pigments"].push_back(pigment_json(part));
+    json["binder_index"] = estimate_json(family.binder_index, [](BinderIndex e) { return e.value(); });
+    json["enough"] = !subject.answer.shortfall.has_value();
+    if (subject.answer.shortfall) json["shortfall"] = shortfall_json(*subject.answer.shortfall);
+    if (subject.answer.batch) json["batch"] = batch_part(subject, *subject.answer.batch);
+    if (with_working && subject.answer.batch) {
+        json["working"] = Json::array();
+        for (const auto& step : working(request, *subject.answer.batch))
+            json["working"].push_back({{"name", step.name},
+                                       {"symbol", step.symbol},
+                                       {"formula", step.formula},
+                                       {"substituted", step.substituted},
+                                       {"value", step.result},
+                                       {"unit", step.unit}});
+    }
+    json["library_figures"] = Json::array();
+    for (const auto& figure : library_figures(request))
+        json["library_figures"].push_back({{"material", figure.material},
+                                           {"figure", figure.figure},
+                                           {"text", figure.value},
+                                           {"provenance", provenance_json(figure.provenance)}});
+    json["cautions"] = Json::array();
+    const auto materials = materials_of(request.recipe);
+    for (const auto& caution : cautions(materials, family.process))
+        json["cautions"].push_back(
+            {{"subject", caution.subject}, {"text", caution.text}, {"materials", caution.materials}});
+    return json.dump(2) + "\n";
+}
+
+} // namespace lakebound

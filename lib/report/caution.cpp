@@ -1,0 +1,146 @@
+#include "lakebound/report/caution.hpp"
+
+#include <algorithm>
+
+namespace lakebound {
+
+namespace {
+
+std::vector<std::string> names_with(std::span<const HazardousMaterial> materials, Hazard hazard) {
+    std::vector<std::string> names;
+    for (const auto& material : materials)
+        if (std::find(material.hazards.begin(), material.hazards.end(), hazard) != material.hazards.end())
+            names.push_back(material.name);
+    return names;
+}
+
+/// What each hazard asks for; the process decides where the place on the slab matters.
+Caution caution_for(Hazard hazard, Process process) {
+    switch (hazard) {
+    case Hazard::toxic_metal:
+        return {
+            "Poison",
+            "Gloves, no dry handling in the open, no sanding. Keep from children and from food. Collect the "
+            "washings; they do not go down the drain. Local law may forbid its use or sale.",
+            {}};
+    case Hazard::silica:
+        return {
+            "Silica dust",
+            "May hold crystalline silica, which harms the lungs for good. Wet it before you work it, wear a "
+            "P3 mask while it is dry, wipe up with a damp cloth and never sweep.",
+            {}};
+    case Hazard::self_heating:
+        if (process == Process::oil)
+            return {
+                "Oily rags",
+                "Rags and paper with drying oil heat themselves and can catch fire within hours when they lie "
+                "in a heap. Spread them flat outdoors to dry, or keep them under water in a closed metal can. "
+                "Never bin them balled up.",
+                {}};
+        return {
+            "Oily rags",
+            "Rags with drying oil on them can catch fire by themselves. Spread them flat outdoors to dry or "
+            "keep them under water in a closed metal can.",
+            {}};
+    case Hazard::flammable:
+        return {"Vapour", "Burns and catches fire from a distance. No flame, no spark; open a window.", {}};
+    case Hazard::dust:
+        return {
+            "Dust",
+            "Do not breathe the powder: wear an FFP2 or P3 mask while it is dry, work away from draughts, wipe "
+            "up with a damp cloth and do not sweep.",
+            {}};
+    case Hazard::eye_irritant:
+        return {"Eyes", "Irritates the eyes. Wear goggles when you pour it; rinse with water at once.", {}};
+    case Hazard::skin_sensitiser:
+        return {
+            "Skin", "Can bring on a lasting allergy. Wear gloves, keep to the dose and never add more.", {}};
+    case Hazard::food_allergen:
+        return {
+            "Allergy", "Some people are allergic to it. Say what is in the paint when you give it away.", {}};
+    case Hazard::perishable:
+        if (process == Process::egg_tempera)
+            return {"Raw egg",
+                    "Wash hands, slab and tools as after cooking with raw egg. Throw the medium away after two "
+                    "days, or as soon as it smells.",
+                    {}};
+        return {"Spoils", "Keep it cold, and throw it away when it smells or grows fur.", {}};
+    case Hazard::light_sensitive:
+        return {"Light",
+                "The colour fades in light. Try a strip in the window, and tell whoever gets the paint.",
+                {}};
+    }
+    return {};
+}
+
+} // namespace
+
+std::vector<HazardousMaterial> materials_of(const Recipe& recipe) {
+    std::vector<HazardousMaterial> materials;
+    const auto add = [&](const std::string& name, const std::vector<Hazard>& hazards) {
+        const bool known =
+            std::any_of(materials.begin(), materials.end(), [&](const auto& m) { return m.name == name; });
+        if (!known) materials.push_back({name, hazards});
+    };
+    for (const auto& part : recipe.pigments)
+        add(part.pigment.name, part.pigment.hazards);
+    for (const auto& part : recipe.medium.parts)
+        add(part.ingredient.name, part.ingredient.hazards);
+    for (const auto& additive : recipe.additives)
+        add(additive.ingredient.name, additive.ingredient.hazards);
+    return materials;
+}
+
+std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process) {
+    static constexpr Hazard gravest_first[] = {
+        Hazard::toxic_metal, Hazard::silica,          Hazard::self_heating,    Hazard::flammable,
+        Hazard::dust,        Hazard::eye_irritant,    Hazard::skin_sensitiser, Hazard::food_allergen,
+        Hazard::perishable,  Hazard::light_sensitive,
+    };
+    std::vector<Caution> result;
+    for (const auto hazard : gravest_first) {
+        auto names = names_with(materials, hazard);
+        if (names.empty()) continue;
+        auto caution = caution_for(hazard, process);
+        caution.materials = std::move(names);
+        result.push_back(std::move(caution));
+    }
+    result.push_back(
+        {"Kitchen", "Keep slab, jars and tools apart from food for good. Do not taste; wash your hands.", {}});
+    result.push_back(
+        {"First of all",
+         "What the safety data sheet of each product says goes before this page, and so do local codes "
+         "and licensed practice. Selling or teaching has rules of its own on labels and testing.",
+         {}});
+    result.push_back(
+        {"Estimate", "These figures are an estimate, not a certificate. Test a small swatch first.", {}});
+    return result;
+}
+
+const char* hazard_words(Hazard hazard) noexcept {
+    switch (hazard) {
+    case Hazard::dust:
+        return "dust";
+    case Hazard::silica:
+        return "silica";
+    case Hazard::toxic_metal:
+        return "toxic metal";
+    case Hazard::eye_irritant:
+        return "eye irritant";
+    case Hazard::skin_sensitiser:
+        return "skin sensitiser";
+    case Hazard::flammable:
+        return "flammable";
+    case Hazard::self_heating:
+        return "self-heating";
+    case Hazard::food_allergen:
+        return "food allergen";
+    case Hazard::perishable:
+        return "perishable";
+    case Hazard::light_sensitive:
+        return "light sensitive";
+    }
+    return "";
+}
+
+} // namespace lakebound

@@ -1,0 +1,103 @@
+#include "lakebound/report/warning_words.hpp"
+
+#include <fmt/format.h>
+
+#include "lakebound/report/name.hpp"
+#include "lakebound/report/number.hpp"
+
+namespace lakebound {
+
+std::string name_of(const std::string& id, const BatchRequest& request) {
+    for (const auto& part : request.recipe.pigments)
+        if (part.pigment.id == id) return part.pigment.name;
+    if (request.recipe.medium.id == id) return request.recipe.medium.name;
+    for (const auto& part : request.recipe.medium.parts)
+        if (part.ingredient.id == id) return part.ingredient.name;
+    for (const auto& additive : request.recipe.additives)
+        if (additive.ingredient.id == id) return additive.ingredient.name;
+    for (const auto* vessel : {&request.vessel, &request.recipe.vessel})
+        if (*vessel && (*vessel)->id == id) return (*vessel)->name;
+    return id;
+}
+
+std::string warning_text(const BatchWarning& warning, const BatchRequest& request) {
+    const auto name = short_name(name_of(warning.subject, request));
+    const auto grams_of = [](double x) { return mass_text(grams(x)); };
+    switch (warning.kind) {
+    case WarningKind::film_holds_air:
+        return fmt::format("The dry film holds {} air: there is less binder than fills the pigment.",
+                           percent_text(warning.value));
+    case WarningKind::plasticiser_low:
+        return fmt::format(
+            "Little glycerol or honey: {} g per g of dry gum, where {} or more is usual. Pans may crack.",
+            ratio_text(warning.value), ratio_text(warning.limit));
+    case WarningKind::plasticiser_high:
+        return fmt::format(
+            "Much glycerol or honey: {} g per g of dry gum, where {} is the usual most. Pans may stay "
+            "sticky in damp air.",
+            ratio_text(warning.value), ratio_text(warning.limit));
+    case WarningKind::below_scale_minimum:
+        return fmt::format("{}: {} is below the {} that your scale weighs well.", name, grams_of(warning.value),
+                           grams_of(warning.limit));
+    case WarningKind::stock_not_weighable:
+        return fmt::format(
+            "{}: even the stock solution ({}) is below the {} that your scale weighs well. Make a larger "
+            "batch, or find a finer scale.",
+            name, grams_of(warning.value), grams_of(warning.limit));
+    case WarningKind::weighed_in_portions:
+        return fmt::format("{}: {} is more than the {} your scale carries; weigh it in portions.", name,
+                           grams_of(warning.value), grams_of(warning.limit));
+    case WarningKind::rounding_shifts_k:
+        return fmt::format(
+            "Rounding to the step of your scale moves k by {}. Make a larger batch, or find a finer scale.",
+            percent_text(warning.value));
+    case WarningKind::dose_unusual:
+        return fmt::format("{}: {} of the medium, where {} is usual. Check the recipe.", name,
+                           percent_text(warning.value), percent_text(warning.limit));
+    case WarningKind::loss_large:
+        return fmt::format("{} of the pigment stays on slab and muller. A larger batch wastes less.",
+                           percent_text(warning.value));
+    case WarningKind::all_lost:
+        return fmt::format("The slab takes as much as the whole batch ({}): nothing would reach a vessel.",
+                           grams_of(warning.limit));
+    case WarningKind::no_vessel_filled:
+        return fmt::format("Not enough for {}: it fills {} of one.",
+                           counted_name(1, name_of(warning.subject, request)), percent_text(warning.value));
+    case WarningKind::reserve_not_kept:
+        return fmt::format("Only {} stay in the jar, less than the {} you keep for tests.",
+                           grams_of(warning.value), grams_of(warning.limit));
+    }
+    return {};
+}
+
+const char* warning_key(WarningKind kind) noexcept {
+    switch (kind) {
+    case WarningKind::film_holds_air:
+        return "film_holds_air";
+    case WarningKind::plasticiser_low:
+        return "plasticiser_low";
+    case WarningKind::plasticiser_high:
+        return "plasticiser_high";
+    case WarningKind::below_scale_minimum:
+        return "below_scale_minimum";
+    case WarningKind::stock_not_weighable:
+        return "stock_not_weighable";
+    case WarningKind::weighed_in_portions:
+        return "weighed_in_portions";
+    case WarningKind::rounding_shifts_k:
+        return "rounding_shifts_k";
+    case WarningKind::dose_unusual:
+        return "dose_unusual";
+    case WarningKind::loss_large:
+        return "loss_large";
+    case WarningKind::all_lost:
+        return "all_lost";
+    case WarningKind::no_vessel_filled:
+        return "no_vessel_filled";
+    case WarningKind::reserve_not_kept:
+        return "reserve_not_kept";
+    }
+    return "";
+}
+
+} // namespace lakebound

@@ -1,0 +1,67 @@
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+#include "lakebound/report/caution.hpp"
+#include "support/example_paint.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+std::vector<std::string> subjects(const std::vector<Caution>& cautions) {
+    std::vector<std::string> found;
+    for (const auto& caution : cautions)
+        found.push_back(caution.subject);
+    return found;
+}
+bool has(const std::vector<std::string>& list, const std::string& word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+} // namespace
+
+TEST_CASE("Oil warns of rags that set themselves on fire, watercolour does not", "[unit]") {
+    const auto oil = materials_of(example_request(Process::oil).recipe);
+    CHECK(has(subjects(cautions(oil, Process::oil)), "Oily rags"));
+    const auto gum = materials_of(example_request(Process::watercolour).recipe);
+    CHECK_FALSE(has(subjects(cautions(gum, Process::watercolour)), "Oily rags"));
+    CHECK(has(subjects(cautions(gum, Process::watercolour)), "Skin"));
+}
+
+TEST_CASE("The gravest caution stands first and the deferring ones last", "[unit]") {
+    const std::vector<HazardousMaterial> materials = {
+        {"White", {Hazard::light_sensitive, Hazard::dust, Hazard::toxic_metal}},
+        {"Earth", {Hazard::silica, Hazard::dust}}};
+    const auto found = cautions(materials, Process::oil);
+    const auto names = subjects(found);
+    REQUIRE(names.size() >= 6);
+    CHECK(names.front() == "Poison");
+    CHECK(names[1] == "Silica dust");
+    CHECK(names.back() == "Estimate");
+    const auto dust = std::find(names.begin(), names.end(), "Dust") - names.begin();
+    CHECK(found[static_cast<std::size_t>(dust)].materials == std::vector<std::string>{"White", "Earth"});
+}
+
+TEST_CASE("Every paint defers to safety data sheets, local codes and a swatch", "[unit]") {
+    for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera}) {
+        std::string all;
+        for (const auto& caution : cautions({}, process))
+            all += caution.text;
+        CHECK_THAT(all, Catch::Contains("safety data sheet") && Catch::Contains("local codes") &&
+                            Catch::Contains("licensed practice") && Catch::Contains("estimate") &&
+                            Catch::Contains("swatch"));
+    }
+}
+
+TEST_CASE("Every hazard has a caution of its own", "[unit]") {
+    for (const auto hazard : {Hazard::dust, Hazard::silica, Hazard::toxic_metal, Hazard::eye_irritant,
+                              Hazard::skin_sensitiser, Hazard::flammable, Hazard::self_heating,
+                              Hazard::food_allergen, Hazard::perishable, Hazard::light_sensitive})
+        for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera}) {
+            const std::vector<HazardousMaterial> one = {{"Thing", {hazard}}};
+            const auto found = cautions(one, process);
+            INFO(hazard_words(hazard));
+            REQUIRE(found.front().materials == std::vector<std::string>{"Thing"});
+            CHECK(found.front().text.size() > 20);
+        }
+}

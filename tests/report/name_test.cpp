@@ -1,0 +1,21 @@
+#include <catch2/catch.hpp>
+
+#include "lakebound/report/name.hpp"
+
+using namespace lakebound;
+
+TEST_CASE("Names are cut and made small for a sentence", "[unit]") {
+    CHECK(short_name("Gum arabic, powder") == "Gum arabic");
+    CHECK(short_name("Lead white (basic lead carbonate)") == "Lead white");
+    CHECK(short_name("Honey") == "Honey");
+    CHECK(name_in_sentence("Egg yolk, hen, fresh") == "egg yolk");
+    CHECK(name_in_sentence("CMC, powder") == "CMC");
+}
+
+TEST_CASE("Vessels are counted", "[unit]") {
+    CHECK(counted_name(1, "Half pan") == "1 half pan");
+    CHECK(counted_name(5, "Half pan") == "5 half pans");
+    CHECK(counted_name(1, "Tube, 15 mL") == "1 tube of 15 mL");
+    CHECK(counted_name(2, "Small jar, 10 mL") == "2 small jars of 10 mL");
+    CHECK(counted_name(3, "Paint box") == "3 paint boxes");
+}
