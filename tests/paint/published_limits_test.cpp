@@ -126,7 +126,7 @@ TEST_CASE("the prior of an unmeasured lake covers the lakes that were printed", 
 
 TEST_CASE("printed oil of finished paints over printed oil absorptions", "[reference]") {
     // Paint: church-1901 (two makers) and massey-1967; oil absorption: gettens-stout-1942 p. 149 (lead
-    // white), industrial-oil-absorption-list (zinc oxide, milori blue, iron oxide). As ranges of k they
+    // white), oil-absorption-list-2022 (zinc oxide, milori blue, iron oxide). As ranges of k they
     // must meet the oil family's window, 1.0 to 2.2: tube paint is never below its packing by much.
     struct Row {
         const char* name;

@@ -87,7 +87,7 @@ struct WatercolourExtras {
 struct OilExtras {
     MediumPerPigment oil_per_pigment; ///< all binder of the paint, g/g, like a published paint figure
     /// Film after the oil has shrunk by 2 % (refined) and by 15 % (raw) of its volume. Source:
-    /// linseed-drying-volume; the wax does not shrink.
+    /// linseed-film-study; the wax does not shrink.
     FilmState cured_low, cured_high;
 };
 struct TemperaExtras {

@@ -3,7 +3,7 @@
 // was mixed.
 //   V_b,cured = V_b (1 - s)      k_cured = k (1 - s)      PVC_cured = V_p / (V_p + V_b (1 - s))
 // s: volume shrinkage of the binder, 0.02 for refined to 0.15 for raw cold-pressed linseed oil after
-// 42 days (linseed-drying-volume, published abstract). CPVC is kept: it belongs to the pigment. Wax and
+// 42 days (linseed-film-study, published abstract). CPVC is kept: it belongs to the pigment. Wax and
 // resin do not shrink; give s of the whole binder. Valid for 0 <= s < 0.5; DomainError beyond.
 
 #include "lakebound/paint/pvc.hpp"
