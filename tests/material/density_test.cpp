@@ -43,7 +43,7 @@ TEST_CASE("worked lake from alumina, dye, water and salts", "[reference]") {
 }
 
 TEST_CASE("egg yolk from its composition", "[reference]") {
-    // usda-sr-yolk (raw, fresh, per 100 g): water 52.31, protein 15.86, lipid 26.54, carbohydrate 3.59,
+    // usda-egg-yolk (raw, fresh, per 100 g): water 52.31, protein 15.86, lipid 26.54, carbohydrate 3.59,
     // ash 1.70 by difference; component densities 1.00, 1.35, 0.92, 1.55, 2.5 values from memory.
     const std::array composition{part(0.5231, 1.0), part(0.1586, 1.35), part(0.2654, 0.92), part(0.0359, 1.55),
                                  part(0.0170, 2.5)};

@@ -85,7 +85,7 @@ TEST_CASE("parts by volume take the bulk density of a powder", "[reference]") {
 }
 
 TEST_CASE("yolk and diluted yolk", "[reference]") {
-    // usda-sr-yolk through tests/material/density_test.cpp: 0.45455 mL dry per mL, 47.69 % solids.
+    // usda-egg-yolk through tests/material/density_test.cpp: 0.45455 mL dry per mL, 47.69 % solids.
     const MediumProperties neat = of(PartsBasis::volume, {{yolk(), 1}});
     CHECK(neat.dry_binder_share.value() == near(0.45455, 1e-4));
     CHECK(neat.non_volatile.value() == near(0.4769, 1e-12));
