@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "utf8.hpp"
+
 namespace lakebound {
 namespace {
 
@@ -11,23 +13,24 @@ constexpr std::size_t shown_before = 60;
 
 bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
 
-// Whatever could move the cursor or change colours on a terminal becomes '?'. C1 controls are two
-// bytes in UTF-8 (0xC2 0x80..0x9F).
+// Whatever could move the cursor, change colours on a terminal or deceive the eye becomes '?'.
 std::string harmless(std::string_view text) {
     std::string out;
     out.reserve(text.size());
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto c = static_cast<unsigned char>(text[i]);
-        if (c == '\t') {
-            out += ' ';
-        } else if (c < 0x20 || c == 0x7F) {
-            out += '?';
-        } else if (c == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) {
-            out += '?';
+    for (std::size_t i = 0; i < text.size();) {
+        const Character c = decode_character(text, i);
+        if (c.length == 0) {
+            if (!continues(text[i])) out += '?'; // stray tails are not counted as characters either
             ++i;
-        } else {
-            out += text[i];
+            continue;
         }
+        if (c.code == '\t')
+            out += ' ';
+        else if (c.code == '\n' || is_control(c.code) || is_invisible(c.code))
+            out += '?';
+        else
+            out.append(text.substr(i, c.length));
+        i += c.length;
     }
     return out;
 }

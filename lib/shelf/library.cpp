@@ -143,8 +143,8 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
     if (!is_id(id)) {
         message.append("'")
             .append(id.substr(0, longest_id))
-            .append("' is no name for a ")
-            .append(kind_word(kind));
+            .append("' cannot be the name of a file in ")
+            .append(kind_folder(kind));
         std::string folded;
         for (const char c : id.substr(0, longest_id)) {
             const char lower = c >= 'A' && c <= 'Z'   ? static_cast<char>(c - 'A' + 'a')

@@ -38,8 +38,9 @@ std::string nearest_hint(std::string_view word, const std::vector<std::string_vi
 // Quantity texts name the dimension ("mass must have a unit"); the key is put before it when it is
 // another word.
 std::string about(std::string_view name, std::string_view message) {
-    std::string out;
-    if (message.substr(0, name.size()) != name) out.append(name).append(": ");
+    std::string out, words(name);
+    std::replace(words.begin(), words.end(), '_', ' ');
+    if (message.substr(0, words.size()) != words) out.append(name).append(": ");
     return out.append(message);
 }
 
@@ -77,7 +78,10 @@ bool refuse_outside(const Node& node, std::string_view name, double x, const Ran
 }
 
 Diagnostic text_fault(const Node& node, std::string_view name, const QuantityTextError& error) {
-    Diagnostic fault = fault_at(node, error.id, about(name, error.what()), error.hint);
+    std::string hint = error.hint;
+    if (hint.empty() && error.id == "number-missing")
+        hint = "write the number first, then its unit, as in '12.5 g'";
+    Diagnostic fault = fault_at(node, error.id, about(name, error.what()), std::move(hint));
     fault.at = node.part(std::min(error.offset, node.text.size()), std::max<std::size_t>(error.length, 1));
     return fault;
 }
@@ -153,8 +157,9 @@ std::optional<Reading> read_reading(const Node& node, std::string_view name, Dim
     if (!want_scalar(node, name, "a quantity", faults)) return std::nullopt;
     try {
         Reading reading = read_quantity(node.text, dimension);
-        if (refuse_outside(node, name, reading.value, type, faults)) return std::nullopt;
+        // The key's own range first: it may have a question to ask.
         if (refuse_outside(node, name, reading.value, allowed, faults)) return std::nullopt;
+        if (refuse_outside(node, name, reading.value, type, faults)) return std::nullopt;
         if (!spread_allowed && reading.spread_kind != Spread::none) {
             std::string message(name);
             faults.add(fault_at(node, "spread-unwanted",

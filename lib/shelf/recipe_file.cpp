@@ -51,7 +51,7 @@ std::vector<PigmentPart> read_pigments(const MapReader& map, Library& library, c
     }
     if (faults.count() != before || items.empty()) return parts;
     if (std::abs(sum - 1.0) > share_tolerance) {
-        faults.add(fault_at(*map.find("pigments"), "share-sum",
+        faults.add(fault_at(*map.node().find_key("pigments"), "share-sum",
                             "the shares sum to " + fixed_text(sum * 100.0, 2) + " %, not to 100 %",
                             "change one share, so that they make up the whole"));
         return parts;

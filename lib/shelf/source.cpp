@@ -10,42 +10,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "utf8.hpp"
+
 namespace lakebound {
 namespace {
-
-struct Character {
-    std::uint32_t code = 0;
-    std::size_t length = 0; ///< bytes; 0 when the bytes are not UTF-8
-};
-
-// Strict: no overlong forms, no surrogates, nothing above U+10FFFF.
-Character decode(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) -> std::uint32_t {
-        return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0u;
-    };
-    const auto tail = [&](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
-    const std::uint32_t a = byte(0);
-    if (a < 0x80u) return {a, 1};
-    if (a >= 0xC2u && a <= 0xDFu && tail(1)) return {(a & 0x1Fu) << 6 | (byte(1) & 0x3Fu), 2};
-    if (a >= 0xE0u && a <= 0xEFu && tail(1) && tail(2)) {
-        const std::uint32_t code = (a & 0x0Fu) << 12 | (byte(1) & 0x3Fu) << 6 | (byte(2) & 0x3Fu);
-        if (code >= 0x800u && !(code >= 0xD800u && code <= 0xDFFFu)) return {code, 3};
-    }
-    if (a >= 0xF0u && a <= 0xF4u && tail(1) && tail(2) && tail(3)) {
-        const std::uint32_t code =
-            (a & 0x07u) << 18 | (byte(1) & 0x3Fu) << 12 | (byte(2) & 0x3Fu) << 6 | (byte(3) & 0x3Fu);
-        if (code >= 0x10000u && code <= 0x10FFFFu) return {code, 4};
-    }
-    return {};
-}
-
-bool is_control(std::uint32_t c) { return (c < 0x20 && c != '\n' && c != '\t') || (c >= 0x7F && c < 0xA0); }
-
-// Characters that a person cannot see and that make a line read otherwise than it is.
-bool is_invisible(std::uint32_t c) {
-    return c == 0xAD || (c >= 0x200B && c <= 0x200F) || (c >= 0x2028 && c <= 0x202E) ||
-           (c >= 0x2060 && c <= 0x2069);
-}
 
 bool is_odd_space(std::uint32_t c) {
     return c == 0xA0 || (c >= 0x2000 && c <= 0x200A) || c == 0x202F || c == 0x205F || c == 0x3000;
@@ -71,30 +39,30 @@ void check_characters(const Source& source) {
     bool at_start = true;  // only spaces so far on this line, or right behind "key:" or "-"
     bool tab_seen = false; // one fault per line is enough
     for (std::size_t i = 0; i < text.size();) {
-        const Character c = decode(text, i);
+        const Character c = decode_character(text, i);
         const std::size_t length = std::max<std::size_t>(c.length, 1);
         if (c.length == 0) {
-            faults.add(fault_at(source, i, 1, "utf8", "these bytes are not UTF-8 text",
+            faults.add(fault_at(source, i, 1, "text-utf8", "these bytes are not UTF-8 text",
                                 "save the file as UTF-8; is it an old Latin-1 file, or no text at all?"));
             while (i + 1 < text.size() && text[i + 1] != '\n')
                 ++i; // one fault per line is enough
         } else if (c.code == 0xFEFF) {
-            faults.add(fault_at(source, i, length, "byte-order-mark",
+            faults.add(fault_at(source, i, length, "text-mark-inside",
                                 "a byte order mark stands inside the file (were two files joined?)",
                                 "delete it"));
         } else if (is_control(c.code)) {
-            faults.add(fault_at(source, i, length, "control-character",
+            faults.add(fault_at(source, i, length, "text-control",
                                 "control character " + code_point_name(c.code), "delete it"));
         } else if (is_invisible(c.code)) {
-            faults.add(fault_at(source, i, length, "control-character",
+            faults.add(fault_at(source, i, length, "text-control",
                                 "invisible character " + code_point_name(c.code),
                                 "delete it and type the text anew"));
         } else if (c.code == '\t' && !tab_seen) {
             tab_seen = true;
-            faults.add(fault_at(source, i, 1, "tab", "a tab stands here; only spaces may space things out",
+            faults.add(fault_at(source, i, 1, "text-tab", "a tab stands here; only spaces may space things out",
                                 "replace the tab by spaces"));
         } else if (at_start && is_odd_space(c.code)) {
-            faults.add(fault_at(source, i, length, "odd-space",
+            faults.add(fault_at(source, i, length, "text-odd-space",
                                 "a space of an unusual kind (" + code_point_name(c.code) + ") stands here",
                                 "replace it by an ordinary space"));
         }

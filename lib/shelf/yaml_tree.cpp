@@ -12,6 +12,7 @@
 #include <yaml-cpp/parser.h>
 
 #include "scalar_text.hpp"
+#include "utf8.hpp"
 
 namespace lakebound {
 namespace {
@@ -31,10 +32,10 @@ struct Frame {
 };
 
 bool shows_control(const std::string& text) {
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto c = static_cast<unsigned char>(text[i]);
-        if ((c < 0x20 && c != '\n' && c != '\t') || c == 0x7F) return true;
-        if (c == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0) return true;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character c = decode_character(text, i);
+        if (c.length == 0 || is_control(c.code) || is_invisible(c.code)) return true;
+        i += c.length;
     }
     return false;
 }
@@ -73,14 +74,14 @@ public:
     }
 
     void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-        add(at(mark), word_length(at(mark)), "alias",
+        add(at(mark), word_length(at(mark)), "yaml-alias",
             "a value beginning with '*' refers to another one; that is not taken here",
             "write the value out; put quotes around a text that begins with '*'");
         attach(new_node(Node::Kind::broken, at(mark), 1));
     }
 
     void OnAnchor(const YAML::Mark& mark, const std::string&) override {
-        add(at(mark), word_length(at(mark)), "anchor",
+        add(at(mark), word_length(at(mark)), "yaml-anchor",
             "a value beginning with '&' names itself for reuse; that is not taken here",
             "delete the name; put quotes around a text that begins with '&'");
     }
@@ -159,7 +160,7 @@ private:
             offset < text_.size() && std::string_view("\"'|>").find(text_[offset]) != std::string_view::npos;
         if (tag.empty() || tag == "?" || (tag == "!" && quoted)) return false;
         if (offset < text_.size() && text_[offset] != '!') return false; // an anchor came first and is reported
-        add(offset, word_length(offset), "tag",
+        add(offset, word_length(offset), "yaml-tag",
             "a value beginning with '!' names a YAML type; that is not taken here",
             "delete the type; put quotes around a text that begins with '!'");
         return true;
@@ -183,7 +184,7 @@ private:
                              std::string("close it with ") + first));
             }
             if (shows_control(node.text)) {
-                add(node.offset, end - node.offset, "control-character",
+                add(node.offset, end - node.offset, "text-control",
                     "this text holds a control character written as an escape", "delete the escape");
                 node.kind = Node::Kind::broken;
             }
@@ -269,7 +270,7 @@ private:
             return false;
         }
         if (key.text == "<<") {
-            add(key.offset, key.length, "merge-key", "the merge key '<<' is not taken here",
+            add(key.offset, key.length, "yaml-merge-key", "the merge key '<<' is not taken here",
                 "write the values out");
             return false;
         }
@@ -335,7 +336,7 @@ Diagnostic syntax_fault(const Source& source, const TreeBuilder& tree, const YAM
         return located(source, offset, 1, "yaml-syntax", std::move(message), std::move(hint));
     };
     if (what == msg::UNKNOWN_ANCHOR)
-        return located(source, offset, 1, "alias",
+        return located(source, offset, 1, "yaml-alias",
                        "a value beginning with '*' refers to another one; that is not taken here",
                        "write the value out; put quotes around a text that begins with '*'");
     if (what == msg::END_OF_SEQ_FLOW || what == msg::END_OF_MAP_FLOW)

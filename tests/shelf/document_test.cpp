@@ -53,12 +53,12 @@ TEST_CASE("a plain file becomes a tree with places", "[unit]") {
 }
 
 TEST_CASE("whatever hides something from the reader is refused", "[errors]") {
-    CHECK(faults_in("a: &x 1\n") == "anchor 1:4");
-    CHECK(faults_in("a: &x 1\nb: *x\n") == "anchor 1:4, alias 2:4");
-    CHECK(faults_in("a: *nope\n") == "alias 1:4");
-    CHECK(faults_in("a: &a [*a]\n") == "anchor 1:4, alias 1:8");
-    CHECK(faults_in("a: !!str 5\nb: !mine {c: 1}\nd: ! x\n") == "tag 1:4, tag 2:4, tag 3:4");
-    CHECK(faults_in("<<: {a: 1}\n") == "merge-key 1:1");
+    CHECK(faults_in("a: &x 1\n") == "yaml-anchor 1:4");
+    CHECK(faults_in("a: &x 1\nb: *x\n") == "yaml-anchor 1:4, yaml-alias 2:4");
+    CHECK(faults_in("a: *nope\n") == "yaml-alias 1:4");
+    CHECK(faults_in("a: &a [*a]\n") == "yaml-anchor 1:4, yaml-alias 1:8");
+    CHECK(faults_in("a: !!str 5\nb: !mine {c: 1}\nd: ! x\n") == "yaml-tag 1:4, yaml-tag 2:4, yaml-tag 3:4");
+    CHECK(faults_in("<<: {a: 1}\n") == "yaml-merge-key 1:1");
     CHECK(faults_in("a: 1\nb: 2\na: 3\n") == "key-duplicate 3:1");
     CHECK(faults_in("a: {b: 1, b: 2}\n") == "key-duplicate 1:11");
     CHECK(faults_in("a: 1\n\"a\": 3\n") == "key-duplicate 2:1");
@@ -72,7 +72,7 @@ TEST_CASE("whatever hides something from the reader is refused", "[errors]") {
     CHECK(faults_in("weld\n") == "not-a-map 1:1");
     CHECK(faults_in("a: [1,,2]\nb:\nc: ~\nd:\n  - x\n  -\n") ==
           "value-missing 1:7, value-missing 2:1, value-missing 3:1, value-missing 6:3");
-    CHECK(faults_in("a: \"x\\0y\"\n") == "control-character 1:4");
+    CHECK(faults_in("a: \"x\\0y\"\n") == "text-control 1:4");
 }
 
 TEST_CASE("a key given twice shows both places", "[errors]") {

@@ -123,7 +123,7 @@ TEST_CASE_METHOD(Fixture, "each aim is read with its own unit", "[unit]") {
 
 TEST_CASE_METHOD(Fixture, "what is wrong with a recipe file is found", "[errors]") {
     CHECK(recipe_faults(plain_recipe).empty());
-    CHECK(recipe_faults(changed(plain_recipe, "share: 70 % w/w", "share: 60 % w/w")) == "share-sum 5:3");
+    CHECK(recipe_faults(changed(plain_recipe, "share: 70 % w/w", "share: 60 % w/w")) == "share-sum 4:1");
     CHECK(recipe_faults(changed(plain_recipe, "share: 70 % w/w", "share: 70.05 % w/w")).empty());
     CHECK(recipe_faults(changed(plain_recipe, "share: 70 % w/w", "share: 70 %")) == "percent-basis 5:30");
     CHECK(recipe_faults(changed(plain_recipe, ", share: 70 % w/w", "")) == "key-missing 5:5");

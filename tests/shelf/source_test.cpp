@@ -58,17 +58,17 @@ TEST_CASE("text that is no plain UTF-8 is refused with its place", "[errors]") {
     CHECK(faults_in(std::string_view("\0k\0i\0n\0d", 8)) == "file-utf16");
     CHECK(faults_in("\xFF\xFEkind") == "file-utf16");
     CHECK(faults_in("a: caf\xE9\nb: \xC0\xAF\nc: \xED\xA0\x80\nd: \xF5\x80\x80\x80\n") ==
-          "utf8 1:7, utf8 2:4, utf8 3:4, utf8 4:4");
-    CHECK(faults_in("a: \xE2\x82") == "utf8 1:4");
+          "text-utf8 1:7, text-utf8 2:4, text-utf8 3:4, text-utf8 4:4");
+    CHECK(faults_in("a: \xE2\x82") == "text-utf8 1:4");
     CHECK(faults_in("a: 1\n\xEF\xBB\xBF"
-                    "b: 2\n") == "byte-order-mark 2:1");
-    CHECK(faults_in("a: \x1b[31m\n") == "control-character 1:4");
-    CHECK(faults_in("a: \xC2\x9B\n") == "control-character 1:4");
-    CHECK(faults_in("a: 1\rb: 2\n") == "control-character 1:5");
-    CHECK(faults_in("a: x\xE2\x80\xAEy\n") == "control-character 1:5"); // right-to-left override
-    CHECK(faults_in("a:\n\tb: 1\n\tc: 2\n") == "tab 2:1, tab 3:1");
+                    "b: 2\n") == "text-mark-inside 2:1");
+    CHECK(faults_in("a: \x1b[31m\n") == "text-control 1:4");
+    CHECK(faults_in("a: \xC2\x9B\n") == "text-control 1:4");
+    CHECK(faults_in("a: 1\rb: 2\n") == "text-control 1:5");
+    CHECK(faults_in("a: x\xE2\x80\xAEy\n") == "text-control 1:5"); // right-to-left override
+    CHECK(faults_in("a:\n\tb: 1\n\tc: 2\n") == "text-tab 2:1, text-tab 3:1");
     CHECK(faults_in("a:\xC2\xA0"
-                    "1\n\xC2\xA0 b: 1\n") == "odd-space 1:3, odd-space 2:1");
+                    "1\n\xC2\xA0 b: 1\n") == "text-odd-space 1:3, text-odd-space 2:1");
     CHECK(faults_in("note: 5\xC2\xA0µm of it\n").empty());
     CHECK(faults_in(std::string(most_bytes + 1, 'x')) == "file-too-large");
 }

@@ -42,7 +42,7 @@ std::shared_ptr<const Source> read_source(const std::string& path);
 
 /// Makes a source of bytes already in memory. Carriage returns before line ends and a byte order
 /// mark at the start are dropped. Throws InputError: file-empty, file-too-large, file-utf16,
-/// file-binary (NUL), utf8, control-character, byte-order-mark, tab, odd-space.
+/// file-binary (NUL), text-utf8, text-control, text-mark-inside, text-tab, text-odd-space.
 std::shared_ptr<const Source> check_text(const std::string& path, std::string bytes);
 
 } // namespace lakebound

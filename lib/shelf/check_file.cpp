@@ -1,0 +1,58 @@
+#include "lakebound/shelf/check_file.hpp"
+
+#include <utility>
+
+#include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/family_file.hpp"
+#include "lakebound/shelf/ingredient_file.hpp"
+#include "lakebound/shelf/jar_file.hpp"
+#include "lakebound/shelf/medium_file.hpp"
+#include "lakebound/shelf/pigment_file.hpp"
+#include "lakebound/shelf/reader.hpp"
+#include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/vessel_file.hpp"
+
+namespace lakebound {
+
+void check_document(Document document, const std::string& id, Library& library, const Jar* jar) {
+    const std::vector<std::string_view> kinds{"pigment", "ingredient", "medium", "family",
+                                              "vessel",  "recipe",     "jar",    "bench"};
+    const Node* kind = document.root.find("kind");
+    if (kind == nullptr) require_kind(document, "jar"); // the commonest of a maker's files; always throws
+    const auto which = read_word(*kind, "kind", kinds, document.faults);
+    if (!which) document.faults.throw_if_any();
+    switch (which.value_or(kinds.size())) {
+    case 0:
+        read_pigment(std::move(document), id);
+        break;
+    case 1:
+        read_ingredient(std::move(document), id);
+        break;
+    case 2:
+        read_medium(std::move(document), id, library);
+        break;
+    case 3:
+        read_family(std::move(document), id);
+        break;
+    case 4:
+        read_vessel(std::move(document), id);
+        break;
+    case 5:
+        read_recipe(std::move(document), id, library, jar);
+        break;
+    case 6:
+        read_jar(std::move(document), id, library);
+        break;
+    case 7:
+        read_bench(std::move(document));
+        break;
+    default:
+        break;
+    }
+}
+
+void check_file(const std::string& path, Library& library, const Jar* jar) {
+    check_document(load_document(path), id_of_path(path), library, jar);
+}
+
+} // namespace lakebound
