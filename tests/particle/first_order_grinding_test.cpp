@@ -1,0 +1,108 @@
+#include "lakebound/particle/first_order_grinding.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <vector>
+
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/quantity/error.hpp"
+
+using namespace lakebound;
+
+namespace {
+ResidueReading at(double min, double residue, double u = 0.0) {
+    return {minutes(min), MassFraction::of(residue), u};
+}
+FirstOrderLaw law_of(std::initializer_list<ResidueReading> r) {
+    return fit_first_order(std::vector<ResidueReading>(r));
+}
+} // namespace
+
+TEST_CASE("worked one-screen law", "[reference]") {
+    // T21 and domain brief B.8: R .46 at 5 min, .235 at 15: k .06716, R0 .644, 62.00 min to 1 %, 38.0 to 5 %.
+    const auto law = law_of({at(5, .46, .01), at(15, .235, .01)});
+    CHECK(in_per_minute(law.rate) == Approx(.06716).epsilon(1e-4));
+    CHECK(std::exp(law.log_initial_residue) == Approx(.644).margin(6e-4));
+    CHECK(in_minutes(time_to_residue(law, .01)) == Approx(62.00).epsilon(1e-4));
+    CHECK(in_minutes(time_to_residue(law, .05)) == Approx(38.0).margin(.06));
+    // With 1 point of error in each R: k +- 7 %, 56 to 69 min (90 %, the brief's own Monte Carlo).
+    CHECK(std::sqrt(law.covariance->rate) / law.rate.value() == Approx(.07).margin(.005));
+    const auto span = time_interval(law, .01, .90);
+    CHECK(in_minutes(span.low) == Approx(56).margin(.6));
+    REQUIRE(span.high);
+    CHECK(in_minutes(*span.high) == Approx(69).margin(1.0));
+}
+
+TEST_CASE("exact data give the law back", "[identity]") {
+    for (const double k : {0.002, 0.07, 1.5}) {
+        const auto R = [&](double t) { return 0.8 * std::exp(-k * t); };
+        const auto law = law_of({at(0, R(0)), at(0.5 / k, R(0.5 / k)), at(2 / k, R(2 / k))});
+        CHECK(in_per_minute(law.rate) == Approx(k).epsilon(1e-10));
+        CHECK(residue_at(law, minutes(1 / k)) == Approx(R(1 / k)).epsilon(1e-10));
+        CHECK(residue_at(law, time_to_residue(law, .03)) == Approx(.03).epsilon(1e-10));
+        CHECK(in_seconds(time_to_residue(law, .9)) == 0.0);
+    }
+}
+
+TEST_CASE("90 % intervals of the time cover 88 to 92 % of 2 000 simulated makers", "[identity]") {
+    RandomEngine engine(99);
+    int covered = 0;
+    const double k = 0.0672, R0 = 0.644, truth = std::log(R0 / .01) / k;
+    for (int maker = 0; maker < 2000; ++maker) {
+        std::vector<ResidueReading> tests;
+        for (const double t : {5.0, 15.0})
+            tests.push_back(at(t, R0 * std::exp(-k * t) + 0.01 * standard_normal(engine), 0.01));
+        const auto span = time_interval(fit_first_order(tests), .01, .90);
+        covered += in_minutes(span.low) <= truth && (!span.high || truth <= in_minutes(*span.high));
+    }
+    CHECK(covered >= 1760);
+    CHECK(covered <= 1840);
+}
+
+TEST_CASE("a rate that cannot be told from none has no upper time", "[unit]") {
+    const auto law = law_of({at(5, .46, .05), at(6, .45, .05)});
+    const auto span = time_interval(law, .01, .90);
+    CHECK_FALSE(span.high);
+    CHECK(in_seconds(span.low) > 0);
+    CHECK(span.low < time_to_residue(law, .01));
+    CHECK_FALSE(law_of({at(5, .46), at(15, .235)}).covariance);
+}
+
+TEST_CASE("a third test shows slowing", "[unit]") {
+    const auto law = law_of({at(5, .46, .01), at(15, .235, .01)});
+    const double foreseen = residue_at(law, minutes(30));
+    CHECK_FALSE(check_later_reading(law, at(30, foreseen + .005, .01)).slowing);
+    const auto slow = check_later_reading(law, at(30, foreseen + .06, .01));
+    CHECK(slow.slowing);
+    CHECK(slow.deviations > 2.0);
+    CHECK(slow.predicted == Approx(foreseen));
+    CHECK(check_later_reading(law, at(30, .02, .002)).faster);
+}
+
+TEST_CASE("slowing is cried at the stated rate", "[identity]") {
+    // No slowing in truth: 2.3 % of fair third tests lie above 2 standard deviations.
+    RandomEngine engine(5);
+    int cried = 0;
+    for (int maker = 0; maker < 4000; ++maker) {
+        const auto R = [&](double t) { return .7 * std::exp(-.05 * t) + .005 * standard_normal(engine); };
+        const auto law = law_of({at(5, R(5), .005), at(15, R(15), .005)});
+        cried += check_later_reading(law, at(25, R(25), .005)).slowing;
+    }
+    CHECK(cried > 50);
+    CHECK(cried < 140);
+}
+
+TEST_CASE("grinding tests that tell no law are refused", "[errors]") {
+    CHECK_THROWS_AS(law_of({at(5, .4)}), DomainError);
+    CHECK_THROWS_AS(law_of({at(5, .4), at(5, .3)}), DomainError);
+    CHECK_THROWS_AS(law_of({at(5, .4), at(15, .5)}), DomainError);
+    CHECK_THROWS_AS(law_of({at(5, .4), at(15, 0)}), DomainError);
+    CHECK_THROWS_AS(law_of({at(-5, .4), at(15, .2)}), DomainError);
+    const auto law = law_of({at(5, .46), at(15, .235)});
+    CHECK_THROWS_AS(time_to_residue(law, 0), DomainError);
+    CHECK_THROWS_AS(time_to_residue(law, 1), DomainError);
+    CHECK_THROWS_AS(time_interval(law, .01, .9), DomainError);
+    CHECK_THROWS_AS(check_later_reading(law, at(30, .1)), DomainError);
+    CHECK_THROWS_AS(residue_at(law, minutes(-1)), DomainError);
+}
