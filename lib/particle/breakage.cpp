@@ -214,12 +214,29 @@ Time time_to_residue(const PopulationBalance& balance, std::span<const double> f
                               "a target that this grinding reaches", "use a finer mortar, or levigate");
         step = std::min(2.0 * step, std::max(60.0, in_seconds(longest) - low));
     }
-    double begin = 0.0, end = step;
-    for (int i = 0; i < 100 && end - begin > 1e-12 * (low + end); ++i) {
-        const double middle = 0.5 * (begin + end);
+    // The residue falls nearly exponentially: false position on its logarithm, halving whenever an end
+    // sticks (the Illinois rule), so that a handful of grinds is enough.
+    const auto excess = [&](double t) {
         masses = at_low;
-        balance.grind(masses, seconds(middle));
-        (residue_above(masses, limit) <= wanted ? end : begin) = middle;
+        balance.grind(masses, seconds(t));
+        return std::log(std::max(residue_above(masses, limit), 1e-300) / wanted);
+    };
+    double begin = 0.0, end = step, at_begin = excess(0.0), at_end = excess(step);
+    int stuck = 0;
+    for (int i = 0; i < 200 && end - begin > 1e-12 * (low + end); ++i) {
+        double t = begin + (end - begin) * at_begin / (at_begin - at_end);
+        if (!(t > begin && t < end)) t = 0.5 * (begin + end);
+        const double f = excess(t);
+        if (std::abs(f) < 1e-14) return seconds(low + t);
+        if (f > 0.0) {
+            begin = t, at_begin = f;
+            if (stuck == 1) at_end *= 0.5;
+            stuck = 1;
+        } else {
+            end = t, at_end = f;
+            if (stuck == -1) at_begin *= 0.5;
+            stuck = -1;
+        }
     }
     return seconds(low + end);
 }

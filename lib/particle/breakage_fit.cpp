@@ -1,0 +1,448 @@
+#include "lakebound/particle/breakage_fit.hpp"
+
+#include <algorithm>
+#include <array>
+#include <boost/math/distributions/chi_squared.hpp>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
+#include <string>
+
+#include "lakebound/estimate/least_squares.hpp"
+#include "lakebound/estimate/probability.hpp"
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/quantity/error.hpp"
+#include "micrometre_text.hpp"
+
+namespace lakebound {
+namespace {
+
+constexpr std::size_t shape_parameters = 3; // ln a, alpha, ln gamma
+
+double sum_of(std::span<const double> x) {
+    double sum = 0.0;
+    for (const double v : x)
+        sum += v;
+    return sum;
+}
+
+/// Grinding is linear, so a feed with a class below zero (the search may pass there) is two feeds.
+void grind_signed(const PopulationBalance& balance, std::vector<double>& masses, Time time) {
+    bool negative = false;
+    for (const double m : masses)
+        negative = negative || m < 0.0;
+    if (!negative) return balance.grind(masses, time);
+    std::vector<double> owed(masses.size(), 0.0);
+    for (std::size_t i = 0; i < masses.size(); ++i)
+        if (masses[i] < 0.0) owed[i] = -masses[i], masses[i] = 0.0;
+    balance.grind(masses, time);
+    balance.grind(owed, time);
+    for (std::size_t i = 0; i < masses.size(); ++i)
+        masses[i] -= owed[i];
+}
+
+/// Residuals of every class of every test, for the parameters ln a, alpha, ln gamma and the feed but its
+/// last class, which is what the others leave.
+class Problem {
+public:
+    Problem(std::span<const Length> sizes, const std::vector<GrindingTest>& tests, double phi, double beta,
+            std::optional<BreakagePrior> prior)
+        : classes_(sizes.size()), tests_(tests), prior_(prior) {
+        model_.class_sizes.assign(sizes.begin(), sizes.end());
+        model_.breakage.phi = phi;
+        model_.breakage.beta = beta;
+    }
+    std::size_t parameters() const { return shape_parameters + classes_ - 1; }
+    std::size_t readings() const { return classes_ * tests_.size(); }
+    std::size_t residuals() const { return readings() + (prior_ ? 2 : 0); }
+    void observe(std::vector<double> fractions) { observed_ = std::move(fractions); }
+    /// The standard deviation of a reading, by which the prior is weighed against the readings.
+    void believe(double deviation) { deviation_ = deviation; }
+    std::optional<BreakagePrior>& prior() { return prior_; }
+    double misfit(std::span<const double> p) const {
+        std::vector<double> r(readings());
+        predict(p, r);
+        double sum = 0.0;
+        for (std::size_t i = 0; i < r.size(); ++i)
+            sum += (r[i] - observed_[i]) * (r[i] - observed_[i]);
+        return sum;
+    }
+
+    BreakageModel model(std::span<const double> p) const {
+        BreakageModel m = model_;
+        m.selection = {BreakageRate::from_value(std::exp(p[0])), p[1]};
+        m.breakage.gamma = std::exp(p[2]);
+        return m;
+    }
+    std::vector<double> feed(std::span<const double> p) const {
+        std::vector<double> f(p.begin() + shape_parameters, p.end());
+        f.push_back(1.0 - sum_of(f));
+        return f;
+    }
+    void predict(std::span<const double> p, std::span<double> out) const {
+        predict(PopulationBalance(model(p)), feed(p), out);
+    }
+
+    void residuals(std::span<const double> p, std::span<double> r) const {
+        const std::size_t m = readings();
+        predict(p, r.first(m));
+        for (std::size_t i = 0; i < m; ++i)
+            r[i] -= observed_[i];
+        if (!prior_) return;
+        r[m] = deviation_ * (p[1] - prior_->exponent) / prior_->exponent_deviation;
+        r[m + 1] = deviation_ * (p[2] - prior_->log_gamma) / prior_->log_gamma_deviation;
+    }
+    void jacobian(std::span<const double> p, std::span<double> out) const {
+        const std::size_t n = parameters(), m = readings();
+        std::vector<double> moved(p.begin(), p.end()), up(m), down(m);
+        for (std::size_t j = 0; j < shape_parameters; ++j) {
+            // alpha may not pass 0: there the step is one-sided.
+            const double h = 1e-5, below = j == 1 && p[j] < h ? 0.0 : h;
+            moved[j] = p[j] + h;
+            predict(moved, up);
+            moved[j] = p[j] - below;
+            predict(moved, down);
+            moved[j] = p[j];
+            for (std::size_t i = 0; i < m; ++i)
+                out[i * n + j] = (up[i] - down[i]) / (h + below);
+        }
+        // The feed enters linearly: one grain of class j more, one of the last class less.
+        const PopulationBalance balance(model(p));
+        std::vector<double> unit(classes_);
+        for (std::size_t j = 0; j + 1 < classes_; ++j) {
+            std::fill(unit.begin(), unit.end(), 0.0);
+            unit[j] = 1.0;
+            predict(balance, unit, up);
+            for (std::size_t i = 0; i < m; ++i)
+                out[i * n + shape_parameters + j] = up[i] - (i % classes_ + 1 == classes_);
+        }
+        if (!prior_) return;
+        const auto rows = out.subspan(m * n, 2 * n);
+        std::fill(rows.begin(), rows.end(), 0.0);
+        rows[1] = deviation_ / prior_->exponent_deviation;
+        rows[n + 2] = deviation_ / prior_->log_gamma_deviation;
+    }
+
+private:
+    void predict(const PopulationBalance& balance, std::vector<double> masses, std::span<double> out) const {
+        for (std::size_t k = 0; k < tests_.size(); ++k) {
+            if (k > 0) grind_signed(balance, masses, tests_[k].time - tests_[k - 1].time);
+            std::copy(masses.begin(), masses.end(), out.begin() + static_cast<std::ptrdiff_t>(k * classes_));
+        }
+    }
+
+    std::size_t classes_;
+    const std::vector<GrindingTest>& tests_;
+    std::optional<BreakagePrior> prior_;
+    double deviation_ = 1.0;
+    BreakageModel model_;
+    std::vector<double> observed_;
+};
+
+LeastSquaresFit solve(const Problem& problem, std::span<const double> start) {
+    LeastSquaresOptions options;
+    options.most_iterations = 200;
+    const auto residuals = [&](std::span<const double> p, std::span<double> r) { problem.residuals(p, r); };
+    const auto jacobian = [&](std::span<const double> p, std::span<double> j) { problem.jacobian(p, j); };
+    return least_squares(residuals, jacobian, problem.residuals(), start, options);
+}
+
+/// Strong selection with coarse fragments and weak selection with fine ones grind much alike, so the sum
+/// of squares can have more than one hollow along that line: start on both ends and in the middle.
+LeastSquaresFit best_of_starts(const Problem& problem, std::vector<double> start) {
+    LeastSquaresFit best;
+    bool first = true;
+    const double guess = start[0];
+    for (const auto& [alpha, gamma] : {std::array{0.9, 0.9}, {0.4, 1.6}, {1.5, 0.5}}) {
+        start[0] = guess;
+        start[1] = alpha;
+        start[2] = std::log(gamma);
+        auto found = solve(problem, start);
+        const bool better = found.residual_sum_of_squares < best.residual_sum_of_squares;
+        if (first || (found.converged() && (better || !best.converged()))) best = std::move(found);
+        first = false;
+    }
+    return best;
+}
+
+std::vector<GrindingTest> in_order(std::span<const GrindingTest> tests, std::size_t classes) {
+    std::vector<GrindingTest> sorted(tests.begin(), tests.end());
+    std::sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.time < b.time; });
+    for (std::size_t k = 0; k < sorted.size(); ++k) {
+        const auto& test = sorted[k];
+        if (!(in_seconds(test.time) >= 0.0))
+            throw_out_of_range("grinding time", in_minutes(test.time), "min", "0 or more");
+        if (k > 0 && !(in_seconds(test.time) - in_seconds(sorted[k - 1].time) > 1e-9 * in_seconds(test.time)))
+            throw_out_of_range("time of a second sieve test", in_minutes(test.time), "min",
+                               "different from the other tests");
+        if (test.fractions.size() != classes)
+            throw DomainError("classes of a sieve test", std::to_string(test.fractions.size()),
+                              std::to_string(classes) + ", the same screens in every test");
+        for (const double f : test.fractions)
+            if (!(f >= 0.0 && f <= 1.0)) throw_out_of_range("class fraction", f, "", "0 to 1");
+        if (!(std::abs(sum_of(test.fractions) - 1.0) <= 1e-6))
+            throw_out_of_range("sum of the class fractions", sum_of(test.fractions), "", "1 within 1e-6");
+    }
+    return sorted;
+}
+
+/// The rate at which the upper half of the grains left, as a first guess of the parameters.
+std::vector<double> first_guess(std::span<const Length> sizes, const std::vector<GrindingTest>& tests) {
+    const auto &first = tests.front(), &last = tests.back();
+    // The coarsest limit with enough above it to be seen, so that breakage into the class hardly counts.
+    std::size_t limit = 1;
+    while (limit + 1 < sizes.size() && residue_above(first.fractions, limit) < 0.2)
+        ++limit;
+    const double before = residue_above(first.fractions, limit), after = residue_above(last.fractions, limit);
+    if (!(before > 0.0 && after < before))
+        throw DomainError("residue of the later sieve test", "not below the earlier",
+                          "falling with grinding time", "check which test is which");
+    const double ratio = std::max(after, 1e-3 * before) / before;
+    const double rate = -std::log(ratio) / in_seconds(last.time - first.time);
+    const double relative = in_metres(sizes[limit > 1 ? limit - 1 : 0]) / in_metres(sizes[0]);
+    std::vector<double> start{std::log(rate / std::pow(relative, 0.9)), 0.9, std::log(0.9)};
+    start.insert(start.end(), first.fractions.begin(), first.fractions.end() - 1);
+    return start;
+}
+
+std::vector<double> proper_fractions(std::vector<double> f) {
+    for (double& x : f)
+        x = std::max(0.0, x);
+    const double sum = sum_of(f);
+    for (double& x : f)
+        x /= sum;
+    return f;
+}
+
+/// A positive scale with the spread that an estimate from this many degrees of freedom has.
+double redrawn_scale(RandomEngine& engine, double degrees_of_freedom) {
+    const double chi2 = boost::math::quantile(boost::math::chi_squared(degrees_of_freedom), uniform(engine));
+    return std::sqrt(degrees_of_freedom / std::max(chi2, 1e-6));
+}
+
+void bootstrap(BreakageFit& fit, Problem& problem, const std::vector<double>& best,
+               const BreakageFitOptions& options) {
+    RandomEngine engine(options.seed);
+    std::vector<double> clean(problem.readings()), noisy(problem.readings());
+    const auto prior = problem.prior();
+    problem.predict(best, clean);
+    const std::size_t n = fit.feed.size(), tests = clean.size() / n;
+    fit.draws.reserve(options.resamples);
+    for (unsigned draw = 0; draw < options.resamples; ++draw) {
+        const double scale = fit.fraction_deviation *
+                             (fit.deviation_stated ? 1.0 : redrawn_scale(engine, fit.degrees_of_freedom));
+        for (std::size_t k = 0; k < tests; ++k) {
+            double sum = 0.0;
+            for (std::size_t i = 0; i < n; ++i)
+                sum += noisy[k * n + i] = clean[k * n + i] + scale * standard_normal(engine);
+            // A sieve test divides by its own sum; so does its double.
+            for (std::size_t i = 0; i < n; ++i)
+                noisy[k * n + i] /= sum;
+        }
+        problem.observe(noisy);
+        problem.believe(scale);
+        if (prior) {
+            problem.prior()->exponent = prior->exponent + prior->exponent_deviation * standard_normal(engine);
+            problem.prior()->log_gamma =
+                prior->log_gamma + prior->log_gamma_deviation * standard_normal(engine);
+        }
+        const auto found = solve(problem, best);
+        if (found.status == FitStatus::iterations_used_up) continue; // a draw that tells nothing
+        fit.draws.push_back({found.parameters[0], found.parameters[1], found.parameters[2],
+                             proper_fractions(problem.feed(found.parameters))});
+    }
+}
+
+BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw) {
+    BreakageModel model = fit.model;
+    model.selection = {BreakageRate::from_value(std::exp(draw.log_rate)), draw.exponent};
+    model.breakage.gamma = std::exp(draw.log_gamma);
+    return model;
+}
+
+void need_draws(const BreakageFit& fit) {
+    if (fit.draws.size() < 20)
+        throw DomainError("bootstrap draws", std::to_string(fit.draws.size()), "20 at least for an interval",
+                          "fit with resamples");
+}
+
+double residue_after(const BreakageModel& model, std::vector<double> feed, std::size_t limit, Time time) {
+    PopulationBalance(model).grind(feed, time);
+    return residue_above(feed, limit);
+}
+
+Time since_start(const BreakageFit& fit, Time time) {
+    if (!(in_seconds(time) >= in_seconds(fit.start) * (1.0 - 1e-12)))
+        throw_out_of_range("grinding time", in_minutes(time), "min", "at or after the first sieve test");
+    return seconds(std::max(0.0, in_seconds(time) - in_seconds(fit.start)));
+}
+
+} // namespace
+
+GrindingTest grinding_test(Time time, const SieveAnalysis& analysis) {
+    GrindingTest test{time, {}};
+    for (const auto& f : analysis.fractions)
+        test.fractions.push_back(f.fraction.value());
+    return test;
+}
+
+std::vector<Length> grinding_classes(const SieveAnalysis& analysis, Length largest_grain) {
+    std::vector<Length> sizes{largest_grain};
+    for (const auto& f : analysis.fractions)
+        if (f.aperture) sizes.push_back(*f.aperture);
+    if (sizes.size() > 1 && !(sizes[0] > sizes[1]))
+        throw DomainError("largest grain", micrometre_text(largest_grain),
+                          "coarser than the coarsest screen, " + micrometre_text(sizes[1]));
+    return sizes;
+}
+
+std::string obstacle_to_breakage_fit(std::size_t classes, std::size_t tests) {
+    if (tests < 2) return "one sieve test tells no rate: grind on for a known time and sieve again";
+    if (classes < 2) return "the sieve tests name no screen";
+    if ((tests - 1) * (classes - 1) >= shape_parameters + 1) return {};
+    return std::to_string(tests) + " sieve tests over " + std::to_string(classes - 1) +
+           (classes == 2 ? " screen" : " screens") +
+           " do not tell rate, selection and breakage apart; two tests need four screens, three need two";
+}
+
+BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const GrindingTest> tests,
+                         const BreakageFitOptions& options) {
+    const std::size_t n = class_sizes.size();
+    if (const auto obstacle = obstacle_to_breakage_fit(n, tests.size()); !obstacle.empty())
+        throw DomainError("sieve tests of the grinding", obstacle, "enough for a population balance",
+                          "or use the one-screen law");
+    if (options.fraction_uncertainty && !(*options.fraction_uncertainty > 0.0))
+        throw_out_of_range("standard deviation of a class fraction", *options.fraction_uncertainty, "",
+                           "above 0");
+    const auto sorted = in_order(tests, n);
+    Problem problem(class_sizes, sorted, options.phi, options.beta, options.prior);
+    std::vector<double> observed;
+    for (const auto& test : sorted)
+        observed.insert(observed.end(), test.fractions.begin(), test.fractions.end());
+    problem.observe(observed);
+
+    BreakageFit fit;
+    fit.start = sorted.front().time;
+    fit.deviation_stated = options.fraction_uncertainty.has_value();
+    // Each test's fractions add up to 1, so each gives one reading fewer than it has classes.
+    const double free = static_cast<double>((sorted.size() - 1) * (n - 1) - shape_parameters);
+    fit.degrees_of_freedom = free + (options.prior ? options.prior->fraction_deviation_weight : 0.0);
+    double deviation =
+        options.fraction_uncertainty.value_or(options.prior ? options.prior->fraction_deviation : 1.0);
+    problem.believe(deviation);
+    const auto guess = first_guess(class_sizes, sorted);
+    auto found = options.prior ? solve(problem, guess) : best_of_starts(problem, guess);
+    if (!fit.deviation_stated) {
+        // Scatter and prior weigh each other: a few rounds settle it.
+        for (int round = 0; round < (options.prior ? 4 : 1); ++round) {
+            double squares = problem.misfit(found.parameters);
+            if (options.prior)
+                squares += options.prior->fraction_deviation_weight * options.prior->fraction_deviation *
+                           options.prior->fraction_deviation;
+            const double before = deviation;
+            deviation = std::sqrt(squares / fit.degrees_of_freedom);
+            if (!options.prior || std::abs(deviation - before) < 0.01 * before) break;
+            problem.believe(deviation);
+            found = solve(problem, found.parameters);
+        }
+    }
+    const std::size_t all = problem.parameters();
+    if (!found.converged() || found.covariance.size() != all * all)
+        throw DomainError("breakage parameters", "not told apart by these sieve tests", "a fit that converges",
+                          "use the one-screen law, or sieve at another time over more screens");
+    fit.model = problem.model(found.parameters);
+    fit.feed = proper_fractions(problem.feed(found.parameters));
+    fit.fraction_deviation = deviation;
+    // The engine's covariance rests on its own count of residuals; ours is put in its place.
+    const double theirs = found.residual_sum_of_squares / static_cast<double>(found.degrees_of_freedom);
+    const double factor = theirs > 0.0 ? deviation * deviation / theirs : 0.0;
+    for (std::size_t i = 0; i < shape_parameters; ++i)
+        for (std::size_t j = 0; j < shape_parameters; ++j)
+            fit.covariance[i * shape_parameters + j] = found.covariance[i * all + j] * factor;
+    if (options.resamples > 0) bootstrap(fit, problem, found.parameters, options);
+    return fit;
+}
+
+CoverageInterval parameter_interval(const BreakageFit& fit, BreakageParameter which, double coverage) {
+    if (!(coverage > 0.0 && coverage < 1.0))
+        throw_out_of_range("coverage", coverage, "", "above 0 and below 1");
+    const auto k = static_cast<std::size_t>(which);
+    const double centre = which == BreakageParameter::log_rate   ? std::log(fit.model.selection.top.value())
+                          : which == BreakageParameter::exponent ? fit.model.selection.exponent
+                                                                 : std::log(fit.model.breakage.gamma);
+    const double p = 0.5 + 0.5 * coverage;
+    const double reach = fit.deviation_stated
+                             ? standard_normal_quantile(p)
+                             : boost::math::quantile(boost::math::students_t(fit.degrees_of_freedom), p);
+    const double u = std::sqrt(fit.covariance[k * shape_parameters + k]);
+    return {centre - reach * u, centre + reach * u};
+}
+
+std::vector<double> predicted_fractions(const BreakageFit& fit, Time time) {
+    std::vector<double> w = fit.feed;
+    PopulationBalance(fit.model).grind(w, since_start(fit, time));
+    return w;
+}
+
+PredictedResidue predicted_residue(const BreakageFit& fit, std::size_t limit, Time time, double coverage) {
+    need_draws(fit);
+    const Time since = since_start(fit, time);
+    PredictedResidue out;
+    out.residue = residue_after(fit.model, fit.feed, limit, since);
+    std::vector<double> values;
+    for (const auto& draw : fit.draws)
+        values.push_back(residue_after(drawn_model(fit, draw), draw.feed, limit, since));
+    const auto summary = summarise(values, coverage);
+    out.interval = summary.symmetric;
+    out.standard_deviation = summary.standard_deviation;
+    return out;
+}
+
+PredictedTime predicted_time(const BreakageFit& fit, std::size_t limit, double target, double coverage,
+                             Time longest) {
+    need_draws(fit);
+    if (!(coverage > 0.0 && coverage < 1.0))
+        throw_out_of_range("coverage", coverage, "", "above 0 and below 1");
+    PredictedTime out;
+    out.time = fit.start + time_to_residue(PopulationBalance(fit.model), fit.feed, limit, target, longest);
+    std::vector<double> times;
+    std::size_t never = 0;
+    for (const auto& draw : fit.draws) {
+        try {
+            times.push_back(in_seconds(
+                time_to_residue(PopulationBalance(drawn_model(fit, draw)), draw.feed, limit, target, longest)));
+        } catch (const DomainError&) {
+            ++never;
+        }
+    }
+    std::sort(times.begin(), times.end());
+    const double count = static_cast<double>(times.size() + never), out_each = 0.5 * (1.0 - coverage);
+    const auto index = [&](double p) {
+        return static_cast<std::size_t>(std::min(std::ceil(p * count) - 1.0, count - 1.0));
+    };
+    const std::size_t low = index(out_each), high = index(1.0 - out_each);
+    out.low = low < times.size() ? fit.start + seconds(times[low]) : out.time;
+    if (high < times.size()) out.high = fit.start + seconds(times[high]);
+    return out;
+}
+
+LaterTest check_later_test(const BreakageFit& fit, const GrindingTest& later, std::size_t limit) {
+    if (later.fractions.size() != fit.feed.size())
+        throw DomainError("classes of the later sieve test", std::to_string(later.fractions.size()),
+                          std::to_string(fit.feed.size()) + ", the same screens as before");
+    const auto foreseen = predicted_residue(fit, limit, later.time);
+    LaterTest out;
+    out.predicted = foreseen.residue;
+    out.observed = residue_above(later.fractions, limit);
+    // The error of a sum of classes, each divided by the sum of all.
+    const double R = out.observed, above = static_cast<double>(limit);
+    const double below = static_cast<double>(later.fractions.size()) - above;
+    const double own2 =
+        fit.fraction_deviation * fit.fraction_deviation * (above * (1 - R) * (1 - R) + below * R * R);
+    const double u = std::sqrt(foreseen.standard_deviation * foreseen.standard_deviation + own2);
+    out.deviations = u > 0.0 ? (out.observed - out.predicted) / u : 0.0;
+    out.slowing = out.deviations > 2.0;
+    out.faster = out.deviations < -2.0;
+    return out;
+}
+
+} // namespace lakebound

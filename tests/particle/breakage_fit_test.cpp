@@ -1,0 +1,196 @@
+#include "lakebound/particle/breakage_fit.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/quantity/error.hpp"
+
+using namespace lakebound;
+
+namespace {
+std::vector<Length> sizes() {
+    std::vector<Length> out;
+    for (const double um : {425., 250., 150., 106., 75., 45.})
+        out.push_back(micrometres(um));
+    return out;
+}
+const std::vector<double> feed{.45, .22, .12, .09, .07, .05};
+BreakageModel truth() { return {sizes(), {per_minute(0.09), 0.8}, {1.0, 0.9, 5.8}}; }
+
+/// Sieve tests of a maker whose scale and sampling spread each class fraction by sd.
+std::vector<GrindingTest> tests_at(std::initializer_list<double> minutes_of, double sd, RandomEngine& engine,
+                                   const BreakageModel& model = truth()) {
+    const PopulationBalance balance(model);
+    std::vector<GrindingTest> tests;
+    for (const double t : minutes_of) {
+        auto w = feed;
+        balance.grind(w, minutes(t));
+        double sum = 0;
+        for (double& x : w)
+            sum += x = std::max(0.0, x + sd * standard_normal(engine));
+        for (double& x : w)
+            x /= sum;
+        tests.push_back({minutes(t), w});
+    }
+    return tests;
+}
+BreakageFitOptions without_draws(bool prior = true) {
+    BreakageFitOptions o;
+    o.resamples = 0;
+    if (!prior) o.prior.reset();
+    return o;
+}
+/// A mortar drawn from what is thought of mortars before any test.
+BreakageModel some_mortar(RandomEngine& engine) {
+    const BreakagePrior prior;
+    BreakageModel m = truth();
+    m.selection.top = per_minute(0.09 * std::exp(0.3 * standard_normal(engine)));
+    m.selection.exponent = std::max(0.0, prior.exponent + prior.exponent_deviation * standard_normal(engine));
+    m.breakage.gamma = std::exp(prior.log_gamma + prior.log_gamma_deviation * standard_normal(engine));
+    return m;
+}
+} // namespace
+
+TEST_CASE("exact sieve tests give the breakage parameters back", "[identity]") {
+    RandomEngine engine(1);
+    for (const double rate : {0.01, 0.09, 0.8})
+        for (const double alpha : {0.4, 0.8, 1.5})
+            for (const double gamma : {0.5, 0.9, 1.6}) {
+                const BreakageModel model{sizes(), {per_minute(rate), alpha}, {1.0, gamma, 5.8}};
+                for (const bool three : {false, true}) {
+                    const double unit = 1 / rate;
+                    const auto tests = three ? tests_at({0.3 * unit, unit, 2 * unit}, 0, engine, model)
+                                             : tests_at({0.3 * unit, 1.5 * unit}, 0, engine, model);
+                    const auto fit = fit_breakage(sizes(), tests, without_draws(false));
+                    CHECK(in_per_minute(fit.model.selection.top) == Approx(rate).epsilon(1e-5));
+                    CHECK(fit.model.selection.exponent == Approx(alpha).epsilon(1e-5));
+                    CHECK(fit.model.breakage.gamma == Approx(gamma).epsilon(1e-5));
+                    for (std::size_t i = 0; i < 6; ++i)
+                        CHECK(fit.feed[i] == Approx(tests[0].fractions[i]).margin(1e-7));
+                }
+            }
+}
+
+TEST_CASE("90 % intervals of the parameters cover 88 to 92 % of 2 000 simulated makers", "[identity]") {
+    RandomEngine engine(77);
+    int rate = 0, exponent = 0, gamma = 0;
+    const auto holds = [](const CoverageInterval& i, double x) { return i.low <= x && x <= i.high; };
+    for (int maker = 0; maker < 2000; ++maker) {
+        const auto mortar = some_mortar(engine);
+        const auto fit = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, engine, mortar), without_draws());
+        rate += holds(parameter_interval(fit, BreakageParameter::log_rate, .9),
+                      std::log(mortar.selection.top.value()));
+        exponent += holds(parameter_interval(fit, BreakageParameter::exponent, .9), mortar.selection.exponent);
+        gamma +=
+            holds(parameter_interval(fit, BreakageParameter::log_gamma, .9), std::log(mortar.breakage.gamma));
+    }
+    INFO(rate << " " << exponent << " " << gamma);
+    CHECK(rate >= 1760);
+    CHECK(rate <= 1840);
+    CHECK(exponent >= 1760);
+    CHECK(exponent <= 1840);
+    CHECK(gamma >= 1760);
+    CHECK(gamma <= 1840);
+}
+
+TEST_CASE("two tests foretell the time, and the interval holds it", "[identity]") {
+    RandomEngine engine(8);
+    int held = 0;
+    constexpr int makers = 80;
+    BreakageFitOptions options;
+    options.resamples = 100;
+    for (int maker = 0; maker < makers; ++maker) {
+        const auto mortar = some_mortar(engine);
+        auto w = feed;
+        const PopulationBalance balance(mortar);
+        balance.grind(w, minutes(3));
+        const double true_time = 3 + in_minutes(time_to_residue(balance, w, 4, 0.10));
+        const auto fit = fit_breakage(sizes(), tests_at({3, 15}, 0.005, engine, mortar), options);
+        const auto time = predicted_time(fit, 4, 0.10);
+        held += in_minutes(time.low) <= true_time && (!time.high || true_time <= in_minutes(*time.high));
+    }
+    // 90 % of 80 is 72; three binomial standard deviations are 8.
+    INFO(held);
+    CHECK(held >= 64);
+}
+
+TEST_CASE("a prediction keeps its mass and its order", "[identity]") {
+    RandomEngine engine(12);
+    const auto fit = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, engine));
+    CHECK(fit.draws.size() >= 490);
+    double last = 1.0;
+    for (double t = 3; t < 200; t += 7) {
+        const auto w = predicted_fractions(fit, minutes(t));
+        double sum = 0;
+        for (const double x : w)
+            sum += x;
+        CHECK(sum == Approx(1.0).epsilon(1e-12));
+        const auto r = predicted_residue(fit, 4, minutes(t));
+        CHECK(r.residue <= last * (1 + 1e-12));
+        CHECK(r.interval.low <= r.residue);
+        CHECK(r.residue <= r.interval.high);
+        last = r.residue;
+    }
+    // The same seed, the same answer.
+    RandomEngine again(12);
+    const auto twin = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, again));
+    CHECK(twin.draws.front().log_rate == fit.draws.front().log_rate);
+    // Tests in any order.
+    RandomEngine third(12);
+    auto turned = tests_at({3, 10, 25}, 0.005, third);
+    std::swap(turned[0], turned[2]);
+    CHECK(fit_breakage(sizes(), turned, without_draws()).model.breakage.gamma ==
+          Approx(fit.model.breakage.gamma).epsilon(1e-9));
+}
+
+TEST_CASE("a third test that lags behind shows cushioning", "[unit]") {
+    RandomEngine engine(21);
+    BreakageFitOptions options;
+    options.fraction_uncertainty = 0.004;
+    const auto fit = fit_breakage(sizes(), tests_at({3, 15}, 0.002, engine), options);
+    CHECK(fit.deviation_stated);
+    const auto fair = tests_at({40}, 0.002, engine)[0];
+    CHECK_FALSE(check_later_test(fit, fair, 4).slowing);
+    // As little ground after 40 minutes as it should be after 22.
+    auto lazy = tests_at({22}, 0.0, engine)[0];
+    lazy.time = minutes(40);
+    const auto verdict = check_later_test(fit, lazy, 4);
+    CHECK(verdict.slowing);
+    CHECK(verdict.observed > verdict.predicted);
+    auto eager = tests_at({90}, 0.0, engine)[0];
+    eager.time = minutes(40);
+    CHECK(check_later_test(fit, eager, 4).faster);
+}
+
+TEST_CASE("when the tests allow a population balance", "[unit]") {
+    CHECK(obstacle_to_breakage_fit(6, 2).empty());
+    CHECK(obstacle_to_breakage_fit(5, 2).empty());
+    CHECK_FALSE(obstacle_to_breakage_fit(4, 2).empty());
+    CHECK(obstacle_to_breakage_fit(3, 3).empty());
+    CHECK_FALSE(obstacle_to_breakage_fit(2, 3).empty());
+    CHECK_FALSE(obstacle_to_breakage_fit(6, 1).empty());
+}
+
+TEST_CASE("grinding tests that cannot be fitted are refused", "[errors]") {
+    RandomEngine engine(2);
+    const auto good = tests_at({3, 15}, 0.0, engine);
+    CHECK_THROWS_AS(fit_breakage(sizes(), std::span(good).first(1)), DomainError);
+    auto same = good;
+    same[1].time = same[0].time;
+    CHECK_THROWS_AS(fit_breakage(sizes(), same), DomainError);
+    auto reversed = good;
+    std::swap(reversed[0].fractions, reversed[1].fractions);
+    CHECK_THROWS_AS(fit_breakage(sizes(), reversed), DomainError);
+    auto sums = good;
+    sums[1].fractions[0] += 0.1;
+    CHECK_THROWS_AS(fit_breakage(sizes(), sums), DomainError);
+    auto fewer = good;
+    fewer[1].fractions.pop_back();
+    CHECK_THROWS_AS(fit_breakage(sizes(), fewer), DomainError);
+    const auto fit = fit_breakage(sizes(), good, without_draws());
+    CHECK_THROWS_AS(predicted_residue(fit, 4, minutes(20)), DomainError);
+    CHECK_THROWS_AS(predicted_fractions(fit, minutes(1)), DomainError);
+    CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::exponent, 1.0), DomainError);
+}
