@@ -3,16 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "vector_clones.hpp"
 #include "vector_functions.hpp"
-
-// One copy of the loop for every kind of vector unit, chosen when the program starts; without fused
-// multiply-add, so that all copies give the same bits. The sanitizers do not get along with that.
-#if defined(__x86_64__) && defined(__linux__) && defined(__GNUC__) && !defined(__clang__) &&                   \
-    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
-#define LAKEBOUND_VECTOR_CLONES __attribute__((target_clones("avx512f", "avx2", "default")))
-#else
-#define LAKEBOUND_VECTOR_CLONES
-#endif
 
 namespace lakebound {
 namespace {

@@ -12,6 +12,8 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "vector_clones.hpp"
+
 namespace lakebound::detail {
 
 /// x, x^2, x^4, x^8, x^16.
@@ -26,7 +28,7 @@ struct Powers {
 /// Polynomial by Estrin's scheme, coefficients from the constant term up: pairs are summed side by
 /// side, for Horner's rule waits for every step and would take twice the time.
 template <std::size_t first, std::size_t count, std::size_t total>
-inline double polynomial(const double (&c)[total], const Powers& x) {
+LAKEBOUND_INTO_CLONES double polynomial(const double (&c)[total], const Powers& x) {
     if constexpr (count == 1)
         return c[first];
     else {
@@ -35,7 +37,7 @@ inline double polynomial(const double (&c)[total], const Powers& x) {
                x.p[std::bit_width(half) - 1] * polynomial<first + half, count - half>(c, x);
     }
 }
-template <std::size_t total> inline double polynomial(const double (&c)[total], double x) {
+template <std::size_t total> LAKEBOUND_INTO_CLONES double polynomial(const double (&c)[total], double x) {
     return polynomial<0, total>(c, Powers(x));
 }
 
@@ -54,7 +56,7 @@ inline constexpr double tail_series[] = {0.7691930497500643,     -0.665382502895
 
 /// ln x for normal x above 0 (not checked). x = 2^e m, m in [sqrt(1/2), sqrt 2); ln m = 2 artanh s with
 /// s = (m-1)/(m+1), by its series to s^15, whose rest is below 1e-14 of it.
-inline double vector_log(double x) {
+LAKEBOUND_INTO_CLONES double vector_log(double x) {
     const auto bits = std::bit_cast<std::uint64_t>(x);
     // Shifts the border of the exponent from 1 to sqrt(1/2): a carry out of the mantissa raises it.
     const std::uint64_t shifted = bits + (0x3ff0000000000000u - 0x3fe6a09e667f3bcdu);
@@ -67,7 +69,7 @@ inline double vector_log(double x) {
 
 /// e^x; below -708 it stays at e^-708, above 708 at e^708. x = n ln 2 + r, |r| <= ln 2 / 2, e^r by its
 /// series to r^11, whose rest is below 1e-14.
-inline double vector_exp(double x) {
+LAKEBOUND_INTO_CLONES double vector_exp(double x) {
     x = x < -708.0 ? -708.0 : x;
     x = x > 708.0 ? 708.0 : x;
     constexpr double round_off = 0x1.8p52; // adding it leaves the nearest integer in the low bits
@@ -82,7 +84,7 @@ inline double vector_exp(double x) {
 /// Phi(z), the standard normal distribution. With a = |z| the lower tail is e^(-a^2/2) H(t)/(a + 5),
 /// t = (a - 5)/(a + 5); H: Chebyshev fit of degree 16 to the scaled complementary error function
 /// (independent library) over all a, 5e-13; the rounding of a^2 adds up to 3e-13 at a = 37.
-inline double vector_normal_cdf(double z) {
+LAKEBOUND_INTO_CLONES double vector_normal_cdf(double z) {
     double a = std::fabs(z);
     a = a > 37.5 ? 37.5 : a;
     const double inverse = 1.0 / (a + 5.0), t = (a - 5.0) * inverse;
