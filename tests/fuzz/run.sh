@@ -43,7 +43,7 @@ fi
 
 say "Building in $folder/build"
 cmake -S "$top" -B "$folder/build" -G Ninja -DCMAKE_BUILD_TYPE=RelWithDebInfo \
-    -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ \
+    -DCMAKE_CXX_COMPILER=clang++ -DLAKEBOUND_BUILD_TESTS=ON \
     -DCMAKE_CXX_FLAGS="-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined" \
     -DLAKEBOUND_BUILD_FUZZER=ON -DLAKEBOUND_BUILD_APPS=OFF -DLAKEBOUND_YAML_CPP_SOURCE="$parser" >"$folder/build.log" 2>&1 &&
     nice -n 19 cmake --build "$folder/build" --target shelf_fuzz >>"$folder/build.log" 2>&1 ||
