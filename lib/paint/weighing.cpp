@@ -13,22 +13,37 @@ double stepped(double x, double step) { return std::round(x / step) * step; }
 
 bool carries(const Scale& scale, Mass mass) { return !scale.capacity || mass <= *scale.capacity; }
 
-SyringeReading syringe_reading(const Bench& bench, Volume volume) {
-    SyringeReading r;
-    for (std::size_t i = 1; i < bench.syringes.size(); ++i) {
-        const Volume now = bench.syringes[r.syringe].capacity, other = bench.syringes[i].capacity;
-        // The smallest that takes it at once, or else the largest.
-        if (now < volume ? other > now : other >= volume && other < now) r.syringe = i;
+// One reading to the nearest step has the standard uncertainty step / sqrt(12) (jcgm-100, 4.3.7).
+bool measures(const Syringe& syringe, Volume volume, Share tolerance) {
+    return volume.value() * tolerance.value() >= 2.0 * syringe.step.value() / std::sqrt(12.0) * (1.0 - 1e-9);
+}
+
+// Filling a syringe more often than this is worse than weighing (a judgement).
+constexpr int most_fills = 6;
+
+// The smallest syringe that takes the volume at once, or else the largest, of those that measure it to
+// the tolerance.
+std::optional<SyringeReading> syringe_reading(const Bench& bench, Volume volume) {
+    std::optional<std::size_t> best;
+    for (std::size_t i = 0; i < bench.syringes.size(); ++i) {
+        const Syringe& s = bench.syringes[i];
+        if (!(s.capacity.value() > 0.0))
+            throw_out_of_range("capacity of a syringe", s.capacity.value(), "m3", "above 0");
+        if (!(s.step.value() > 0.0)) throw_out_of_range("step of a syringe", s.step.value(), "m3", "above 0");
+        if (!measures(s, volume, bench.weighing_tolerance)) continue;
+        if (!best) {
+            best = i;
+            continue;
+        }
+        const Volume now = bench.syringes[*best].capacity;
+        if (now < volume ? s.capacity > now : s.capacity >= volume && s.capacity < now) best = i;
     }
-    const Syringe& syringe = bench.syringes[r.syringe];
-    if (!(syringe.capacity.value() > 0.0))
-        throw_out_of_range("capacity of a syringe", syringe.capacity.value(), "m3", "above 0");
-    r.exact = volume;
-    r.rounded = rounded_to_step(volume, syringe);
+    if (!best) return std::nullopt;
+    const Syringe& syringe = bench.syringes[*best];
     const double fills = std::ceil(volume.value() / syringe.capacity.value() * (1.0 - 1e-9));
-    if (!(fills < 1e6)) throw_out_of_range("fills of the syringe", fills, "", "below a million");
-    r.fills = std::max(1, static_cast<int>(fills));
-    return r;
+    if (fills > most_fills) return std::nullopt;
+    return SyringeReading{*best, volume, rounded_to_step(volume, syringe),
+                          std::max(1, static_cast<int>(fills))};
 }
 
 Weighing weighing(const Bench& bench, SheetPart part, std::size_t index, const std::string& id,
@@ -272,7 +287,7 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
 
     if (!bench.syringes.empty()) {
         const auto read = [&](Weighing& w, const Ingredient& ingredient) {
-            if (is_liquid(ingredient) && w.to_weigh.value() > 0.0)
+            if (is_liquid(ingredient) && !(w.stock && w.stock->weighable))
                 w.syringe = syringe_reading(bench, mixed_volume(ingredient, w.to_weigh));
         };
         for (std::size_t i = 0; i < parts.size(); ++i)
@@ -280,9 +295,8 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
         for (std::size_t i = 0; i < recipe.additives.size(); ++i)
             read(sheet.slab[first_additive + i], recipe.additives[i].ingredient);
         Weighing& whole = sheet.slab[medium_line];
-        if (whole.to_weigh.value() > 0.0)
-            whole.syringe = syringe_reading(bench, whole.to_weigh / medium_properties(recipe.medium).density);
-        if (water_line != nullptr && water_line->to_weigh.value() > 0.0)
+        whole.syringe = syringe_reading(bench, whole.to_weigh / medium_properties(recipe.medium).density);
+        if (water_line != nullptr)
             water_line->syringe = syringe_reading(bench, water_line->to_weigh / water_density());
     }
 

@@ -141,8 +141,12 @@ TEST_CASE("liquids by syringe", "[unit]") {
     CHECK_FALSE(s.slab[0].syringe); // pigment does not pour
     const WeighSheet w = sheet(watercolour(), 2, b);
     CHECK_FALSE(w.medium[0].syringe); // nor does gum powder
-    REQUIRE(w.medium[3].syringe);     // honey, 0.3 mL
+    REQUIRE(w.medium[3].syringe);     // honey, 0.25 mL
     CHECK(w.medium[3].syringe->syringe == 1);
+    // Too little for the syringe's steps at the tolerance: 0.1 mL of 0.01 is a tenth either way.
+    CHECK_FALSE(sheet(watercolour(), 0.5, b).medium[3].syringe);
+    // Fifty syringes full: weigh it.
+    CHECK_FALSE(sheet(tempera(), 250, b).slab[1].syringe);
 }
 
 TEST_CASE("benches that cannot weigh", "[errors]") {

@@ -62,8 +62,10 @@ struct Weighing {
     int portions = 1;      ///< above 1 when no scale carries it at once
     Share error;           ///< 2 s / mass, at most 1: how well this scale weighs it
     bool below_minimum = false;
-    std::optional<StockSolution> stock;    ///< when below the minimum and something can be done
-    std::optional<SyringeReading> syringe; ///< for a liquid, when the bench has a syringe
+    std::optional<StockSolution> stock; ///< when below the minimum and something can be done
+    /// For a liquid, when a syringe of the bench measures it to the tolerance (2 step / sqrt(12) at
+    /// most) in six fills or fewer.
+    std::optional<SyringeReading> syringe;
 };
 
 struct WeighSheet {
