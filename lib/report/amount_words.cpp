@@ -26,7 +26,8 @@ std::string total_text(Mass mass, const Bench& bench) {
 }
 
 std::string syringe_text(const Weighing& weighing, const Bench& bench) {
-    if (!weighing.syringe || weighing.stock) return {};
+    // Beyond three fills the scale is quicker and errs less.
+    if (!weighing.syringe || weighing.stock || weighing.syringe->fills > 3) return {};
     const auto& syringe = bench.syringes.at(weighing.syringe->syringe);
     auto text = fmt::format("{} in the {}", volume_text(weighing.syringe->rounded, syringe.step), syringe.name);
     if (weighing.syringe->fills > 1) text += fmt::format(", {} fills", weighing.syringe->fills);

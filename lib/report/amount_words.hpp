@@ -13,7 +13,8 @@ namespace lakebound {
 std::string amount_text(const Weighing& weighing, const Bench& bench);
 /// A mass to the step of the coarsest scale that still shows it: for totals and what is left.
 std::string total_text(Mass mass, const Bench& bench);
-/// "5.5 mL in the 10 mL syringe", "24.0 mL in the 10 mL syringe, 3 fills"; empty without a syringe.
+/// "5.5 mL in the 10 mL syringe", "24.0 mL in the 10 mL syringe, 3 fills"; empty without a syringe and for more
+/// than three fills.
 std::string syringe_text(const Weighing& weighing, const Bench& bench);
 /// What stands in the table: "Clove oil" or "Clove oil, 5 % w/w in ethanol".
 std::string what_text(const Weighing& weighing);

@@ -83,6 +83,7 @@ void show_shortfall(Page& page, const BatchSubject& subject) {
     const auto& bench = subject.request.bench;
     const auto name = short_name(name_of(shortfall.id, subject.request));
     const auto wanted = amount_wanted(subject, shortfall);
+    page.blank();
     page.paragraph(fmt::format("NOT ENOUGH: {}", name), 2, Tone::bad);
     page.paragraph(fmt::format("You asked for {}. That takes {} of {}; there is {} to use.", wanted,
                                total_text(shortfall.needed, bench), name,
@@ -98,9 +99,8 @@ void show_shortfall(Page& page, const BatchSubject& subject) {
     page.blank();
 }
 
-void show_title(Page& page, const BatchSubject& subject) {
-    const auto& recipe = subject.request.recipe;
-    page.line("WEIGH SHEET   " + recipe.name, Tone::heading);
+/// What the sheet is for, under the title.
+void show_amount(Page& page, const BatchSubject& subject) {
     if (subject.answer.batch) {
         const auto& batch = *subject.answer.batch;
         auto what = pigment_text(subject.request, batch);
@@ -120,9 +120,10 @@ void show_verdict(Page& page, const BatchSubject& subject, const Batch& batch) {
         if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
     const auto& window = family.window;
     page.line(fmt::format("  {}   k {}", head, sufficiency_text(batch.sheet.film.k)), tone_of(given));
-    page.paragraph(fmt::format("{} holds from k {} to {} (provisional).", family.name,
-                               sufficiency_text(window.green_low), sufficiency_text(window.green_high)));
     page.paragraph(words.detail);
+    page.paragraph(
+        fmt::format("k is binder over what just fills the pigment. {} holds from {} to {} (provisional).",
+                    family.name, sufficiency_text(window.green_low), sufficiency_text(window.green_high)));
     if (subject.chance) page.paragraph(failing_low_text(subject));
 }
 
@@ -184,7 +185,8 @@ void show_result(Page& page, const BatchSubject& subject, const Batch& batch) {
                      pours.brim ? fmt::format("{} to the brim, or {} of a third", *pours.brim, pours.thirds)
                                 : fmt::format("{} of a third", pours.thirds));
         }
-        labelled(page, "Left over", volume_text(filling.wet_left_over) + " of wet paint");
+        if (in_millilitres(filling.wet_left_over) >= 0.05)
+            labelled(page, "Left over", volume_text(filling.wet_left_over) + " of wet paint");
     }
     auto paint = fmt::format("{}, {} wet", total_text(batch.paint, bench), volume_text(batch.volumes.wet));
     if (batch.volumes.shrinkage.value() > 0.005)
@@ -293,8 +295,9 @@ void show_cautions(Page& page, const BatchSubject& subject) {
 
 std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options) {
     Page page(options.colour);
-    show_title(page, subject);
+    page.line("WEIGH SHEET   " + subject.request.recipe.name, Tone::heading);
     if (subject.answer.shortfall) show_shortfall(page, subject);
+    show_amount(page, subject);
     if (!subject.answer.batch) return page.text();
     const auto& batch = *subject.answer.batch;
     show_verdict(page, subject, batch);

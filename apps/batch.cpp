@@ -1,0 +1,254 @@
+#include "batch.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "common/quantity_option.hpp"
+#include "common/run_app.hpp"
+#include "lakebound/report/batch_json.hpp"
+#include "lakebound/report/catalogue.hpp"
+#include "lakebound/report/explain.hpp"
+#include "lakebound/report/verdict_words.hpp"
+#include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/recipe_file.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using Text = std::optional<std::string>;
+
+struct BatchOptions {
+    Text recipe, jar, bench, pigment, fill, k, reduced_pvc, pvc, medium_ratio, medium, vessel;
+    std::vector<std::string> stocks;
+    bool whole_jar = false, explain = false, list = false;
+    CommonOptions common;
+};
+
+InputError fault(std::string_view id, std::string message, std::string hint = {}) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+/// What stands in for a bench that no file describes; the sheet says so.
+Bench assumed_bench() {
+    Bench bench;
+    bench.name = "assumed";
+    bench.scales = {{"0.1 g scale", grams(0.1), std::nullopt, std::nullopt}};
+    bench.slab_loss = {grams(0.6), Share::of(0.03)};
+    return bench;
+}
+
+void describe(CommandLine& line, BatchOptions& options) {
+    line.argument(options.recipe, "RECIPE", "A recipe of the shelf by name, a file, or - for standard input");
+    line.group("What it is made from");
+    line.option(options.jar, "--jar", "JAR", "The jar of pigment: a file, or a name on the shelf");
+    line.option(options.bench, "--bench", "FILE",
+                "Your scales, syringes and losses; else the shelf's bench.yaml");
+    line.option(options.stocks, "--stock", "\"ID: MASS\"",
+                "What you have of an ingredient or medium; repeatable");
+    line.group("How much (one of these; the whole jar if you name only a jar)");
+    line.option(options.pigment, "--pigment", "MASS", "From that much pigment in all, \"10 g\"");
+    line.option(options.fill, "--fill", "\"N VESSEL\"", "To fill so many, \"10 half-pan\"");
+    line.flag(options.whole_jar, "--whole-jar", "From all of the jar but the reserve of the bench");
+    line.group("What it aims at (one of these; else what the recipe says)");
+    line.option(options.k, "--k", "NUMBER", "Binder sufficiency: 1 just fills the pigment");
+    line.option(options.reduced_pvc, "--reduced-pvc", "NUMBER", "PVC over CPVC, \"0.8\"");
+    line.option(options.pvc, "--pvc", "PERCENT", "Pigment volume concentration, \"30 %\"");
+    line.option(options.medium_ratio, "--medium-ratio", "RATIO", "Medium per pigment by weight, \"4 g/g\"");
+    line.group("Instead of what the recipe says");
+    line.option(options.medium, "--medium", "ID", "Another medium");
+    line.option(options.vessel, "--vessel", "ID", "Another vessel to fill");
+    line.group("What to show");
+    line.flag(options.explain, "--explain", "Every step with symbols and numbers, after the sheet");
+    line.flag(options.list, "--list", "The recipes, pigments, media and vessels of the shelf");
+    add_common_options(line, options.common);
+    line.exclusive({"--pigment", "--fill", "--whole-jar"});
+    line.exclusive({"--k", "--reduced-pvc", "--pvc", "--medium-ratio"});
+}
+
+/// The names on the shelf; a file without a readable name is listed by its id.
+std::vector<CatalogueGroup> catalogue(const Library& library) {
+    std::vector<CatalogueGroup> groups;
+    for (const auto kind :
+         {ShelfKind::recipe, ShelfKind::pigment, ShelfKind::medium, ShelfKind::vessel, ShelfKind::jar}) {
+        CatalogueGroup group{std::string(kind_folder(kind)), {}};
+        for (const auto& id : library.ids(kind)) {
+            CatalogueEntry entry{id, "(cannot be read)"};
+            try {
+                const auto document = load_document(library.find(kind, id).value());
+                if (const auto* name = document.root.find("name")) entry.name = name->text;
+            } catch (const InputError&) {
+                // The list still helps; whoever names this file is told what is wrong with it.
+            }
+            group.entries.push_back(std::move(entry));
+        }
+        if (!group.entries.empty()) groups.push_back(std::move(group));
+    }
+    return groups;
+}
+
+Bench find_bench(const BatchOptions& options, const Library& library, bool& assumed) {
+    assumed = false;
+    if (options.bench) return read_bench_file(*options.bench);
+    if (const auto path = library.find_bench()) return read_bench_file(*path);
+    assumed = true;
+    return assumed_bench();
+}
+
+Recipe find_recipe(const BatchOptions& options, Library& library, const Jar* jar, Streams& streams) {
+    if (!options.recipe)
+        throw fault("recipe-missing", "no recipe is named",
+                    "'lakebound-batch --list' shows those on the shelf");
+    try {
+        if (*options.recipe != "-") return library.recipe(*options.recipe, jar);
+        const std::string path(standard_input_path);
+        return read_recipe(load_document(path, read_all(streams)), "standard-input", library, jar);
+    } catch (const InputError& error) {
+        // Not the recipe is at fault when it asks for the jar that the command line should have named.
+        if (error.faults().size() > 1 || error.faults().front().id != "jar-missing") throw;
+        throw fault("jar-missing", "this recipe takes its pigment from a jar, and none is named",
+                    "add --jar FILE; a jar file says what pigment it is and how much (docs/file-formats.md)");
+    }
+}
+
+/// Index of the pigment that comes from the jar. A recipe that names the pigment the jar stands for,
+/// instead of `jar`, gets the jar's measurements too.
+std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar) {
+    auto& parts = recipe.pigments;
+    const auto is_jar = [&jar](const PigmentPart& part) {
+        return part.pigment.id == jar.pigment.id && part.pigment.name == jar.pigment.name;
+    };
+    const auto same_pigment = [&jar](const PigmentPart& part) { return part.pigment.id == jar.pigment.id; };
+    auto found = std::find_if(parts.begin(), parts.end(), is_jar);
+    if (found == parts.end()) found = std::find_if(parts.begin(), parts.end(), same_pigment);
+    if (found == parts.end())
+        throw fault("jar-not-used", "the recipe does not take its pigment from this jar",
+                    "leave --jar out, or write 'pigment: jar' in a recipe of your own");
+    found->pigment = jar.pigment;
+    return static_cast<std::size_t>(found - parts.begin());
+}
+
+VesselCount read_fill(const std::string& text, Library& library) {
+    const auto space = text.find(' ');
+    const auto number = text.substr(0, space);
+    const bool whole =
+        !number.empty() && number.size() <= 6 && number.find_first_not_of("0123456789") == std::string::npos;
+    if (!whole || space == std::string::npos || std::stoi(number) < 1)
+        throw fault("fill-form", "--fill \"" + text + "\": expected how many of which vessel",
+                    "write it like --fill \"10 half-pan\"");
+    return {library.vessel(text.substr(text.find_first_not_of(' ', space))), std::stoi(number)};
+}
+
+Amount read_amount(const BatchOptions& options, const Bench& bench, Library& library, bool has_jar) {
+    if (options.pigment) return positive_option<Mass>("--pigment", *options.pigment, bench.kitchen);
+    if (options.fill) return read_fill(*options.fill, library);
+    if (options.whole_jar && !has_jar)
+        throw fault("jar-missing", "--whole-jar needs to know which", "add --jar FILE");
+    if (has_jar) return WholeJar{};
+    throw fault("amount-missing", "how much is not said",
+                "add --pigment \"10 g\", --fill \"10 half-pan\", or --jar FILE for all that is in it");
+}
+
+std::optional<Aim> read_aim(const BatchOptions& options) {
+    if (options.k) return positive_option<BinderSufficiency>("--k", *options.k);
+    if (options.reduced_pvc)
+        return positive_option<ReducedPigmentVolumeConcentration>("--reduced-pvc", *options.reduced_pvc);
+    if (options.pvc) return positive_option<PigmentVolumeConcentration>("--pvc", *options.pvc);
+    if (options.medium_ratio) return positive_option<MediumPerPigment>("--medium-ratio", *options.medium_ratio);
+    return std::nullopt;
+}
+
+Stock read_stock(const std::string& text, const Recipe& recipe, const Bench& bench) {
+    const auto colon = text.find(':');
+    if (colon == std::string::npos || colon == 0)
+        throw fault("stock-form", "--stock \"" + text + "\": expected a name, a colon and a mass",
+                    "write it like --stock \"gum-arabic: 40 g\"");
+    Stock stock{text.substr(0, colon), quantity_option<Mass>("--stock", text.substr(colon + 1), bench.kitchen)};
+    std::vector<std::string> used{recipe.medium.id};
+    for (const auto& part : recipe.pigments)
+        used.push_back(part.pigment.id);
+    for (const auto& part : recipe.medium.parts)
+        used.push_back(part.ingredient.id);
+    for (const auto& additive : recipe.additives)
+        used.push_back(additive.ingredient.id);
+    if (std::find(used.begin(), used.end(), stock.id) == used.end()) {
+        std::string names;
+        for (const auto& id : used)
+            names += (names.empty() ? "" : ", ") + id;
+        throw fault("stock-not-used", "--stock \"" + text + "\": this paint has no '" + stock.id + "' in it",
+                    "it is made of " + names);
+    }
+    return stock;
+}
+
+void refuse_two_standard_inputs(const BatchOptions& options) {
+    int dashes = 0;
+    for (const auto* path : {&options.recipe, &options.jar, &options.bench})
+        dashes += *path == "-" ? 1 : 0;
+    if (dashes > 1)
+        throw fault("option-conflict", "only one file can come from standard input",
+                    "name a file for the other");
+}
+
+BatchSubject size(const BatchOptions& options, Streams& streams) {
+    refuse_two_standard_inputs(options);
+    auto library = open_library(options.common);
+    BatchRequest request;
+    bool bench_assumed = false;
+    request.bench = find_bench(options, library, bench_assumed);
+    std::optional<Jar> jar;
+    if (options.jar) jar = library.jar(*options.jar);
+    request.recipe = find_recipe(options, library, jar ? &*jar : nullptr, streams);
+    if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
+    if (options.medium) request.recipe.medium = library.medium(*options.medium);
+    if (options.vessel) request.vessel = library.vessel(*options.vessel);
+    request.amount = read_amount(options, request.bench, library, jar.has_value());
+    request.aim = read_aim(options);
+    for (const auto& text : options.stocks)
+        request.stocks.push_back(read_stock(text, request.recipe, request.bench));
+    try {
+        auto subject = batch_subject(std::move(request));
+        if (jar) subject.jar_name = jar->name;
+        subject.bench_assumed = bench_assumed;
+        return subject;
+    } catch (const DomainError& error) {
+        const bool by_recipe = !read_aim(options) && !options.medium && !options.pigment;
+        throw InputError(domain_fault(by_recipe ? *options.recipe : std::string(command_line_path), error));
+    }
+}
+
+Answer answer(const BatchOptions& options, Streams& streams) {
+    if (options.list) {
+        const auto groups = catalogue(open_library(options.common));
+        return {options.common.json ? catalogue_json(groups) : catalogue_text(groups)};
+    }
+    const auto subject = size(options, streams);
+    Answer given;
+    if (options.common.json) {
+        given.text = batch_json(subject, options.explain);
+    } else {
+        const TextOptions text{streams.colour && !options.common.output};
+        given.text = weigh_sheet_text(subject, text);
+        if (options.explain) given.text += "\n" + explanation_text(subject, text);
+    }
+    const bool holds = subject.answer.batch && !subject.answer.shortfall &&
+                       !fails(verdict_as_weighed(*subject.answer.batch, subject.request.recipe.family));
+    given.status = holds ? exit_status::answered : exit_status::will_not_hold;
+    return given;
+}
+
+} // namespace
+
+int run_batch(std::span<const std::string> arguments, Streams& streams) {
+    CommandLine line("lakebound-batch", "what to weigh for a paint, and whether it will hold",
+                     "lakebound-batch lake-oil-tube --jar weld.yaml --pigment \"6 g\"",
+                     "Exit status: 0 answered; 1 answered: it will not hold, or there is too little;\n"
+                     "2 a file or the command line is wrong; 3 a fault of ours.\n");
+    BatchOptions options;
+    describe(line, options);
+    return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });
+}
+
+} // namespace lakebound

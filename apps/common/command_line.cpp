@@ -1,0 +1,189 @@
+#include "common/command_line.hpp"
+
+#include <algorithm>
+#include <list>
+#include <utility>
+
+#include <CLI/CLI.hpp>
+
+#include "lakebound/quantity/nearest.hpp"
+#include "lakebound/shelf/diagnostic.hpp"
+
+namespace lakebound {
+
+namespace {
+
+constexpr std::size_t help_width = 80, option_width = 26;
+
+/// The text in lines of the help, each after the first indented.
+std::string beside(const std::string& text, std::size_t indent) {
+    std::string result;
+    std::size_t used = indent;
+    for (std::size_t at = 0; at < text.size();) {
+        const auto end = std::min(text.find(' ', at), text.size());
+        const auto word = text.substr(at, end - at);
+        at = end + 1;
+        if (word.empty()) continue;
+        if (used > indent && used + 1 + word.size() > help_width) {
+            result += "\n" + std::string(indent, ' ');
+            used = indent;
+        }
+        if (used > indent) result += ' ', ++used;
+        result += word;
+        used += word.size();
+    }
+    return result + "\n";
+}
+
+struct HelpLine {
+    std::string left, right;
+    bool title = false;
+};
+
+} // namespace
+
+struct CommandLine::Parts {
+    /// An option that may be given once, and what was given.
+    struct Single {
+        std::optional<std::string>* target;
+        std::string names;
+        std::vector<std::string> given;
+    };
+    std::string program, purpose, example, notes;
+    CLI::App app;
+    std::vector<HelpLine> lines;
+    std::vector<std::string> usage, known;
+    std::vector<std::vector<std::string>> exclusive;
+    std::list<Single> singles; // CLI11 keeps references: elements must not move
+
+    /// One text for each time it is given, so that it does not swallow the argument that follows.
+    void add_texts(std::vector<std::string>& target, const std::string& names) {
+        app.add_option(names, target)
+            ->expected(1)
+            ->allow_extra_args(false)
+            ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    }
+    void add_text(std::optional<std::string>& target, const std::string& names) {
+        singles.push_back({&target, names, {}});
+        auto* option = app.add_option(names, singles.back().given)->expected(1)->allow_extra_args(false);
+        if (names.front() == '-') option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    }
+    void add_help(const std::string& names, const std::string& value, std::string help) {
+        auto left = names;
+        for (auto comma = left.find(','); comma != std::string::npos; comma = left.find(',', comma + 2))
+            left.insert(comma + 1, " ");
+        lines.push_back({left + (value.empty() ? "" : " " + value), std::move(help)});
+        for (std::size_t at = 0; at <= names.size();) {
+            const auto end = std::min(names.find(',', at), names.size());
+            known.push_back(names.substr(at, end - at));
+            at = end + 1;
+        }
+    }
+};
+
+CommandLine::CommandLine(std::string program, std::string purpose, std::string example, std::string notes)
+    : parts_(std::make_unique<Parts>()) {
+    parts_->program = std::move(program);
+    parts_->purpose = std::move(purpose);
+    parts_->example = std::move(example);
+    parts_->notes = std::move(notes);
+    parts_->app.set_help_flag("");
+    parts_->app.allow_extras(); // reported by parse(), with the nearest option
+}
+
+CommandLine::~CommandLine() = default;
+
+const std::string& CommandLine::program() const noexcept { return parts_->program; }
+
+void CommandLine::group(std::string title) { parts_->lines.push_back({std::move(title), "", true}); }
+
+void CommandLine::argument(std::optional<std::string>& target, const std::string& name, std::string help) {
+    parts_->add_text(target, name);
+    parts_->usage.push_back(name);
+    parts_->lines.push_back({name, std::move(help)});
+}
+
+void CommandLine::option(std::optional<std::string>& target, const std::string& names, std::string value,
+                         std::string help) {
+    parts_->add_text(target, names);
+    parts_->add_help(names, value, std::move(help));
+}
+
+void CommandLine::option(std::vector<std::string>& target, const std::string& names, std::string value,
+                         std::string help) {
+    parts_->add_texts(target, names);
+    parts_->add_help(names, value, std::move(help));
+}
+
+void CommandLine::flag(bool& target, const std::string& names, std::string help) {
+    parts_->app.add_flag(names, target);
+    parts_->add_help(names, "", std::move(help));
+}
+
+void CommandLine::exclusive(std::vector<std::string> names) { parts_->exclusive.push_back(std::move(names)); }
+
+void CommandLine::parse(std::span<const std::string> arguments) {
+    std::vector<std::string> reversed(arguments.rbegin(), arguments.rend()); // as CLI11 wants them
+    const auto see_help = "'" + parts_->program + " --help' lists the options";
+    try {
+        parts_->app.parse(reversed);
+    } catch (const CLI::ArgumentMismatch& error) {
+        const std::string text = error.what(); // "--k: 1 required TEXT missing"
+        throw InputError(
+            command_line_fault("option-value", text.substr(0, text.find(':')) + " needs a value", see_help));
+    } catch (const CLI::ParseError& error) {
+        throw InputError(command_line_fault("option-value", error.what(), see_help));
+    }
+    for (const auto& extra : parts_->app.remaining()) {
+        if (extra.size() > 1 && extra.front() == '-') {
+            const auto name = extra.substr(0, extra.find('='));
+            const auto near = nearest_names(name, parts_->known, 1);
+            throw InputError(
+                command_line_fault("option-unknown", "there is no option '" + name + "'",
+                                   near.empty() ? see_help : "did you mean '" + near.front() + "'?"));
+        }
+        throw InputError(command_line_fault("argument-extra", "'" + extra + "' is one argument too many",
+                                            "put quotes round a quantity: --pigment \"10 g\""));
+    }
+    for (auto& single : parts_->singles) {
+        if (single.given.size() > 1)
+            throw InputError(command_line_fault(
+                "option-twice", "'" + single.names.substr(0, single.names.find(',')) + "' is given twice",
+                "leave one of them out"));
+        if (!single.given.empty()) *single.target = single.given.front();
+    }
+    for (const auto& group : parts_->exclusive) {
+        std::vector<std::string> given;
+        for (const auto& name : group)
+            if (parts_->app.get_option(name)->count() > 0) given.push_back(name);
+        if (given.size() > 1)
+            throw InputError(command_line_fault("option-conflict",
+                                                "'" + given[0] + "' and '" + given[1] + "' cannot both be met",
+                                                "leave one of them out"));
+    }
+}
+
+std::string CommandLine::help() const {
+    const auto& parts = *parts_;
+    std::string text = parts.program + ": " + parts.purpose + "\n\nExample:\n  " + parts.example +
+                       "\n\nUsage: " + parts.program;
+    for (const auto& name : parts.usage)
+        text += " " + name;
+    text += " [options]\n";
+    for (const auto& line : parts.lines) {
+        if (line.title) {
+            text += "\n" + line.left + "\n";
+            continue;
+        }
+        auto left = "  " + line.left;
+        if (left.size() + 2 > option_width)
+            left += "\n" + std::string(option_width, ' ');
+        else
+            left.resize(option_width, ' ');
+        text += left + beside(line.right, option_width);
+    }
+    if (!parts.notes.empty()) text += "\n" + parts.notes;
+    return text;
+}
+
+} // namespace lakebound

@@ -1,0 +1,45 @@
+#pragma once
+// The command line of an app: its options, its help, and faults that say how to mend them.
+//
+// Wraps CLI11 in one translation unit, for that header costs seconds wherever it is included. Options
+// hold text; what a text means is read later, where the bench is known.
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace lakebound {
+
+class CommandLine {
+public:
+    /// purpose: one line; example: a command that works as it stands; notes: paragraphs after the options.
+    CommandLine(std::string program, std::string purpose, std::string example, std::string notes = {});
+    ~CommandLine();
+    CommandLine(const CommandLine&) = delete;
+    CommandLine& operator=(const CommandLine&) = delete;
+
+    /// Begins a group of the help.
+    void group(std::string title);
+    // names: "--output,-o". The target must outlive the parse.
+    void argument(std::optional<std::string>& target, const std::string& name, std::string help);
+    void option(std::optional<std::string>& target, const std::string& names, std::string value,
+                std::string help);
+    void option(std::vector<std::string>& target, const std::string& names, std::string value,
+                std::string help);
+    void flag(bool& target, const std::string& names, std::string help);
+    /// Of these options ("--pigment") one at most may be given.
+    void exclusive(std::vector<std::string> names);
+
+    /// Throws InputError: option-unknown, option-value, option-twice, option-conflict, argument-extra.
+    void parse(std::span<const std::string> arguments);
+    std::string help() const;
+    const std::string& program() const noexcept;
+
+private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
+
+} // namespace lakebound

@@ -1,0 +1,35 @@
+#pragma once
+// The text of an option as a quantity.
+
+#include <string>
+
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/shelf/diagnostic.hpp"
+
+namespace lakebound {
+
+/// option: its name, for the message. Throws InputError with the fault of the text or of its range.
+template <class Q>
+Q quantity_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
+    try {
+        return read<Q>(text, kitchen);
+    } catch (const QuantityTextError& error) {
+        throw InputError(
+            command_line_fault(error.id, option + " \"" + text + "\": " + error.what(), error.hint));
+    } catch (const DomainError& error) {
+        throw InputError(command_line_fault(
+            "out-of-range", option + " \"" + text + "\": " + error.quantity() + " must be " + error.valid(),
+            error.mend()));
+    }
+}
+
+/// The same, but the quantity must be above 0.
+template <class Q>
+Q positive_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
+    const auto value = quantity_option<Q>(option, text, kitchen);
+    if (!(canonical(value) > 0.0))
+        throw InputError(command_line_fault("out-of-range", option + " \"" + text + "\": must be above 0"));
+    return value;
+}
+
+} // namespace lakebound

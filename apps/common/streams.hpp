@@ -1,0 +1,18 @@
+#pragma once
+// The streams of a command, so that tests can run it in process.
+
+#include <iosfwd>
+
+namespace lakebound {
+
+struct Streams {
+    std::istream& in;
+    std::ostream& out;
+    std::ostream& err;
+    bool colour = false; ///< out is a terminal that shows colour, and NO_COLOR is not set
+};
+
+/// Those of the process.
+Streams standard_streams();
+
+} // namespace lakebound

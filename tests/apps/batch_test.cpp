@@ -1,0 +1,290 @@
+#include <catch2/catch.hpp>
+
+#include <cstdlib>
+#include <filesystem>
+
+#include <nlohmann/json.hpp>
+
+#include "common/run_app.hpp"
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/report/number.hpp"
+#include "run.hpp"
+#include "support/temp_dir.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+using Catch::Contains;
+using Catch::StartsWith;
+
+namespace {
+const std::vector<std::string> weld_in_oil = {
+    "lake-oil-tube", "--jar", studio("jars/weld.yaml"), "--bench", studio("bench.yaml"), "--pigment", "6 g"};
+std::vector<std::string> and_also(std::vector<std::string> arguments, const std::vector<std::string>& more) {
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return arguments;
+}
+/// Exit 2, nothing on stdout, and the error holds these.
+void check_refused(const Run& run, const std::string& id, const std::string& hint = {}) {
+    INFO(run.err);
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK_THAT(run.err, Contains("error: ") && Contains("[" + id + "]"));
+    if (!hint.empty()) CHECK_THAT(run.err, Contains("hint: ") && Contains(hint));
+}
+} // namespace
+
+TEST_CASE("A sheet for the demo jar: status 0 and nothing on stderr", "[cli]") {
+    for (const std::string recipe : {"lake-watercolour-half-pans", "lake-oil-tube", "lake-egg-tempera"}) {
+        auto arguments = weld_in_oil;
+        arguments[0] = recipe;
+        const auto run = batch(arguments);
+        INFO(run.err);
+        CHECK(run.status == 0);
+        CHECK(run.err.empty());
+        CHECK_THAT(run.out, StartsWith("WEIGH SHEET") && Contains("SHOULD HOLD") &&
+                                Contains("6.0 g  Weld lake, Reedmere") && Contains("TAKE CARE"));
+    }
+}
+
+TEST_CASE("Help opens with an example, before anything is read", "[cli]") {
+    const auto run = batch({"--help"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("Example:\n  lakebound-batch "));
+    CHECK(run.out.find("Example") < run.out.find("Usage"));
+    std::istringstream lines(run.out);
+    for (std::string line; std::getline(lines, line);)
+        CHECK(line.size() <= 80);
+    CHECK(batch({"-h"}).out == run.out);
+}
+
+TEST_CASE("The version is one line", "[cli]") { CHECK(batch({"--version"}).out == "lakebound-batch 0.1.0\n"); }
+
+TEST_CASE("What was searched can be seen", "[cli]") {
+    const auto run = batch({"--searched", "--shelf", studio("")});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("(--shelf)") && Contains("shipped with the program"));
+}
+
+TEST_CASE("The list names recipes, pigments, media and vessels, as text and as JSON", "[cli]") {
+    const auto run = batch({"--list"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("lake-oil-tube") && Contains("ultramarine") &&
+                            Contains("gum-glycerol-honey") && Contains("half-pan") && Contains("Half pan"));
+    const auto json = nlohmann::json::parse(batch({"--list", "--json"}).out);
+    CHECK(json["recipes"].size() >= 6);
+}
+
+TEST_CASE("A jar alone means all of it but the reserve", "[cli]") {
+    const auto run =
+        batch({"lake-oil-tube", "--jar", studio("jars/weld.yaml"), "--bench", studio("bench.yaml"), "--json"});
+    CHECK(run.status == 0);
+    const auto json = nlohmann::json::parse(run.out);
+    CHECK(json["batch"]["pigment_g"].get<double>() ==
+          Approx(23.5).epsilon(1e-12)); // 24.0 less 0.5 g of reserve
+    CHECK(json["batch"]["left_in_jar_g"].get<double>() == Approx(0.5).epsilon(1e-9));
+}
+
+TEST_CASE("More pans than the jar holds: status 1, what was asked, and what fits", "[cli]") {
+    const auto run = batch({"lake-watercolour-half-pans", "--jar", studio("jars/weld.yaml"), "--bench",
+                            studio("bench.yaml"), "--fill", "30 half-pan"});
+    CHECK(run.status == 1);
+    CHECK(run.err.empty());
+    CHECK_THAT(run.out, Contains("NOT ENOUGH: Weld lake") && Contains("You asked for 30 half pans") &&
+                            Contains("The most that fits is 23 half pans") && Contains("ORDER OF WORK"));
+}
+
+TEST_CASE("A stock that runs short: status 1", "[cli]") {
+    const auto run = batch(and_also(weld_in_oil, {"--stock", "linseed-oil: 2 g"}));
+    CHECK(run.status == 1);
+    CHECK_THAT(run.out, Contains("NOT ENOUGH: Linseed oil"));
+    CHECK(batch(and_also(weld_in_oil, {"--stock", "linseed-oil: 200 g"})).status == 0);
+}
+
+TEST_CASE("A paint that will not hold is an answer with status 1", "[cli]") {
+    const auto run = batch(and_also(weld_in_oil, {"--k", "0.6"}));
+    CHECK(run.status == 1);
+    CHECK(run.err.empty());
+    CHECK_THAT(run.out, Contains("WILL CHALK"));
+    CHECK(batch(and_also(weld_in_oil, {"--k", "3"})).status == 1);
+    CHECK(batch(and_also(weld_in_oil, {"--k", "1.05"})).status == 0); // lean, but holds
+}
+
+TEST_CASE("The four aims agree with each other", "[cli]") {
+    const auto k_of = [](const std::vector<std::string>& aim) {
+        const auto run = batch(and_also(and_also(weld_in_oil, aim), {"--json"}));
+        INFO(run.err);
+        REQUIRE(run.status == 0);
+        return nlohmann::json::parse(run.out)["batch"];
+    };
+    const auto by_k = k_of({"--k", "1.5"});
+    const auto value = [&](const char* key) {
+        return number_text(by_k["as_computed"][key]["value"].get<double>() * 100.0);
+    };
+    CHECK(k_of({"--pvc", value("pvc") + " %"})["as_computed"]["k"]["value"].get<double>() ==
+          Approx(1.5).epsilon(1e-9));
+    CHECK(k_of({"--reduced-pvc",
+                number_text(
+                    by_k["as_computed"]["reduced_pvc"]["value"].get<double>())})["as_computed"]["k"]["value"]
+              .get<double>() == Approx(1.5).epsilon(1e-9));
+    CHECK(k_of({"--medium-ratio",
+                number_text(by_k["medium_per_pigment"].get<double>()) + " g/g"})["as_computed"]["k"]["value"]
+              .get<double>() == Approx(1.5).epsilon(1e-9));
+}
+
+TEST_CASE("Another medium and another vessel", "[cli]") {
+    const auto run = batch(and_also(weld_in_oil, {"--medium", "walnut", "--vessel", "small-jar-10-ml"}));
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("Walnut oil") && Contains("small jar of 10 mL"));
+}
+
+TEST_CASE("Without a bench one is assumed, and the sheet says so", "[cli]") {
+    const auto run = batch({"lake-oil-tube", "--jar", studio("jars/weld.yaml"), "--pigment", "6 g"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("No bench file was found"));
+    const auto own = batch({"lake-oil-tube", "--jar", "weld", "--shelf", studio(""), "--pigment", "6 g"});
+    CHECK(own.status == 0); // jar and bench of the maker's own shelf
+    CHECK_THAT(own.out, Contains("kitchen scale") && !Contains("No bench file was found"));
+}
+
+TEST_CASE("A jar brings its measurements to a recipe that names its pigment", "[cli]") {
+    const TempDir dir;
+    const auto jar = dir.write("blue.yaml", "kind: jar\nname: My blue\npigment: ultramarine\nnet_mass: 50 g\n"
+                                            "oil_absorption: 40 x/ 1.05 g/100g\n");
+    const auto run = batch({"ultramarine-oil", "--jar", jar, "--pigment", "20 g", "--json"});
+    INFO(run.err);
+    REQUIRE(run.status == 0);
+    const auto json = nlohmann::json::parse(run.out);
+    CHECK(json["pigments"][0]["name"] == "My blue");
+    CHECK(json["pigments"][0]["oil_absorption_g_per_100g"]["value"].get<double>() ==
+          Approx(40.0).epsilon(1e-12));
+    check_refused(batch({"ultramarine-oil", "--jar", studio("jars/weld.yaml"), "--pigment", "20 g"}),
+                  "jar-not-used");
+}
+
+TEST_CASE("The worked example follows the sheet, or joins the JSON", "[cli]") {
+    const auto run = batch(and_also(weld_in_oil, {"--explain"}));
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out,
+               StartsWith("WEIGH SHEET") && Contains("HOW IT IS WORKED OUT") && Contains("= OA / (100 rho_o)"));
+    CHECK(nlohmann::json::parse(batch(and_also(weld_in_oil, {"--explain", "--json"})).out)["batch"].size() > 5);
+}
+
+TEST_CASE("A recipe from standard input", "[cli]") {
+    const auto text = read_bytes(shipped("recipes/lake-oil-tube.yaml"));
+    auto arguments = weld_in_oil;
+    arguments[0] = "-";
+    const auto piped = batch(arguments, text);
+    INFO(piped.err);
+    CHECK(piped.status == 0);
+    CHECK(piped.out == batch(weld_in_oil).out);
+    const auto mistyped = batch(arguments, "kind: recipe\nname: x\nfamilly: oil\n");
+    CHECK(mistyped.status == 2);
+    CHECK_THAT(mistyped.err,
+               Contains("standard input:3:1: error:") && Contains("familly") && Contains("family"));
+}
+
+TEST_CASE("An option takes one value and leaves the recipe that follows it alone", "[cli]") {
+    const auto usual = batch(weld_in_oil);
+    const auto last = batch({"--shelf", studio(""), "--jar", "weld", "--stock", "linseed-oil: 100 g",
+                             "--pigment", "6 g", "lake-oil-tube"});
+    INFO(last.err);
+    CHECK(last.status == 0);
+    CHECK_THAT(last.out, StartsWith("WEIGH SHEET   Lake in linseed oil"));
+    CHECK(batch({"--pigment=6 g", "--jar=" + studio("jars/weld.yaml"), "--bench", studio("bench.yaml"),
+                 "lake-oil-tube"})
+              .out == usual.out);
+}
+
+TEST_CASE("Only one file can come from standard input", "[cli]") {
+    check_refused(batch({"-", "--jar", "-", "--pigment", "6 g"}, "x"), "option-conflict");
+}
+
+TEST_CASE("Colour only where the stream shows it, and never in a file", "[cli]") {
+    CHECK(batch(weld_in_oil).out.find('\x1b') == std::string::npos);
+    CHECK(batch(weld_in_oil, {}, true).out.find('\x1b') != std::string::npos);
+    const TempDir dir;
+    CHECK(batch(and_also(weld_in_oil, {"-o", dir.file("sheet.txt")}), {}, true).status == 0);
+    CHECK(read_bytes(dir.file("sheet.txt")).find('\x1b') == std::string::npos);
+}
+
+TEST_CASE("NO_COLOR keeps the process without colour", "[cli]") {
+    REQUIRE(::setenv("NO_COLOR", "1", 1) == 0);
+    CHECK_FALSE(standard_streams().colour);
+    REQUIRE(::unsetenv("NO_COLOR") == 0);
+}
+
+TEST_CASE("-o writes the whole answer to a new file and prints nothing", "[cli]") {
+    const TempDir dir;
+    const auto file = dir.file("sheet.txt");
+    const auto run = batch(and_also(weld_in_oil, {"-o", file}));
+    CHECK(run.status == 0);
+    CHECK(run.out.empty());
+    CHECK(run.err.empty());
+    CHECK(read_bytes(file) == batch(weld_in_oil).out);
+}
+
+TEST_CASE("-o never replaces a file unless forced", "[cli]") {
+    const TempDir dir;
+    const auto file = dir.write("typed.yaml", "kind: jar # typed by hand\n");
+    check_refused(batch(and_also(weld_in_oil, {"-o", file})), "write-exists");
+    CHECK(read_bytes(file) == "kind: jar # typed by hand\n");
+    CHECK(batch(and_also(weld_in_oil, {"-o", file, "--force"})).status == 0);
+    CHECK_THAT(read_bytes(file), StartsWith("WEIGH SHEET"));
+    check_refused(batch(and_also(weld_in_oil, {"-o", dir.file("nowhere/sheet.txt")})), "write-folder");
+}
+
+TEST_CASE("Wrong input writes nothing", "[cli]") {
+    const TempDir dir;
+    CHECK(batch({"lake-oil-tube", "--jar", studio("jars/weld.yaml"), "--pigment", "6 mL", "-o", dir.file("x")})
+              .status == 2);
+    CHECK(std::filesystem::is_empty(dir.path()));
+}
+
+TEST_CASE("A mistyped jar file is shown with its place and a hint", "[cli]") {
+    const TempDir dir;
+    const auto jar = dir.write("weld.yaml", "kind: jar\nname: Weld\npigment: alumina-lake\nnet_mass: 24\n"
+                                            "density: 1.86 g/cm2\noil_absorbtion: 75 g/100g\n");
+    const auto run = batch({"lake-oil-tube", "--jar", jar, "--pigment", "6 g"});
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK_THAT(run.err, Contains("weld.yaml:4:11: error:") && Contains("weld.yaml:5:") &&
+                            Contains("[unit-dimension]") && Contains("weld.yaml:6:1: error:") &&
+                            Contains("oil_absorption") && Contains("^~~"));
+}
+
+TEST_CASE("Command lines that cannot be used say how to mend them", "[cli]") {
+    const auto jar = studio("jars/weld.yaml");
+    check_refused(batch({}), "recipe-missing", "--list");
+    check_refused(batch({"lake-oil", "--jar", jar}), "id-unknown", "lake-oil-tube");
+    check_refused(batch({"lake-oil-tube"}), "jar-missing", "--jar");
+    check_refused(batch({"ultramarine-oil"}), "amount-missing", "--pigment");
+    check_refused(batch({"ultramarine-oil", "--whole-jar"}), "jar-missing", "--jar");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--pigment", "6 ml"}), "unit-dimension");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--pigment", "6"}), "unit-missing", "6 g");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--pigment", "0 g"}), "out-of-range");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--pigment", "-3 g"}), "out-of-range");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--k", "1,4"}), "number-comma", "1.4");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--k", "1.4", "--pvc", "30 %"}), "option-conflict");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--k", "1.4", "--k", "1.5"}), "option-twice");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--pvc", "130 %"}), "out-of-range");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "ten half-pan"}), "fill-form", "10 half-pan");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "10 halfpan"}), "id-unknown", "half-pan");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "0 half-pan"}), "fill-form");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--stock", "linseed-oil 3 g"}), "stock-form");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--stock", "honey: 3 g"}), "stock-not-used",
+                  "linseed-oil");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--pigment", "6", "g"}), "argument-extra", "quotes");
+    check_refused(batch({"--lst"}), "option-unknown", "--list");
+    check_refused(batch({"lake-oil-tube", "--jar"}), "option-value", "--help");
+    check_refused(batch({"lake-oil-tube", "--jar", "nowhere.yaml"}), "file-missing");
+    check_refused(batch({"lake-oil-tube", "--jar", jar, "--medium", "linsed"}), "id-unknown", "linseed");
+    check_refused(batch({"lake-oil-tube", "--shelf", "/nowhere/at/all"}), "shelf-missing");
+}
+
+TEST_CASE("JSON and sheet carry the same weighings", "[cli]") {
+    const auto sheet = batch(weld_in_oil).out;
+    const auto json = nlohmann::json::parse(batch(and_also(weld_in_oil, {"--json"})).out);
+    for (const auto& line : json["batch"]["weigh"])
+        CHECK_THAT(sheet, Contains(mass_text(grams(line["rounded_g"].get<double>()),
+                                             grams(line["scale_step_g"].get<double>()))));
+}
