@@ -82,6 +82,8 @@ double residue_above(std::span<const double> fractions, std::size_t limit);
 std::size_t class_limit(const BreakageModel& model, Length screen);
 
 /// Time until the share above a class limit has fallen to `target`; 0 when it already has.
+/// Trap: with selection falling with size, a feed whose grains sit just above the limit can take longer than
+/// one of coarser grains, which break sooner and past it. Material that was ground further never does.
 /// Range: target above 0 and below 1, reached within `longest`. Errors: DomainError when it is not.
 Time time_to_residue(const PopulationBalance& balance, std::span<const double> feed, std::size_t limit,
                      double target, Time longest = hours(1000));
