@@ -1,10 +1,18 @@
 #!/usr/bin/env python3
 """Prints grinding cases solved by SciPy's matrix exponential, for tests/particle/breakage_test.cpp.
 
-Needs NumPy and SciPy of the archive. `population_balance.py > ../particle/population_balance_cases.inc`
+`population_balance.py > ../particle/population_balance_cases.inc` writes them anew;
+`population_balance.py --check FILE` fails when the file does not hold what SciPy says.
+Needs NumPy and SciPy of the archive; exit status 77 without them.
 """
-import numpy as np
-from scipy.linalg import expm
+import re
+import sys
+
+try:
+    import numpy as np
+    from scipy.linalg import expm
+except ImportError:
+    sys.exit(77)
 
 
 def generator(sizes, a, alpha, phi, gamma, beta):
@@ -34,7 +42,7 @@ cases = [
     ([1000 * 2 ** (-k / 2) for k in range(12)], 5.0, 4.5, 1.0, 0.7, 5.8, 20000),  # very stiff
     ([1000, 10], 1e-6, 1.0, 1.0, 1.0, 5.8, 1e-3),  # next to nothing happens
 ]
-print("// Printed by tests/reference/population_balance.py (SciPy expm). Do not edit.")
+lines = ["// Printed by tests/reference/population_balance.py (SciPy expm). Do not edit."]
 for sizes, a, alpha, phi, gamma, beta, t in cases:
     n = len(sizes)
     feed = np.array([n - i for i in range(n)], float)
@@ -42,4 +50,19 @@ for sizes, a, alpha, phi, gamma, beta, t in cases:
     w = expm(generator(sizes, a, alpha, phi, gamma, beta) * t) @ feed
     row = ", ".join(repr(float(v)) for v in sizes)
     out = ", ".join(repr(float(v)) for v in w)
-    print(f"{{{{{row}}}, {a}, {alpha}, {phi}, {gamma}, {beta}, {t}, {{{out}}}}},")
+    lines.append(f"{{{{{row}}}, {a}, {alpha}, {phi}, {gamma}, {beta}, {t}, {{{out}}}}},")
+
+if sys.argv[1:2] == ["--check"]:
+    def numbers(text):
+        return np.array([float(x) for x in re.findall(r"-?[0-9.]+(?:e[-+]?[0-9]+)?", text)])
+
+    with open(sys.argv[2], encoding="utf-8") as file:
+        held = [line for line in file if line.startswith("{{")]
+    if len(held) != len(cases):
+        sys.exit(f"{len(held)} cases in the file, {len(cases)} expected")
+    for number, (mine, theirs) in enumerate(zip(held, lines[1:]), 1):
+        # Other versions of SciPy and of its linear algebra may differ in the last digits.
+        if not np.allclose(numbers(mine), numbers(theirs), rtol=1e-9, atol=1e-11):
+            sys.exit(f"case {number} is not what SciPy says")
+else:
+    print("\n".join(lines))

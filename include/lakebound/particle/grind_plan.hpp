@@ -49,8 +49,8 @@ Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const S
                       Time drying, Share loss);
 
 enum class ScreeningAdvice { dry_sieving, wet_screening, levigation };
-/// Dry sieving down to 75 um, wet screening down to 40 um, levigation below (estimate: cohesion and
-/// blinding of dry powder; published for 75 um by sieve-cohesion-note).
+/// Dry sieving down to 75 um, below which powders cling and blind the screen (usp-786, published); wet
+/// screening down to 40 um, levigation below (estimate).
 ScreeningAdvice screening_advice(Length target) noexcept;
 
 /// One round of the loop; shares of the charge.
