@@ -1,6 +1,7 @@
 #include "lakebound/estimate/monte_carlo.hpp"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <bit>
 #include <exception>
@@ -35,12 +36,14 @@ Plan plan(const MonteCarloOptions& options) {
         throw DomainError("number of draws", std::to_string(options.draws), "2 to 100000000");
     if (options.drawing == Drawing::independent) return {options.draws, chunk_draws};
     std::size_t part = std::max<std::size_t>((options.draws + designed_parts - 1) / designed_parts, 2);
-    if (options.drawing == Drawing::sobol) part = std::bit_ceil(part);
+    if (options.drawing != Drawing::stratified) part = std::bit_ceil(part);
     return {part * designed_parts, part};
 }
 
-/// Fills rows of standard variates (normal z for normal and lognormal, uniform p for the others),
-/// which `to_inputs` then turns into inputs.
+bool is_normal(Shape shape) { return shape == Shape::normal || shape == Shape::lognormal; }
+
+/// Fills rows of standard variates (normal z for normal and lognormal, uniform p for the others; all
+/// normal when directed), which `to_inputs` then turns into inputs.
 class Source {
 public:
     Source(std::span<const UncertainInput> inputs, const MonteCarloOptions& options, std::size_t rows,
@@ -55,7 +58,7 @@ public:
                 for (std::size_t i = rows - 1; i > 0; --i)
                     std::swap(order[i], order[below(i + 1)]);
             }
-        } else if (drawing_ == Drawing::sobol) {
+        } else if (drawing_ != Drawing::independent) {
             sobol_.emplace(inputs.size());
             shift_.resize(inputs.size());
             for (auto& word : shift_)
@@ -66,12 +69,12 @@ public:
 
     /// Rows first..first+count of this part, asked for in order. Column j lies at column[j * block_rows].
     void fill(std::size_t first, std::size_t count, std::span<double> columns) {
-        if (drawing_ == Drawing::sobol) next_points(first, count);
+        if (sobol_) next_points(first, count);
         for (std::size_t j = 0; j < inputs_.size(); ++j) {
             const Shape shape = inputs_[j].distribution.shape;
             if (shape == Shape::exact) continue;
             const auto column = columns.subspan(j * block_rows, count);
-            const bool normal = shape == Shape::normal || shape == Shape::lognormal;
+            const bool normal = is_normal(shape) || drawing_ == Drawing::directed;
             if (drawing_ == Drawing::independent) {
                 if (normal)
                     fill_standard_normal(engine_, column);
@@ -96,7 +99,7 @@ private:
             if (const std::uint64_t r = engine_(); r >= reject) return static_cast<std::size_t>(r % bound);
     }
     double designed(std::size_t j, std::size_t first, std::size_t i) {
-        if (drawing_ == Drawing::sobol) return uniform_from_bits(points_[i * inputs_.size() + j] ^ shift_[j]);
+        if (sobol_) return uniform_from_bits(points_[i * inputs_.size() + j] ^ shift_[j]);
         const double p = (strata_[j][first + i] + uniform(engine_)) / static_cast<double>(rows_);
         return std::min(p, 1.0 - 0x1p-53); // the division may round up to 1
     }
@@ -124,6 +127,7 @@ public:
         check();
         if (options.correlation.size() != 0 && !options.correlation.independent())
             factor_ = options.correlation.factor();
+        if (options.drawing == Drawing::directed) find_direction();
         values_.assign(outputs, std::vector<double>(plan_.draws));
         refusals_.resize(plan_.parts());
         streams_.reserve(plan_.parts());
@@ -178,6 +182,68 @@ private:
         }
     }
 
+    bool uncertain(std::size_t j) const { return inputs_[j].distribution.shape != Shape::exact; }
+
+    /// The mirror (Householder) that takes the first uncertain axis onto the gradient of output 0.
+    void find_direction() {
+        // A tenth of a standard deviation to each side: wide against rounding, narrow against curvature.
+        constexpr double reach = 0.1;
+        const std::size_t n = inputs_.size();
+        std::vector<double> columns(n * block_rows), in(n * block_rows), out(outputs_ * block_rows), d(n);
+        std::size_t first = n;
+        for (std::size_t j = 0; j < n; ++j) {
+            if (!uncertain(j)) continue;
+            first = std::min(first, j);
+            std::fill(columns.begin(), columns.end(), 0.0);
+            for (std::size_t i = 0; i < 2; ++i)
+                for (std::size_t k = 0; k < n; ++k)
+                    columns[k * block_rows + i] = (i == 0 ? reach : -reach) *
+                                                  (factor_.empty() ? (k == j ? 1.0 : 0.0) : factor_[k * n + j]);
+            back_to_uniform(columns, 2);
+            for (std::size_t k = 0; k < n; ++k)
+                to_inputs(k, &columns[k * block_rows], 2, &in[k]);
+            detail::Refusals not_counted;
+            model_(std::span(in).first(2 * n), std::span(out).first(2 * outputs_), not_counted);
+            const double slope = out[0] - out[outputs_];
+            d[j] = std::isfinite(slope) ? slope : 0.0;
+        }
+        double length = 0.0;
+        for (const double x : d)
+            length = std::hypot(length, x);
+        if (!(length > 0.0 && std::isfinite(length))) return; // flat: plain Sobol points
+        for (double& x : d)
+            x /= length;
+        if (d[first] > 0.0) // the farther of the two mirrors has no cancellation
+            for (double& x : d)
+                x = -x;
+        d[first] -= 1.0;
+        double square = 0.0;
+        for (const double x : d)
+            square += x * x;
+        for (double& x : d)
+            x *= std::sqrt(2.0 / square);
+        mirror_ = std::move(d);
+    }
+
+    void turn(std::span<double> columns, std::size_t count) const {
+        std::array<double, block_rows> dot{};
+        for (std::size_t j = 0; j < mirror_.size(); ++j)
+            if (mirror_[j] != 0.0)
+                for (std::size_t i = 0; i < count; ++i)
+                    dot[i] += mirror_[j] * columns[j * block_rows + i];
+        for (std::size_t j = 0; j < mirror_.size(); ++j)
+            if (mirror_[j] != 0.0)
+                for (std::size_t i = 0; i < count; ++i)
+                    columns[j * block_rows + i] -= mirror_[j] * dot[i];
+    }
+
+    void back_to_uniform(std::span<double> columns, std::size_t count) const {
+        for (std::size_t j = 0; j < inputs_.size(); ++j)
+            if (uncertain(j) && !is_normal(inputs_[j].distribution.shape))
+                for (double& z : columns.subspan(j * block_rows, count))
+                    z = standard_normal_cdf(z);
+    }
+
     void draw_part(std::size_t part) {
         const std::size_t n = inputs_.size(), begin = plan_.begin(part), rows = plan_.end(part) - begin;
         Source source(inputs_, options_, rows, streams_[part]);
@@ -185,7 +251,9 @@ private:
         for (std::size_t first = 0; first < rows; first += block_rows) {
             const std::size_t count = std::min(block_rows, rows - first);
             source.fill(first, count, columns);
+            if (!mirror_.empty()) turn(columns, count);
             if (!factor_.empty()) correlate(columns, count);
+            if (options_.drawing == Drawing::directed) back_to_uniform(columns, count);
             for (std::size_t j = 0; j < n; ++j)
                 to_inputs(j, &columns[j * block_rows], count, &in[j]);
             model_(std::span(in).first(n * count), std::span(out).first(outputs_ * count), refusals_[part]);
@@ -268,7 +336,7 @@ private:
     std::span<const UncertainInput> inputs_;
     const MonteCarloOptions& options_;
     Plan plan_;
-    std::vector<double> factor_;
+    std::vector<double> factor_, mirror_;
     std::vector<std::vector<double>> values_;
     std::vector<detail::Refusals> refusals_;
     std::vector<RandomEngine> streams_;
@@ -304,8 +372,14 @@ EstimatedProbability crossing(const MonteCarloDraws& draws, std::size_t output, 
     const auto& values = column(draws, output);
     const auto n = static_cast<double>(values.size());
     const auto k = static_cast<double>(std::count_if(values.begin(), values.end(), crosses));
-    if (draws.drawing != Drawing::independent)
-        return {k / n, error_between_parts(draws, output, [&](double y) { return crosses(y) ? 1.0 : 0.0; })};
+    if (draws.drawing != Drawing::independent) {
+        // Parts that all count the same would claim certainty; each count is still rounded to a whole
+        // draw, which is the spread of a uniform law one draw wide.
+        const double rounding = std::sqrt(static_cast<double>(draws.parts.size()) / 12.0) / n;
+        const double spread =
+            error_between_parts(draws, output, [&](double y) { return crosses(y) ? 1.0 : 0.0; });
+        return {k / n, std::max(spread, rounding)};
+    }
     const double p = (k + 0.5) / (n + 1.0);
     return {k / n, std::sqrt(p * (1.0 - p) / n)};
 }

@@ -26,7 +26,7 @@ std::vector<UncertainInput> paint_inputs() {
     };
     return {normal("pigment mass", 0.010, 3e-5),    factor("oil absorption", 0.6878, 0.30),
             factor("method transfer", 1.0, 0.10),   factor("pigment density", 1880, 0.106),
-            normal("test oil density", 930, 3),     normal("medium mass", 0.0305, 3e-5),
+            normal("test oil density", 930, 3),     normal("medium mass", 0.0370, 3e-5),
             normal("medium solids", 0.3685, 0.01),  factor("solids density", 1398, 0.02),
             normal("pigment moisture", 0.15, 0.01), normal("slab loss", 0.03, 0.01)};
 }
@@ -79,6 +79,10 @@ BENCHMARK(monte_carlo_of_k)
     ->Args({16 * 256, 1, 1})
     ->Args({16 * 64, 2, 1})
     ->Args({16 * 256, 2, 1})
+    ->Args({16 * 16, 3, 1})
+    ->Args({16 * 32, 3, 1})
+    ->Args({16 * 64, 3, 1})
+    ->Args({16 * 256, 3, 1})
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
 

@@ -13,6 +13,9 @@ using namespace lakebound;
 
 namespace {
 
+constexpr Drawing every_drawing[] = {Drawing::independent, Drawing::stratified, Drawing::sobol,
+                                     Drawing::directed};
+
 double sum(std::span<const double> x) {
     double s = 0;
     for (const double v : x)
@@ -50,7 +53,7 @@ TEST_CASE("the same seed gives the same answer, whatever the threads", "[identit
                                              {"b", {Shape::lognormal, 2, 0.3}, {}},
                                              {"c", {Shape::arc_sine, 0, 0.5}, {}}};
     const auto model = [](std::span<const double> x) { return x[0] * x[1] + x[2]; };
-    for (const auto drawing : {Drawing::independent, Drawing::stratified, Drawing::sobol}) {
+    for (const auto drawing : every_drawing) {
         MonteCarloOptions options;
         options.draws = 70000;
         options.drawing = drawing;
@@ -69,7 +72,7 @@ TEST_CASE("closed form and every way of drawing agree on the chance of failure",
                                              {"oil absorption", {Shape::lognormal, 1, 0.3}, {}}};
     const auto k = [](std::span<const double> x) { return x[0] / x[1]; };
     const double exact = lognormal_probability_below(1.30314, std::hypot(0.1, 0.3), 1.0);
-    for (const auto drawing : {Drawing::independent, Drawing::stratified, Drawing::sobol}) {
+    for (const auto drawing : every_drawing) {
         MonteCarloOptions options;
         options.draws = 65536;
         options.drawing = drawing;
@@ -120,7 +123,7 @@ TEST_CASE("comparison loss of JCGM 101, 9.4", "[reference]") {
     SECTION("correlated by 0.9: the mean stays, var = 4 x^2 u^2 + 4 u^4 (1 + r^2)") {
         options.correlation = CorrelationMatrix(2);
         options.correlation.set(0, 1, 0.9);
-        for (const auto drawing : {Drawing::independent, Drawing::stratified, Drawing::sobol}) {
+        for (const auto drawing : every_drawing) {
             options.drawing = drawing;
             const auto s = summarise(monte_carlo(loss, inputs, options));
             const double sd = std::sqrt(4 * 0.0025 * 2.5e-5 + 4 * 6.25e-10 * (1 + 0.81));
@@ -188,6 +191,7 @@ TEST_CASE("designed draws need far fewer for the same standard error", "[identit
     };
     CHECK(error(Drawing::stratified) < 0.7 * error(Drawing::independent));
     CHECK(error(Drawing::sobol) < 0.3 * error(Drawing::independent));
+    CHECK(error(Drawing::directed) < 0.03 * error(Drawing::independent));
 }
 
 TEST_CASE("the stated standard error of a chance is the one seen", "[identity]") {
@@ -197,7 +201,7 @@ TEST_CASE("the stated standard error of a chance is the one seen", "[identity]")
                                              {"b", {Shape::normal, 0, 1}, {}}};
     const auto f = [](std::span<const double> x) { return x[0] + x[1]; };
     const double exact = standard_normal_cdf(-1.0);
-    for (const auto drawing : {Drawing::independent, Drawing::stratified, Drawing::sobol}) {
+    for (const auto drawing : every_drawing) {
         double squares = 0;
         for (std::uint64_t seed = 0; seed < 400; ++seed) {
             MonteCarloOptions options;
@@ -274,4 +278,47 @@ TEST_CASE("no crossing in the draws is not certainty", "[unit]") {
     CHECK(p.value == 0);
     CHECK(p.standard_error == Approx(std::sqrt(0.5) / 1000).epsilon(0.01));
     CHECK(probability_above(monte_carlo(sum, inputs, options), -10.0).value == 1);
+    options.drawing = Drawing::directed; // 16 parts that all count the same
+    CHECK(probability_below(monte_carlo(sum, inputs, options), -10.0).standard_error > 1e-4);
+}
+
+TEST_CASE("directed draws keep every input's own distribution", "[identity]") {
+    const std::vector<UncertainInput> inputs{{"exact", {Shape::exact, 3, 0}, {}},
+                                             {"rectangular", {Shape::rectangular, 1, 0.5}, {}},
+                                             {"arc sine", {Shape::arc_sine, 0, 0.4}, {}},
+                                             {"lognormal", {Shape::lognormal, 2, 0.2}, {}},
+                                             {"normal", {Shape::normal, 0, 0.3}, {}}};
+    const auto model = [](std::span<const double> x, std::span<double> y) {
+        y[0] = x[1] * x[3] + x[2] - x[4];
+        std::copy(x.begin(), x.end(), y.begin() + 1);
+    };
+    MonteCarloOptions options;
+    options.draws = 16 * 4096;
+    options.drawing = Drawing::directed;
+    const auto draws = joint_monte_carlo(model, 6, inputs, options);
+    for (std::size_t i = 1; i < inputs.size(); ++i) {
+        const auto& d = inputs[i].distribution;
+        for (const double p : {0.05, 0.3, 0.8}) {
+            const auto seen = probability_below(draws, quantile(d, p), i + 1);
+            CHECK(std::abs(seen.value - p) < 4.5 * seen.standard_error + 1e-9);
+        }
+        CHECK(summarise(draws, 0.95, i + 1).standard_deviation ==
+              Approx(d.standard_uncertainty()).epsilon(2e-3));
+    }
+    // And leave them as independent as they were.
+    double product = 0;
+    for (std::size_t i = 0; i < draws.count(); ++i)
+        product += (draws.outputs[2][i] - 1) * draws.outputs[5][i] / static_cast<double>(draws.count());
+    CHECK(std::abs(product) < 4 * 0.5 / std::sqrt(3.0) * 0.3 / std::sqrt(65536.0));
+}
+
+TEST_CASE("directed draws of a flat or refusing model fall back without harm", "[unit]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::normal, 0, 1}, {}},
+                                             {"b", {Shape::normal, 0, 1}, {}}};
+    MonteCarloOptions options;
+    options.draws = 16 * 256;
+    options.drawing = Drawing::directed;
+    const auto even = [](std::span<const double> x) { return x[0] * x[0] + x[1] * x[1]; };
+    const auto p = probability_below(monte_carlo(even, inputs, options), 2.0);
+    CHECK(std::abs(p.value - (1 - std::exp(-1.0))) < 4 * p.standard_error);
 }
