@@ -119,6 +119,33 @@ private:
     std::vector<std::uint64_t> shift_, points_;
 };
 
+/// y <- m exp(s y) over a whole column, in a loop the compiler can put two or more abreast. Ours, so
+/// that it is the same on every machine; relative error below 1e-15. |s y| below 700.
+void scaled_exponential(double m, double s, std::span<double> column) {
+    constexpr double nearest = 0x1.8p52; // adding it leaves the nearest whole number in the low bits
+    constexpr double ln2_high = 0x1.62e42fefa38p-1, ln2_low = 0x1.ef35793c7673p-45;
+    for (double& y : column) {
+        const double x = s * y, shifted = x * std::numbers::log2e + nearest, k = shifted - nearest;
+        const double r = (x - k * ln2_high) - k * ln2_low; // within ln2 / 2: Taylor to the 13th power
+        double sum = 1.0 / 6227020800.0;
+        sum = sum * r + 1.0 / 479001600.0;
+        sum = sum * r + 1.0 / 39916800.0;
+        sum = sum * r + 1.0 / 3628800.0;
+        sum = sum * r + 1.0 / 362880.0;
+        sum = sum * r + 1.0 / 40320.0;
+        sum = sum * r + 1.0 / 5040.0;
+        sum = sum * r + 1.0 / 720.0;
+        sum = sum * r + 1.0 / 120.0;
+        sum = sum * r + 1.0 / 24.0;
+        sum = sum * r + 1.0 / 6.0;
+        sum = sum * r + 0.5;
+        sum = sum * r * r + r;
+        const auto power = std::bit_cast<double>((std::bit_cast<std::uint64_t>(shifted) + 1023) << 52);
+        y = m * (power + power * sum);
+    }
+}
+constexpr double widest_lognormal = 60.0; ///< ln-sd with which no draw can leave |s y| < 700
+
 class Drawer {
 public:
     Drawer(detail::BlockModel model, std::size_t outputs, std::span<const UncertainInput> inputs,
@@ -201,7 +228,7 @@ private:
                                                   (factor_.empty() ? (k == j ? 1.0 : 0.0) : factor_[k * n + j]);
             back_to_uniform(columns, 2);
             for (std::size_t k = 0; k < n; ++k)
-                to_inputs(k, &columns[k * block_rows], 2, &in[k]);
+                to_inputs(k, std::span(columns).subspan(k * block_rows, 2), &in[k]);
             detail::Refusals not_counted;
             model_(std::span(in).first(2 * n), std::span(out).first(2 * outputs_), not_counted);
             const double slope = out[0] - out[outputs_];
@@ -255,7 +282,7 @@ private:
             if (!factor_.empty()) correlate(columns, count);
             if (options_.drawing == Drawing::directed) back_to_uniform(columns, count);
             for (std::size_t j = 0; j < n; ++j)
-                to_inputs(j, &columns[j * block_rows], count, &in[j]);
+                to_inputs(j, std::span(columns).subspan(j * block_rows, count), &in[j]);
             model_(std::span(in).first(n * count), std::span(out).first(outputs_ * count), refusals_[part]);
             for (std::size_t k = 0; k < outputs_; ++k)
                 for (std::size_t i = 0; i < count; ++i)
@@ -263,7 +290,8 @@ private:
         }
     }
 
-    void to_inputs(std::size_t j, const double* column, std::size_t count, double* in) const {
+    void to_inputs(std::size_t j, std::span<double> column, double* in) const {
+        const std::size_t count = column.size();
         const std::size_t n = inputs_.size();
         const Distribution d = inputs_[j].distribution;
         switch (d.shape) {
@@ -276,8 +304,13 @@ private:
                 in[i * n] = d.location + d.scale * column[i];
             break;
         case Shape::lognormal:
+            if (d.scale <= widest_lognormal)
+                scaled_exponential(d.location, d.scale, column);
+            else
+                for (double& z : column)
+                    z = d.location * std::exp(d.scale * z);
             for (std::size_t i = 0; i < count; ++i)
-                in[i * n] = d.location * std::exp(d.scale * column[i]);
+                in[i * n] = column[i];
             break;
         case Shape::rectangular:
             for (std::size_t i = 0; i < count; ++i)

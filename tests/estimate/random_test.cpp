@@ -52,8 +52,8 @@ TEST_CASE("the normal sequence of a seed is what it was when first written", "[u
     // No outside source: pins our own sequence, so that a batch computed today is the same tomorrow
     // and on another compiler. The ziggurat multiplies and compares, so one last digit may differ.
     RandomEngine engine(1);
-    const std::array<double, 4> first{1.1022930455433519, 1.0848622733770914, -0.23990490729824498,
-                                      -0.6820162894602958};
+    const std::array<double, 4> first{-0.5102467031384631, -0.73232891854854409, 0.47987167616201187,
+                                      -0.46640171326223756};
     for (const double z : first)
         CHECK(standard_normal(engine) == Approx(z).epsilon(1e-15).margin(1e-300));
     RandomEngine one(5), many(5);

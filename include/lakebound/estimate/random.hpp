@@ -2,8 +2,8 @@
 // Random numbers that are the same on every machine.
 //
 // The standard library leaves std::normal_distribution to each maker of a compiler, so the same
-// seed would give another answer elsewhere. Here the engine is ours and the normal variate is
-// Boost.Random's ziggurat, whose steps are fixed.
+// seed would give another answer elsewhere. Here the engine and the normal variate are both ours,
+// and the compiler makes the tables; only the far tail asks the machine for a logarithm.
 
 #include <array>
 #include <cstdint>
@@ -78,7 +78,8 @@ constexpr double uniform_from_bits(std::uint64_t bits) noexcept {
 /// Uniform on the open interval (0, 1).
 constexpr double uniform(RandomEngine& engine) noexcept { return uniform_from_bits(engine()); }
 
-/// One standard normal variate (mean 0, standard deviation 1) by the ziggurat.
+/// One standard normal variate (mean 0, standard deviation 1) by the ziggurat of 256 layers
+/// (marsaglia-tsang-2000), layer and value from different bits (doornik-2005).
 double standard_normal(RandomEngine& engine);
 /// Fills the span with what as many calls of standard_normal would give, faster.
 void fill_standard_normal(RandomEngine& engine, std::span<double> out);
