@@ -136,7 +136,7 @@ TEST_CASE("comparison loss of JCGM 101, 9.4", "[reference]") {
 }
 
 TEST_CASE("falling-ball viscometer of NIST TN 1900, example E3", "[reference]") {
-    // Results read: 5.82, u 1.11, 95 % [4.05, 8.39] mPa s. Inputs: values from memory; that the
+    // nist-tn-1900. Results read: 5.82, u 1.11, 95 % [4.05, 8.39] mPa s. Inputs: values from memory; that the
     // results follow from them supports them. Published to 0.01; margins allow for the ends' own scatter.
     const std::vector<UncertainInput> inputs{{"calibration liquid", {Shape::normal, 4.63, 0.01 * 4.63}, {}},
                                              {"ball", {Shape::normal, 2217, 0.5}, {}},
