@@ -75,18 +75,25 @@ TEST_CASE("exact sieve tests give the breakage parameters back", "[identity]") {
 
 TEST_CASE("90 % intervals of the parameters cover 88 to 92 % of 2 000 simulated makers", "[identity]") {
     RandomEngine engine(77);
-    int rate = 0, exponent = 0, gamma = 0;
+    int rate = 0, exponent = 0, gamma = 0, refused = 0;
     const auto holds = [](const CoverageInterval& i, double x) { return i.low <= x && x <= i.high; };
     for (int maker = 0; maker < 2000; ++maker) {
         const auto mortar = some_mortar(engine);
-        const auto fit = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, engine, mortar), without_draws());
-        rate += holds(parameter_interval(fit, BreakageParameter::log_rate, .9),
-                      std::log(mortar.selection.top.value()));
-        exponent += holds(parameter_interval(fit, BreakageParameter::exponent, .9), mortar.selection.exponent);
-        gamma +=
-            holds(parameter_interval(fit, BreakageParameter::log_gamma, .9), std::log(mortar.breakage.gamma));
+        try {
+            const auto fit =
+                fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, engine, mortar), without_draws());
+            rate += holds(parameter_interval(fit, BreakageParameter::log_rate, .9),
+                          std::log(mortar.selection.top.value()));
+            exponent +=
+                holds(parameter_interval(fit, BreakageParameter::exponent, .9), mortar.selection.exponent);
+            gamma += holds(parameter_interval(fit, BreakageParameter::log_gamma, .9),
+                           std::log(mortar.breakage.gamma));
+        } catch (const DomainError&) {
+            ++refused; // noise that drives the exponent to its border at 0: no interval is claimed
+        }
     }
     INFO(rate << " " << exponent << " " << gamma);
+    CHECK(refused <= 4);
     CHECK(rate >= 1760);
     CHECK(rate <= 1840);
     CHECK(exponent >= 1760);
