@@ -13,6 +13,7 @@
 
 #include "scalar_text.hpp"
 #include "utf8.hpp"
+#include "yaml_syntax.hpp"
 
 namespace lakebound {
 namespace {
@@ -309,65 +310,6 @@ public:
     void OnMapEnd() override {}
 };
 
-// "density:1.9 g/cm3": without the space yaml-cpp takes it for text and stumbles on the next line.
-std::optional<std::size_t> missing_space_before(const Source& source, std::size_t line) {
-    for (std::size_t number = line; number + 1 >= line && number > 0; --number) {
-        const std::string_view all = source.line(number);
-        std::size_t i = all.find_first_not_of(' ');
-        if (i == std::string_view::npos) continue;
-        if (all.substr(i, 2) == "- ") i += 2;
-        const std::size_t word = i;
-        while (i < all.size() &&
-               (std::string_view("abcdefghijklmnopqrstuvwxyz_").find(all[i]) != std::string_view::npos))
-            ++i;
-        if (i > word && i + 1 < all.size() && all[i] == ':' && all[i + 1] != ' ' && all[i + 1] != '/')
-            return source.line_start(number) + i;
-    }
-    return std::nullopt;
-}
-
-Diagnostic syntax_fault(const Source& source, const TreeBuilder& tree, const YAML::Exception& error) {
-    namespace msg = YAML::ErrorMsg;
-    const std::string& text = source.text();
-    const std::size_t offset =
-        error.mark.pos < 0 ? 0 : std::min(static_cast<std::size_t>(error.mark.pos), text.size() - 1);
-    const std::string& what = error.msg;
-    const auto plain = [&](std::string message, std::string hint) {
-        return located(source, offset, 1, "yaml-syntax", std::move(message), std::move(hint));
-    };
-    if (what == msg::UNKNOWN_ANCHOR)
-        return located(source, offset, 1, "yaml-alias",
-                       "a value beginning with '*' refers to another one; that is not taken here",
-                       "write the value out; put quotes around a text that begins with '*'");
-    if (what == msg::END_OF_SEQ_FLOW || what == msg::END_OF_MAP_FLOW)
-        if (const Node* bracket = tree.open_bracket())
-            return located(source, bracket->offset, 1, "bracket-open",
-                           "this bracket is not closed, or a comma is missing",
-                           std::string("close it with ") + (text[bracket->offset] == '[' ? "']'" : "'}'"));
-    if (const auto colon = missing_space_before(source, source.line_of(offset)))
-        return located(source, *colon, 1, "colon-space", "a space is missing after the colon",
-                       "write 'key: value'");
-    if (what == msg::MAP_VALUE)
-        return plain("a second colon stands in this value",
-                     "put quotes around a text with ': ' in it, or check how far this line is indented");
-    if (what == msg::END_OF_MAP || what == msg::END_OF_SEQ || what == msg::MAP_KEY)
-        return plain("this does not fit what stands above it",
-                     "check how far the line is indented, and that nothing follows a closing quote or bracket");
-    if (what == msg::BLOCK_ENTRY)
-        return plain("a list item begins with '-' where a value stands",
-                     "put the list on the lines below its key, one '- ' each");
-    if (what == msg::FLOW_END)
-        return plain("a bracket is closed that was not opened", "delete it, or put quotes around the text");
-    if (what == msg::UNKNOWN_TOKEN)
-        return plain(std::string("a value cannot begin with '") + text[offset] + "'", "put quotes around it");
-    if (what.rfind(msg::INVALID_ESCAPE, 0) == 0 || what == msg::INVALID_HEX ||
-        what.rfind(msg::INVALID_UNICODE, 0) == 0)
-        return plain("a backslash in double quotes begins an escape, and this one is unknown",
-                     "use single quotes, or write two backslashes");
-    return plain("this cannot be read as YAML: " + what,
-                 "compare with a file of the shelf that comes with the program");
-}
-
 } // namespace
 
 Diagnostic located(const Source& source, std::size_t offset, std::size_t length, std::string_view id,
@@ -395,7 +337,7 @@ void parse_tree(const Source& source, Node& root, Faults& faults) {
         faults.throw_if_any();
     } catch (const YAML::Exception& error) {
         // What was found before it is mostly its cause: an anchor on a key, a swallowed line.
-        if (faults.none()) faults.add(syntax_fault(source, tree, error));
+        if (faults.none()) faults.add(syntax_fault(source, tree.open_bracket(), error.msg, error.mark.pos));
         faults.throw_if_any();
     }
     if (!tree.has_root() && faults.none())

@@ -120,3 +120,21 @@ TEST_CASE("a file without read permission is refused", "[errors]") {
     else
         CHECK(WEXITSTATUS(status) == 0);
 }
+
+TEST_CASE("a single hyphen reads standard input, pipes included", "[unit]") {
+    int ends[2];
+    REQUIRE(::pipe(ends) == 0);
+    const std::string bytes = "kind: jar\nname: weld\n";
+    REQUIRE(::write(ends[1], bytes.data(), bytes.size()) == static_cast<ssize_t>(bytes.size()));
+    ::close(ends[1]);
+    const int before = ::dup(STDIN_FILENO);
+    REQUIRE(::dup2(ends[0], STDIN_FILENO) == STDIN_FILENO);
+    std::shared_ptr<const Source> source;
+    const auto faults = faults_of([&] { source = read_source("-"); });
+    if (before >= 0) ::dup2(before, STDIN_FILENO);
+    ::close(before);
+    ::close(ends[0]);
+    REQUIRE(faults.empty());
+    CHECK(source->text() == bytes);
+    CHECK(source->path() == "standard input");
+}
