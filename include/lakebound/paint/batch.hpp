@@ -65,7 +65,8 @@ struct LimitingStock {
     Mass needed, available;
 };
 
-/// The amount asked for is more than the jar or the stocks hold.
+/// The amount asked for is more than the jar or the stocks hold. Of a whole jar with nothing above its
+/// reserve, `needed` is the reserve and `available` what is in the jar.
 struct Shortfall {
     std::string id;         ///< of what runs out
     Mass needed, available; ///< of that, for the amount asked for; of a jar, after the reserve
