@@ -4,19 +4,23 @@
 
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
+#include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/settling_test_file.hpp"
+#include "lakebound/shelf/sieve_test_file.hpp"
 #include "lakebound/shelf/vessel_file.hpp"
 
 namespace lakebound {
 
 void check_document(Document document, const std::string& id, Library& library, const Jar* jar) {
-    const std::vector<std::string_view> kinds{"pigment", "ingredient", "medium", "family",
-                                              "vessel",  "recipe",     "jar",    "bench"};
+    const std::vector<std::string_view> kinds{"pigment",         "ingredient", "medium",       "family",
+                                              "vessel",          "recipe",     "jar",          "bench",
+                                              "fineness target", "sieve test", "settling test"};
     const Node* kind = document.root.find("kind");
     if (kind == nullptr) require_kind(document, "jar"); // the commonest of a maker's files; always throws
     const auto which = read_word(*kind, "kind", kinds, document.faults);
@@ -45,6 +49,15 @@ void check_document(Document document, const std::string& id, Library& library, 
         break;
     case 7:
         read_bench(std::move(document));
+        break;
+    case 8:
+        read_fineness_target(std::move(document), id);
+        break;
+    case 9:
+        read_sieve_test(std::move(document), id);
+        break;
+    case 10:
+        read_settling_test(std::move(document), id);
         break;
     default:
         break;

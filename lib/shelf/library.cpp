@@ -7,6 +7,7 @@
 
 #include "lakebound/quantity/nearest.hpp"
 #include "lakebound/shelf/family_file.hpp"
+#include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
@@ -19,9 +20,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient, ShelfKind::medium,
-                                   ShelfKind::family,  ShelfKind::vessel,     ShelfKind::recipe,
-                                   ShelfKind::jar};
+constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
+                                   ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
+                                   ShelfKind::jar,     ShelfKind::fineness_target};
 
 constexpr std::size_t longest_id = 64;
 
@@ -55,6 +56,8 @@ std::string_view kind_word(ShelfKind kind) {
         return "recipe";
     case ShelfKind::jar:
         return "jar";
+    case ShelfKind::fineness_target:
+        return "fineness target";
     }
     return "";
 }
@@ -75,6 +78,8 @@ std::string_view kind_folder(ShelfKind kind) {
         return "recipes";
     case ShelfKind::jar:
         return "jars";
+    case ShelfKind::fineness_target:
+        return "targets";
     }
     return "";
 }
@@ -201,6 +206,10 @@ const Family& Library::family(std::string_view id) {
 }
 const Vessel& Library::vessel(std::string_view id) {
     return cached(vessels_, id, [&] { return read_vessel_file(path_of(ShelfKind::vessel, id)); });
+}
+const FinenessTarget& Library::fineness_target(std::string_view id) {
+    return cached(fineness_targets_, id,
+                  [&] { return read_fineness_target_file(path_of(ShelfKind::fineness_target, id)); });
 }
 Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
     return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);

@@ -30,9 +30,14 @@ import yaml
 HERE = pathlib.Path(__file__).resolve()
 SHELF = HERE.parents[2] / "formulations"
 REFERENCES = HERE.parents[2] / "docs" / "references.md"
-KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench"]
+KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
+         "fineness target", "sieve test", "settling test"]
 FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
-          "vessel": "vessels", "recipe": "recipes"}
+          "vessel": "vessels", "recipe": "recipes", "fineness target": "targets"}
+
+
+def schema_file(kind):
+    return SHELF / "schema" / f"{kind.replace(' ', '-')}.schema.json"
 
 
 class CoreLoader(yaml.SafeLoader):
@@ -51,7 +56,7 @@ def load(path):
 
 
 def validator(kind):
-    path = SHELF / "schema" / f"{kind}.schema.json"
+    path = schema_file(kind)
     schema = json.loads(path.read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
     resolver = jsonschema.RefResolver(base_uri=path.as_uri(), referrer=schema)
@@ -87,7 +92,7 @@ def check_shipped(report, validators):
         report.check(kind in KINDS, f"{name}: kind {kind!r} is known")
         count[kind] += 1
         hint = re.fullmatch(r"# yaml-language-server: \$schema=(\S+)", first)
-        report.check(hint is not None and (path.parent / hint[1]).resolve() == SHELF / "schema" / f"{kind}.schema.json",
+        report.check(hint is not None and (path.parent / hint[1]).resolve() == schema_file(kind),
                      f"{name}: the editor hint names the schema of its kind")
         for error in validators[kind].iter_errors(data):
             report.check(False, f"{name}: {'/'.join(map(str, error.absolute_path))}: {error.message}")
@@ -142,6 +147,10 @@ def check_references(report, files):
 
     def need(name, folder, stem):
         report.check((SHELF / folder / f"{stem}.yaml").exists(), f"{name}: {folder}/{stem}.yaml exists")
+    for path in sorted((SHELF / "families").glob("*.yaml")):
+        need(f"families/{path.name}", "targets", path.stem)
+    for path in sorted((SHELF / "targets").glob("*.yaml")):
+        need(f"targets/{path.name}", "families", path.stem)
     for path in files:
         name, data = path.relative_to(SHELF), load(path)
         for part in data.get("parts", []):
@@ -306,7 +315,7 @@ def spoiled(kind, data, required_of):
             if is_quantity(path, key, value):
                 for wrong in wrong_quantities(value):
                     yield f"{shown}: {key} = {wrong!r}", altered(path, lambda m: m.update({key: wrong}))
-            if key in ("parts", "pigments", "scales") and isinstance(value, list):
+            if key in ("parts", "pigments", "scales", "retained", "blanket") and isinstance(value, list):
                 yield f"{shown}: {key} is empty", altered(path, lambda m: m.update({key: []}))
     if kind == "recipe" and "aim" in data:
         yield "two aims", altered((), lambda m: m.update({"aim": {"k": 1.2, "pvc": "30 %"}}))
@@ -319,7 +328,7 @@ def spoiled(kind, data, required_of):
 
 
 WORDS_KEYS = {"name", "note", "source", "origin", "date", "for", "kind", "class", "role", "basis", "process", "filled_by",
-              "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life"}
+              "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life", "screen", "residue_screen", "method"}
 
 
 def is_quantity(path, key, value):
@@ -367,7 +376,7 @@ def required_keys():
         if "$ref" in node:
             return whole(common[node["$ref"].rsplit("/", 1)[1]])
         return {key: whole(value) for key, value in node.items()}
-    schemas = {kind: whole(json.loads((folder / f"{kind}.schema.json").read_text(encoding="utf-8"))) for kind in KINDS}
+    schemas = {kind: whole(json.loads(schema_file(kind).read_text(encoding="utf-8"))) for kind in KINDS}
 
     def required_of(kind, path):
         node = schemas[kind]
@@ -417,6 +426,12 @@ def unit_lists():
             for name, node in common.items() if "examples" in node}
 
 
+# Amounts that must agree with others of the file: another amount alone would rightly be refused.
+LINKED = {("sieve test", key) for key in ("charge", "mass", "gross", "tare", "pan")}
+LINKED |= {("settling test", key) for key in ("size", "depth", "time", "height")}
+LINKED |= {("fineness target", "value")}
+
+
 def varied(kind, data, required_of, units):
     """Yields (what was done, the data with it done). Each must be accepted."""
     def altered(path, change):
@@ -431,7 +446,9 @@ def varied(kind, data, required_of, units):
                       or (key == "share" and kind == "recipe" and len(data["pigments"]) > 1)
                       or (key == "source" and here.get("origin") in ("published", "memory", "computed"))
                       or (key == "moisture" and here.get("density_state") == "bone dry")
-                      or (key == "density" and "density_state" in here))
+                      or (key == "density" and "density_state" in here)
+                      or key in ("mass", "gross", "tare", "pan", "method", "grains", "blanket")
+                      or (key == "charge" and here.get("method") == "wet"))
             if not needed:
                 yield f"{shown}: {key} taken out", altered(path, lambda m: m.pop(key))
             if not is_quantity(path, key, value):
@@ -447,7 +464,7 @@ def varied(kind, data, required_of, units):
             for spelling in spellings:
                 yield f"{shown}: {key} = {spelling!r}", altered(path, lambda m: m.update({key: spelling}))
             for dimension, names in units.items():
-                if unit in names and not (unit == "g/g" or unit == "%"):
+                if unit in names and not (unit == "g/g" or unit == "%" or (kind, key) in LINKED):
                     for name in names:
                         yield (f"{shown}: {key} in {name}",
                                altered(path, lambda m: m.update({key: f"{scaled(dimension, amount, unit, name)} {name}"})))

@@ -8,6 +8,8 @@
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/library.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/settling_test_file.hpp"
+#include "lakebound/shelf/sieve_test_file.hpp"
 #include "shelf/faults_of.hpp"
 
 using namespace lakebound;
@@ -43,6 +45,9 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
         check_no_fault([&] { library.family(id); });
     for (const std::string& id : library.ids(ShelfKind::vessel))
         check_no_fault([&] { library.vessel(id); });
+    for (const std::string& id : library.ids(ShelfKind::fineness_target))
+        check_no_fault([&] { library.fineness_target(id); });
+    CHECK(library.ids(ShelfKind::fineness_target) == library.ids(ShelfKind::family));
     CHECK(library.ids(ShelfKind::pigment).size() + library.ids(ShelfKind::ingredient).size() >= 30);
     CHECK(library.ids(ShelfKind::family).size() >= 3);
     CHECK(library.ids(ShelfKind::recipe).size() >= 6);
@@ -50,7 +55,7 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
 
 TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[unit]") {
     Library library = shipped_library();
-    std::size_t jars = 0, benches = 0;
+    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0;
     Jar jar;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped + "/studios")) {
         if (entry.path().extension() != ".yaml") continue;
@@ -60,7 +65,13 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
             check_no_fault([&] { jar = library.jar(path); }), ++jars;
         else if (kind == "bench")
             check_no_fault([&] { read_bench_file(path); }), ++benches;
+        else if (kind == "sieve test")
+            check_no_fault([&] { read_sieve_test_file(path); }), ++sieve_tests;
+        else
+            check_no_fault([&] { read_settling_test_file(path); }), ++settling_tests;
     }
+    CHECK(sieve_tests >= 3);
+    CHECK(settling_tests >= 2);
     CHECK(jars >= 2);
     CHECK(benches >= 1);
     for (const std::string& id : library.ids(ShelfKind::recipe))
@@ -68,12 +79,13 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
 }
 
 TEST_CASE("no file lies on the shipped shelf that nothing reads", "[unit]") {
-    const std::set<std::string> folders{"pigments", "ingredients", "media", "families",
-                                        "vessels",  "recipes",     "jars"};
+    const std::set<std::string> folders{"pigments", "ingredients", "media",   "families",    "vessels",
+                                        "recipes",  "jars",        "targets", "sieve-tests", "settling-tests"};
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped)) {
         if (!entry.is_regular_file() || entry.path().extension() == ".json") continue;
         INFO(entry.path().string());
-        CHECK(entry.path().extension() == ".yaml");
+        const bool table = entry.path().extension() == ".csv"; // a sieve test may be one
+        CHECK((entry.path().extension() == ".yaml" || table));
         const std::string stem = entry.path().stem().string();
         CHECK((is_id(stem) &&
                (folders.count(entry.path().parent_path().filename().string()) == 1 || stem == "bench")));

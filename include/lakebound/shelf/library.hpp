@@ -18,12 +18,13 @@
 #include "lakebound/paint/family.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/vessel.hpp"
+#include "lakebound/particle/fineness_target.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/search_path.hpp"
 
 namespace lakebound {
 
-enum class ShelfKind { pigment, ingredient, medium, family, vessel, recipe, jar };
+enum class ShelfKind { pigment, ingredient, medium, family, vessel, recipe, jar, fineness_target };
 
 /// "pigment", "medium": the word in files and messages.
 std::string_view kind_word(ShelfKind kind);
@@ -42,6 +43,7 @@ public:
     const Medium& medium(std::string_view id);
     const Family& family(std::string_view id);
     const Vessel& vessel(std::string_view id);
+    const FinenessTarget& fineness_target(std::string_view id); ///< its id is that of a family
     /// A recipe or a jar, by id or, when it has a '/', ends in ".yaml" or is "-", by path.
     /// jar: stands for `pigment: jar`, nullptr when no jar was named.
     Recipe recipe(const std::string& id_or_path, const Jar* jar);
@@ -68,6 +70,7 @@ private:
     std::map<std::string, Medium, std::less<>> media_;
     std::map<std::string, Family, std::less<>> families_;
     std::map<std::string, Vessel, std::less<>> vessels_;
+    std::map<std::string, FinenessTarget, std::less<>> fineness_targets_;
 };
 
 /// True for a file stem: lower-case letters and digits in groups joined by single hyphens.

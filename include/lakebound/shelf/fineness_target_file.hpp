@@ -1,0 +1,14 @@
+#pragma once
+// A fineness target from its file (kind: fineness target; docs/file-formats.md).
+
+#include "lakebound/particle/fineness_target.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The target of a parsed file; its id is that of the family. Throws InputError with all that is wrong.
+FinenessTarget read_fineness_target(Document document, std::string id);
+/// The same from a path ("-": standard input).
+FinenessTarget read_fineness_target_file(const std::string& path);
+
+} // namespace lakebound

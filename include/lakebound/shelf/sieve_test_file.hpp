@@ -1,0 +1,28 @@
+#pragma once
+// A sieve test from its file: YAML (kind: sieve test) or CSV; docs/file-formats.md has both.
+
+#include <memory>
+
+#include "lakebound/particle/sieve_record.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The sieve test of a parsed file. Masses are netted of their tares; a wet test gets what passed by
+/// difference. Throws InputError with all that is wrong in it.
+SieveRecord read_sieve_test(Document document, std::string id);
+
+/// The tree that the same test would have in YAML, every cell at its own place.
+/// Columns `screen,mass` or `screen,gross,tare`, a header first, quantities with units in the cells.
+/// Throws InputError: csv-header, csv-columns, csv-separator, csv-quote, csv-row, number-comma.
+Document parse_sieve_csv(std::shared_ptr<const Source> source);
+
+/// True when the path ends in .csv, or the first line that is no remark opens a CSV header.
+bool is_sieve_csv(const Source& source);
+
+/// Reads either form ("-": standard input). Throws InputError.
+SieveRecord read_sieve_test_file(const std::string& path);
+/// The same from bytes already in memory.
+SieveRecord read_sieve_test_file(const std::string& path, std::string bytes);
+
+} // namespace lakebound

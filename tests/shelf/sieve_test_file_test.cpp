@@ -1,0 +1,166 @@
+#include <catch2/catch.hpp>
+
+#include <string>
+
+#include "lakebound/shelf/fineness_target_file.hpp"
+#include "lakebound/shelf/settling_test_file.hpp"
+#include "lakebound/shelf/sieve_test_file.hpp"
+#include "shelf/faults_of.hpp"
+#include "shelf/small_shelf.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+const std::string plain =
+    "kind: sieve test\nname: Trial\ncharge: 20.0 g\ngrinding_time: 15 min\nretained:\n"
+    "  - {screen: 150 um, mass: 5.0 g}\n  - {screen: No. 200, gross: 206.0 g, tare: 200.0 g}\n"
+    "pan: 8.9 g\nscale_step: 0.1 g\ndensity: 1.88 g/cm3\n";
+const std::string table = "# a remark\nscreen,mass\n150 um,5.0 g\nNo. 200,6.0 g\npan,8.9 g\ncharge,20.0 g\n"
+                          "grinding time,15 min\nscale step,0.1 g\ndensity,1.88 g/cm3\n";
+
+SieveRecord yaml(const std::string& text) {
+    return read_sieve_test(load_document("trial.yaml", text), "trial");
+}
+SieveRecord csv(const std::string& text) {
+    return read_sieve_test(parse_sieve_csv(check_text("trial.csv", text)), "trial");
+}
+std::string yaml_faults(const std::string& text) {
+    return summary(faults_of([&] { yaml(text); }));
+}
+std::string csv_faults(const std::string& text) {
+    return summary(faults_of([&] { csv(text); }));
+}
+std::string settling_faults(const std::string& text) {
+    return summary(faults_of([&] { read_settling_test(load_document("s.yaml", text), "s"); }));
+}
+
+void check_trial(const SieveRecord& record) {
+    CHECK(record.method == SieveMethod::dry);
+    REQUIRE(record.test.screens.size() == 2);
+    CHECK(in_micrometres(record.test.screens[1].aperture) == Approx(75.0));
+    CHECK(in_grams(record.test.screens[0].retained) == Approx(5.0));
+    CHECK(in_grams(record.test.screens[1].retained) == Approx(6.0));
+    CHECK(in_grams(record.test.pan) == Approx(8.9));
+    CHECK(in_grams(record.test.charge.value()) == Approx(20.0));
+    CHECK(in_minutes(record.grinding_time.value()) == Approx(15.0));
+    CHECK(in_grams(record.test.scale_step.value()) == Approx(0.1));
+    CHECK(in_grams_per_cubic_centimetre(record.density.value()) == Approx(1.88));
+    CHECK(record.sieves.at(1).designation == "No. 200");
+}
+
+} // namespace
+
+TEST_CASE("a sieve test reads the same from YAML and from a table", "[unit]") {
+    check_trial(yaml(plain));
+    check_trial(csv(table));
+    CHECK(yaml(plain).name == "Trial");
+    CHECK(csv(table).name == "trial");
+    CHECK(csv(table + "name,\"Trial, second\"\n").name == "Trial, second");
+}
+
+TEST_CASE("a table with tares is netted", "[unit]") {
+    const auto record = csv("screen,gross,tare\n150 um,205.0 g,200.0 g\nNo. 200,206.0 g,200.0 g\n"
+                            "pan,108.9 g,100.0 g\ncharge,20.0 g\ngrinding time,15 min\nscale step,0.1 g,\n"
+                            "density,1.88 g/cm3\n");
+    check_trial(record);
+}
+
+TEST_CASE("a wet test has its passing by difference", "[unit]") {
+    const auto record = yaml("kind: sieve test\nname: W\nmethod: wet\ncharge: 10 g\nretained:\n"
+                             "  - {screen: 45 um, mass: 20 mg}\n");
+    CHECK(record.method == SieveMethod::wet);
+    CHECK(in_grams(record.test.pan) == Approx(9.98));
+}
+
+TEST_CASE("a table is told from YAML", "[unit]") {
+    CHECK(is_sieve_csv(*check_text("x", "# hello: you\nscreen,mass\n75 um,1 g\n")));
+    CHECK(is_sieve_csv(*check_text("x.CSV", "kind: sieve test\n")));
+    CHECK_FALSE(is_sieve_csv(*check_text("x", "kind: sieve test\nname: a, b\n")));
+}
+
+TEST_CASE("masses that cannot be are refused where they stand", "[errors]") {
+    CHECK(yaml_faults(changed(plain, "pan: 8.9 g", "pan: 12.0 g")) == "retained-over-charge 3:9");
+    CHECK(yaml_faults(changed(plain, "tare: 200.0 g", "tare: 210.0 g")) == "tare-over-gross 7:30");
+    CHECK(yaml_faults(changed(plain, "mass: 5.0 g", "mass: -5.0 g")) == "quantity-negative 6:28");
+    CHECK(yaml_faults(changed(plain, "mass: 5.0 g", "mass: 5.0 g, tare: 3 g")) == "mass-form 6:28");
+    CHECK(yaml_faults(changed(plain, ", mass: 5.0 g", "")) == "mass-form 6:5");
+    CHECK(yaml_faults("kind: sieve test\nname: N\nretained:\n  - {screen: 75 um, mass: 0 g}\npan: 0 g\n") ==
+          "sieve-empty 4:3");
+    CHECK(yaml_faults(changed(plain, "pan: 8.9 g\n", "")) == "key-missing 1:1");
+    CHECK(yaml_faults(changed(plain, "kind: sieve test\n", "kind: sieve test\nmethod: wet\n")) ==
+          "wet-pan 9:6");
+    CHECK(yaml_faults("kind: sieve test\nname: N\nmethod: wet\nretained:\n  - {screen: 75 um, mass: 1 g}\n") ==
+          "key-missing 1:1");
+}
+
+TEST_CASE("screens out of order, repeated or unnamed are refused", "[errors]") {
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: No. 60")) == "screen-order 7:14");
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 0.15 mm")) == "screen-twice 7:14");
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 200 mesh")) == "sieve-mesh 7:14");
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: No. 201")) == "sieve-number 7:14");
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 75 m")) == "sieve-aperture 7:14");
+    const auto faults = faults_of([] { yaml(changed(plain, "screen: No. 200", "screen: No. 60")); });
+    REQUIRE(faults.at(0).second);
+    CHECK(faults[0].second->at.place.line == 6);
+}
+
+TEST_CASE("a faulty table is refused at the cell", "[errors]") {
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "150 um,5,0 g")) == "number-comma 3:8");
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "150 um,\"5,0 g\"")) == "number-comma 3:8");
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "150 um")) == "csv-columns 3:1");
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "150 um,5.0 g,x")) == "csv-columns 3:14");
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "150 um,5.0")) == "unit-missing 3:8");
+    CHECK(csv_faults(changed(table, "screen,mass", "screen")) == "csv-header 2:6");
+    CHECK(csv_faults(changed(table, "screen,mass", "screen,weight")) == "csv-header 2:8");
+    CHECK(csv_faults(changed(table, "screen,mass", "screen,gross")) == "csv-header 2:12");
+    CHECK(csv_faults(changed(table, "screen,mass", "screen,mass,mass")) == "csv-header 2:13");
+    CHECK(csv_faults("screen;mass\n75 um;1,0 g\n") == "csv-separator 1:1");
+    CHECK(csv_faults(changed(table, "pan,8.9 g", "pann,8.9 g")) == "csv-row 5:1");
+    CHECK(csv_faults(changed(table, "pan,8.9 g", "pan,8.9 g\npan,1 g")) == "csv-row 6:1");
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "\"150 um,5.0 g")) == "csv-quote 3:1");
+    CHECK(csv_faults(changed(table, "No. 200,", "200,")) == "sieve-mesh 4:1");
+    CHECK(csv_faults("screen,mass\n") == "key-missing 1:1, key-missing 1:1");
+}
+
+TEST_CASE("a settling test is grains or a blanket", "[unit]") {
+    const auto grains =
+        read_settling_test(load_document("s.yaml", "kind: settling test\nname: S\ntemperature: 19 degC\n"
+                                                   "grains: {size: 49 um, depth: 100 mm, time: 150 s}\n"),
+                           "s");
+    REQUIRE(grains.grains);
+    CHECK(in_seconds(grains.grains->time) == Approx(150.0));
+    CHECK(in_degrees_celsius(grains.temperature.value()) == Approx(19.0));
+    const auto blanket = read_settling_test(
+        load_document("s.yaml", "kind: settling test\nname: S\nblanket:\n  - {time: 0 h, height: 100 mm}\n"
+                                "  - {time: 2 h, height: 62 mm}\n  - {time: 4 h, height: 48 mm}\n"),
+        "s");
+    REQUIRE(blanket.blanket);
+    CHECK(in_hours(blanket.blanket->interval) == Approx(2.0));
+}
+
+TEST_CASE("faulty settling tests are refused", "[errors]") {
+    const std::string head = "kind: settling test\nname: S\n";
+    const std::string three = "blanket:\n  - {time: 0 h, height: 100 mm}\n  - {time: 2 h, height: 62 mm}\n"
+                              "  - {time: 4 h, height: 48 mm}\n";
+    CHECK(settling_faults(head) == "settling-form 1:1");
+    CHECK(settling_faults(head + three + "grains: {size: 49 um, depth: 1 mm, time: 1 s}\n") ==
+          "settling-form 4:3");
+    CHECK(settling_faults(head + changed(three, "4 h", "5 h")) == "blanket-readings 6:5");
+    CHECK(settling_faults(head + changed(three, "  - {time: 4 h, height: 48 mm}\n", "")) ==
+          "blanket-readings 4:3");
+    CHECK(settling_faults(head + changed(three, "62 mm", "65 mm")) == "");
+    CHECK(settling_faults(head + changed(three, "62 mm", "74 mm")) == "blanket-heights 4:3");
+    CHECK(settling_faults(head + "temperature: 120 degC\n" + three) == "out-of-range 3:14");
+}
+
+TEST_CASE("a fineness target whose limits are exchanged is refused", "[errors]") {
+    const std::string text =
+        "kind: fineness target\nname: T\ngrain: {value: 25 um, origin: estimate}\nresidue_screen: No. 325\n"
+        "allowed_residue: {value: 0.5 % w/w, origin: estimate}\n"
+        "dry_sieving_ends: {value: 40 um, origin: estimate}\nwet_screening_ends: {value: 75 um, origin: "
+        "estimate}\n";
+    CHECK(summary(faults_of([&] { read_fineness_target(load_document("t.yaml", text), "t"); })) ==
+          "target-order 7:21");
+}
