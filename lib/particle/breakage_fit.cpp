@@ -16,7 +16,7 @@
 namespace lakebound {
 namespace {
 
-constexpr std::size_t shape_parameters = 3; // ln a, alpha, ln gamma
+constexpr std::size_t shape_parameters = 3; // ln a, ln alpha, ln gamma
 
 double sum_of(std::span<const double> x) {
     double sum = 0.0;
@@ -40,7 +40,7 @@ void grind_signed(const PopulationBalance& balance, std::vector<double>& masses,
         masses[i] -= owed[i];
 }
 
-/// Residuals of every class of every test, for the parameters ln a, alpha, ln gamma and the feed but its
+/// Residuals of every class of every test, for the parameters ln a, ln alpha, ln gamma and the feed but its
 /// last class, which is what the others leave.
 class Problem {
 public:
@@ -69,7 +69,7 @@ public:
 
     BreakageModel model(std::span<const double> p) const {
         BreakageModel m = model_;
-        m.selection = {BreakageRate::from_value(std::exp(p[0])), p[1]};
+        m.selection = {BreakageRate::from_value(std::exp(p[0])), std::exp(p[1])};
         m.breakage.gamma = std::exp(p[2]);
         return m;
     }
@@ -88,22 +88,21 @@ public:
         for (std::size_t i = 0; i < m; ++i)
             r[i] -= observed_[i];
         if (!prior_) return;
-        r[m] = deviation_ * (p[1] - prior_->exponent) / prior_->exponent_deviation;
+        r[m] = deviation_ * (p[1] - prior_->log_exponent) / prior_->log_exponent_deviation;
         r[m + 1] = deviation_ * (p[2] - prior_->log_gamma) / prior_->log_gamma_deviation;
     }
     void jacobian(std::span<const double> p, std::span<double> out) const {
         const std::size_t n = parameters(), m = readings();
         std::vector<double> moved(p.begin(), p.end()), up(m), down(m);
         for (std::size_t j = 0; j < shape_parameters; ++j) {
-            // alpha may not pass 0: there the step is one-sided.
-            const double h = 1e-5, below = j == 1 && p[j] < h ? 0.0 : h;
+            const double h = 1e-5;
             moved[j] = p[j] + h;
             predict(moved, up);
-            moved[j] = p[j] - below;
+            moved[j] = p[j] - h;
             predict(moved, down);
             moved[j] = p[j];
             for (std::size_t i = 0; i < m; ++i)
-                out[i * n + j] = (up[i] - down[i]) / (h + below);
+                out[i * n + j] = (up[i] - down[i]) / (2.0 * h);
         }
         // The feed enters linearly: one grain of class j more, one of the last class less.
         const PopulationBalance balance(model(p));
@@ -118,7 +117,7 @@ public:
         if (!prior_) return;
         const auto rows = out.subspan(m * n, 2 * n);
         std::fill(rows.begin(), rows.end(), 0.0);
-        rows[1] = deviation_ / prior_->exponent_deviation;
+        rows[1] = deviation_ / prior_->log_exponent_deviation;
         rows[n + 2] = deviation_ / prior_->log_gamma_deviation;
     }
 
@@ -154,7 +153,7 @@ LeastSquaresFit best_of_starts(const Problem& problem, std::vector<double> start
     const double guess = start[0];
     for (const auto& [alpha, gamma] : {std::array{0.9, 0.9}, {0.4, 1.6}, {1.5, 0.5}}) {
         start[0] = guess;
-        start[1] = alpha;
+        start[1] = std::log(alpha);
         start[2] = std::log(gamma);
         auto found = solve(problem, start);
         const bool better = found.residual_sum_of_squares < best.residual_sum_of_squares;
@@ -199,7 +198,7 @@ std::vector<double> first_guess(std::span<const Length> sizes, const std::vector
     const double ratio = std::max(after, 1e-3 * before) / before;
     const double rate = -std::log(ratio) / in_seconds(last.time - first.time);
     const double relative = in_metres(sizes[limit > 1 ? limit - 1 : 0]) / in_metres(sizes[0]);
-    std::vector<double> start{std::log(rate / std::pow(relative, 0.9)), 0.9, std::log(0.9)};
+    std::vector<double> start{std::log(rate / std::pow(relative, 0.9)), std::log(0.9), std::log(0.9)};
     start.insert(start.end(), first.fractions.begin(), first.fractions.end() - 1);
     return start;
 }
@@ -241,7 +240,8 @@ void bootstrap(BreakageFit& fit, Problem& problem, const std::vector<double>& be
         problem.observe(noisy);
         problem.believe(scale);
         if (prior) {
-            problem.prior()->exponent = prior->exponent + prior->exponent_deviation * standard_normal(engine);
+            problem.prior()->log_exponent =
+                prior->log_exponent + prior->log_exponent_deviation * standard_normal(engine);
             problem.prior()->log_gamma =
                 prior->log_gamma + prior->log_gamma_deviation * standard_normal(engine);
         }
@@ -254,7 +254,7 @@ void bootstrap(BreakageFit& fit, Problem& problem, const std::vector<double>& be
 
 BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw) {
     BreakageModel model = fit.model;
-    model.selection = {BreakageRate::from_value(std::exp(draw.log_rate)), draw.exponent};
+    model.selection = {BreakageRate::from_value(std::exp(draw.log_rate)), std::exp(draw.log_exponent)};
     model.breakage.gamma = std::exp(draw.log_gamma);
     return model;
 }
@@ -358,6 +358,16 @@ BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const Gr
     for (std::size_t i = 0; i < shape_parameters; ++i)
         for (std::size_t j = 0; j < shape_parameters; ++j)
             fit.covariance[i * shape_parameters + j] = found.covariance[i * all + j] * factor;
+    for (std::size_t k = 0; k < shape_parameters; ++k) {
+        const double* row = fit.covariance.data() + k * shape_parameters;
+        double by_scatter = 1.0;
+        if (options.prior && row[k] > 0.0) {
+            const double a = row[1] / options.prior->log_exponent_deviation;
+            const double g = row[2] / options.prior->log_gamma_deviation;
+            by_scatter = std::clamp(1.0 - (a * a + g * g) / row[k], 0.05, 1.0);
+        }
+        fit.parameter_degrees_of_freedom[k] = fit.degrees_of_freedom / by_scatter;
+    }
     if (options.resamples > 0) bootstrap(fit, problem, found.parameters, options);
     return fit;
 }
@@ -366,13 +376,14 @@ CoverageInterval parameter_interval(const BreakageFit& fit, BreakageParameter wh
     if (!(coverage > 0.0 && coverage < 1.0))
         throw_out_of_range("coverage", coverage, "", "above 0 and below 1");
     const auto k = static_cast<std::size_t>(which);
-    const double centre = which == BreakageParameter::log_rate   ? std::log(fit.model.selection.top.value())
-                          : which == BreakageParameter::exponent ? fit.model.selection.exponent
-                                                                 : std::log(fit.model.breakage.gamma);
+    const double centre = which == BreakageParameter::log_rate       ? std::log(fit.model.selection.top.value())
+                          : which == BreakageParameter::log_exponent ? std::log(fit.model.selection.exponent)
+                                                                     : std::log(fit.model.breakage.gamma);
     const double p = 0.5 + 0.5 * coverage;
-    const double reach = fit.deviation_stated
-                             ? standard_normal_quantile(p)
-                             : boost::math::quantile(boost::math::students_t(fit.degrees_of_freedom), p);
+    const double reach =
+        fit.deviation_stated
+            ? standard_normal_quantile(p)
+            : boost::math::quantile(boost::math::students_t(fit.parameter_degrees_of_freedom[k]), p);
     const double u = std::sqrt(fit.covariance[k * shape_parameters + k]);
     return {centre - reach * u, centre + reach * u};
 }
