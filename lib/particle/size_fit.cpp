@@ -194,6 +194,14 @@ Percentile predicted_percentile(const SizeFit& fit, MassFraction p) {
     return {metres(size), reach(fit, size)};
 }
 
+PassingCurve fitted_curve(const SizeFit& fit, std::span<const Length> sizes) {
+    PassingCurve curve;
+    for (const Length& size : sizes)
+        curve.points.push_back({size, predicted_passing(fit, size).passing});
+    check_curve(curve);
+    return curve;
+}
+
 double geometric_standard_deviation(const SizeFit& lognormal) { return std::exp(1.0 / lognormal.slope); }
 
 CoverageInterval size_interval(const SizeFit& fit, double coverage) {

@@ -3,7 +3,9 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <vector>
 
+#include "lakebound/particle/size_fit.hpp"
 #include "lakebound/quantity/error.hpp"
 
 using namespace lakebound;
@@ -85,6 +87,22 @@ TEST_CASE("levigation neither makes nor loses pigment", "[identity]") {
     // Many pour-offs end at all that is finer than the cut: 50 um lies in the 45 to 75 um class.
     const double below = 4.0 / 19.7 + 4.9 / 19.7 * std::log(50. / 45.) / std::log(75. / 45.);
     CHECK(levigate(classes, pour(50, 1000), slurry()).poured == Approx(below).epsilon(2e-3));
+}
+
+TEST_CASE("a fitted curve serves where the screens end", "[unit]") {
+    const auto fit = fit_size(worked(), SizeModel::rosin_rammler);
+    std::vector<Length> sizes;
+    for (double um = 2; um < 400; um *= 1.3)
+        sizes.push_back(micrometres(um));
+    const auto curve = fitted_curve(fit, sizes);
+    const auto by_fit = levigate(size_classes(curve, micrometres(1), micrometres(600)), pour(50, 3), slurry());
+    const auto by_screens =
+        levigate(size_classes(worked(), micrometres(1), micrometres(600)), pour(50, 3), slurry());
+    // What lies below 45 um is spread otherwise, but it is a fifth of the charge either way.
+    CHECK(by_fit.poured == Approx(by_screens.poured).margin(0.08));
+    CHECK(by_fit.poured + by_fit.left == Approx(1.0).epsilon(1e-12));
+    const Length falling[] = {micrometres(50), micrometres(20)};
+    CHECK_THROWS_AS(fitted_curve(fit, falling), DomainError);
 }
 
 TEST_CASE("how many pour-offs", "[unit]") {

@@ -49,6 +49,10 @@ PassingAt predicted_passing(const SizeFit& fit, Length size);
 /// Range: p above 0 and below 1. Errors: DomainError.
 Percentile predicted_percentile(const SizeFit& fit, MassFraction p);
 
+/// The fitted curve at these sizes (fine to coarse), for levigation.hpp and for drawing. Outside the screens
+/// that were fitted it is a guess; the caller says so. Errors: DomainError as check_curve.
+PassingCurve fitted_curve(const SizeFit& fit, std::span<const Length> sizes);
+
 /// exp(1 / slope), the geometric standard deviation of a lognormal fit.
 double geometric_standard_deviation(const SizeFit& lognormal);
 
