@@ -12,7 +12,7 @@ FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue)
     if (!(in_metres(residue_screen) > 0.0))
         throw_out_of_range("target screen", in_micrometres(residue_screen), "um", "above 0");
     FinenessTarget target;
-    target.name = "a residue of your own choice";
+    target.name = "the screen you named";
     target.grain = Estimate<Length>::exact(residue_screen, {Origin::estimate, "as asked", false});
     target.residue_screen = residue_screen;
     target.allowed_residue =

@@ -14,16 +14,22 @@ struct Run {
     std::string out, err;
 };
 
-inline Run batch(const std::vector<std::string>& arguments, const std::string& input = {},
-                 bool colour = false) {
+/// command: run_batch, run_sieve ...
+template <class Command> Run run_command(Command command, const std::vector<std::string>& arguments,
+                                         const std::string& input = {}, bool colour = false) {
     std::istringstream in(input);
     std::ostringstream out, err;
     Streams streams{in, out, err, colour};
     Run run;
-    run.status = run_batch(arguments, streams);
+    run.status = command(arguments, streams);
     run.out = out.str();
     run.err = err.str();
     return run;
+}
+
+inline Run batch(const std::vector<std::string>& arguments, const std::string& input = {},
+                 bool colour = false) {
+    return run_command(run_batch, arguments, input, colour);
 }
 
 inline std::string studio(const std::string& file) {

@@ -4,12 +4,9 @@
 #include <string>
 
 #include "lakebound/report/batch_subject.hpp"
+#include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
-
-struct TextOptions {
-    bool colour = false; ///< escape codes for verdict and headings: only for a terminal
-};
 
 /// The whole sheet in working order. A request that cannot be met opens with what runs out and shows
 /// the sheet of the largest batch that fits, if any does.

@@ -1,0 +1,61 @@
+#include "sieve.hpp"
+
+#include <optional>
+
+#include "common/run_app.hpp"
+#include "fineness_options.hpp"
+#include "lakebound/report/sieve_report.hpp"
+
+namespace lakebound {
+
+namespace {
+
+struct SieveOptions {
+    std::optional<std::string> test, density;
+    FinenessOptions fineness;
+    CommonOptions common;
+};
+
+void describe(CommandLine& line, SieveOptions& options) {
+    line.argument(options.test, "TEST",
+                  "A sieve test as YAML or CSV (docs/file-formats.md), or - for standard input");
+    add_fineness_options(line, options.fineness);
+    line.group("About the grains");
+    line.option(options.density, "--density", "DENSITY",
+                "For the surface, \"1.88 g/cm3\"; else what the test says");
+    add_common_options(line, options.common);
+}
+
+Answer answer(const SieveOptions& options, Streams& streams) {
+    if (!options.test)
+        throw InputError(
+            command_line_fault("test-missing", "no sieve test is named",
+                               "name a file; docs/sieve-a-small-sample.md shows how to write one"));
+    auto library = open_library(options.common);
+    SieveQuestion question;
+    question.record = read_sieve_test_or_input(*options.test, streams);
+    question.target = find_target(options.fineness, library);
+    if (options.density) question.record.density = positive_option<MassDensity>("--density", *options.density);
+    try {
+        const auto subject = sieve_subject(question);
+        const TextOptions text{streams.colour && !options.common.output};
+        return {options.common.json ? sieve_json(subject) : sieve_text(subject, text),
+                falls_short(subject) ? exit_status::will_not_hold : exit_status::answered};
+    } catch (const DomainError& error) {
+        throw InputError(domain_fault(question.record.path, error));
+    }
+}
+
+} // namespace
+
+int run_sieve(std::span<const std::string> arguments, Streams& streams) {
+    CommandLine line("lakebound-sieve", "what a sieve test says, and whether the powder is fine enough",
+                     "lakebound-sieve weld-15-min.yaml --family watercolour-pan",
+                     "Exit status: 0 answered; 1 answered: too coarse, or too much was lost;\n"
+                     "2 a file or the command line is wrong; 3 a fault of ours.\n");
+    SieveOptions options;
+    describe(line, options);
+    return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });
+}
+
+} // namespace lakebound

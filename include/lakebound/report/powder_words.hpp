@@ -1,0 +1,33 @@
+#pragma once
+// Words that the reports on powder share: sizes, times, methods, and the cautions of this work.
+
+#include <string>
+#include <vector>
+
+#include "lakebound/particle/fineness_target.hpp"
+#include "lakebound/particle/sieve_record.hpp"
+#include "lakebound/report/caution.hpp"
+
+namespace lakebound {
+
+/// A grain or aperture: "45 um", "2.5 um", "0.4 um", "1.18 mm" from a millimetre on.
+std::string size_text(Length size);
+/// A height or depth: "100 mm", "62.5 mm".
+std::string height_text(Length height);
+/// A time as people say it: "95 s", "5 min", "1 h 40 min", "2 d 3 h"; rounded to a minute from 10 minutes,
+/// to five minutes from a day on, to a second below.
+std::string time_text(Time time);
+/// A share of mass in percent with what the scale knows: "11.46 ± 0.02 %"; "11.5 %" without.
+std::string share_text(double share, double standard_uncertainty);
+
+/// "sieve dry", "wash it through a screen", "levigate".
+const char* advice_words(ScreeningAdvice advice) noexcept;
+/// "dry_sieving", "wet_screening", "levigation": the same as JSON has it.
+const char* advice_key(ScreeningAdvice advice) noexcept;
+
+enum class PowderWork { sieving, grinding, settling };
+/// Cautions for the work itself, the gravest first; the last defer to safety data sheets and say that
+/// figures are estimates.
+std::vector<Caution> powder_cautions(PowderWork work);
+
+} // namespace lakebound

@@ -1,0 +1,24 @@
+#pragma once
+// Pieces of JSON that the reports on powder share. Internal.
+
+#include <nlohmann/json.hpp>
+
+#include "lakebound/particle/fineness_target.hpp"
+#include "lakebound/particle/size_fit.hpp"
+#include "lakebound/report/powder_words.hpp"
+
+namespace lakebound::powder_json {
+
+using Json = nlohmann::ordered_json;
+
+Json provenance(const Provenance& from);
+/// {value, standard_uncertainty, provenance: computed}
+Json computed(double value, double standard_uncertainty);
+Json residue_json(const Residue& residue);
+Json passing_json(const PassingAt& passing);
+Json target_json(const FinenessTarget& target);
+Json cautions_json(PowderWork work);
+const char* reach_key(Reach reach) noexcept;
+const char* model_key(SizeModel model) noexcept;
+
+} // namespace lakebound::powder_json

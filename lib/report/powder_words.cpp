@@ -1,0 +1,109 @@
+#include "lakebound/report/powder_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/report/number.hpp"
+
+namespace lakebound {
+
+std::string size_text(Length size) {
+    const double um = in_micrometres(size);
+    if (um >= 999.5) return number_text(std::round(um / 10.0) / 100.0) + " mm";
+    // A screen keeps the digits it is sold by; anything else has three at most.
+    const auto text = significant_text(um, um >= 10.0 ? (um < 100.0 ? 2 : 3) : 2);
+    const bool exact = std::abs(um - std::round(um * 10.0) / 10.0) < 1e-6;
+    return (exact ? number_text(std::round(um * 10.0) / 10.0) : text) + " um";
+}
+
+std::string height_text(Length height) {
+    return number_text(std::round(in_millimetres(height) * 10.0) / 10.0) + " mm";
+}
+
+std::string time_text(Time time) {
+    const double s = in_seconds(time);
+    const auto two = [](long long big, const char* big_unit, long long small, const char* small_unit) {
+        return small == 0 ? fmt::format("{} {}", big, big_unit)
+                          : fmt::format("{} {} {} {}", big, big_unit, small, small_unit);
+    };
+    if (s < 99.5) return s < 9.95 && s > 0.0 ? significant_text(s, 2) + " s" : fmt::format("{:.0f} s", s);
+    if (s < 595.0) {
+        const auto whole = std::llround(s / 5.0) * 5;
+        return two(whole / 60, "min", whole % 60, "s");
+    }
+    const auto whole_minutes = std::llround(s / 60.0);
+    if (whole_minutes < 60) return fmt::format("{} min", whole_minutes);
+    if (whole_minutes < 24 * 60) {
+        const auto rounded = whole_minutes < 600 ? whole_minutes : (whole_minutes + 2) / 5 * 5;
+        return two(rounded / 60, "h", rounded % 60, "min");
+    }
+    const auto whole_hours = std::llround(s / 3600.0);
+    return two(whole_hours / 24, "d", whole_hours % 24, "h");
+}
+
+std::string share_text(double share, double standard_uncertainty) {
+    if (standard_uncertainty > 0.0) {
+        // One digit of uncertainty: it is the scale's alone, and sieving itself repeats worse.
+        const double u = std::max(standard_uncertainty * 100.0, 0.005);
+        const int decimals = u < 0.095 ? 2 : u < 0.95 ? 1 : 0;
+        return fixed_text(share * 100.0, decimals) + " ± " + fixed_text(u, decimals) + " %";
+    }
+    return fixed_text(share * 100.0, 1) + " %";
+}
+
+const char* advice_words(ScreeningAdvice advice) noexcept {
+    switch (advice) {
+    case ScreeningAdvice::dry_sieving:
+        return "sieve it dry";
+    case ScreeningAdvice::wet_screening:
+        return "wash it through a screen";
+    case ScreeningAdvice::levigation:
+        return "levigate it";
+    }
+    return "";
+}
+
+const char* advice_key(ScreeningAdvice advice) noexcept {
+    switch (advice) {
+    case ScreeningAdvice::dry_sieving:
+        return "dry_sieving";
+    case ScreeningAdvice::wet_screening:
+        return "wet_screening";
+    case ScreeningAdvice::levigation:
+        return "levigation";
+    }
+    return "";
+}
+
+std::vector<Caution> powder_cautions(PowderWork work) {
+    std::vector<Caution> result;
+    if (work != PowderWork::settling)
+        result.push_back(
+            {"Dust",
+             "Wear a fitted P3 or FFP2 mask, work away from draughts, wipe up with a damp cloth and "
+             "never sweep. Wet work makes no dust: prefer it where you can. Plant dust and earths with "
+             "crystalline silica harm the lungs most.",
+             {}});
+    if (work == PowderWork::settling)
+        result.push_back(
+            {"Water",
+             "Pour nothing down the sink that your sewer may not have. Keep the jars labelled and out "
+             "of reach of children; cover them against flies and dust.",
+             {}});
+    result.push_back(
+        {"Kitchen", "Mortar, screens and jars never go back to food. Do not taste; wash your hands.", {}});
+    result.push_back(
+        {"First of all",
+         "What the safety data sheet of each product says goes before this page, and so do local codes "
+         "and licensed practice.",
+         {}});
+    result.push_back(
+        {"Estimate", "These figures are an estimate, not a certificate. Try a small part first.", {}});
+    return result;
+}
+
+} // namespace lakebound

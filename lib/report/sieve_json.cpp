@@ -1,0 +1,130 @@
+#include <nlohmann/json.hpp>
+
+#include "lakebound/report/powder_words.hpp"
+#include "lakebound/report/sieve_report.hpp"
+#include "powder_json.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using namespace powder_json;
+
+Json percentile_json(const Percentile& d) {
+    return {{"um", in_micrometres(d.size)}, {"reach", reach_key(d.reach)}};
+}
+
+Json percentiles_json(const Percentiles& p) {
+    Json json{{"d10", percentile_json(p.d10)},
+              {"d50", percentile_json(p.d50)},
+              {"d80", percentile_json(p.d80)},
+              {"d90", percentile_json(p.d90)}};
+    if (p.span) json["span"] = *p.span;
+    return json;
+}
+
+Json fit_json(const SizeFit& fit) {
+    const double um = in_micrometres(fit.size);
+    Json json{{"model", model_key(fit.model)},
+              {"method", fit.method == FitMethod::non_linear ? "non_linear" : "linearised"},
+              {"size_um", um},
+              {"slope", fit.slope},
+              {"r_squared", fit.r_squared},
+              {"passing_deviation", fit.passing_deviation},
+              {"points", fit.points},
+              {"finest_um", in_micrometres(fit.finest)},
+              {"coarsest_um", in_micrometres(fit.coarsest)}};
+    if (fit.log_size_uncertainty) json["ln_size_standard_uncertainty"] = *fit.log_size_uncertainty;
+    if (fit.log_slope_uncertainty) json["ln_slope_standard_uncertainty"] = *fit.log_slope_uncertainty;
+    return json;
+}
+
+Json fractions_json(const SieveSubject& subject) {
+    Json rows = Json::array();
+    for (std::size_t i = 0; i < subject.analysis.fractions.size(); ++i) {
+        const auto& row = subject.analysis.fractions[i];
+        Json json;
+        if (row.aperture) {
+            json["screen_um"] = in_micrometres(*row.aperture);
+            json["designation"] = subject.record.sieves.at(i).designation;
+            if (!subject.record.sieves.at(i).note.empty()) json["note"] = subject.record.sieves.at(i).note;
+        } else {
+            json["pan"] = true;
+        }
+        json["retained_g"] = in_grams(row.retained);
+        json["fraction"] = computed(row.fraction.value(), row.fraction_uncertainty);
+        json["cumulative_retained"] = row.cumulative_retained.value();
+        json["passing"] = computed(row.passing.value(), row.passing_uncertainty);
+        rows.push_back(std::move(json));
+    }
+    return rows;
+}
+
+Json verdict_json(const SieveVerdict& verdict) {
+    static constexpr const char* words[] = {"fine_enough", "cannot_tell", "too_coarse"};
+    Json json{{"verdict", words[static_cast<std::size_t>(verdict.verdict)]},
+              {"residue", residue_json(verdict.residue)},
+              {"separate_by", advice_key(verdict.next)},
+              {"dry_screens_clog", verdict.clogs}};
+    if (verdict.smallest_seen) json["smallest_residue_seen"] = verdict.smallest_seen->value();
+    if (verdict.charge_to_see) json["charge_to_see_g"] = in_grams(*verdict.charge_to_see);
+    return json;
+}
+
+} // namespace
+
+std::string sieve_json(const SieveSubject& subject) {
+    static constexpr const char* closures[] = {"unknown", "closed", "loss_high", "small_gain"};
+    Json json;
+    json["schema_version"] = sieve_json_version;
+    json["kind"] = "sieve_test";
+    json["name"] = subject.record.name;
+    json["method"] = subject.record.method == SieveMethod::dry ? "dry" : "wet";
+    if (subject.record.grinding_time) json["grinding_time_min"] = in_minutes(*subject.record.grinding_time);
+    if (subject.record.test.charge) json["charge_g"] = in_grams(*subject.record.test.charge);
+    json["recovered_g"] = in_grams(subject.analysis.recovered);
+    if (subject.analysis.loss) json["loss"] = *subject.analysis.loss;
+    json["allowed_loss"] = allowed_sieve_loss;
+    json["closure"] = closures[static_cast<std::size_t>(subject.analysis.closure)];
+    if (subject.record.test.scale_step) {
+        json["scale_step_g"] = in_grams(*subject.record.test.scale_step);
+        json["reading_uncertainty_g"] = subject.analysis.reading_uncertainty_g;
+    }
+    json["fractions"] = fractions_json(subject);
+    if (subject.percentiles) json["percentiles"] = percentiles_json(*subject.percentiles);
+    if (subject.fineness_modulus) json["fineness_modulus"] = *subject.fineness_modulus;
+    json["fits"] = Json::array();
+    for (const auto& curve : subject.fits) {
+        Json fit = fit_json(curve.fit);
+        if (curve.straight_line) fit["straight_line"] = fit_json(*curve.straight_line);
+        if (curve.at_target) fit["passing_at_target"] = passing_json(*curve.at_target);
+        if (curve.residual_at_target) fit["residual_at_target"] = *curve.residual_at_target;
+        json["fits"].push_back(std::move(fit));
+    }
+    if (subject.best)
+        json["best_fit"] = {{"model", model_key(subject.fits.at(subject.best->index).fit.model)},
+                            {"reason", subject.best->reason}};
+    if (!subject.no_fit.empty()) json["not_fitted"] = subject.no_fit;
+    if (subject.wet)
+        json["wet_residue"] = {
+            {"residue", computed(subject.wet->residue.value(), subject.wet->standard_uncertainty)},
+            {"smallest_seen", subject.wet->smallest_seen},
+            {"below_scale", subject.wet->below_scale}};
+    if (subject.surface)
+        json["surface"] = {{"at_least_m2_per_kg", subject.surface->square_metres_per_kilogram},
+                           {"from_screens_m2_per_kg", subject.surface->from_screens},
+                           {"from_pan_m2_per_kg", subject.surface->from_pan},
+                           {"assumed_pan_mean_um", in_micrometres(subject.surface_assumed->pan_mean)},
+                           {"assumed_top_size_um", in_micrometres(subject.surface->top_size)}};
+    json["regrind"] = Json::array();
+    for (const auto& row : subject.regrind)
+        json["regrind"].push_back({{"screen_um", in_micrometres(row.screen)},
+                                   {"share", row.residue.share.value()},
+                                   {"mass_g", in_grams(row.mass)}});
+    if (subject.target) json["target"] = target_json(*subject.target);
+    if (subject.verdict) json["fineness"] = verdict_json(*subject.verdict);
+    json["cautions"] = cautions_json(PowderWork::sieving);
+    return json.dump(2) + "\n";
+}
+
+} // namespace lakebound

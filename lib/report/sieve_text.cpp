@@ -1,0 +1,337 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/report/number.hpp"
+#include "lakebound/report/powder_words.hpp"
+#include "lakebound/report/sieve_report.hpp"
+#include "text_layout.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using layout::Page;
+using layout::Tone;
+
+/// A share of the page as a bar, to an eighth of a column.
+std::string bar(double share, std::size_t width) {
+    static constexpr const char* parts[] = {"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"};
+    const auto eighths = static_cast<std::size_t>(std::lround(share * static_cast<double>(width) * 8.0));
+    std::string text;
+    for (std::size_t i = 0; i < eighths / 8; ++i)
+        text += "█";
+    return text + parts[eighths % 8];
+}
+
+std::string step_text(const SieveSubject& subject, Mass mass) {
+    return subject.record.test.scale_step ? mass_text(mass, *subject.record.test.scale_step) : mass_text(mass);
+}
+
+void head(Page& page, const SieveSubject& subject) {
+    const auto& record = subject.record;
+    page.line("SIEVE TEST: " + record.name, Tone::heading);
+    std::string closure;
+    if (record.method == SieveMethod::wet) {
+        closure =
+            fmt::format("{} washed through; what passed is the charge less the dried residue{}.",
+                        step_text(subject, *record.test.charge), record.test.screens.size() == 1 ? "" : "s");
+    } else if (!subject.analysis.loss) {
+        closure = fmt::format("{} recovered. The charge was not weighed, so nobody knows what was lost.",
+                              step_text(subject, subject.analysis.recovered));
+    } else {
+        closure = fmt::format("{} charged, {} recovered: ", step_text(subject, *record.test.charge),
+                              step_text(subject, subject.analysis.recovered));
+        const double loss = *subject.analysis.loss;
+        if (subject.analysis.closure == Closure::small_gain)
+            closure += percent_text(-loss) + " gained, within what the scale can explain.";
+        else
+            closure += percent_text(loss) + " lost; up to 5 % passes (usp-786, value from memory).";
+    }
+    page.paragraph(closure);
+    if (subject.analysis.closure == Closure::loss_high)
+        page.paragraph(
+            "TOO MUCH LOST: weigh the brush and the cloth, look under the lid, and sieve again. The shares "
+            "below are of what was recovered.",
+            2, Tone::bad);
+}
+
+void shares(Page& page, const SieveSubject& subject) {
+    page.heading("What lies where");
+    page.line("  screen            kept             share         passing");
+    const double u = subject.analysis.reading_uncertainty_g;
+    double widest = 0.0;
+    for (std::size_t i = 0; i < subject.analysis.fractions.size(); ++i) {
+        const auto& row = subject.analysis.fractions[i];
+        std::string name = "pan";
+        if (row.aperture) {
+            name = size_text(*row.aperture);
+            const auto& typed = subject.record.sieves.at(i).designation;
+            if (typed.find("um") == std::string::npos && typed.find("mm") == std::string::npos)
+                name += " (" + typed + ")";
+            else if (typed.find("mesh") != std::string::npos)
+                name += " (nylon)";
+        } else if (subject.record.method == SieveMethod::wet) {
+            name = "with the water";
+        }
+        widest = std::max(widest, row.fraction_uncertainty);
+        std::string line = "  " + layout::padded(name, 15);
+        line += layout::right_aligned(step_text(subject, row.retained), 9) + "  ";
+        line += layout::right_aligned(share_text(row.fraction.value(), row.fraction_uncertainty), 16) + "  ";
+        if (row.aperture) {
+            line += layout::right_aligned(fixed_text(row.passing.value() * 100.0, 1) + " %", 10) + "  ";
+            line += bar(row.passing.value(), 20);
+        }
+        page.line(line);
+    }
+    for (const auto& sieve : subject.record.sieves)
+        if (!sieve.note.empty()) page.paragraph(fmt::format("{}: {}.", sieve.designation, sieve.note));
+    if (u > 0.0) {
+        std::string text =
+            fmt::format("One weighing on this scale of {} steps is sure to ± {} g, which makes ± {} % of "
+                        "a share.",
+                        number_text(in_grams(*subject.record.test.scale_step)) + " g", significant_text(u, 2),
+                        significant_text(widest * 100.0, 2));
+        if (widest > 0.01) text += " That is coarse: charge more, or weigh finer.";
+        page.paragraph(text);
+    } else {
+        page.paragraph("Without scale_step nobody knows how sure these shares are.");
+    }
+}
+
+std::string percentile_text(const Percentile& d) {
+    switch (d.reach) {
+    case Reach::within:
+        return size_text(d.size);
+    case Reach::below_finest:
+        return "< " + size_text(d.size);
+    case Reach::above_coarsest:
+        return "> " + size_text(d.size);
+    }
+    return "";
+}
+
+void sizes(Page& page, const SieveSubject& subject) {
+    if (!subject.percentiles) return;
+    const auto& p = *subject.percentiles;
+    page.heading("Sizes");
+    std::string line = fmt::format("  D10 {}   D50 {}   D80 {}   D90 {}", percentile_text(p.d10),
+                                   percentile_text(p.d50), percentile_text(p.d80), percentile_text(p.d90));
+    if (p.span) line += "   span " + ratio_text(*p.span);
+    page.line(line);
+    const bool open = p.d10.reach != Reach::within || p.d50.reach != Reach::within ||
+                      p.d80.reach != Reach::within || p.d90.reach != Reach::within;
+    page.paragraph(
+        open ? "D50: half of the mass is finer. < and > stand where no screen reached; the size is only a "
+               "bound."
+             : "D50: half of the mass is finer.");
+    const bool sand = in_micrometres(subject.record.test.screens.front().aperture) > 599.0;
+    if (subject.fineness_modulus && sand)
+        page.paragraph(
+            fmt::format("Fineness modulus {} (a figure for sands; it counts no screen below 150 um).",
+                        ratio_text(*subject.fineness_modulus)));
+}
+
+const char* slope_name(SizeModel model) {
+    switch (model) {
+    case SizeModel::rosin_rammler:
+        return "n";
+    case SizeModel::gates_gaudin_schuhmann:
+        return "m";
+    case SizeModel::lognormal:
+        return "sigma_g";
+    }
+    return "";
+}
+
+/// The slope as its readers know it: n, m, or sigma_g = exp(1/slope).
+std::string slope_text(const SizeFit& fit) {
+    const bool log_normal = fit.model == SizeModel::lognormal;
+    const double value = log_normal ? geometric_standard_deviation(fit) : fit.slope;
+    // d ln sigma_g = ln sigma_g d ln slope, in size
+    const double factor = log_normal ? std::log(value) : 1.0;
+    const double u = fit.log_slope_uncertainty ? value * factor * *fit.log_slope_uncertainty : 0.0;
+    return std::string(slope_name(fit.model)) + " " + value_text(value, u);
+}
+
+void curves(Page& page, const SieveSubject& subject) {
+    page.heading("Curves through it");
+    if (subject.fits.empty()) {
+        for (const auto& reason : subject.no_fit)
+            page.paragraph(layout::capitalised(reason) + ".");
+        return;
+    }
+    const bool target = subject.target.has_value();
+    page.line("  " + layout::padded("", 24) + layout::padded("size", 15) + layout::padded("slope", 20) +
+              layout::padded("off by", 8) +
+              (target ? "over " + size_text(subject.target->residue_screen) : ""));
+    for (std::size_t i = 0; i < subject.fits.size(); ++i) {
+        const auto& curve = subject.fits[i];
+        const double um = in_micrometres(curve.fit.size);
+        const double u = curve.fit.log_size_uncertainty.value_or(0.0) * um;
+        std::string line = subject.best && subject.best->index == i ? "* " : "  ";
+        line += layout::padded(size_model_words(curve.fit.model), 24);
+        line += layout::padded(value_text(um, u) + " um", 15);
+        line += layout::padded(slope_text(curve.fit), 20);
+        line += layout::padded(fixed_text(curve.fit.passing_deviation * 100.0, 1) + " %", 8);
+        if (curve.at_target) {
+            const auto over = fixed_text((1.0 - curve.at_target->passing.value()) * 100.0, 1) + " %";
+            line += curve.at_target->reach == Reach::within ? over : "(" + over + ")";
+        }
+        page.line(line);
+    }
+    if (target && subject.verdict->residue.reach == Reach::within)
+        page.line("  " + layout::padded("seen", 67) +
+                  fixed_text(subject.verdict->residue.share.value() * 100.0, 1) + " %");
+    if (subject.best) page.paragraph("* Taken: " + subject.best->reason + ".");
+    std::string twins;
+    for (const auto& curve : subject.fits)
+        if (curve.straight_line)
+            twins += fmt::format("{}{} {} um", twins.empty() ? "" : ", ", size_model_words(curve.fit.model),
+                                 significant_text(in_micrometres(curve.straight_line->size), 3));
+    page.paragraph(
+        "By non-linear least squares on the passing; ± is one standard uncertainty from the scatter.");
+    if (!twins.empty())
+        page.paragraph("The straight line on ruled paper weighs the ends of the curve more and gives " + twins +
+                       ".");
+    page.paragraph(fmt::format("Below {} and above {} no screen looked: there a curve is a guess, in brackets.",
+                               size_text(subject.fits.front().fit.finest),
+                               size_text(subject.fits.front().fit.coarsest)));
+    for (const auto& reason : subject.no_fit)
+        page.paragraph("Not fitted: " + reason + ".");
+}
+
+std::string residue_words(const SieveVerdict& verdict, const FinenessTarget& target) {
+    const auto screen = size_text(target.residue_screen);
+    const auto share = share_text(verdict.residue.share.value(), verdict.residue.standard_uncertainty);
+    switch (verdict.residue.reach) {
+    case Reach::within:
+        return fmt::format("{} lies over {}", share, screen);
+    case Reach::below_finest:
+        return fmt::format("At least {} lies over {}, and no screen was finer", share, screen);
+    case Reach::above_coarsest:
+        return fmt::format("At most {} lies over {}", share, screen);
+    }
+    return "";
+}
+
+void grain(Page& page, const SieveSubject& subject) {
+    if (!subject.verdict || subject.target->id.empty()) return;
+    const auto& target = *subject.target;
+    const auto wanted = size_text(target.grain.value());
+    std::string text = fmt::format("In the finished paint no grain should be coarser than {} ({})", wanted,
+                                   origin_words(target.grain.provenance().origin));
+    if (subject.best) {
+        const auto& best = subject.fits.at(subject.best->index);
+        text += fmt::format("; the {} curve has {} % finer{}", size_model_words(best.fit.model),
+                            fixed_text(best.at_grain->passing.value() * 100.0, 0),
+                            best.at_grain->reach == Reach::within ? "" : ", a guess beyond the screens");
+    }
+    text += ". Clumps of a lake break further under the muller; sand and plant fibre do not.";
+    page.paragraph(text);
+    if (subject.verdict->last == ScreeningAdvice::levigation && target.grain.value() < target.residue_screen)
+        page.paragraph(fmt::format("To part at {}: lakebound-settle --cut \"{}\".", wanted, wanted));
+}
+
+void verdict(Page& page, const SieveSubject& subject) {
+    if (!subject.verdict) return;
+    const auto& v = *subject.verdict;
+    const auto& target = *subject.target;
+    page.heading("Fine enough for " + target.name + "?");
+    switch (v.verdict) {
+    case FinenessVerdict::fine_enough:
+        page.paragraph("YES on the screen.", 2, Tone::good);
+        break;
+    case FinenessVerdict::cannot_tell:
+        page.paragraph("CANNOT TELL from this test.", 2, Tone::care);
+        break;
+    case FinenessVerdict::too_coarse:
+        page.paragraph("NO, too coarse.", 2, Tone::bad);
+        break;
+    }
+    const auto allowed = fixed_text(target.allowed_residue.value().value() * 100.0, 1);
+    std::string basis = origin_words(target.allowed_residue.provenance().origin);
+    page.paragraph(fmt::format("{}; {} % may ({}).", residue_words(v, target), allowed,
+                               target.id.empty() ? "as you asked" : basis));
+    if (subject.wet && subject.wet->below_scale)
+        page.paragraph(fmt::format("That is less than this scale can tell from nothing, {} of this charge.",
+                                   percent_text(subject.wet->smallest_seen)));
+    if (v.charge_to_see)
+        page.paragraph(
+            fmt::format("This scale cannot tell less than {} of this charge from nothing. To see {} % wash "
+                        "{} or more through {} cloth, dry what stays and weigh it; or use a finer scale.",
+                        percent_text(v.smallest_seen->value()), allowed, mass_text(*v.charge_to_see),
+                        size_text(target.residue_screen)));
+    grain(page, subject);
+    if (v.verdict == FinenessVerdict::cannot_tell && v.residue.reach == Reach::below_finest)
+        page.paragraph(fmt::format("Use a {} screen, wet: no screen of this test was that fine.",
+                                   size_text(target.residue_screen)));
+}
+
+void regrind(Page& page, const SieveSubject& subject) {
+    if (!subject.verdict || subject.regrind.empty()) return;
+    const auto& v = *subject.verdict;
+    const auto& target = *subject.target;
+    if (v.verdict == FinenessVerdict::fine_enough) return;
+    page.heading("Back to the mortar");
+    std::string list;
+    for (const auto& row : subject.regrind)
+        list +=
+            fmt::format("{}over {}: {} ({})", list.empty() ? "" : "; ", size_text(row.screen),
+                        fixed_text(row.residue.share.value() * 100.0, 0) + " %", step_text(subject, row.mass));
+    page.paragraph(layout::capitalised(list) + ".");
+    const auto dry = size_text(target.dry_sieving_ends.value()),
+               wet = size_text(target.wet_screening_ends.value());
+    if (v.clogs)
+        page.paragraph(
+            fmt::format("More than half is finer than {} already: dry screens clog with it. Go to the wet "
+                        "screen now.",
+                        dry));
+    page.paragraph(
+        fmt::format("Dry screens serve down to {}, wet ones to {}, and below that water and a clock part "
+                    "grains better. For {}: {}.",
+                    dry, wet, size_text(target.residue_screen), advice_words(v.next)));
+}
+
+void surface(Page& page, const SieveSubject& subject) {
+    if (!subject.surface) return;
+    const auto& s = *subject.surface;
+    page.heading("Surface");
+    page.paragraph(fmt::format(
+        "At least {} m2/kg as smooth balls of {}. Of it {} rest on the guess that what passed the "
+        "finest screen is {} in the mean (half the screen), and the top grain is taken as {}. "
+        "The inner surface of a lake is far larger.",
+        significant_text(s.square_metres_per_kilogram, 2), density_text(*subject.record.density),
+        significant_text(s.from_pan, 2), size_text(subject.surface_assumed->pan_mean), size_text(s.top_size)));
+}
+
+void onward(Page& page, const SieveSubject& subject) {
+    page.heading("To pass on");
+    if (subject.percentiles && subject.percentiles->d50.reach == Reach::within)
+        page.paragraph(fmt::format("In the jar file: median_size: {} (packing of blends uses it).",
+                                   size_text(subject.percentiles->d50.size)));
+    page.paragraph(
+        "Grinding makes new surface and changes the oil absorption: repeat the rub-out after the last grind.");
+}
+
+} // namespace
+
+std::string sieve_text(const SieveSubject& subject, const TextOptions& options) {
+    Page page(options.colour);
+    head(page, subject);
+    verdict(page, subject);
+    regrind(page, subject);
+    shares(page, subject);
+    sizes(page, subject);
+    if (!subject.wet) curves(page, subject);
+    surface(page, subject);
+    if (!subject.wet) onward(page, subject);
+    page.heading("Cautions");
+    for (const auto& caution : powder_cautions(PowderWork::sieving))
+        page.item(layout::padded(caution.subject, 13), caution.text);
+    return page.text();
+}
+
+} // namespace lakebound

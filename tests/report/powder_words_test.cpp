@@ -1,0 +1,47 @@
+#include <catch2/catch.hpp>
+
+#include "lakebound/report/powder_words.hpp"
+
+using namespace lakebound;
+
+TEST_CASE("Sizes are written as screens are sold", "[unit]") {
+    CHECK(size_text(micrometres(45.0)) == "45 um");
+    CHECK(size_text(micrometres(22.5)) == "22.5 um");
+    CHECK(size_text(micrometres(2.0)) == "2 um");
+    CHECK(size_text(micrometres(89.957)) == "90 um");
+    CHECK(size_text(micrometres(123.62)) == "124 um");
+    CHECK(size_text(micrometres(3.1415)) == "3.1 um");
+    CHECK(size_text(millimetres(1.18)) == "1.18 mm");
+    CHECK(size_text(millimetres(4.75)) == "4.75 mm");
+    CHECK(size_text(millimetres(1.0)) == "1 mm");
+}
+
+TEST_CASE("Times are written as people say them", "[unit]") {
+    CHECK(time_text(seconds(0.0)) == "0 s");
+    CHECK(time_text(seconds(3.24)) == "3.2 s");
+    CHECK(time_text(seconds(37.2)) == "37 s");
+    CHECK(time_text(seconds(99.4)) == "99 s");
+    CHECK(time_text(seconds(102.9)) == "1 min 45 s");
+    CHECK(time_text(minutes(5.0)) == "5 min");
+    CHECK(time_text(minutes(34.8)) == "35 min");
+    CHECK(time_text(minutes(62.0)) == "1 h 2 min");
+    CHECK(time_text(hours(14.5)) == "14 h 30 min");
+    CHECK(time_text(hours(51.0)) == "2 d 3 h");
+}
+
+TEST_CASE("A share bears one digit of what the scale knows", "[unit]") {
+    CHECK(share_text(0.1146, 0.000186) == "11.46 ± 0.02 %");
+    CHECK(share_text(0.2030, 0.0021) == "20.3 ± 0.2 %");
+    CHECK(share_text(0.2030, 0.021) == "20 ± 2 %");
+    CHECK(share_text(0.2030, 0.0) == "20.3 %");
+}
+
+TEST_CASE("Dust is the first caution of dry work, and the data sheet goes before all", "[unit]") {
+    for (const auto work : {PowderWork::sieving, PowderWork::grinding, PowderWork::settling}) {
+        const auto cautions = powder_cautions(work);
+        REQUIRE(cautions.size() >= 3);
+        CHECK((cautions.front().subject == "Dust") == (work != PowderWork::settling));
+        CHECK(cautions[cautions.size() - 2].text.find("safety data sheet") != std::string::npos);
+        CHECK(cautions.back().text.find("not a certificate") != std::string::npos);
+    }
+}

@@ -1,0 +1,132 @@
+#include <catch2/catch.hpp>
+
+#include <sstream>
+
+#include <nlohmann/json.hpp>
+
+#include "lakebound/report/sieve_report.hpp"
+
+using namespace lakebound;
+using Catch::Contains;
+
+namespace {
+
+// The project's worked sieve test: 20.0 g charged, 19.7 g recovered, on a 0.1 g scale.
+SieveQuestion worked() {
+    SieveQuestion question;
+    question.record.name = "Worked";
+    for (const auto& [um, g] : {std::pair{250.0, 0.4}, {150.0, 2.1}, {106.0, 3.6}, {75.0, 4.7}, {45.0, 4.9}}) {
+        question.record.test.screens.push_back({micrometres(um), grams(g)});
+        question.record.sieves.push_back(
+            {micrometres(um), SieveCloth::wire, std::to_string(int(um)) + " um", {}});
+    }
+    question.record.test.pan = grams(4.0);
+    question.record.test.charge = grams(20.0);
+    question.record.test.scale_step = grams(0.1);
+    question.record.density = grams_per_cubic_centimetre(1.88);
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.01));
+    return question;
+}
+
+SieveQuestion wet(double residue_g, double charge_g, double step_g) {
+    SieveQuestion question = worked();
+    question.record.method = SieveMethod::wet;
+    question.record.test = {
+        {{micrometres(45.0), grams(residue_g)}}, grams(charge_g - residue_g), grams(charge_g), grams(step_g)};
+    question.record.sieves = {{micrometres(45.0), SieveCloth::wire, "45 um", {}}};
+    return question;
+}
+
+void check_width(const std::string& text) {
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        INFO(line);
+        CHECK(std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; }) <= 80);
+    }
+}
+
+} // namespace
+
+TEST_CASE("The worked sieve test reads as it was worked by hand", "[unit]") {
+    // By hand from the masses: loss 0.3/20, passing 45.18 % at 75 um, D50 80.4, D80 130.6, D90 170.6 um;
+    // Rosin-Rammler by the straight line n 1.6751, d' 102.91 um. Tolerance of figures given to 3 or 4 digits.
+    const auto subject = sieve_subject(worked());
+    CHECK(*subject.analysis.loss == Approx(0.015).epsilon(1e-9));
+    REQUIRE(subject.percentiles);
+    CHECK(in_micrometres(subject.percentiles->d50.size) == Approx(80.4).epsilon(1e-3));
+    CHECK(in_micrometres(subject.percentiles->d80.size) == Approx(130.6).epsilon(1e-3));
+    REQUIRE(subject.fits.size() == 3);
+    REQUIRE(subject.fits[0].straight_line);
+    CHECK(in_micrometres(subject.fits[0].straight_line->size) == Approx(102.91).epsilon(1e-4));
+    CHECK(subject.fits[0].straight_line->slope == Approx(1.6751).epsilon(1e-4));
+    REQUIRE(subject.surface);
+    CHECK(in_micrometres(subject.surface_assumed->pan_mean) == Approx(22.5));
+    CHECK(falls_short(subject));
+    const auto text = sieve_text(subject);
+    CHECK_THAT(text, Contains("1.5 % lost") && Contains("NO, too coarse") && Contains("D50 80 um") &&
+                         Contains("(6.1 g)") && Contains("Rosin-Rammler"));
+    check_width(text);
+}
+
+TEST_CASE("JSON of a sieve test agrees with the text and holds no surprise", "[identity]") {
+    const auto subject = sieve_subject(worked());
+    const auto json = nlohmann::json::parse(sieve_json(subject));
+    CHECK(json.at("schema_version") == 1);
+    CHECK(json.at("loss").get<double>() == Approx(0.015));
+    double sum = 0.0;
+    for (const auto& row : json.at("fractions"))
+        sum += row.at("fraction").at("value").get<double>();
+    CHECK(sum == Approx(1.0).epsilon(1e-12));
+    CHECK(json.at("fineness").at("verdict") == "too_coarse");
+    CHECK(json.at("fits").size() == 3);
+    CHECK(json.at("target").at("residue_screen_um").get<double>() == Approx(45.0));
+}
+
+TEST_CASE("A test that lost too much answers, and says so", "[unit]") {
+    auto question = worked();
+    question.target.reset();
+    question.record.test.charge = grams(22.0);
+    const auto subject = sieve_subject(question);
+    CHECK(falls_short(subject));
+    CHECK_THAT(sieve_text(subject), Contains("TOO MUCH LOST"));
+    question.record.test.charge = grams(20.0);
+    CHECK_FALSE(falls_short(sieve_subject(question)));
+}
+
+TEST_CASE("One screen gives no curve, and that is said", "[unit]") {
+    auto question = worked();
+    question.record.test.screens = {{micrometres(75.0), grams(5.0)}};
+    question.record.sieves = {{micrometres(75.0), SieveCloth::wire, "75 um", {}}};
+    question.record.test.pan = grams(14.9);
+    const auto subject = sieve_subject(question);
+    CHECK(subject.fits.empty());
+    CHECK_FALSE(subject.percentiles);
+    const auto text = sieve_text(subject);
+    CHECK_THAT(text,
+               Contains("One screen gives one point") && Contains("At least 25.1 ± 0.2 % lies over 45 um"));
+    check_width(text);
+}
+
+TEST_CASE("A wet residue is judged only as far as the scale sees", "[unit]") {
+    const auto fine = sieve_subject(wet(0.02, 10.0, 0.01));
+    CHECK(fine.verdict->verdict == FinenessVerdict::fine_enough);
+    CHECK_FALSE(falls_short(fine));
+    CHECK_THAT(sieve_text(fine), Contains("YES on the screen"));
+    const auto blind = sieve_subject(wet(0.0, 2.0, 0.1));
+    CHECK(blind.verdict->verdict == FinenessVerdict::cannot_tell);
+    REQUIRE(blind.verdict->charge_to_see);
+    // 3 x 0.1/sqrt(6) g over 1 %: a 0.1 g scale needs 12.2 g.
+    CHECK(in_grams(*blind.verdict->charge_to_see) == Approx(12.247).epsilon(1e-3));
+    const auto text = sieve_text(blind);
+    CHECK_THAT(text, Contains("CANNOT TELL") && Contains("wash 12.2 g or more"));
+    check_width(text);
+}
+
+TEST_CASE("A powder finer than dry screens serve is sent to the wet screen", "[unit]") {
+    auto question = worked();
+    question.record.test.pan = grams(24.0);
+    question.record.test.charge = grams(40.0);
+    const auto subject = sieve_subject(question);
+    CHECK(subject.verdict->clogs);
+    CHECK_THAT(sieve_text(subject), Contains("dry screens clog"));
+}
