@@ -1,6 +1,7 @@
 #include "lakebound/shelf/diagnostic.hpp"
 
 #include <algorithm>
+#include <tuple>
 #include <utility>
 
 #include "utf8.hpp"
@@ -91,6 +92,21 @@ std::vector<Diagnostic> one(Diagnostic fault) {
     return faults;
 }
 
+/// Files in the order in which they first appear, each from its top to its end.
+std::vector<Diagnostic> in_order_of_lines(std::vector<Diagnostic> faults) {
+    std::vector<std::string> paths;
+    for (const Diagnostic& fault : faults)
+        if (std::find(paths.begin(), paths.end(), fault.at.place.path) == paths.end())
+            paths.push_back(fault.at.place.path);
+    const auto key = [&](const Diagnostic& fault) {
+        const Place& place = fault.at.place;
+        return std::tuple(std::find(paths.begin(), paths.end(), place.path), place.line, place.column);
+    };
+    std::stable_sort(faults.begin(), faults.end(),
+                     [&](const Diagnostic& a, const Diagnostic& b) { return key(a) < key(b); });
+    return faults;
+}
+
 } // namespace
 
 Diagnostic whole_file_fault(std::string_view id, std::string_view path, std::string message, std::string hint) {
@@ -123,7 +139,10 @@ std::string render(const Diagnostic& fault) {
 InputError::InputError(Diagnostic fault) : InputError(one(std::move(fault))) {}
 
 InputError::InputError(std::vector<Diagnostic> faults, bool more)
-    : std::runtime_error(render_all(faults, more)), faults_(std::move(faults)), more_(more) {
+    : InputError(Ordered{in_order_of_lines(std::move(faults))}, more) {}
+
+InputError::InputError(Ordered ordered, bool more)
+    : std::runtime_error(render_all(ordered.faults, more)), faults_(std::move(ordered.faults)), more_(more) {
     if (faults_.empty()) throw std::invalid_argument("InputError needs one fault at least");
 }
 

@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <string>
+#include <tuple>
+
 #include "shelf/faults_of.hpp"
 
 using namespace lakebound;
@@ -101,4 +104,20 @@ TEST_CASE("all faults of a file come in one error, and twenty are enough", "[err
         CHECK(error.text().find("stopped after 20 faults") != std::string::npos);
     }
     CHECK_THROWS_AS(InputError(std::vector<Diagnostic>{}), std::invalid_argument);
+}
+
+TEST_CASE("faults are told in the order of the lines, whatever order they were found in", "[errors]") {
+    // A reader looks for unknown keys first and at values later; a person reads from the top.
+    Faults faults;
+    for (const auto& [path, line, column] : {std::tuple{"b.yaml", 19, 1}, {"a.yaml", 7, 3}, {"b.yaml", 7, 10},
+                                             {"b.yaml", 7, 2}, {"a.yaml", 2, 1}}) {
+        Diagnostic fault = density_fault();
+        fault.at = excerpt(path, static_cast<std::size_t>(line), static_cast<std::size_t>(column), "x", 1);
+        faults.add(fault);
+    }
+    std::string order;
+    for (const auto& fault : faults_of([&] { faults.throw_if_any(); }))
+        order += fault.at.place.path.front() + std::to_string(fault.at.place.line) + "." +
+                 std::to_string(fault.at.place.column) + " ";
+    CHECK(order == "b7.2 b7.10 b19.1 a2.1 a7.3 ");
 }

@@ -51,9 +51,9 @@ TEST_CASE("what is wrong with a pigment file is found, all of it", "[errors]") {
     CHECK(pigment_faults(changed(plain_pigment, "65 x/", "650 x/")) == "out-of-range 5:25");
     CHECK(
         pigment_faults("kind: pigment\nname: x\nclass: lak\ndensity: {value: 2 g, origin: x}\ncolour: red\n") ==
-        "key-unknown 5:1, word-unknown 3:8, word-unknown 4:31, unit-dimension 4:18, key-missing 1:1");
+        "key-missing 1:1, word-unknown 3:8, unit-dimension 4:18, word-unknown 4:31, key-unknown 5:1");
     CHECK(pigment_faults("kind: pigment\nname: x\nname: y\nclass: lake\ndensity: 2 g/cm3\n") ==
-          "key-duplicate 3:1, figure-bare 5:10, key-missing 1:1");
+          "key-missing 1:1, key-duplicate 3:1, figure-bare 5:10");
     std::string many = plain_pigment;
     for (int i = 0; i < 40; ++i)
         many.append("k").append(std::to_string(i)).append(": 1\n");

@@ -66,8 +66,8 @@ Diagnostic command_line_fault(std::string_view id, std::string message, std::str
 /// 160 characters is cut around the fault.
 std::string render(const Diagnostic& fault);
 
-/// What a person typed cannot be used. Holds one fault at least, most_faults at most, in the order
-/// in which they were found.
+/// What a person typed cannot be used. Holds one fault at least, most_faults at most; files in the
+/// order in which they were read, the faults of each from its top to its end.
 class InputError : public std::runtime_error {
 public:
     explicit InputError(Diagnostic fault);
@@ -80,6 +80,11 @@ public:
     std::string text() const;
 
 private:
+    struct Ordered {
+        std::vector<Diagnostic> faults;
+    };
+    InputError(Ordered ordered, bool more);
+
     std::vector<Diagnostic> faults_;
     bool more_ = false;
 };
