@@ -158,6 +158,17 @@ void compare(const std::string& stem, const Outcome& outcome) {
     CHECK(outcome.text == read_bytes(expected));
 }
 
+/// The ids in the tables of docs/errors.md: of files, and of command lines.
+std::pair<std::set<std::string>, std::set<std::string>> documented_ids() {
+    std::pair<std::set<std::string>, std::set<std::string>> found;
+    const std::string page = read_bytes(top / "docs/errors.md");
+    const std::size_t command_line = page.find("\n## On the command line");
+    const std::regex row("\n\\| `([a-z0-9-]+)` \\| [^|]+ \\| [^|]+ \\|");
+    for (std::sregex_iterator at(page.begin(), page.end(), row), end; at != end; ++at)
+        (static_cast<std::size_t>(at->position()) < command_line ? found.first : found.second).insert((*at)[1]);
+    return found;
+}
+
 std::set<std::string> catalogue_ids() {
     std::set<std::string> ids;
     for (const CatalogueEntry& entry : error_catalogue())
@@ -221,12 +232,24 @@ TEST_CASE("catalogue, triggering files, expected texts and docs/errors.md name t
     }
     CHECK(triggered == ids);
 
-    std::set<std::string> documented;
-    const std::string page = read_bytes(top / "docs/errors.md");
-    const std::regex row("\n\\| `([a-z0-9-]+)` \\| [^|]+ \\| [^|]+ \\|");
-    for (std::sregex_iterator at(page.begin(), page.end(), row), end; at != end; ++at)
-        documented.insert((*at)[1]);
-    CHECK(documented == ids);
+    const auto [of_files, of_command_lines] = documented_ids();
+    CHECK(of_files == ids);
+}
+
+TEST_CASE("every id that a program gives to its command line is in docs/errors.md", "[errors]") {
+    const std::set<std::string> of_files = catalogue_ids();
+    const auto of_command_lines = documented_ids().second;
+    const std::regex literal("fault\\(\\s*\"([a-z]+(-[a-z0-9]+)+)\"");
+    std::size_t found = 0;
+    for (const auto& entry : fs::recursive_directory_iterator(top / "apps")) {
+        if (entry.path().extension() != ".cpp" && entry.path().extension() != ".hpp") continue;
+        const std::string code = read_bytes(entry.path());
+        for (std::sregex_iterator at(code.begin(), code.end(), literal), end; at != end; ++at, ++found) {
+            INFO((*at)[1] << " of " << entry.path().filename() << " needs a row under 'On the command line'");
+            CHECK(of_files.count((*at)[1]) + of_command_lines.count((*at)[1]) == 1);
+        }
+    }
+    CHECK(found > 10);
 }
 
 TEST_CASE("every id in the code is in the catalogue, and none there is dead", "[errors]") {
