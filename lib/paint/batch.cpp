@@ -208,7 +208,7 @@ void warn(const BatchRequest& request, Batch& batch) {
         const auto& usual = request.recipe.additives[i].ingredient.usual_dose;
         if (!usual || !(usual->value().value() > 0.0) || !(batch.medium.value() > 0.0)) continue;
         const double dose = batch.additives[i].mass / batch.medium;
-        if (dose > 3.0 * usual->value().value())
+        if (dose > 2.0 * usual->value().value() * (1.0 + slack))
             warnings.push_back(
                 {WarningKind::dose_unusual, batch.additives[i].id, dose, usual->value().value()});
     }

@@ -73,9 +73,10 @@ Weighing weighing(const Bench& bench, SheetPart part, std::size_t index, const s
 // ---- stock solutions -------------------------------------------------------------------------
 
 struct Carrier {
-    enum class Kind { none, oil, water, ethanol } kind = Kind::none;
+    enum class Kind { none, oil, water, ethanol, turpentine } kind = Kind::none;
     std::size_t part = 0; // of the medium, for oil and, where it has some, water
     bool in_medium = false;
+    double strongest = 0.10; // stock that still pours or spreads
 };
 
 Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::size_t itself) {
@@ -89,16 +90,20 @@ Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::siz
             }
         return c;
     };
-    Carrier oil = find(Role::drying_oil), water = find(Role::water), ethanol;
+    Carrier oil = find(Role::drying_oil), water = find(Role::water), ethanol, turpentine;
     oil.kind = oil.in_medium ? Carrier::Kind::oil : Carrier::Kind::none;
     water.kind = Carrier::Kind::water;
     ethanol.kind = Carrier::Kind::ethanol;
+    turpentine.kind = Carrier::Kind::turpentine;
+    oil.strongest = 0.05; // wax and soaps set to a stiff paste in oil above that
     const bool volatile_itself = ingredient.non_volatile.value().value() <= 0.5;
     switch (ingredient.role) {
     case Role::wax:
-    case Role::resin:
     case Role::drying_oil:
         return oil;
+    case Role::resin:
+        // Oil takes up resin only when hot, which is no work for a kitchen; turpentine does it cold.
+        return turpentine;
     case Role::preservative:
         return volatile_itself ? (oil.in_medium ? oil : ethanol) : water;
     case Role::gum:
@@ -115,14 +120,14 @@ Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::siz
     return {};
 }
 
-// Strengths to try, strongest first. Wax does not stay liquid in oil above about 5 %.
+// Strengths to try, strongest first.
 std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& bench, Mass mass,
                                             const Carrier& carrier, Mass carrier_available) {
     if (carrier.kind == Carrier::Kind::none || !(mass.value() > 0.0)) return std::nullopt;
     constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
     StockSolution s;
     for (const double strength : strengths) {
-        if (carrier.kind == Carrier::Kind::oil && strength > 0.05) continue;
+        if (strength > carrier.strongest * (1.0 + 1e-9)) continue;
         s.strength = MassFraction::of(strength);
         s.stock = mass / strength;
         const Scale& scale = bench.scales[best_scale(bench, s.stock)];
@@ -145,6 +150,9 @@ std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& b
         break;
     case Carrier::Kind::ethanol:
         s.carrier = s.carrier_name = "ethanol";
+        break;
+    case Carrier::Kind::turpentine:
+        s.carrier = s.carrier_name = "turpentine";
         break;
     case Carrier::Kind::none:
         break;

@@ -199,6 +199,12 @@ TEST_CASE("warnings carry their numbers", "[unit]") {
     REQUIRE(found != dosed.warnings.end());
     CHECK(found->subject == "clove-oil");
     CHECK(found->value == near(0.02, 1e-12));
+    // Clove oil: 0.05 % is usual and 0.1 % the most (common practice, no source).
+    strong.usual_dose = exactly(MassFraction::of(0.0005));
+    r.recipe.additives = {{strong, MassFraction::of(0.0012), DoseBasis::medium}};
+    CHECK(warns(sized(r), WarningKind::dose_unusual));
+    r.recipe.additives = {{strong, MassFraction::of(0.0010), DoseBasis::medium}};
+    CHECK_FALSE(warns(sized(r), WarningKind::dose_unusual));
 }
 
 TEST_CASE("requests without meaning", "[errors]") {

@@ -100,6 +100,15 @@ TEST_CASE("stock solutions find their carrier", "[unit]") {
     CHECK(in_grams(fresh.medium[1].to_weigh + fresh.medium[4].stock->carrier_mass) ==
           near(in_grams(fresh.medium[1].exact), 1e-12));
 
+    // Oil takes up resin only when hot, turpentine cold; it leaves, so the oil stays whole.
+    r = oil_paint();
+    r.additives[0].ingredient = ingredient("dammar", Role::resin, 1.055, 0.99, 1.055);
+    const WeighSheet varnished = sheet(r, 10, bench(0.1));
+    REQUIRE(varnished.slab.at(2).stock);
+    CHECK(varnished.slab[2].stock->carrier == "turpentine");
+    CHECK_FALSE(varnished.slab[2].stock->deducted_from);
+    CHECK(in_grams(varnished.slab[1].to_weigh) == near(in_grams(varnished.slab[1].exact), 1e-12));
+
     // A trace that even the weakest stock cannot carry on this scale.
     r = oil_paint();
     r.additives[0].dose = MassFraction::of(0.0001);

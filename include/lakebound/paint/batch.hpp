@@ -108,7 +108,7 @@ enum class WarningKind {
     stock_not_weighable, ///< even the stock solution is; value: grams of stock; limit: grams
     weighed_in_portions, ///< value: grams; limit: grams that the scale carries
     rounding_shifts_k,   ///< value: |dk/k|; limit: 0.02
-    dose_unusual,        ///< value: dose of the medium; limit: the usual dose; more than 3 times
+    dose_unusual,        ///< value: dose of the medium; limit: the usual dose; more than twice
     loss_large,          ///< value: share lost; limit: 0.2
     all_lost,            ///< the slab takes the whole batch; value: grams; limit: grams lost
     no_vessel_filled,    ///< value: vessels, below 1; limit: 1

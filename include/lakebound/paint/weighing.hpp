@@ -33,13 +33,13 @@ enum class SheetPart { pigment, medium, medium_part, additive, working_water };
 /// A weaker solution of something too little to weigh.
 struct StockSolution {
     MassFraction strength; ///< of the ingredient as supplied, w/w
-    std::string carrier;   ///< id of the ingredient it is dissolved in: "water", "ethanol", the oil
+    std::string carrier;   ///< id of the ingredient it is dissolved in: "water", "ethanol", "turpentine", the oil
     std::string carrier_name;
     Mass stock;        ///< to weigh, exact
     Mass rounded;      ///< to the step of the scale
     Mass carrier_mass; ///< in that stock
     /// From where the carrier is taken off, because the paint holds it already; absent when it
-    /// evaporates (ethanol) or the paint has none.
+    /// evaporates (ethanol, turpentine) or the paint has none.
     std::optional<SheetPart> deducted_from; ///< medium, medium_part or working_water
     std::size_t deducted_index = 0;         ///< of the medium part
     bool weighable = false; ///< false when even the weakest stock falls below the scale's minimum
