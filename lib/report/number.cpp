@@ -142,6 +142,12 @@ std::string value_text(double value, double standard_uncertainty) {
     return text.uncertainty.empty() ? text.value : text.value + " ± " + text.uncertainty;
 }
 
+std::string ratio_value_text(double value, double standard_uncertainty) {
+    if (!(standard_uncertainty > 0.0)) return ratio_text(value);
+    return ratio_text(value) + " ± " +
+           (standard_uncertainty < 0.005 ? "0.01" : ratio_text(standard_uncertainty));
+}
+
 std::string percent_value_text(double fraction, double standard_uncertainty) {
     return value_text(fraction * 100.0, standard_uncertainty * 100.0) + " %";
 }

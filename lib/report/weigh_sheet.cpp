@@ -166,6 +166,8 @@ void show_order(Page& page, const BatchSubject& subject, const Batch& batch) {
     int number = 0;
     for (const auto& step : order_of_work(subject.request, batch))
         page.item(fmt::format("{:>2}.", ++number), step);
+    if (!subject.request.recipe.note.empty())
+        page.paragraph("Of the recipe: " + subject.request.recipe.note, 6);
 }
 
 void show_result(Page& page, const BatchSubject& subject, const Batch& batch) {
@@ -231,14 +233,14 @@ void show_figures(Page& page, const BatchSubject& subject, const Batch& batch) {
     const BatchChance unknown;
     const auto& u = subject.chance ? *subject.chance : unknown;
     row("", "as weighed", "as computed");
-    row("k       binder over what just fills", value_text(weighed.k.value(), u.k_uncertainty),
+    row("k       binder over what just fills", ratio_value_text(weighed.k.value(), u.k_uncertainty),
         sufficiency_text(exact.k));
     row("PVC     pigment in the dry film", percent_value_text(weighed.pvc.value(), u.pvc_uncertainty),
         percent_text(exact.pvc.value()));
     row("CPVC    PVC at which binder just fills", percent_value_text(weighed.cpvc.value(), u.cpvc_uncertainty),
         percent_text(exact.cpvc.value()));
     row("Lambda  reduced PVC: PVC over CPVC",
-        value_text(weighed.reduced_pvc.value(), u.reduced_pvc_uncertainty),
+        ratio_value_text(weighed.reduced_pvc.value(), u.reduced_pvc_uncertainty),
         ratio_text(exact.reduced_pvc.value()));
     if (subject.chance)
         page.paragraph("± is one standard uncertainty: two times in three the truth lies within.");

@@ -71,5 +71,7 @@ TEST_CASE("The uncertainty sets the digits of the value", "[unit]") {
     CHECK(value_text(1234.0, 260.0) == "1230 ± 260");
     CHECK(value_text(65.0, 0.997) == "65.0 ± 1.0");
     CHECK(value_text(1.3977, 0.0) == "1.40");
+    CHECK(ratio_value_text(1.3456, 0.3612) == "1.35 ± 0.36");
+    CHECK(ratio_value_text(1.3456, 0.0) == "1.35");
     CHECK(percent_value_text(0.3394, 0.0277) == "33.9 ± 2.8 %");
 }

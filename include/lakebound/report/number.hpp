@@ -51,6 +51,8 @@ struct ValueAndUncertainty {
 ValueAndUncertainty value_and_uncertainty(double value, double standard_uncertainty);
 /// "1.40 ± 0.19"; only the value, to three digits, when the uncertainty is 0.
 std::string value_text(double value, double standard_uncertainty);
+/// k and reduced PVC, two decimals: "1.35 ± 0.36".
+std::string ratio_value_text(double value, double standard_uncertainty);
 /// In percent: "37 ± 4 %".
 std::string percent_value_text(double fraction, double standard_uncertainty);
 
