@@ -7,8 +7,8 @@
 #include "common/quantity_option.hpp"
 #include "common/run_app.hpp"
 #include "lakebound/report/batch_json.hpp"
-#include "lakebound/report/catalogue.hpp"
 #include "lakebound/report/explain.hpp"
+#include "lakebound/report/shelf_list.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 #include "lakebound/shelf/bench_file.hpp"
@@ -69,13 +69,13 @@ void describe(CommandLine& line, BatchOptions& options) {
 }
 
 /// The names on the shelf; a file without a readable name is listed by its id.
-std::vector<CatalogueGroup> catalogue(const Library& library) {
-    std::vector<CatalogueGroup> groups;
+std::vector<ListedKind> listed(const Library& library) {
+    std::vector<ListedKind> groups;
     for (const auto kind :
          {ShelfKind::recipe, ShelfKind::pigment, ShelfKind::medium, ShelfKind::vessel, ShelfKind::jar}) {
-        CatalogueGroup group{std::string(kind_folder(kind)), {}};
+        ListedKind group{std::string(kind_folder(kind)), {}};
         for (const auto& id : library.ids(kind)) {
-            CatalogueEntry entry{id, "(cannot be read)"};
+            ListedThing entry{id, "(cannot be read)"};
             try {
                 const auto document = load_document(library.find(kind, id).value());
                 if (const auto* name = document.root.find("name")) entry.name = name->text;
@@ -165,7 +165,8 @@ Stock read_stock(const std::string& text, const Recipe& recipe, const Bench& ben
     if (colon == std::string::npos || colon == 0)
         throw fault("stock-form", "--stock \"" + text + "\": expected a name, a colon and a mass",
                     "write it like --stock \"gum-arabic: 40 g\"");
-    Stock stock{text.substr(0, colon), quantity_option<Mass>("--stock", text.substr(colon + 1), bench.kitchen)};
+    const auto start = std::min(text.find_first_not_of(' ', colon + 1), text.size());
+    Stock stock{text.substr(0, colon), quantity_option<Mass>("--stock", text.substr(start), bench.kitchen)};
     std::vector<std::string> used{recipe.medium.id};
     for (const auto& part : recipe.pigments)
         used.push_back(part.pigment.id);
@@ -221,8 +222,8 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
 
 Answer answer(const BatchOptions& options, Streams& streams) {
     if (options.list) {
-        const auto groups = catalogue(open_library(options.common));
-        return {options.common.json ? catalogue_json(groups) : catalogue_text(groups)};
+        const auto groups = listed(open_library(options.common));
+        return {options.common.json ? shelf_list_json(groups) : shelf_list_text(groups)};
     }
     const auto subject = size(options, streams);
     Answer given;

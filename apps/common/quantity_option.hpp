@@ -17,9 +17,11 @@ Q quantity_option(const std::string& option, const std::string& text, const Kitc
         throw InputError(
             command_line_fault(error.id, option + " \"" + text + "\": " + error.what(), error.hint));
     } catch (const DomainError& error) {
-        throw InputError(command_line_fault(
-            "out-of-range", option + " \"" + text + "\": " + error.quantity() + " must be " + error.valid(),
-            error.mend()));
+        throw InputError(
+            command_line_fault("out-of-range",
+                               option + " \"" + text + "\": " + error.quantity() + " must be " + error.valid() +
+                                   (text.find('%') != std::string::npos ? ", that is at most 100 %" : ""),
+                               error.mend()));
     }
 }
 

@@ -1,4 +1,4 @@
-#include "lakebound/report/catalogue.hpp"
+#include "lakebound/report/shelf_list.hpp"
 
 #include <algorithm>
 
@@ -8,7 +8,7 @@
 
 namespace lakebound {
 
-std::string catalogue_text(const std::vector<CatalogueGroup>& groups) {
+std::string shelf_list_text(const std::vector<ListedKind>& groups) {
     layout::Page page(false);
     std::size_t width = 0;
     for (const auto& group : groups)
@@ -22,8 +22,8 @@ std::string catalogue_text(const std::vector<CatalogueGroup>& groups) {
     return page.text();
 }
 
-std::string catalogue_json(const std::vector<CatalogueGroup>& groups) {
-    nlohmann::ordered_json json{{"schema_version", 1}, {"kind", "catalogue"}};
+std::string shelf_list_json(const std::vector<ListedKind>& groups) {
+    nlohmann::ordered_json json{{"schema_version", 1}, {"kind", "shelf_list"}};
     for (const auto& group : groups) {
         json[group.kind] = nlohmann::ordered_json::array();
         for (const auto& entry : group.entries)

@@ -6,15 +6,15 @@
 
 namespace lakebound {
 
-struct CatalogueEntry {
+struct ListedThing {
     std::string id, name;
 };
-struct CatalogueGroup {
+struct ListedKind {
     std::string kind; ///< "recipes", "pigments"
-    std::vector<CatalogueEntry> entries;
+    std::vector<ListedThing> entries;
 };
 
-std::string catalogue_text(const std::vector<CatalogueGroup>& groups);
-std::string catalogue_json(const std::vector<CatalogueGroup>& groups);
+std::string shelf_list_text(const std::vector<ListedKind>& groups);
+std::string shelf_list_json(const std::vector<ListedKind>& groups);
 
 } // namespace lakebound

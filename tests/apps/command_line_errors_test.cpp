@@ -1,0 +1,108 @@
+// Every id of a command-line fault has a case that triggers it, with the text to expect beside it.
+//
+// tests/errors/command-line/<id>.args (and <id>.<case>.args) hold one argument in each line; "@/" at
+// its start stands for the shipped shelf. To write the expected texts anew after a change of wording,
+// run this program with LAKEBOUND_WRITE_EXPECTED=1 and read the difference.
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <set>
+
+#include "lakebound/shelf/error_catalogue.hpp"
+#include "run.hpp"
+#include "support/temp_dir.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path cases = fs::path(LAKEBOUND_TESTS_DIR) / "errors/command-line";
+const fs::path top = fs::path(LAKEBOUND_TESTS_DIR).parent_path();
+
+std::vector<std::string> arguments_of(const fs::path& file) {
+    std::ifstream in(file);
+    std::vector<std::string> arguments;
+    for (std::string line; std::getline(in, line);)
+        arguments.push_back(line.rfind("@/", 0) == 0 ? shipped(line.substr(2)) : line);
+    return arguments;
+}
+
+std::string id_of(const fs::path& file) {
+    const auto stem = file.stem().string();
+    return stem.substr(0, stem.find('.'));
+}
+
+std::set<std::string> triggered() {
+    std::set<std::string> ids;
+    for (const auto& entry : fs::directory_iterator(cases))
+        if (entry.path().extension() == ".args") ids.insert(id_of(entry.path()));
+    return ids;
+}
+
+std::set<std::string> shelf_ids() {
+    std::set<std::string> ids;
+    for (const auto& entry : error_catalogue())
+        ids.emplace(entry.id);
+    return ids;
+}
+
+std::set<std::string> all_of(const std::string& text, const std::regex& pattern) {
+    std::set<std::string> found;
+    for (std::sregex_iterator at(text.begin(), text.end(), pattern), end; at != end; ++at)
+        found.insert((*at)[1]);
+    return found;
+}
+
+std::set<std::string> without(std::set<std::string> ids, const std::set<std::string>& others) {
+    for (const auto& id : others)
+        ids.erase(id);
+    return ids;
+}
+
+} // namespace
+
+TEST_CASE("Every command line under tests/errors is refused with the text beside it", "[errors]") {
+    std::size_t files = 0;
+    for (const auto& entry : fs::directory_iterator(cases)) {
+        if (entry.path().extension() != ".args") continue;
+        ++files;
+        INFO(entry.path().filename().string());
+        const auto run = batch(arguments_of(entry.path()));
+        CHECK(run.status == 2);
+        CHECK(run.out.empty());
+        CHECK_THAT(run.err, Catch::Contains(std::string("[").append(id_of(entry.path())).append("]")));
+        auto expected = entry.path();
+        expected.replace_extension(".expected");
+        if (std::getenv("LAKEBOUND_WRITE_EXPECTED") != nullptr)
+            std::ofstream(expected, std::ios::binary) << run.err;
+        REQUIRE(fs::exists(expected));
+        CHECK(run.err == read_bytes(expected));
+    }
+    CHECK(files >= 20);
+}
+
+TEST_CASE("Code, cases and docs/errors.md name the same faults of the command line", "[errors]") {
+    const auto cases_ids = without(triggered(), shelf_ids());
+
+    const auto page = read_bytes(top / "docs/errors.md");
+    const auto section = page.find("## The command line");
+    REQUIRE(section != std::string::npos);
+    CHECK(all_of(page.substr(section), std::regex("\n\\| `([a-z0-9-]+)` \\| [^|]+ \\| [^|]+ \\|")) ==
+          cases_ids);
+
+    std::set<std::string> in_code;
+    for (const auto& entry : fs::recursive_directory_iterator(top / "apps")) {
+        const auto extension = entry.path().extension();
+        if (extension == ".cpp" || extension == ".hpp")
+            in_code.merge(all_of(read_bytes(entry.path()), std::regex("fault\\(\\s*\"([a-z]+(?:-[a-z]+)+)\"")));
+    }
+    CHECK(without(in_code, shelf_ids()) == cases_ids);
+}
