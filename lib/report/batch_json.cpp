@@ -189,7 +189,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
     const auto given = verdict_as_weighed(batch, family);
     Json json;
     json["verdict"] = verdict_key(given);
-    json["verdict_words"] = verdict_words(given, family.process).head;
+    json["verdict_words"] = verdict_head(subject);
     json["holds"] = !fails(given);
     json["as_weighed"] =
         subject.chance ? film_json(batch.sheet.film, *subject.chance) : film_json(batch.sheet.film);

@@ -57,7 +57,7 @@ Caution caution_for(Hazard hazard, Process process) {
             "Skin", "Can bring on a lasting allergy. Wear gloves, keep to the dose and never add more.", {}};
     case Hazard::food_allergen:
         return {
-            "Allergy", "Some people are allergic to it. Say what is in the paint when you give it away.", {}};
+            "Allergy", "Some people are allergic. Say what is in the paint when you give it away.", {}};
     case Hazard::perishable:
         if (process == Process::egg_tempera)
             return {"Raw egg",

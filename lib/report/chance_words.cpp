@@ -6,6 +6,7 @@
 
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
+#include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "text_layout.hpp"
 
@@ -67,6 +68,14 @@ Probability chance_of_failing_low(const BatchSubject& subject) {
     const auto& family = subject.request.recipe.family;
     const auto& chances = subject.chance.value().chances;
     return family.window.amber_low < BinderSufficiency::of(1.0) ? chances.below_amber : chances.underbound;
+}
+
+std::string verdict_head(const BatchSubject& subject) {
+    const auto& family = subject.request.recipe.family;
+    const auto given = verdict_as_weighed(subject.answer.batch.value(), family);
+    const auto head = verdict_words(given, family.process).head;
+    const bool doubtful = subject.chance && chance_of_failing_low(subject) >= Probability::of(0.1);
+    return given == Verdict::green && doubtful ? head + ", not surely" : head;
 }
 
 std::string failing_low_text(const BatchSubject& subject) {

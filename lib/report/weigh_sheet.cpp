@@ -115,11 +115,13 @@ void show_verdict(Page& page, const BatchSubject& subject, const Batch& batch) {
     const auto& family = subject.request.recipe.family;
     const auto given = verdict_as_weighed(batch, family);
     const auto words = verdict_words(given, family.process);
-    std::string head = words.head;
+    auto head = verdict_head(subject);
+    const bool sure = head == words.head;
     for (auto& c : head)
         if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
     const auto& window = family.window;
-    page.line(fmt::format("  {}   k {}", head, sufficiency_text(batch.sheet.film.k)), tone_of(given));
+    page.line(fmt::format("  {}   k {}", head, sufficiency_text(batch.sheet.film.k)),
+              sure || given != Verdict::green ? tone_of(given) : Tone::care);
     page.paragraph(words.detail);
     page.paragraph(
         fmt::format("k is binder over what just fills the pigment. {} holds from {} to {} (provisional).",

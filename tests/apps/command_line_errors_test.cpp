@@ -95,14 +95,16 @@ TEST_CASE("Code, cases and docs/errors.md name the same faults of the command li
     const auto page = read_bytes(top / "docs/errors.md");
     const auto section = page.find("## The command line");
     REQUIRE(section != std::string::npos);
-    CHECK(all_of(page.substr(section), std::regex("\n\\| `([a-z0-9-]+)` \\| [^|]+ \\| [^|]+ \\|")) ==
-          cases_ids);
+    const auto documented = all_of(page.substr(section, page.find("\n## ", section) - section),
+                                   std::regex("\n\\| `([a-z0-9-]+)` \\| [^|]+ \\| [^|]+ \\|"));
+    CHECK(without(cases_ids, documented).empty());
 
     std::set<std::string> in_code;
-    for (const auto& entry : fs::recursive_directory_iterator(top / "apps")) {
-        const auto extension = entry.path().extension();
-        if (extension == ".cpp" || extension == ".hpp")
-            in_code.merge(all_of(read_bytes(entry.path()), std::regex("fault\\(\\s*\"([a-z]+(?:-[a-z]+)+)\"")));
+    std::vector<fs::path> files{top / "apps/batch.cpp"};
+    for (const auto& entry : fs::directory_iterator(top / "apps/common"))
+        files.push_back(entry.path());
+    for (const auto& file : files) {
+        in_code.merge(all_of(read_bytes(file), std::regex("fault\\(\\s*\"([a-z]+(?:-[a-z]+)+)\"")));
     }
     CHECK(without(in_code, shelf_ids()) == cases_ids);
 }

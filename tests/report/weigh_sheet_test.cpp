@@ -98,6 +98,14 @@ TEST_CASE("The verdict stands in the words of the trade", "[unit]") {
     CHECK_THAT(sheet_at(Process::egg_tempera, 0.6), Catch::Contains("WILL POWDER OFF"));
 }
 
+TEST_CASE("A paint whose chance of chalking is 10 % or more holds not surely", "[unit]") {
+    auto request = example_request(Process::oil);
+    CHECK_THAT(weigh_sheet_text(batch_subject(request)), !Catch::Contains("NOT SURELY"));
+    request.recipe.pigments[0].pigment.oil_absorption =
+        Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65.0), 1.35, library());
+    CHECK_THAT(weigh_sheet_text(batch_subject(request)), Catch::Contains("SHOULD HOLD, NOT SURELY"));
+}
+
 TEST_CASE("What the library filled in is named, what was measured is not", "[unit]") {
     const auto text = weigh_sheet_text(batch_subject(example_request(Process::oil)));
     CHECK_THAT(text, Catch::Contains("density 1.88 ± 0.20 g/cm3 (estimate)"));

@@ -15,6 +15,10 @@ const char* chance_input_key(ChanceInput input) noexcept;
 /// Chance of k below the holding limit of the family.
 Probability chance_of_failing_low(const BatchSubject& subject);
 
+/// The head of the verdict as weighed; what should hold does so "not surely" when the chance of
+/// failing low is 10 % or more.
+std::string verdict_head(const BatchSubject& subject);
+
 /// "Chance that it is underbound: about 1 chance in 20 (5 %)."
 std::string failing_low_text(const BatchSubject& subject);
 /// "The oil absorption of Weld lake makes 62 % of the doubt in k."
