@@ -93,7 +93,7 @@ TEST_CASE("Code, cases and docs/errors.md name the same faults of the command li
     const auto cases_ids = without(triggered(), shelf_ids());
 
     const auto page = read_bytes(top / "docs/errors.md");
-    const auto section = page.find("## The command line");
+    const auto section = page.find("## On the command line");
     REQUIRE(section != std::string::npos);
     const auto documented = all_of(page.substr(section, page.find("\n## ", section) - section),
                                    std::regex("\n\\| `([a-z0-9-]+)` \\| [^|]+ \\| [^|]+ \\|"));
