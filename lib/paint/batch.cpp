@@ -148,7 +148,7 @@ FilmState cured(const Batch& batch, Volume oil, double shrinkage) {
     film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
     film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
-    film.porosity = film.k.value() < 1.0 - 1e-12 ? film_porosity(film.pvc, film.cpvc) : VolumeFraction();
+    film.porosity = film_porosity(film.pvc, film.cpvc);
     return film;
 }
 

@@ -8,6 +8,11 @@ namespace {
 // Whole vessels and whole pours: a batch sized for ten must count ten, not nine for a rounding error.
 constexpr double slack = 1e-9;
 
+/// A count that fits an int.
+double countable(double x, const char* what) {
+    if (!(x >= 0.0 && x < 1e9)) throw_out_of_range(what, x, "", "0 to below a thousand million");
+    return x;
+}
 int whole_down(double x) { return static_cast<int>(std::floor(x * (1.0 + slack))); }
 int whole_up(double x) { return static_cast<int>(std::ceil(x * (1.0 - slack))); }
 
@@ -28,10 +33,10 @@ Pours pours(Share fill, VolumeFraction dry_fraction) {
     if (!(f > 0.0)) throw_out_of_range("fill of the vessel", f, "", "above 0");
     if (!(r > 0.0 && r < 1.0)) throw_out_of_range("dry volume over wet volume", r, "", "between 0 and 1");
     Pours p;
-    p.thirds_exact = f / (r / 3.0);
+    p.thirds_exact = countable(f / (r / 3.0), "pours of a third");
     p.thirds = whole_up(p.thirds_exact);
     if (f < 1.0) {
-        p.brim_exact = std::log1p(-f) / std::log1p(-r);
+        p.brim_exact = countable(std::log1p(-f) / std::log1p(-r), "pours to the brim");
         p.brim = whole_up(p.brim_exact);
     }
     return p;
@@ -48,9 +53,7 @@ Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pig
     f.vessel = vessel;
     f.paint_per_vessel = paint_in_one(vessel);
     f.pigment_per_vessel = pigment_per_vessel(vessel, volumes, pigment);
-    f.vessels_exact = kept.value() / f.pigment_per_vessel.value();
-    if (!(f.vessels_exact < 1e9))
-        throw_out_of_range("vessels filled", f.vessels_exact, "", "below a thousand million");
+    f.vessels_exact = countable(kept.value() / f.pigment_per_vessel.value(), "vessels filled");
     f.vessels = whole_down(f.vessels_exact);
     f.wet_per_vessel = volumes.wet * (f.pigment_per_vessel.value() / pigment.value());
     f.headspace = vessel.capacity.value() - f.paint_per_vessel;

@@ -176,8 +176,7 @@ FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder,
     film.cpvc = critical_pigment_volume_concentration(demand, mass / volume);
     film.pvc = pigment_volume_concentration(volume, dry_binder);
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
-    // Compare k with 1, not PVC with CPVC: at k = 1 rounding must not make air.
-    film.porosity = film.k.value() < 1.0 - 1e-12 ? film_porosity(film.pvc, film.cpvc) : VolumeFraction();
+    film.porosity = film_porosity(film.pvc, film.cpvc);
     return film;
 }
 

@@ -59,11 +59,11 @@ double within(double x, double lowest, double highest) {
         const auto& in = inputs[i];
         auto& out = results[i];
         const double demand = in.oil_absorption / positive(in.test_oil);
-        out.cpvc = 1.0 / (1.0 + demand * in.density);
+        out.cpvc = within(1.0 / (1.0 + demand * in.density), 0.0, 1.0);
         out.k = within(in.dry_binder / positive(in.pigment * demand), 0.0, std::numeric_limits<double>::max());
         const double pigment = in.pigment / positive(in.density);
         out.pvc = within(pigment / positive(pigment + in.dry_binder), 0.0, 1.0);
-        out.reduced = out.pvc / out.cpvc;
+        out.reduced = within(out.pvc / out.cpvc, 0.0, std::numeric_limits<double>::max());
     }
 }
 

@@ -102,6 +102,8 @@ TEST_CASE("verdict against the window", "[unit]") {
 TEST_CASE("vessels and pours that cannot be", "[errors]") {
     CHECK_THROWS_AS(pours(Share::of(0.0), VolumeFraction::of(0.4)), DomainError);
     CHECK_THROWS_AS(pours(Share::of(0.9), VolumeFraction::of(1.0)), DomainError);
+    // Thousands of millions of pours: tinted water, not paint, and beyond what an int holds.
+    CHECK_THROWS_AS(pours(Share::of(0.9), VolumeFraction::of(1e-12)), DomainError);
     const Recipe r = oil_paint();
     const PaintVolumes v = paint_volumes(r, compose(r, formulate(r, aim_of(r)), grams(10)));
     Vessel none = tube_15();
@@ -109,4 +111,7 @@ TEST_CASE("vessels and pours that cannot be", "[errors]") {
     CHECK_THROWS_AS(pigment_per_vessel(none, v, grams(10)), DomainError);
     CHECK_THROWS_AS(pigment_to_keep(grams(1), {Mass(), Share::of(1.0)}), DomainError);
     CHECK_THROWS_AS(pigment_lost(grams(-1), home), DomainError);
+    CHECK_THROWS_AS(pigment_lost(grams(10), {grams(-1), Share()}), DomainError);
+    CHECK_THROWS_AS(pigment_to_keep(grams(10), {grams(-1), Share()}), DomainError);
+    CHECK_THROWS_AS(fill_vessels(tube_15(), v, grams(10), grams(-1)), DomainError);
 }

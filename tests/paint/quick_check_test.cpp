@@ -90,6 +90,22 @@ TEST_CASE("k and verdict need no density, and no density changes them", "[identi
     CHECK(quick_check(q).k->value() == Approx(.85 * without.k->value()).epsilon(1e-12));
 }
 
+TEST_CASE("a film at its CPVC holds no air from a rounding error", "[identity]") {
+    for (int oa = 20; oa < 120; oa += 3)
+        for (double rho = 1.2; rho < 4.5; rho += 0.1) {
+            QuickQuestion q;
+            q.pigment = grams(10);
+            q.oil_absorption = grams_per_100_grams(oa);
+            q.pigment_density = grams_per_cubic_centimetre(rho);
+            const Volume fills = q.pigment * binder_demand(*q.oil_absorption, q.test_oil);
+            q.binders = {{"oil", fills, MassFraction::of(1), {}, {}}};
+            CHECK(quick_check(q).porosity.value().value() == 0.0);
+            // A thousandth part less binder does leave air.
+            q.binders = {{"oil", fills * 0.999, MassFraction::of(1), {}, {}}};
+            CHECK(quick_check(q).porosity.value().value() > 1e-4);
+        }
+}
+
 TEST_CASE("k rises with binder and falls with oil absorption and pigment", "[identity]") {
     QuickQuestion q;
     q.pigment = grams(10);

@@ -38,7 +38,9 @@ constexpr SpecificVolume binder_demand(OilAbsorption oil_absorption, MassDensity
 }
 
 /// Demand that the binder must be given when it reaches only the share e of the voids: q / e.
+/// Throws DomainError for an index that was never set.
 constexpr SpecificVolume effective_demand(SpecificVolume demand, BinderIndex index) {
+    detail::require_positive(index.value(), "binder index", "");
     return SpecificVolume::from_value(demand.value() / index.value());
 }
 
@@ -68,28 +70,28 @@ constexpr PigmentVolumeConcentration pigment_volume_concentration(Volume pigment
     return PigmentVolumeConcentration::of(pigment.value() / total);
 }
 
-/// c = 1 / (1 + q rho_p), q being the effective demand.
+/// c = 1 / (1 + q rho_p), q being the effective demand. Throws DomainError unless q rho_p is 0 or more.
 constexpr CriticalPigmentVolumeConcentration critical_pigment_volume_concentration(SpecificVolume demand,
                                                                                    MassDensity density) {
-    return CriticalPigmentVolumeConcentration::from_proven(1.0 / (1.0 + demand.value() * density.value()));
+    return CriticalPigmentVolumeConcentration::of(1.0 / (1.0 + demand.value() * density.value()));
 }
 
-/// PVC of a paint with sufficiency k: 1 / (1 + k (1/c - 1)).
+/// PVC of a paint with sufficiency k: 1 / (1 + k (1/c - 1)). Throws DomainError when k and c are both 0.
 constexpr PigmentVolumeConcentration pigment_volume_concentration(BinderSufficiency k,
                                                                   CriticalPigmentVolumeConcentration c) {
-    return PigmentVolumeConcentration::from_proven(c.value() / (c.value() + k.value() * (1.0 - c.value())));
+    return PigmentVolumeConcentration::of(c.value() / (c.value() + k.value() * (1.0 - c.value())));
 }
 
-/// Lambda = PVC / CPVC.
+/// Lambda = PVC / CPVC. Throws DomainError at a CPVC of 0.
 constexpr ReducedPigmentVolumeConcentration
 reduced_pigment_volume_concentration(PigmentVolumeConcentration pvc, CriticalPigmentVolumeConcentration c) {
-    return ReducedPigmentVolumeConcentration::from_proven(pvc.value() / c.value());
+    return ReducedPigmentVolumeConcentration::of(pvc.value() / c.value());
 }
 
-/// Lambda of a paint with sufficiency k: 1 / (c + k (1 - c)).
+/// Lambda of a paint with sufficiency k: 1 / (c + k (1 - c)). Throws DomainError when k and c are both 0.
 constexpr ReducedPigmentVolumeConcentration
 reduced_pigment_volume_concentration(BinderSufficiency k, CriticalPigmentVolumeConcentration c) {
-    return ReducedPigmentVolumeConcentration::from_proven(1.0 / (c.value() + k.value() * (1.0 - c.value())));
+    return ReducedPigmentVolumeConcentration::of(1.0 / (c.value() + k.value() * (1.0 - c.value())));
 }
 
 /// k that gives a PVC: k = (1/PVC - 1) / (1/c - 1). Valid for 0 < PVC <= 1 and 0 < c < 1, else DomainError.
@@ -110,9 +112,11 @@ constexpr BinderSufficiency binder_sufficiency(ReducedPigmentVolumeConcentration
 
 /// Air in the dry film, as a share of the film: 1 - c / PVC above the CPVC, else 0.
 /// The pigment keeps its touching packing and the binder is short. Source: patton-1979 (value from
-/// memory), derived in docs/theory.md.
+/// memory), derived in docs/theory.md. A PVC above the CPVC by 1e-12 of it or less counts as at it: a film
+/// with k = 1 holds no air from a rounding error.
 constexpr VolumeFraction film_porosity(PigmentVolumeConcentration pvc, CriticalPigmentVolumeConcentration c) {
-    return VolumeFraction::from_proven(pvc.value() > c.value() ? 1.0 - c.value() / pvc.value() : 0.0);
+    const bool short_of_binder = pvc.value() > c.value() * (1.0 + 1e-12);
+    return VolumeFraction::from_proven(short_of_binder ? 1.0 - c.value() / pvc.value() : 0.0);
 }
 
 } // namespace lakebound
