@@ -8,7 +8,6 @@
 #include <mutex>
 #include <numbers>
 #include <optional>
-#include <system_error>
 #include <thread>
 
 #include <boost/random/sobol.hpp>
@@ -167,6 +166,7 @@ public:
         const auto workers = static_cast<unsigned>(
             std::clamp<std::size_t>(options_.threads, 1, std::min<std::size_t>(plan_.parts(), 64)));
         std::vector<std::thread> others;
+        others.reserve(workers); // no exception may meet a thread that is not yet joined
         const auto work = [this] {
             try {
                 for (std::size_t part; (part = next_++) < plan_.parts();)
@@ -180,8 +180,8 @@ public:
         try {
             for (unsigned i = 1; i < workers; ++i)
                 others.emplace_back(work);
-        } catch (const std::system_error&) {
-            // No thread to be had: those that started, and this one, do all of it.
+        } catch (const std::exception&) {
+            // No thread, or no memory for one, to be had: those that started, and this one, do all of it.
         }
         work();
         for (auto& t : others)

@@ -14,6 +14,12 @@ void need(std::size_t count, std::size_t least) {
         throw DomainError("number of values", std::to_string(count), std::to_string(least) + " or more");
 }
 
+/// Ordering a set that holds NaN is undefined, and infinities have no mean.
+void need_finite(std::span<const double> values) {
+    for (const double x : values)
+        if (!std::isfinite(x)) throw_out_of_range("value of a set", x, "", "finite");
+}
+
 using Difference = std::vector<double>::difference_type;
 
 /// jcgm-101, 7.7.2 note: an interval that spans q = pM steps of the ordered values.
@@ -57,6 +63,7 @@ double sample_standard_deviation(std::span<const double> values) {
 double sample_quantile(std::span<double> values, double p) {
     need(values.size(), 1);
     if (!(p > 0.0 && p <= 1.0)) throw_out_of_range("probability", p, "", "above 0, at most 1");
+    need_finite(values);
     const double n = static_cast<double>(values.size());
     // The small allowance keeps 0.95 * 100 at the 95th value where it rounds to 95.00000000000001.
     const auto rank = static_cast<std::size_t>(std::max(1.0, std::ceil(p * n * (1.0 - 1e-14))));

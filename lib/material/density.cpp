@@ -6,7 +6,8 @@ namespace lakebound {
 namespace {
 
 void require_positive_density(MassDensity density) {
-    if (!(density.value() > 0.0)) throw_out_of_range("density", density.value(), "kg/m3", "above 0");
+    if (!(density.value() > 0.0 && std::isfinite(density.value())))
+        throw_out_of_range("density", density.value(), "kg/m3", "above 0, finite");
 }
 
 } // namespace
@@ -50,6 +51,7 @@ MassDensity as_weighed_density(const Pigment& pigment) {
 
 Volume powder_volume(Mass powder, MassDensity bulk_density) {
     require_positive_density(bulk_density);
+    if (!(powder.value() >= 0.0)) throw_out_of_range("mass of a powder", powder.value(), "kg", "0 or more");
     return powder / bulk_density;
 }
 

@@ -9,6 +9,12 @@ void require_above_zero(double x, const char* quantity, const char* unit) {
     if (!(x > 0.0 && std::isfinite(x))) throw_out_of_range(quantity, x, unit, "above 0");
 }
 
+/// Drops and a weighing of the oil that contradict each other must not be chosen between in silence.
+[[noreturn]] void refuse_both() {
+    throw DomainError("oil of the rub-out", "given in drops and by weight", "one of the two",
+                      "leave one of them out");
+}
+
 double checked_operator_variance(double spread) {
     if (!(spread >= 0.0 && std::isfinite(spread)))
         throw_out_of_range("operator spread of the rub-out", spread, "", "0 or more");
@@ -24,6 +30,7 @@ struct LogReading {
 LogReading by_drops(const RubOut& r, const DropCalibration& calibration) {
     require_above_zero(in_grams(r.pigment), "pigment in the rub-out", "g");
     require_above_zero(r.drops, "drops in the rub-out", "");
+    if (r.oil.value() != 0.0) refuse_both();
     const double drop = in_kilograms(drop_mass(calibration).value());
     const double oa = OilAbsorption::of(r.drops * drop / in_kilograms(r.pigment)).value();
     return {std::log(oa),
@@ -33,6 +40,7 @@ LogReading by_drops(const RubOut& r, const DropCalibration& calibration) {
 LogReading by_weight(const RubOut& r) {
     require_above_zero(in_grams(r.pigment), "pigment in the rub-out", "g");
     require_above_zero(in_grams(r.oil), "oil in the rub-out", "g");
+    if (r.drops != 0.0) refuse_both();
     const double oa = OilAbsorption::of(in_kilograms(r.oil) / in_kilograms(r.pigment)).value();
     const double v = reading_variance(r.scale, 2);
     return {std::log(oa), v / square(in_kilograms(r.pigment)) + v / square(in_kilograms(r.oil))};

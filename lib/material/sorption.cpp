@@ -1,6 +1,9 @@
 #include "lakebound/material/sorption.hpp"
 
+#include <algorithm>
 #include <cmath>
+
+#include "lakebound/material/density.hpp"
 
 namespace lakebound {
 namespace {
@@ -69,7 +72,7 @@ double water_activity_over_sugar(double water_per_solute) {
 BinderAtHumidity binder_at_humidity(const SorbingBinder& b, RelativeHumidity humidity) {
     const double soft = zero_or_more(in_millilitres(b.glycerol_and_sugar), "volume of the plasticisers", "mL");
     const double dry = in_millilitres(b.dry_binder);
-    if (!(dry > 0.0 && dry >= soft * (1.0 - 1e-12)))
+    if (!(dry > 0.0 && std::isfinite(dry) && dry >= soft * (1.0 - 1e-12)))
         throw_out_of_range("dry binder volume", dry, "mL", "above 0, and not less than its plasticisers");
     BinderAtHumidity r;
     r.gum_water = grams(zero_or_more(in_grams(b.gum), "dry gum", "g") * water_per_dry_gum(humidity));
@@ -77,10 +80,10 @@ BinderAtHumidity binder_at_humidity(const SorbingBinder& b, RelativeHumidity hum
         grams(zero_or_more(in_grams(b.glycerol), "glycerol", "g") * water_per_glycerol(humidity));
     r.sugar_water = grams(zero_or_more(in_grams(b.sugar), "sugar solids", "g") * water_per_sugar(humidity));
     r.water = r.gum_water + r.glycerol_water + r.sugar_water;
-    r.water_volume = r.water / grams_per_cubic_centimetre(0.998);
+    r.water_volume = r.water / water_density();
     r.swollen_binder = b.dry_binder + r.water_volume;
     const double water = in_millilitres(r.water_volume);
-    r.soft_share = VolumeFraction::from_proven(std::fmin(1.0, (soft + water) / (dry + water)));
+    r.soft_share = VolumeFraction::of(std::min(1.0, (soft + water) / (dry + water)));
     return r;
 }
 

@@ -1,6 +1,7 @@
 #include "lakebound/material/tapped_fill.hpp"
 
 #include <algorithm>
+#include <numbers>
 
 namespace lakebound {
 
@@ -8,8 +9,7 @@ Estimate<Volume> fill_volume(const JarFill& f) {
     const double d = in_metres(f.diameter), h = in_metres(f.height);
     if (!(d > 0.0)) throw_out_of_range("inner diameter of the jar", d * 1e3, "mm", "above 0");
     if (!(h > 0.0)) throw_out_of_range("height of the fill", h * 1e3, "mm", "above 0");
-    constexpr double pi = 3.14159265358979323846;
-    const double volume = pi * d * d * h / 4.0, u = reading_uncertainty(f.ruler);
+    const double volume = std::numbers::pi * d * d * h / 4.0, u = reading_uncertainty(f.ruler);
     return Estimate<Volume>::normal(Volume::from_value(volume), volume * std::hypot(2.0 * u / d, u / h),
                                     {Origin::measured, "fill of the jar", false});
 }

@@ -82,13 +82,12 @@ Blend blend(std::span<const BlendPigment> pigments, std::span<const MassFraction
             const std::optional<MeasuredBlend>& measured) {
     Blend b;
     b.volume_shares = volume_shares(pigments, shares);
-    double demand = 0.0, volume = 0.0;
+    std::vector<Component> components;
     for (std::size_t i = 0; i < shares.size(); ++i) {
-        demand += shares[i].value() * pigments[i].demand.value();
-        volume += shares[i].value() / pigments[i].density.value();
+        b.additive_demand += shares[i].value() * pigments[i].demand;
+        components.push_back({shares[i], pigments[i].density});
     }
-    b.density = MassDensity::from_value(1.0 / volume);
-    b.additive_demand = SpecificVolume::from_value(demand);
+    b.density = mixture_density(components);
     b.additive_cpvc = critical_pigment_volume_concentration(b.additive_demand, b.density);
     pack(pigments, b);
     b.demand = b.additive_demand;

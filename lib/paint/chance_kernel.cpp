@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
-#include <memory>
 #include <string>
 #include <system_error>
 #include <thread>
@@ -252,9 +251,9 @@ PaintDraws draw_paint(const PaintInputs& inputs, const SufficiencyWindow& window
     std::vector<Sums> parts(run.chunks());
     std::atomic<std::size_t> next{0};
     const auto work = [&] {
-        const auto b = std::make_unique<Block>();
+        Block b; // 50 kB of stack: a helper must not throw, not even for memory
         for (std::size_t i = next++; i < parts.size(); i = next++)
-            run.draw_chunk(i, *b, parts[i]);
+            run.draw_chunk(i, b, parts[i]);
     };
     {
         std::vector<std::jthread> helpers;

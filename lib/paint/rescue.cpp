@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/material/basis.hpp"
+#include "lakebound/material/density.hpp"
 
 namespace lakebound {
 namespace {
@@ -77,7 +78,8 @@ StickyRescue rescue_sticky(const PaintOnSlab& paint, const SorbingBinder& binder
     if (now.soft_share > soft_aim) {
         const double s = soft_aim.value(), water = now.water_volume.value();
         // Volumes per kilogram of dry gum: its own, and that of the water it holds.
-        const double own = 1.0 / gum_density.value(), wet = water_per_dry_gum(humidity) / 998.0;
+        const double own = 1.0 / gum_density.value(),
+                     wet = water_per_dry_gum(humidity) / water_density().value();
         const double gain = s * (own + wet) - wet;
         if (!(gain > 0.0))
             throw_out_of_range("soft-phase share to reach", s, "",

@@ -53,7 +53,10 @@ int write_all(int fd, std::string_view bytes) {
 /// A new file of a name of its own in the target's folder, removed unless it was put in place.
 class NewFile {
 public:
-    explicit NewFile(const std::string& target) : name_(target + ".XXXXXX") { fd_ = ::mkstemp(name_.data()); }
+    explicit NewFile(const std::string& target) : name_(target + ".XXXXXX") {
+        fd_ = ::mkstemp(name_.data());
+        exists_ = fd_ >= 0;
+    }
     ~NewFile() {
         close();
         if (exists_) ::unlink(name_.c_str());
@@ -73,7 +76,7 @@ public:
 private:
     std::string name_;
     int fd_ = -1;
-    bool exists_ = true;
+    bool exists_ = false;
 };
 
 // So that the new name survives a power cut. A failure here leaves a whole file all the same.

@@ -68,4 +68,8 @@ TEST_CASE("an empty set has no statistics", "[errors]") {
     CHECK_THROWS_AS(sample_quantile(none, 0.5), DomainError);
     CHECK_THROWS_AS(sample_quantile(one, 0), DomainError);
     CHECK_THROWS_AS(summarise(std::vector<double>{1, 2}, 1.0), DomainError);
+    // Putting NaN in order is undefined behaviour.
+    std::vector<double> holed{1, std::nan(""), 2};
+    CHECK_THROWS_AS(sample_quantile(holed, 0.5), DomainError);
+    CHECK_THROWS_AS(summarise(holed), DomainError);
 }

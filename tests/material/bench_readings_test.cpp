@@ -143,6 +143,8 @@ TEST_CASE("bench readings that have no meaning are refused", "[errors]") {
     CHECK_THROWS_AS(oil_absorption_from_drops({grams(0), 19, {}, pocket_scale}, dropper), DomainError);
     CHECK_THROWS_AS(oil_absorption_from_drops({grams(1), 0, {}, pocket_scale}, dropper), DomainError);
     CHECK_THROWS_AS(oil_absorption_from_weighing({grams(1), 0, {}, pocket_scale}), DomainError);
+    CHECK_THROWS_AS(oil_absorption_from_drops({grams(1), 19, grams(0.7), pocket_scale}, dropper), DomainError);
+    CHECK_THROWS_AS(oil_absorption_from_weighing({grams(1), 19, grams(0.7), pocket_scale}), DomainError);
     // 300 drops on a gram are 1086 g/100g: not an oil absorption.
     CHECK_THROWS_WITH(oil_absorption_from_drops({grams(1), 300, {}, pocket_scale}, dropper),
                       Catch::Contains("2 to 400"));

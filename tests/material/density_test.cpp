@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include <array>
 
 #include "support/worked_paints.hpp"
@@ -84,4 +86,8 @@ TEST_CASE("density refuses what has no meaning", "[errors]") {
     // 60 % water would take 0.6 mL of the 0.5 mL there is.
     CHECK_THROWS_AS(bone_dry_density(grams_per_cubic_centimetre(2), MassFraction::of(0.6)), DomainError);
     CHECK_THROWS_AS(powder_volume(grams(1), MassDensity()), DomainError);
+    CHECK_THROWS_AS(powder_volume(grams(-1), grams_per_cubic_centimetre(1)), DomainError);
+    // A powder of endless density came out with a density of its own.
+    const std::array endless{part(1.0, HUGE_VAL)};
+    CHECK_THROWS_AS(mixture_density(endless), DomainError);
 }

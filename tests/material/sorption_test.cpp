@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include <array>
 
 using namespace lakebound;
@@ -109,4 +111,7 @@ TEST_CASE("humidity beyond the models is refused", "[errors]") {
     auto negative = medium(100, 25, 15);
     negative.gum = grams(-1);
     CHECK_THROWS_AS(binder_at_humidity(negative, rh(50)), DomainError);
+    auto endless = medium(100, 25, 15);
+    endless.dry_binder = Volume::from_value(HUGE_VAL);
+    CHECK_THROWS_AS(binder_at_humidity(endless, rh(50)), DomainError);
 }

@@ -123,7 +123,7 @@ def volumes(batch, slab):
     wet = v_p + slab["water"] / WATER + sum(wet_volume(k, g) for k, g in slab["parts"].items())
     wet += sum(wet_volume(a[0], g) for a, g in zip(batch["additives"], slab["additives"]))
     dry = v_p + binder(batch, slab)
-    cake = dry + (held_water(batch, slab, 0.5) / 0.998 if batch["air"] else 0.0)
+    cake = dry + (held_water(batch, slab, 0.5) / WATER if batch["air"] else 0.0)
     return wet, dry, cake
 
 

@@ -13,19 +13,24 @@
 
 namespace lakebound {
 
+/// The makers throw DomainError for a value or an uncertainty that is not finite.
 template <class Q> class Estimate {
 public:
     Estimate() = default; ///< exact zero, an estimate; for structs that are filled in later
 
     static Estimate exact(const Q& value, Provenance from) {
-        return {value, {Shape::exact, canonical(value), 0.0}, std::move(from)};
+        return make(value, Shape::exact, 0.0, std::move(from));
     }
     /// standard_uncertainty: one standard deviation, in the canonical unit, 0 or more.
     static Estimate normal(const Q& mean, double standard_uncertainty, Provenance from) {
         return make(mean, Shape::normal, standard_uncertainty, std::move(from));
     }
-    /// factor: the geometric standard deviation, above 1; "65 x/ 1.35" has median 65, factor 1.35.
+    /// median: above 0; factor: the geometric standard deviation, 1 or more; "65 x/ 1.35" has median 65,
+    /// factor 1.35.
     static Estimate lognormal(const Q& median, double factor, Provenance from) {
+        if (!(canonical(median) > 0.0))
+            throw_out_of_range("median of a lognormal estimate", canonical(median), "in its SI unit",
+                               "above 0");
         if (!(factor >= 1.0)) throw_out_of_range("geometric standard deviation", factor, "", "1 or more");
         return make(median, Shape::lognormal, std::log(factor), std::move(from));
     }
@@ -50,6 +55,8 @@ private:
     Estimate(const Q& value, Distribution d, Provenance from)
         : value_(value), distribution_(d), provenance_(std::move(from)) {}
     static Estimate make(const Q& value, Shape shape, double scale, Provenance from) {
+        if (!std::isfinite(canonical(value)))
+            throw_out_of_range("value of an estimate", canonical(value), "", "finite");
         if (!(scale >= 0.0 && std::isfinite(scale)))
             throw_out_of_range("standard uncertainty", scale, "", "0 or more, finite");
         return {value, {scale == 0.0 ? Shape::exact : shape, canonical(value), scale}, std::move(from)};

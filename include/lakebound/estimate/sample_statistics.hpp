@@ -2,7 +2,8 @@
 // What a set of Monte Carlo or bootstrap values says: mean, spread, quantiles, coverage intervals.
 //
 // Source of the intervals and the quantile index: jcgm-101, 7.5 to 7.7.
-// Every function here throws DomainError on an empty set (two values are needed for the spread).
+// Every function here throws DomainError on an empty set (two values are needed for the spread); those that
+// put the values in order do so for a value that is not finite.
 
 #include <cstddef>
 #include <span>

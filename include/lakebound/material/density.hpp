@@ -37,7 +37,8 @@ MassDensity bone_dry_density(MassDensity as_weighed, MassFraction moisture);
 /// pigment's moisture; throws DomainError when that is not given.
 MassDensity as_weighed_density(const Pigment& pigment);
 
-/// V = m / rho_bulk: space that a loose or tapped powder takes. Throws DomainError unless rho_bulk > 0.
+/// V = m / rho_bulk: space that a loose or tapped powder takes. Throws DomainError unless rho_bulk > 0
+/// and m is 0 or more.
 Volume powder_volume(Mass powder, MassDensity bulk_density);
 
 } // namespace lakebound

@@ -31,7 +31,7 @@ struct DropCalibration {
 /// mass are above 0.
 Estimate<Mass> drop_mass(const DropCalibration& calibration);
 
-/// One rub-out. Exactly one of `drops` (above 0) and `oil` (above 0) is given.
+/// One rub-out. Exactly one of `drops` (above 0) and `oil` (above 0) is given; both together are refused.
 struct RubOut {
     Mass pigment;           ///< as weighed, above 0
     double drops = 0.0;     ///< counted to the end point; half drops allowed

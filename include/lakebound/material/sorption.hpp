@@ -43,7 +43,7 @@ struct SorbingBinder {
 struct BinderAtHumidity {
     Mass gum_water, glycerol_water, sugar_water;
     Mass water;                ///< the sum
-    Volume water_volume;       ///< V_w, the sum as liquid water of 0.998 g/mL
+    Volume water_volume;       ///< V_w, the sum as liquid water (water_density)
     Volume swollen_binder;     ///< V_b + V_w
     VolumeFraction soft_share; ///< s = (V_s + V_w) / (V_b + V_w)
 };
