@@ -2,7 +2,8 @@
 // read or refused with an InputError whose faults have known ids, places inside the text and a harmless
 // rendering. Anything else (another exception, a crash, a report of the sanitizers) is a finding.
 //
-// Input that begins with "kind:" or "#" is one file. Any other is the body of eight files, one of each kind.
+// Every input is read as a file and as the table of a sieve test; one that does not begin with "kind:" or
+// "#" is also the body of eleven files, one of each kind.
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +18,7 @@
 #include "lakebound/shelf/error_catalogue.hpp"
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/sieve_test_file.hpp"
 
 namespace {
 
@@ -76,18 +78,25 @@ void check_read(const std::string& bytes, Library& library, const Jar& jar) {
     }
 }
 
+void check_table(const std::string& bytes) {
+    try {
+        read_sieve_test_file("/no-such-folder/fuzz.csv", bytes);
+    } catch (const InputError& error) {
+        check_error(error);
+    }
+}
+
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     static Library library({{LAKEBOUND_TESTS_DIR "/errors/shelf", "fuzz", true}});
     static const Jar jar;
     const std::string bytes(reinterpret_cast<const char*>(data), size);
-    if (bytes.rfind("kind:", 0) == 0 || bytes.rfind('#', 0) == 0) {
-        check_read(bytes, library, jar);
-        return 0;
-    }
     check_read(bytes, library, jar);
-    for (const char* kind : {"pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench"})
+    check_table(bytes);
+    if (bytes.rfind("kind:", 0) == 0 || bytes.rfind('#', 0) == 0) return 0;
+    for (const char* kind : {"pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
+                             "sieve test", "settling test", "fineness target"})
         check_read("kind: " + std::string(kind) + "\n" + bytes, library, jar);
     return 0;
 }
