@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "common/maker_files.hpp"
 #include "common/quantity_option.hpp"
 #include "common/run_app.hpp"
 #include "lakebound/report/batch_json.hpp"
@@ -11,8 +12,6 @@
 #include "lakebound/report/shelf_list.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
-#include "lakebound/shelf/bench_file.hpp"
-#include "lakebound/shelf/recipe_file.hpp"
 
 namespace lakebound {
 
@@ -29,15 +28,6 @@ struct BatchOptions {
 
 InputError fault(std::string_view id, std::string message, std::string hint = {}) {
     return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
-
-/// What stands in for a bench that no file describes; the sheet says so.
-Bench assumed_bench() {
-    Bench bench;
-    bench.name = "assumed";
-    bench.scales = {{"0.1 g scale", grams(0.1), std::nullopt, std::nullopt}};
-    bench.slab_loss = {grams(0.6), Share::of(0.03)};
-    return bench;
 }
 
 void describe(CommandLine& line, BatchOptions& options) {
@@ -87,47 +77,6 @@ std::vector<ListedKind> listed(const Library& library) {
         if (!group.entries.empty()) groups.push_back(std::move(group));
     }
     return groups;
-}
-
-Bench find_bench(const BatchOptions& options, const Library& library, bool& assumed) {
-    assumed = false;
-    if (options.bench) return read_bench_file(*options.bench);
-    if (const auto path = library.find_bench()) return read_bench_file(*path);
-    assumed = true;
-    return assumed_bench();
-}
-
-Recipe find_recipe(const BatchOptions& options, Library& library, const Jar* jar, Streams& streams) {
-    if (!options.recipe)
-        throw fault("recipe-missing", "no recipe is named",
-                    "'lakebound-batch --list' shows those on the shelf");
-    try {
-        if (*options.recipe != "-") return library.recipe(*options.recipe, jar);
-        const std::string path(standard_input_path);
-        return read_recipe(load_document(path, read_all(streams)), "standard-input", library, jar);
-    } catch (const InputError& error) {
-        // Not the recipe is at fault when it asks for the jar that the command line should have named.
-        if (error.faults().size() > 1 || error.faults().front().id != "jar-missing") throw;
-        throw fault("jar-missing", "this recipe takes its pigment from a jar, and none is named",
-                    "add --jar FILE; a jar file says what pigment it is and how much (docs/file-formats.md)");
-    }
-}
-
-/// Index of the pigment that comes from the jar. A recipe that names the pigment the jar stands for,
-/// instead of `jar`, gets the jar's measurements too.
-std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar) {
-    auto& parts = recipe.pigments;
-    const auto is_jar = [&jar](const PigmentPart& part) {
-        return part.pigment.id == jar.pigment.id && part.pigment.name == jar.pigment.name;
-    };
-    const auto same_pigment = [&jar](const PigmentPart& part) { return part.pigment.id == jar.pigment.id; };
-    auto found = std::find_if(parts.begin(), parts.end(), is_jar);
-    if (found == parts.end()) found = std::find_if(parts.begin(), parts.end(), same_pigment);
-    if (found == parts.end())
-        throw fault("jar-not-used", "the recipe does not take its pigment from this jar",
-                    "leave --jar out, or write 'pigment: jar' in a recipe of your own");
-    found->pigment = jar.pigment;
-    return static_cast<std::size_t>(found - parts.begin());
 }
 
 VesselCount read_fill(const std::string& text, Library& library) {
@@ -197,11 +146,14 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     refuse_two_standard_inputs(options);
     auto library = open_library(options.common);
     BatchRequest request;
-    bool bench_assumed = false;
-    request.bench = find_bench(options, library, bench_assumed);
+    const auto found = find_bench(options.bench, library);
+    request.bench = found.bench;
     std::optional<Jar> jar;
     if (options.jar) jar = library.jar(*options.jar);
-    request.recipe = find_recipe(options, library, jar ? &*jar : nullptr, streams);
+    if (!options.recipe)
+        throw fault("recipe-missing", "no recipe is named",
+                    "'lakebound-batch --list' shows those on the shelf");
+    request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, streams);
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
     if (options.medium) request.recipe.medium = library.medium(*options.medium);
     if (options.vessel) request.vessel = library.vessel(*options.vessel);
@@ -212,7 +164,7 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     try {
         auto subject = batch_subject(std::move(request));
         if (jar) subject.jar_name = jar->name;
-        subject.bench_assumed = bench_assumed;
+        subject.bench_assumed = found.assumed;
         return subject;
     } catch (const DomainError& error) {
         const bool by_recipe = !read_aim(options) && !options.medium && !options.pigment;

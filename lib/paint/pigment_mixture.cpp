@@ -1,5 +1,7 @@
 #include "lakebound/paint/pigment_mixture.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "lakebound/material/density.hpp"
@@ -16,6 +18,28 @@ PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments) {
         demand += part.share.value() * binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
     }
     return {demand, mixture_density(components)};
+}
+
+Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<OilAbsorption>& oil_absorption,
+                         const Estimate<MassDensity>& test_oil_density) {
+    const MassDensity density = pigment_mixture(pigments).density;
+    Pigment blend;
+    blend.id = "blend";
+    double variance = 0.0;
+    for (const PigmentPart& part : pigments) {
+        const Pigment& p = part.pigment;
+        blend.name += (blend.name.empty() ? "" : " + ") + p.name;
+        const double by_volume = part.share.value() * (density / as_weighed_density(p));
+        variance += std::pow(by_volume * p.density.relative_uncertainty(), 2);
+        for (const Hazard hazard : p.hazards)
+            if (std::find(blend.hazards.begin(), blend.hazards.end(), hazard) == blend.hazards.end())
+                blend.hazards.push_back(hazard);
+    }
+    blend.density = Estimate<MassDensity>::normal(density, density.value() * std::sqrt(variance),
+                                                  {Origin::computed, "densities of its pigments", false});
+    blend.oil_absorption = oil_absorption;
+    blend.test_oil_density = test_oil_density;
+    return blend;
 }
 
 } // namespace lakebound

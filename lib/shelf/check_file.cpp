@@ -3,6 +3,8 @@
 #include <utility>
 
 #include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/bench_reading_file.hpp"
+#include "lakebound/shelf/bench_test_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
 #include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
@@ -20,7 +22,8 @@ namespace lakebound {
 void check_document(Document document, const std::string& id, Library& library, const Jar* jar) {
     const std::vector<std::string_view> kinds{"pigment",         "ingredient", "medium",       "family",
                                               "vessel",          "recipe",     "jar",          "bench",
-                                              "fineness target", "sieve test", "settling test"};
+                                              "fineness target", "sieve test", "settling test",
+                                              "bench test", "bench reading"};
     const Node* kind = document.root.find("kind");
     if (kind == nullptr) require_kind(document, "jar"); // the commonest of a maker's files; always throws
     const auto which = read_word(*kind, "kind", kinds, document.faults);
@@ -58,6 +61,12 @@ void check_document(Document document, const std::string& id, Library& library, 
         break;
     case 10:
         read_settling_test(std::move(document), id);
+        break;
+    case 11:
+        read_bench_test(std::move(document), id);
+        break;
+    case 12:
+        read_bench_reading(std::move(document));
         break;
     default:
         break;

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lakebound/quantity/nearest.hpp"
+#include "lakebound/shelf/bench_test_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
 #include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
@@ -22,7 +23,8 @@ namespace fs = std::filesystem;
 
 constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
                                    ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
-                                   ShelfKind::jar,     ShelfKind::fineness_target};
+                                   ShelfKind::jar,     ShelfKind::fineness_target,
+                                   ShelfKind::bench_test};
 
 constexpr std::size_t longest_id = 64;
 
@@ -58,6 +60,8 @@ std::string_view kind_word(ShelfKind kind) {
         return "jar";
     case ShelfKind::fineness_target:
         return "fineness target";
+    case ShelfKind::bench_test:
+        return "bench test";
     }
     return "";
 }
@@ -80,6 +84,8 @@ std::string_view kind_folder(ShelfKind kind) {
         return "jars";
     case ShelfKind::fineness_target:
         return "targets";
+    case ShelfKind::bench_test:
+        return "tests";
     }
     return "";
 }
@@ -213,6 +219,12 @@ const FinenessTarget& Library::fineness_target(std::string_view id) {
 }
 Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
     return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);
+}
+std::vector<CandidateTest> Library::bench_tests() const {
+    std::vector<CandidateTest> tests;
+    for (const std::string& id : ids(ShelfKind::bench_test))
+        tests.push_back(read_bench_test_file(path_of(ShelfKind::bench_test, id)));
+    return tests;
 }
 Jar Library::jar(const std::string& id_or_path) {
     return read_jar_file(path_or_id(ShelfKind::jar, id_or_path), *this);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "batch.hpp"
+#include "pvc.hpp"
 
 namespace lakebound::testing {
 
@@ -30,6 +31,9 @@ template <class Command> Run run_command(Command command, const std::vector<std:
 inline Run batch(const std::vector<std::string>& arguments, const std::string& input = {},
                  bool colour = false) {
     return run_command(run_batch, arguments, input, colour);
+}
+inline Run pvc(const std::vector<std::string>& arguments, const std::string& input = {}, bool colour = false) {
+    return run_command(run_pvc, arguments, input, colour);
 }
 
 inline std::string studio(const std::string& file) {

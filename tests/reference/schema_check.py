@@ -31,9 +31,9 @@ HERE = pathlib.Path(__file__).resolve()
 SHELF = HERE.parents[2] / "formulations"
 REFERENCES = HERE.parents[2] / "docs" / "references.md"
 KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
-         "fineness target", "sieve test", "settling test"]
+         "fineness target", "sieve test", "settling test", "bench test", "bench reading"]
 FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
-          "vessel": "vessels", "recipe": "recipes", "fineness target": "targets"}
+          "vessel": "vessels", "recipe": "recipes", "fineness target": "targets", "bench test": "tests"}
 
 
 def schema_file(kind):
@@ -308,7 +308,8 @@ def spoiled(kind, data, required_of):
                 yield f"{shown}: {key} is a list", altered(path, lambda m: m.update({key: ["one", "two"]}))
             if isinstance(value, (dict, list)):
                 yield f"{shown}: {key} is a word", altered(path, lambda m: m.update({key: WRONG_WORD}))
-            if key in ("class", "role", "basis", "process", "filled_by", "origin", "of", "density_state", "kind"):
+            if key in ("class", "role", "basis", "process", "filled_by", "origin", "of", "density_state", "kind",
+                       "improves", "test"):
                 yield f"{shown}: {key} outside its list", altered(path, lambda m: m.update({key: WRONG_WORD}))
             if key == "hazards":
                 yield f"{shown}: a hazard outside the list", altered(path, lambda m: m.update({key: value + [WRONG_WORD]}))
@@ -328,7 +329,8 @@ def spoiled(kind, data, required_of):
 
 
 WORDS_KEYS = {"name", "note", "source", "origin", "date", "for", "kind", "class", "role", "basis", "process", "filled_by",
-              "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life", "screen", "residue_screen", "method"}
+              "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life", "screen", "residue_screen", "method",
+              "improves", "test"}
 
 
 def is_quantity(path, key, value):
@@ -388,6 +390,8 @@ def required_keys():
         keys = node["required"] if "required" in node else []
         if not path and kind in ("jar", "bench"):
             keys = keys + node["then"]["required"]
+        if not path and kind == "bench reading":  # each test wants all that stands in its readings
+            keys = keys + [key for form in node["allOf"] for key in form["then"]["required"]]
         return keys
     return required_of
 

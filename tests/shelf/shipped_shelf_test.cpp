@@ -5,6 +5,7 @@
 #include <set>
 
 #include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/library.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
@@ -55,7 +56,7 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
 
 TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[unit]") {
     Library library = shipped_library();
-    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0;
+    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0, readings = 0;
     Jar jar;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped + "/studios")) {
         if (entry.path().extension() != ".yaml") continue;
@@ -67,6 +68,8 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
             check_no_fault([&] { read_bench_file(path); }), ++benches;
         else if (kind == "sieve test")
             check_no_fault([&] { read_sieve_test_file(path); }), ++sieve_tests;
+        else if (kind == "bench reading")
+            check_no_fault([&] { read_bench_reading_file(path); }), ++readings;
         else
             check_no_fault([&] { read_settling_test_file(path); }), ++settling_tests;
     }
@@ -74,13 +77,16 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
     CHECK(settling_tests >= 2);
     CHECK(jars >= 2);
     CHECK(benches >= 1);
+    CHECK(readings >= 2);
+    CHECK(library.bench_tests().size() >= 6);
     for (const std::string& id : library.ids(ShelfKind::recipe))
         check_no_fault([&] { library.recipe(id, &jar); });
 }
 
 TEST_CASE("no file lies on the shipped shelf that nothing reads", "[unit]") {
     const std::set<std::string> folders{"pigments", "ingredients", "media",   "families",    "vessels",
-                                        "recipes",  "jars",        "targets", "sieve-tests", "settling-tests"};
+                                        "recipes",  "jars",        "targets", "sieve-tests", "settling-tests",
+                                        "tests",    "readings"};
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped)) {
         if (!entry.is_regular_file() || entry.path().extension() == ".json") continue;
         INFO(entry.path().string());

@@ -25,17 +25,30 @@ struct Distribution {
     /// Standard deviation of the density. Exact for every shape.
     double standard_uncertainty() const noexcept {
         switch (shape) {
-        case Shape::exact: return 0.0;
-        case Shape::normal: return scale;
+        case Shape::exact:
+            return 0.0;
+        case Shape::normal:
+            return scale;
         case Shape::lognormal: {
             const double s2 = scale * scale;
             return location * std::exp(0.5 * s2) * std::sqrt(std::expm1(s2));
         }
-        case Shape::rectangular: return scale / std::sqrt(3.0);
-        case Shape::arc_sine: return scale / std::sqrt(2.0);
+        case Shape::rectangular:
+            return scale / std::sqrt(3.0);
+        case Shape::arc_sine:
+            return scale / std::sqrt(2.0);
         }
         return 0.0;
     }
 };
+
+/// Standard deviation of the logarithm of a lognormal of that median and standard uncertainty u:
+/// s^2 = ln y, y (y - 1) = (u/median)^2. The inverse of standard_uncertainty() for Shape::lognormal.
+inline double lognormal_scale(double median, double standard_uncertainty) noexcept {
+    const double relative = standard_uncertainty / median;
+    // y - 1 in a form that keeps its digits for small relative uncertainties.
+    const double excess = 2.0 * relative * relative / (1.0 + std::sqrt(1.0 + 4.0 * relative * relative));
+    return std::sqrt(std::log1p(excess));
+}
 
 } // namespace lakebound

@@ -23,6 +23,7 @@ struct CandidateTest {
     Time duration;    ///< of the maker's attention, above 0
     SpreadTerm replaces{};
     double spread_after = 0.0; ///< the term once the test is done, 0 or more
+    Mass pigment{};            ///< that the test uses up, 0 or more
 };
 
 /// The tests of a home bench with the precision of home practice (estimate, no source): rub-out 10 min,

@@ -20,4 +20,10 @@ struct PigmentMixture {
 /// Throws DomainError unless there is a pigment and the shares sum to 1 within 1e-6.
 PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments);
 
+/// The blend as one pigment, with a rub-out of the blend itself in place of the additive rule. Density by
+/// 1/rho = sum x_i / rho_i, (u/rho)^2 = sum (v_i u_i/rho_i)^2, v_i volume shares; hazards of all.
+/// Errors as pigment_mixture.
+Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<OilAbsorption>& oil_absorption,
+                         const Estimate<MassDensity>& test_oil_density);
+
 } // namespace lakebound

@@ -16,6 +16,7 @@
 #include "lakebound/material/medium.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/paint/family.hpp"
+#include "lakebound/paint/next_measurement.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/vessel.hpp"
 #include "lakebound/particle/fineness_target.hpp"
@@ -24,7 +25,7 @@
 
 namespace lakebound {
 
-enum class ShelfKind { pigment, ingredient, medium, family, vessel, recipe, jar, fineness_target };
+enum class ShelfKind { pigment, ingredient, medium, family, vessel, recipe, jar, fineness_target, bench_test };
 
 /// "pigment", "medium": the word in files and messages.
 std::string_view kind_word(ShelfKind kind);
@@ -48,6 +49,8 @@ public:
     /// jar: stands for `pigment: jar`, nullptr when no jar was named.
     Recipe recipe(const std::string& id_or_path, const Jar* jar);
     Jar jar(const std::string& id_or_path);
+    /// The tests that a maker could do next: all that lie on the shelves, by id.
+    std::vector<CandidateTest> bench_tests() const;
 
     /// The path of the file of that id in the first folder that has it.
     std::optional<std::string> find(ShelfKind kind, std::string_view id) const;

@@ -1,0 +1,62 @@
+#include "common/maker_files.hpp"
+
+#include <algorithm>
+
+#include "common/run_app.hpp"
+#include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/recipe_file.hpp"
+
+namespace lakebound {
+
+namespace {
+
+InputError fault(std::string_view id, std::string message, std::string hint = {}) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+/// What stands in for a bench that no file describes; the sheet says so.
+Bench assumed_bench() {
+    Bench bench;
+    bench.name = "assumed";
+    bench.scales = {{"0.1 g scale", grams(0.1), std::nullopt, std::nullopt}};
+    bench.slab_loss = {grams(0.6), Share::of(0.03)};
+    return bench;
+}
+
+} // namespace
+
+FoundBench find_bench(const std::optional<std::string>& file, const Library& library) {
+    if (file) return {read_bench_file(*file), false};
+    if (const auto path = library.find_bench()) return {read_bench_file(*path), false};
+    return {assumed_bench(), true};
+}
+
+Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar, Streams& streams) {
+    try {
+        if (id_or_path != "-") return library.recipe(id_or_path, jar);
+        const std::string path(standard_input_path);
+        return read_recipe(load_document(path, read_all(streams)), "standard-input", library, jar);
+    } catch (const InputError& error) {
+        // Not the recipe is at fault when it asks for the jar that the command line should have named.
+        if (error.faults().size() > 1 || error.faults().front().id != "jar-missing") throw;
+        throw fault("jar-missing", "this recipe takes its pigment from a jar, and none is named",
+                    "add --jar FILE; a jar file says what pigment it is and how much (docs/file-formats.md)");
+    }
+}
+
+std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar) {
+    auto& parts = recipe.pigments;
+    const auto is_jar = [&jar](const PigmentPart& part) {
+        return part.pigment.id == jar.pigment.id && part.pigment.name == jar.pigment.name;
+    };
+    const auto same_pigment = [&jar](const PigmentPart& part) { return part.pigment.id == jar.pigment.id; };
+    auto found = std::find_if(parts.begin(), parts.end(), is_jar);
+    if (found == parts.end()) found = std::find_if(parts.begin(), parts.end(), same_pigment);
+    if (found == parts.end())
+        throw fault("jar-not-used", "the recipe does not take its pigment from this jar",
+                    "leave --jar out, or write 'pigment: jar' in a recipe of your own");
+    found->pigment = jar.pigment;
+    return static_cast<std::size_t>(found - parts.begin());
+}
+
+} // namespace lakebound

@@ -1,0 +1,32 @@
+#pragma once
+// What a maker's command starts from: bench, jar and recipe, with faults that say how to mend them.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "common/streams.hpp"
+#include "lakebound/material/jar.hpp"
+#include "lakebound/paint/bench.hpp"
+#include "lakebound/paint/recipe.hpp"
+#include "lakebound/shelf/library.hpp"
+
+namespace lakebound {
+
+struct FoundBench {
+    Bench bench;
+    bool assumed = false; ///< none was found; the reports say so
+};
+
+/// The bench of the file, else of the shelf, else a kitchen scale.
+FoundBench find_bench(const std::optional<std::string>& file, const Library& library);
+
+/// A recipe by id or path, or from standard input for "-". jar: of the command line, may be nullptr.
+/// Throws InputError jar-missing when the recipe wants a jar that was not named.
+Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar, Streams& streams);
+
+/// Index of the pigment that comes from the jar. A recipe that names the pigment the jar stands for,
+/// instead of `jar`, gets the jar's measurements too. Throws InputError jar-not-used.
+std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar);
+
+} // namespace lakebound

@@ -1,0 +1,246 @@
+#include "pvc.hpp"
+
+#include <optional>
+#include <vector>
+
+#include "common/quantity_option.hpp"
+#include "common/run_app.hpp"
+#include "lakebound/report/layer_report.hpp"
+#include "lakebound/report/pvc_json.hpp"
+#include "lakebound/report/pvc_report.hpp"
+#include "lakebound/report/reading_report.hpp"
+#include "lakebound/report/sweep_table.hpp"
+#include "lakebound/shelf/bench_reading_file.hpp"
+#include "pvc_paint.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using Text = std::optional<std::string>;
+
+struct PvcOptions {
+    PaintOptions paint;
+    Text aim, jar_left, soft_aim, accept, sweep, from, to, points, reading;
+    std::vector<std::string> layers;
+    bool packing = false, rescue = false, csv = false;
+    CommonOptions common;
+};
+
+void describe(CommandLine& line, PvcOptions& options) {
+    auto& paint = options.paint;
+    line.argument(paint.recipe, "RECIPE",
+                  "A recipe by name or file, a weigh sheet's .json, or - for standard input");
+    line.group("The paint, typed (instead of a recipe)");
+    line.option(
+        paint.pigments, "--pigment", "\"ID: AMOUNT\"",
+        "A powder by mass, by tapped volume or as a share (% w/w, % v/v); \"10 g\" alone needs no name; "
+        "repeatable for a blend");
+    line.option(paint.binders, "--binder", "\"ID: AMOUNT\"",
+                "A medium or ingredient of the shelf by mass or volume; repeatable");
+    line.option(paint.parts, "--parts", "\"1:1 by weight\"",
+                "Binder to pigment in parts, by weight or by volume");
+    line.option(paint.paste, "--paste", "\"30 % v/v\"",
+                "With --parts by volume: the pigment is a paste in water");
+    line.option(paint.family, "--family", "ID", "The kind of paint; else told by the binder");
+    line.group("How much");
+    line.option(paint.total, "--total", "MASS", "Pigment in all, for a recipe or for shares");
+    line.option(paint.used, "--used", "AMOUNT",
+                "Medium that went in, of a recipe or of binders mixed beforehand");
+    line.group("What is known (\"ID: VALUE\" where there are several pigments)");
+    line.option(paint.oil_absorptions, "--oil-absorption", "\"68 g/100g\"",
+                "By rub-out, \"68 +- 7 g/100g\" if known");
+    line.option(paint.densities, "--density", "\"1.88 g/cm3\"", "Of the powder as weighed; k can do without");
+    line.flag(paint.bone_dry, "--bone-dry", "The densities are of dry powder; then give --moisture too");
+    line.option(paint.moistures, "--moisture", "\"15 % w/w\"", "Water in the powder as weighed");
+    line.option(paint.tapped_densities, "--tapped-density", "\"0.35 g/cm3\"", "Of the powder in a tapped jar");
+    line.option(paint.median_sizes, "--median-size", "\"15 um\"", "Grain size, for --packing");
+    line.option(paint.test_oil, "--test-oil", "DENSITY", "Of the oil of the rub-out; 0.93 g/cm3 if not given");
+    line.option(paint.blend_oil_absorption, "--blend-oil-absorption", "\"45 g/100g\"",
+                "A rub-out of the blend itself: it decides");
+    line.option(paint.jar, "--jar", "JAR", "The jar of pigment: a file, or a name on the shelf");
+    line.option(paint.bench, "--bench", "FILE", "Your scales and room; else the shelf's bench.yaml");
+    line.option(paint.humidity, "--humidity", "\"50 %\"", "Of the room, 0 to 95 %");
+    line.group("What to do about it");
+    line.flag(options.rescue, "--rescue", "What and how much to add to come back to the aim");
+    line.option(options.aim, "--aim", "K", "The k that --rescue aims at; else where the family begins");
+    line.option(options.jar_left, "--jar-left", "MASS", "Pigment left for the rescue; else what the jar says");
+    line.option(options.soft_aim, "--soft-aim", "\"48 %\"", "Soft share that a sticky pan is to come down to");
+    line.flag(options.packing, "--packing", "What close packing of unlike grains might save");
+    line.option(options.accept, "--accept", "\"5 %\"", "Chance of an underbound batch that you accept");
+    line.group("Curves");
+    line.option(options.sweep, "--sweep", "OVER",
+                "A table over medium, extender or size-ratio instead of the report");
+    line.option(options.from, "--from", "VALUE", "\"1 g/g\" of medium, \"0 % w/w\" of extender, size ratio 1");
+    line.option(options.to, "--to", "VALUE", "Where the sweep ends");
+    line.option(options.points, "--points", "N", "Rows of the table, at most 1000000");
+    line.flag(options.csv, "--csv", "The table with commas, unrounded");
+    line.group("Other questions (without a paint)");
+    line.option(options.reading, "--reading", "FILE",
+                "A bench reading (rub-out, density, moisture ...) to a figure for the jar's file");
+    line.option(options.layers, "--layer", "RECIPE",
+                "An oil paint of several, from the ground up: is it fat over lean?");
+    add_common_options(line, options.common);
+    line.exclusive({"--reading", "--layer", "--sweep"});
+    line.exclusive({"--csv", "--json"});
+    line.exclusive({"--sweep", "--rescue"});
+}
+
+std::optional<RescueWish> read_rescue(const PvcOptions& options, Library& library) {
+    if (!options.rescue) {
+        for (const auto& [given, name] : {std::pair{options.aim.has_value(), "--aim"},
+                                          std::pair{options.jar_left.has_value(), "--jar-left"},
+                                          std::pair{options.soft_aim.has_value(), "--soft-aim"}})
+            if (given)
+                throw InputError(command_line_fault(
+                    "option-alone", "'" + std::string(name) + "' goes with a rescue", "add --rescue"));
+        return std::nullopt;
+    }
+    RescueWish wish;
+    if (options.aim) wish.aim = positive_option<BinderSufficiency>("--aim", *options.aim);
+    if (options.jar_left)
+        wish.jar = quantity_option<Mass>("--jar-left", *options.jar_left);
+    else if (options.paint.jar)
+        wish.jar = library.jar(*options.paint.jar).net_mass.value();
+    if (options.soft_aim) wish.soft_aim = positive_option<VolumeFraction>("--soft-aim", *options.soft_aim);
+    return wish;
+}
+
+InputError fault(std::string_view id, std::string message, std::string hint = {}) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+/// A bound of the sweep in the words of what is swept.
+double sweep_bound(SweepOver over, const std::string& option, const std::string& text) {
+    switch (over) {
+    case SweepOver::medium:
+        return quantity_option<MediumPerPigment>(option, text).value();
+    case SweepOver::extender:
+        return quantity_option<MassFraction>(option, text).value();
+    case SweepOver::size_ratio:
+        try {
+            return read_number(text);
+        } catch (const QuantityTextError& error) {
+            throw fault(error.id, option + " \"" + text + "\": " + error.what(),
+                        "a size ratio is a plain number: " + option + " 5");
+        }
+    }
+    return 0.0;
+}
+
+std::size_t sweep_points(const std::string& text) {
+    const bool whole = !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
+    if (!whole)
+        throw fault("points-form", "--points \"" + text + "\": expected a whole number", "write --points 50");
+    // More digits than any answer has: refused with the others that are too many.
+    return text.size() > 9 ? std::size_t{1'000'000'000} : static_cast<std::size_t>(std::stoul(text));
+}
+
+SweepWish sweep_wish(const PvcOptions& options, const PvcSubject& subject) {
+    const auto& word = *options.sweep;
+    if (word != "medium" && word != "extender" && word != "size-ratio")
+        throw fault("sweep-over", "--sweep \"" + word + "\": nothing is swept by that name",
+                    "write --sweep medium, --sweep extender or --sweep size-ratio");
+    const auto over = word == "medium"     ? SweepOver::medium
+                      : word == "extender" ? SweepOver::extender
+                                           : SweepOver::size_ratio;
+    auto wish = usual_range(over, subject);
+    if (options.from) wish.from = sweep_bound(over, "--from", *options.from);
+    if (options.to) wish.to = sweep_bound(over, "--to", *options.to);
+    if (options.points) wish.points = sweep_points(*options.points);
+    return wish;
+}
+
+Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject) {
+    const auto table = sweep_table(subject, sweep_wish(options, subject));
+    return {options.common.json ? sweep_json(table)
+            : options.csv       ? sweep_csv(table)
+                                : sweep_text(table),
+            exit_status::answered};
+}
+
+Answer layer_answer(const PvcOptions& options, Library& library, Streams& streams) {
+    if (options.layers.size() < 2)
+        throw fault("layer-single", "one layer lies over nothing", "name two or more, from the ground up");
+    std::vector<LayerPaint> layers;
+    auto paint = options.paint;
+    paint.jar_may_rest = true;
+    for (const auto& each : options.layers) {
+        const auto subject = pvc_subject(paint_question(each, paint, library, streams));
+        const auto& batch = subject.batch();
+        if (!batch.oil)
+            throw fault("layer-not-oil", "'" + each + "' is no oil paint: fat over lean is a rule of oil",
+                        "name oil paints only");
+        const double oil = batch.oil->oil_per_pigment.value();
+        layers.push_back(
+            {subject.base.request.recipe.name, batch.film.pvc, MassFraction::of(oil / (1.0 + oil))});
+    }
+    const TextOptions text{streams.colour && !options.common.output};
+    return {options.common.json ? layer_json(layers) : layer_text(layers, text),
+            lies_lean_over_fat(layers) ? exit_status::will_not_hold : exit_status::answered};
+}
+
+Answer reading_answer(const PvcOptions& options, Streams& streams) {
+    const auto reading =
+        *options.reading == "-"
+            ? read_bench_reading(load_document(std::string(standard_input_path), read_all(streams)))
+            : read_bench_reading_file(*options.reading);
+    try {
+        return {options.common.json ? reading_json(reading) : reading_text(reading), exit_status::answered};
+    } catch (const DomainError& error) {
+        throw InputError(domain_fault(*options.reading, error));
+    }
+}
+
+/// Options that need a companion, or that a question leaves unread, are slips: nothing is passed over.
+void refuse_strays(const PvcOptions& options) {
+    const std::pair<bool, const char*> of_sweep[] = {{options.from.has_value(), "--from"},
+                                                     {options.to.has_value(), "--to"},
+                                                     {options.points.has_value(), "--points"},
+                                                     {options.csv, "--csv"}};
+    for (const auto& [given, name] : of_sweep)
+        if (given && !options.sweep)
+            throw fault("option-alone", "'" + std::string(name) + "' goes with a sweep", "add --sweep medium");
+    const bool paint =
+        options.paint.recipe || !options.paint.pigments.empty() || !options.paint.binders.empty();
+    if (paint && (options.reading || !options.layers.empty()))
+        throw fault("option-conflict",
+                    std::string("a paint and '") + (options.reading ? "--reading" : "--layer") +
+                        "' cannot both be met",
+                    "ask one question at a time");
+}
+
+Answer answer(const PvcOptions& options, Streams& streams) {
+    refuse_strays(options);
+    if (options.reading) return reading_answer(options, streams);
+    auto library = open_library(options.common);
+    if (!options.layers.empty()) return layer_answer(options, library, streams);
+    auto question = paint_question(options.paint, library, streams);
+    question.with_packing = options.packing;
+    question.rescue = read_rescue(options, library);
+    question.tests = library.bench_tests();
+    if (options.accept)
+        question.rule.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
+    const auto subject = pvc_subject(std::move(question));
+    if (options.sweep) return sweep_answer(options, subject);
+    Answer given;
+    given.text = options.common.json ? pvc_json(subject)
+                                     : pvc_report_text(subject, {streams.colour && !options.common.output});
+    given.status = will_not_hold(subject) ? exit_status::will_not_hold : exit_status::answered;
+    return given;
+}
+
+} // namespace
+
+int run_pvc(std::span<const std::string> arguments, Streams& streams) {
+    CommandLine line("lakebound-pvc", "will this paint hold, how sure is that, and what would mend it",
+                     "lakebound-pvc --pigment \"10 g\" --oil-absorption \"68 g/100g\" "
+                     "--binder \"gum-glycerol-honey: 40 g\"",
+                     "Exit status: 0 answered; 1 answered: it will not hold; 2 a file or the command\n"
+                     "line is wrong, or one thing is missing; 3 a fault of ours.\n");
+    PvcOptions options;
+    describe(line, options);
+    return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });
+}
+
+} // namespace lakebound

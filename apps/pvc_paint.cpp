@@ -1,0 +1,164 @@
+#include "pvc_paint.hpp"
+
+#include <sstream>
+
+#include "common/maker_files.hpp"
+#include "common/run_app.hpp"
+#include "lakebound/report/name.hpp"
+#include "lakebound/report/number.hpp"
+#include "pvc_typed_paint.hpp"
+
+namespace lakebound {
+
+void TypedPaint::measure_blend(PvcQuestion& question) {
+    auto& recipe = question.request.recipe;
+    if (recipe.pigments.size() < 2)
+        throw typed_fault("blend-single", "there is one pigment: nothing is blended",
+                          "give its oil absorption as --oil-absorption");
+    if (!question.density_known)
+        throw typed_fault("density-missing", "a blend needs the density of every pigment",
+                          "give it: --density \"ID: 1.88 g/cm3\"");
+    bool assumed = false;
+    constexpr double one_rub_out = 0.10;
+    const auto oil_absorption = figure_option<OilAbsorption>(
+        "--blend-oil-absorption", *options_.blend_oil_absorption, one_rub_out, assumed);
+    auto blend =
+        pigment_of_blend(recipe.pigments, oil_absorption, recipe.pigments.front().pigment.test_oil_density);
+    blend.name = "Blend";
+    question.blend_measured = true;
+    // Without the oil absorption of each there is no additive rule to compare with.
+    if (question.oil_absorption_known) question.blend_of = recipe.pigments;
+    question.oil_absorption_known = true;
+    recipe.pigments = {{std::move(blend), MassFraction::of(1.0)}};
+    if (assumed)
+        assumed_.push_back("The oil absorption of the blend was typed without an uncertainty: taken as one "
+                           "rub-out, times or divided by 1.11.");
+}
+
+PvcQuestion TypedPaint::finish(PvcQuestion question) {
+    auto& recipe = question.request.recipe;
+    check_labels(recipe);
+    recipe.vessel.reset();
+    question.request.bench = bench_;
+    question.request.amount = question.pigment;
+    std::string names;
+    for (std::size_t i = 0; i < recipe.pigments.size(); ++i)
+        names += (i == 0                            ? ""
+                  : i + 1 == recipe.pigments.size() ? " and "
+                                                    : ", ") +
+                 short_name(recipe.pigments[i].pigment.name);
+    if (options_.blend_oil_absorption) measure_blend(question);
+    const auto formulation = formulate(recipe, question.request.aim ? *question.request.aim : aim_of(recipe));
+    question.title += mass_text(question.pigment) + " of " + names + " with " +
+                      mass_text(formulation.medium_per_pigment.value() * question.pigment) + " of " +
+                      name_in_sentence(recipe.medium.name);
+    question.assumed = assumed_;
+    if (bench_assumed_ && !options_.humidity && recipe.family.process == Process::watercolour)
+        question.assumed.emplace_back("No bench file was found: a room of 50 % humidity (--humidity).");
+    return question;
+}
+
+PvcQuestion TypedPaint::typed() {
+    PvcQuestion question;
+    set_pigments(question);
+    set_binder(question);
+    if (!question.oil_absorption_known && !question.density_known && !options_.blend_oil_absorption)
+        throw typed_fault(
+            "oil-absorption-missing", "how much oil this powder takes up is not known: k hangs on it",
+            "give it as --oil-absorption \"68 g/100g\" (a rub-out takes ten minutes), or name a pigment of "
+            "the shelf: --pigment \"alumina-lake: 10 g\"");
+    return finish(std::move(question));
+}
+
+PvcQuestion TypedPaint::by_recipe(const std::string& name, Streams& streams) {
+    PvcQuestion question;
+    auto& recipe = question.request.recipe;
+    recipe = find_recipe(name, library_, jar_ ? &*jar_ : nullptr, streams);
+    if (jar_) {
+        try {
+            jar_in_recipe(recipe, *jar_);
+        } catch (const InputError&) {
+            if (!options_.jar_may_rest) throw;
+        }
+    }
+    if (options_.family) recipe.family = library_.family(*options_.family);
+    for (auto& part : recipe.pigments) {
+        TypedPigment typed{part.pigment, {}, true, true};
+        overlay(typed, recipe.pigments.size() == 1);
+        part.pigment = typed.pigment;
+    }
+    bool assumed = false;
+    question.pigment = total(assumed);
+    if (options_.used) {
+        if (assumed)
+            throw typed_fault("amount-missing",
+                              "--used says how much medium went in, but not to how much pigment",
+                              "add --total \"10 g\"");
+        question.request.aim = MediumPerPigment::of(used_mass(question) / question.pigment);
+    }
+    question.title = recipe.name + ": ";
+    return finish(std::move(question));
+}
+
+PvcQuestion TypedPaint::by_weigh_sheet(WeighedPaint paint) {
+    PvcQuestion question;
+    question.request.recipe = std::move(paint.recipe);
+    question.pigment = paint.pigment;
+    question.request.aim = paint.medium_per_pigment;
+    question.title = question.request.recipe.name + ", as weighed: ";
+    for (auto& part : question.request.recipe.pigments) {
+        TypedPigment typed{part.pigment, {}, true, true};
+        overlay(typed, question.request.recipe.pigments.size() == 1);
+        part.pigment = typed.pigment;
+    }
+    return finish(std::move(question));
+}
+
+namespace {
+
+bool looks_like_json(const std::string& path) { return path.ends_with(".json"); }
+
+void refuse_with_recipe(const PaintOptions& options) {
+    const std::pair<bool, const char*> given[] = {{!options.pigments.empty(), "--pigment"},
+                                                  {!options.binders.empty(), "--binder"},
+                                                  {options.parts.has_value(), "--parts"},
+                                                  {options.paste.has_value(), "--paste"}};
+    for (const auto& [is_given, name] : given)
+        if (is_given)
+            throw typed_fault(
+                "option-conflict", "a recipe and '" + std::string(name) + "' cannot both be met",
+                "with a recipe, say how much: --total \"10 g\" of pigment, --used \"40 g\" of its medium");
+}
+
+} // namespace
+
+PvcQuestion paint_question(const std::string& recipe, const PaintOptions& options, Library& library,
+                           Streams& streams) {
+    refuse_with_recipe(options);
+    TypedPaint paint(options, library);
+    if (recipe == "-") {
+        const auto bytes = read_all(streams);
+        const auto first = bytes.find_first_not_of(" \t\r\n");
+        if (first != std::string::npos && bytes[first] == '{')
+            return paint.by_weigh_sheet(
+                read_weighed_paint(load_document(std::string(standard_input_path), bytes), library));
+        std::istringstream again(bytes);
+        Streams from{again, streams.out, streams.err, streams.colour};
+        return paint.by_recipe(recipe, from);
+    }
+    if (looks_like_json(recipe))
+        return paint.by_weigh_sheet(read_weighed_paint(load_document(recipe), library));
+    return paint.by_recipe(recipe, streams);
+}
+
+PvcQuestion paint_question(const PaintOptions& options, Library& library, Streams& streams) {
+    if (options.recipe) return paint_question(*options.recipe, options, library, streams);
+    if (options.pigments.empty())
+        throw typed_fault(
+            "paint-missing", "what paint is not said",
+            "name a recipe, or type it: --pigment \"10 g\" --oil-absorption \"68 g/100g\" --binder "
+            "\"gum-water: 40 g\"");
+    return TypedPaint(options, library).typed();
+}
+
+} // namespace lakebound

@@ -1,0 +1,73 @@
+#include "pvc_text.hpp"
+
+#include <utility>
+
+#include "lakebound/shelf/library.hpp"
+
+namespace lakebound {
+
+InputError typed_fault(std::string_view id, std::string message, std::string hint) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+std::string trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(' ');
+    if (first == std::string_view::npos) return {};
+    return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
+}
+
+Labelled labelled(const std::string& option, const std::string& given) {
+    const auto colon = given.find(':');
+    if (colon == std::string::npos) return {"", trimmed(given)};
+    Labelled result{trimmed(given.substr(0, colon)), trimmed(given.substr(colon + 1))};
+    if (!is_id(result.label))
+        throw typed_fault("label-form", option + " \"" + given + "\": '" + result.label + "' is not a name",
+                          "names are small letters, digits and single hyphens: " + option +
+                              " \"weld-lake: 10 g\"");
+    return result;
+}
+
+namespace {
+
+bool is_parts(const std::string& text) { return text.ends_with(" part") || text.ends_with(" parts"); }
+
+} // namespace
+
+TypedAmount read_amount(const std::string& option, const std::string& text, const KitchenMeasures& kitchen,
+                        bool shares) {
+    if (is_parts(text))
+        throw typed_fault(
+            "parts-basis", option + " \"" + text + "\": parts of what, weight or volume?",
+            "name the powder and the binder without amounts, and add --parts \"1:1 by weight\" or "
+            "--parts \"1:1 by volume\" (binder to pigment)");
+    if (shares && text.ends_with("v/v")) return quantity_option<VolumeFraction>(option, text, kitchen);
+    if (shares && text.find('%') != std::string::npos)
+        return quantity_option<MassFraction>(option, text, kitchen);
+    try {
+        (void)read_quantity(text, Dimension::volume, kitchen);
+    } catch (const QuantityTextError& error) {
+        if (error.id == "unit-unqualified" || error.id == "unit-uncalibrated")
+            return quantity_option<Volume>(option, text, kitchen);
+        return positive_option<Mass>(option, text, kitchen);
+    }
+    return positive_option<Volume>(option, text, kitchen);
+}
+
+std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
+                                    const std::string& id, bool only_pigment) {
+    std::optional<std::string> found;
+    for (const auto& text : texts) {
+        const auto each = labelled(option, text);
+        if (each.label.empty() && !only_pigment)
+            throw typed_fault("label-missing", option + " \"" + text + "\": of which pigment?",
+                              "write its name in front: " + option + " \"" + id + ": " + each.text + "\"");
+        if (!each.label.empty() && each.label != id) continue;
+        if (found)
+            throw typed_fault("option-twice", option + " is given twice for '" + id + "'",
+                              "leave one of them out");
+        found = each.text;
+    }
+    return found;
+}
+
+} // namespace lakebound

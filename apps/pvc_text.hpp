@@ -1,0 +1,63 @@
+#pragma once
+// Pieces of text that lakebound-pvc reads: labelled amounts and figures with their uncertainty.
+
+#include <cmath>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "common/quantity_option.hpp"
+#include "lakebound/estimate/estimate.hpp"
+
+namespace lakebound {
+
+/// A fault of the command line, ready to throw.
+InputError typed_fault(std::string_view id, std::string message, std::string hint = {});
+std::string trimmed(std::string_view text);
+
+/// "chalk: 3 g" -> chalk, 3 g; "3 g" has no label.
+struct Labelled {
+    std::string label, text;
+};
+/// Throws InputError label-form.
+Labelled labelled(const std::string& option, const std::string& given);
+
+using TypedAmount = std::variant<std::monostate, Mass, Volume, MassFraction, VolumeFraction>;
+/// A mass, a volume or, where `shares` may stand, a share that says of what.
+TypedAmount read_amount(const std::string& option, const std::string& text, const KitchenMeasures& kitchen,
+                        bool shares);
+
+/// The text for this pigment among the texts of one option. Throws InputError
+/// label-missing when it does not say of which of several, option-twice.
+std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
+                                    const std::string& id, bool only_pigment);
+
+/// An estimate as typed; without an uncertainty, `otherwise` is its relative one.
+template <class Q> Estimate<Q> figure_option(const std::string& option, const std::string& text,
+                                             double otherwise, bool& filled_in) {
+    const auto refuse = [&](std::string_view id, const std::string& what, const std::string& hint) {
+        return typed_fault(id, option + " \"" + text + "\": " + what, hint);
+    };
+    try {
+        const auto reading = read_quantity(text, DimensionOf<Q>::value);
+        const auto value = from_canonical<Q>(reading.value);
+        if (!(reading.value > 0.0)) throw refuse("out-of-range", "must be above 0", "");
+        const Provenance typed{Origin::measured, "typed", false};
+        if (reading.spread_kind == Spread::factor) return Estimate<Q>::lognormal(value, reading.spread, typed);
+        if (reading.spread_kind == Spread::standard_uncertainty)
+            return Estimate<Q>::normal(value, reading.spread, typed);
+        filled_in = true;
+        return Estimate<Q>::lognormal(value, std::exp(otherwise), typed);
+    } catch (const QuantityTextError& error) {
+        throw refuse(error.id, error.what(), error.hint);
+    } catch (const DomainError& error) {
+        throw refuse("out-of-range", error.quantity() + " must be " + error.valid(),
+                     DimensionOf<Q>::value == Dimension::oil_absorption
+                         ? "is it grams of oil to 100 g of pigment? 0.68 g to a gram is written 68 g/100g"
+                         : error.mend());
+    }
+}
+
+} // namespace lakebound

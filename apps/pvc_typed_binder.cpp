@@ -1,0 +1,195 @@
+#include "pvc_typed_paint.hpp"
+
+#include <algorithm>
+
+#include "lakebound/material/basis.hpp"
+#include "lakebound/report/name.hpp"
+#include "lakebound/report/number.hpp"
+
+namespace lakebound {
+
+void TypedPaint::set_family(Recipe& recipe) {
+    if (options_.family) {
+        recipe.family = library_.family(*options_.family);
+        return;
+    }
+    const auto has = [&recipe](Role role) {
+        return std::any_of(recipe.medium.parts.begin(), recipe.medium.parts.end(),
+                           [role](const auto& part) { return part.ingredient.role == role; });
+    };
+    const char* id = has(Role::emulsion)     ? "egg-tempera"
+                     : has(Role::drying_oil) ? "oil"
+                     : has(Role::gum)        ? "watercolour-pan"
+                                             : nullptr;
+    if (id == nullptr) {
+        std::string names;
+        for (const auto& each : library_.ids(ShelfKind::family))
+            names += (names.empty() ? "" : ", ") + each;
+        throw typed_fault("family-missing", "what kind of paint is it? The binder does not tell",
+                          "add --family with one of " + names);
+    }
+    recipe.family = library_.family(id);
+    assumed_.push_back("Taken as " + name_in_sentence(recipe.family.name) +
+                       " because of its binder (--family " + id + ").");
+}
+
+Mass TypedPaint::used_mass(const PvcQuestion& question) const {
+    const auto amount = read_amount("--used", *options_.used, bench_.kitchen, false);
+    if (const auto* mass = std::get_if<Mass>(&amount)) return *mass;
+    return std::get<Volume>(amount) * medium_properties(question.request.recipe.medium).density;
+}
+
+std::optional<MassDensity> TypedPaint::part_density(const PvcQuestion& question) const {
+    const auto& recipe = question.request.recipe;
+    if (options_.paste) {
+        if (!question.density_known)
+            throw typed_fault("density-missing", "a paste by volume needs the density of the pigment",
+                              "give it: --density \"1.88 g/cm3\"");
+        const auto solids = positive_option<VolumeFraction>("--paste", *options_.paste);
+        return solids.value() * pigment_mixture(recipe.pigments).density;
+    }
+    if (recipe.pigments.size() != 1 || !recipe.pigments.front().pigment.tapped_density) return std::nullopt;
+    return recipe.pigments.front().pigment.tapped_density->value();
+}
+
+MediumPerPigment TypedPaint::medium_of_parts(const PvcQuestion& question) {
+    const auto& text = *options_.parts;
+    const auto colon = text.find(':');
+    const auto by = text.find(" by ");
+    const auto refuse = [&text] {
+        return typed_fault("parts-form", "--parts \"" + text + "\": expected binder to pigment, and of what",
+                           "write it like --parts \"1:1 by weight\" or --parts \"2:1 by volume\"");
+    };
+    if (colon == std::string::npos || (by != std::string::npos && by < colon)) throw refuse();
+    Parts parts;
+    try {
+        parts.medium = read_number(trimmed(text.substr(0, colon)));
+        parts.pigment =
+            read_number(trimmed(text.substr(colon + 1, by == std::string::npos ? by : by - colon - 1)));
+    } catch (const QuantityTextError&) {
+        throw refuse();
+    }
+    if (!(parts.medium > 0.0) || !(parts.pigment > 0.0)) throw refuse();
+    const auto& recipe = question.request.recipe;
+    const auto medium = medium_properties(recipe.medium);
+    const auto bulk = part_density(question);
+    const auto ratio = [&](PartsBasis basis) {
+        parts.basis = basis;
+        return medium_per_pigment(parts, medium.density, bulk);
+    };
+    const auto word = by == std::string::npos ? std::string() : trimmed(text.substr(by + 4));
+    if (word == "weight" || word == "mass") return ratio(PartsBasis::mass);
+    if (word == "volume") {
+        if (!bulk)
+            throw typed_fault("bulk-density-missing",
+                              "a part of powder by volume holds air: how much is not known",
+                              "weigh a tapped spoonful and give --tapped-density \"0.35 g/cm3\", or --paste "
+                              "\"30 % v/v\" for a paste ground in water");
+        if (!options_.paste)
+            assumed_.push_back("A part of powder by volume is what a tapped spoon holds, air and all.");
+        return ratio(PartsBasis::volume);
+    }
+    if (!word.empty()) throw refuse();
+    auto message = "--parts \"" + text + "\": parts by weight or by volume?";
+    if (question.oil_absorption_known) {
+        const auto k = [&](PartsBasis basis) { return sufficiency_text(formulate(recipe, ratio(basis)).k); };
+        message += " By weight k is " + k(PartsBasis::mass);
+        if (bulk) message += ", by volume " + k(PartsBasis::volume) + ": two different paints";
+    }
+    throw typed_fault("parts-basis", message,
+                      "write --parts \"" + trimmed(text) + " by weight\" or --parts \"" + trimmed(text) +
+                          " by volume\"");
+}
+
+std::pair<Medium, std::optional<Mass>> TypedPaint::typed_binder(const std::string& text) {
+    auto [label, amount_text] = labelled("--binder", text);
+    if (label.empty()) {
+        if (!is_id(amount_text) || (amount_text[0] >= '0' && amount_text[0] <= '9'))
+            throw typed_fault("binder-name",
+                              "--binder \"" + text +
+                                  "\": of what? Of oil all stays in the film, of gum water a fifth",
+                              "write its name in front: --binder \"gum-water: " + amount_text + "\"");
+        std::swap(label, amount_text);
+    }
+    TypedAmount amount;
+    if (!amount_text.empty()) amount = read_amount("--binder", amount_text, bench_.kitchen, false);
+    Medium medium;
+    const bool is_medium = library_.find(ShelfKind::medium, label).has_value();
+    if (is_medium || !library_.find(ShelfKind::ingredient, label)) {
+        medium = library_.medium(label); // throws with the nearest names
+    } else {
+        const auto& ingredient = library_.ingredient(label);
+        medium.id = ingredient.id;
+        medium.name = ingredient.name;
+        medium.parts = {{ingredient, 1.0}};
+    }
+    if (const auto* mass = std::get_if<Mass>(&amount)) return {std::move(medium), *mass};
+    const auto* volume = std::get_if<Volume>(&amount);
+    if (volume == nullptr) return {std::move(medium), std::nullopt};
+    const auto& first = medium.parts.front().ingredient;
+    if (is_medium || !is_powder(first)) {
+        const Mass mass = *volume * medium_properties(medium).density;
+        return {std::move(medium), mass};
+    }
+    if (!first.bulk_density)
+        throw typed_fault("bulk-density-missing",
+                          "--binder \"" + text + "\": what a spoonful of " + name_in_sentence(first.name) +
+                              " weighs is not known",
+                          "weigh it");
+    const Mass mass = mass_of_bulk(*volume, first.bulk_density->value());
+    return {std::move(medium), mass};
+}
+
+void TypedPaint::set_binder(PvcQuestion& question) {
+    if (options_.binders.empty())
+        throw typed_fault(
+            "binder-missing", "no binder is named",
+            "add --binder \"gum-water: 40 g\" or --binder \"linseed-oil: 10 mL\"; 'lakebound-batch "
+            "--list' shows the media");
+    auto& recipe = question.request.recipe;
+    Mass mixed;
+    bool known = true;
+    std::vector<std::string> names;
+    const bool only = options_.binders.size() == 1;
+    for (const auto& text : options_.binders) {
+        auto [medium, mass] = typed_binder(text);
+        names.push_back(name_in_sentence(medium.name));
+        known = known && mass.has_value();
+        if (mass) mixed += *mass;
+        if (only) {
+            recipe.medium = std::move(medium);
+            break;
+        }
+        if (!mass)
+            throw typed_fault("amount-missing", "--binder \"" + text + "\": how much of it?",
+                              "write the amount: --binder \"" + medium.id + ": 20 g\"");
+        const auto fractions = part_mass_fractions(medium);
+        for (std::size_t i = 0; i < fractions.size(); ++i)
+            recipe.medium.parts.push_back({medium.parts[i].ingredient, in_grams(*mass) * fractions[i].value()});
+    }
+    if (!only) {
+        recipe.medium.id = "mixed";
+        for (std::size_t i = 0; i < names.size(); ++i)
+            recipe.medium.name += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    }
+    if (!(medium_properties(recipe.medium).dry_binder.value() > 0.0))
+        throw typed_fault("binder-none",
+                          "nothing of " + name_in_sentence(recipe.medium.name) + " stays in the film",
+                          "add what binds: gum, oil, yolk, glue");
+    set_family(recipe);
+    if (options_.parts) {
+        if ((known && only) || options_.used)
+            throw typed_fault("option-conflict", "'--parts' and an amount of binder cannot both be met",
+                              "leave one of them out");
+        question.request.aim = medium_of_parts(question);
+        return;
+    }
+    if (options_.used) mixed = used_mass(question);
+    if (!known && !options_.used)
+        throw typed_fault("amount-missing", "how much binder went in is not said",
+                          "write the amount: --binder \"" + recipe.medium.id +
+                              ": 40 g\", or --parts \"1:1 by weight\"");
+    question.request.aim = MediumPerPigment::of(mixed / question.pigment);
+}
+
+} // namespace lakebound

@@ -1,0 +1,65 @@
+#pragma once
+// A paint as it is typed, put together step by step; each step asks for the one thing it misses.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/material/jar.hpp"
+#include "lakebound/shelf/weigh_sheet_file.hpp"
+#include "pvc_paint.hpp"
+#include "pvc_text.hpp"
+
+namespace lakebound {
+
+struct TypedPigment {
+    Pigment pigment;
+    TypedAmount amount;
+    bool oil_absorption_known = false, density_known = false;
+};
+
+class TypedPaint {
+public:
+    TypedPaint(const PaintOptions& options, Library& library);
+
+    PvcQuestion by_recipe(const std::string& recipe, Streams& streams);
+    PvcQuestion by_weigh_sheet(WeighedPaint paint);
+    PvcQuestion typed();
+
+private:
+    // Pigments.
+    /// Lays what was typed of a pigment over what is known of it.
+    void overlay(TypedPigment& typed, bool only_pigment);
+    TypedPigment typed_pigment(const Labelled& given, bool only_pigment);
+    /// Shares of the pigment mass from shares typed by mass or by volume.
+    std::vector<double> shares_of(const std::vector<TypedPigment>& pigments, bool density_known) const;
+    /// Masses of pigments typed by mass or by tapped volume.
+    std::vector<Mass> masses_of(const std::vector<TypedPigment>& pigments);
+    void set_pigments(PvcQuestion& question);
+    /// A label that fits no pigment is a slip of the keys, not a figure to be ignored.
+    void check_labels(const Recipe& recipe) const;
+    /// --total, or 10 g, which is then only a size to reckon with.
+    Mass total(bool& assumed) const;
+    // Binder.
+    /// The medium of one --binder, and its mass when that is said.
+    std::pair<Medium, std::optional<Mass>> typed_binder(const std::string& text);
+    void set_binder(PvcQuestion& question);
+    void set_family(Recipe& recipe);
+    Mass used_mass(const PvcQuestion& question) const;
+    /// Density of a part of pigment by volume: of tapped powder or of a paste, when known.
+    std::optional<MassDensity> part_density(const PvcQuestion& question) const;
+    /// Medium per pigment of "1:1 by weight" or "1:1 by volume", medium first.
+    MediumPerPigment medium_of_parts(const PvcQuestion& question);
+    // All of it.
+    void measure_blend(PvcQuestion& question);
+    PvcQuestion finish(PvcQuestion question);
+
+    const PaintOptions& options_;
+    Library& library_;
+    Bench bench_;
+    bool bench_assumed_ = false;
+    std::optional<Jar> jar_;
+    std::vector<std::string> assumed_;
+};
+
+} // namespace lakebound

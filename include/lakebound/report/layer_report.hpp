@@ -1,0 +1,24 @@
+#pragma once
+// Fat over lean: several oil paints ordered by the volume of oil in them, and a faulty order flagged.
+
+#include <string>
+#include <vector>
+
+#include "lakebound/paint/layers.hpp"
+#include "lakebound/report/weigh_sheet.hpp"
+
+namespace lakebound {
+
+struct LayerPaint {
+    std::string name;
+    PigmentVolumeConcentration pvc;
+    MassFraction oil_by_mass; ///< of the dry paint; shown to be looked past
+};
+
+/// from_the_ground_up: as they are to be laid.
+std::string layer_text(const std::vector<LayerPaint>& from_the_ground_up, const TextOptions& options = {});
+std::string layer_json(const std::vector<LayerPaint>& from_the_ground_up);
+/// True when a layer lies lean over fat: exit status 1.
+bool lies_lean_over_fat(const std::vector<LayerPaint>& from_the_ground_up);
+
+} // namespace lakebound

@@ -1,0 +1,65 @@
+#pragma once
+// What a report on the limits of a paint is about: the paint in its amounts, what of it is known, and
+// what follows: figures, doubt, next measurement, rescue, layers and curves.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/paint/blend.hpp"
+#include "lakebound/paint/quick_check.hpp"
+#include "lakebound/paint/rescue.hpp"
+#include "lakebound/report/batch_subject.hpp"
+
+namespace lakebound {
+
+/// What a rescue is to reach.
+struct RescueWish {
+    std::optional<BinderSufficiency> aim;   ///< the family's start when absent
+    std::optional<Mass> jar;                ///< pigment left, reserve included; unlimited when absent
+    std::optional<VolumeFraction> soft_aim; ///< share to come down to where it stays sticky; 0.48 when absent
+};
+
+struct PvcQuestion {
+    /// Recipe and bench; `amount` is the pigment mass, `aim` the medium per pigment as it was taken.
+    BatchRequest request;
+    Mass pigment;                      ///< total
+    bool oil_absorption_known = true;  ///< false: the recipe holds a figure that must not be shown
+    bool density_known = true;         ///< the same for the density
+    bool with_packing = false;         ///< show what close packing of unlike grains might save
+    bool blend_measured = false;       ///< the oil absorption is that of the blend itself
+    std::vector<PigmentPart> blend_of; ///< the pigments, when blend_measured made one of them
+    std::optional<RescueWish> rescue;
+    MeasurementRule rule;             ///< accepted chance; the limit is set by the family
+    std::vector<CandidateTest> tests; ///< those of the shelf
+    std::string title;                ///< "10.0 g of pigment with 40.0 g of gum water"
+    std::vector<std::string> assumed; ///< sentences: what was taken for granted
+};
+
+struct RescueAnswer {
+    BinderSufficiency aim;
+    Rescue rescue;
+    BinderSufficiency checked; ///< k of the rescued paint, computed anew from its masses
+    std::optional<StickyRescue> sticky;
+};
+
+struct PvcSubject {
+    PvcQuestion question;
+    BatchSubject base; ///< request, batch, chance and next measurement
+    QuickCheck check;  ///< what can be answered from what is known
+    std::optional<Blend> blend;
+    std::optional<Mass> spare_medium; ///< spare binder as medium; negative when short
+    std::optional<RescueAnswer> rescue;
+
+    const Batch& batch() const { return base.answer.batch.value(); }
+    const Family& family() const { return base.request.recipe.family; }
+    bool answers_k() const { return check.k.has_value(); }
+};
+
+/// Checks the paint. Throws DomainError as batch_of, quick_check and rescue do.
+PvcSubject pvc_subject(PvcQuestion question);
+
+/// True when the paint will not hold: exit status 1.
+bool will_not_hold(const PvcSubject& subject);
+
+} // namespace lakebound

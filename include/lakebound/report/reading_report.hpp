@@ -1,0 +1,16 @@
+#pragma once
+// What a bench reading tells: the figure with its uncertainty, as a line ready for the jar's file.
+
+#include <string>
+
+#include "lakebound/material/bench_reading.hpp"
+
+namespace lakebound {
+
+/// Lines of YAML: remarks as comments, then the figure ("oil_absorption: 68.8 x/ 1.11 g/100g").
+/// Throws DomainError as the formulas of the material room do.
+std::string reading_text(const BenchReading& reading);
+/// The same as one JSON document: figure, value with its unit in the key, uncertainty.
+std::string reading_json(const BenchReading& reading);
+
+} // namespace lakebound

@@ -1,0 +1,44 @@
+#pragma once
+// Curves as tables: k, PVC, CPVC, reduced PVC and the chance of an underbound film along a line of
+// paints, as text, CSV or JSON.
+
+#include <string>
+#include <vector>
+
+#include "lakebound/report/pvc_subject.hpp"
+
+namespace lakebound {
+
+enum class SweepOver { medium, extender, size_ratio };
+
+struct SweepWish {
+    SweepOver over = SweepOver::medium;
+    double from = 0.0, to = 0.0; ///< medium per pigment; mass share of the extender; size ratio
+    std::size_t points = 11;
+};
+
+struct SweepColumn {
+    std::string key;      ///< of CSV and JSON: "medium_per_pigment"
+    std::string heading;  ///< of the text
+    bool percent = false; ///< in the text
+    std::vector<double> values;
+};
+
+struct SweepTable {
+    std::string title;
+    std::vector<SweepColumn> columns; ///< all of one length; what is not known is left out
+};
+
+/// The range swept when the maker names none: a quarter to twice the medium of the paint; extender
+/// shares 0 to 1; size ratios 1 to 30.
+SweepWish usual_range(SweepOver over, const PvcSubject& subject);
+
+/// Throws DomainError as sweep.hpp and blend.hpp do; for `extender` and `size_ratio` also unless the paint has
+/// two pigments, of which the second is the extender, and their densities are known.
+SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish);
+
+std::string sweep_text(const SweepTable& table);
+std::string sweep_csv(const SweepTable& table);
+std::string sweep_json(const SweepTable& table);
+
+} // namespace lakebound

@@ -1,0 +1,14 @@
+#pragma once
+// A test that a maker could do next, from its file (kind: bench test; docs/file-formats.md).
+
+#include "lakebound/paint/next_measurement.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The test of a parsed file. Throws InputError with all that is wrong in it.
+CandidateTest read_bench_test(Document document, std::string id);
+/// The same from a path ("-": standard input); the id is the file's stem.
+CandidateTest read_bench_test_file(const std::string& path);
+
+} // namespace lakebound

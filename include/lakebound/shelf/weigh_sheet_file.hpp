@@ -1,0 +1,24 @@
+#pragma once
+// A weigh sheet's JSON, as lakebound-batch writes it, read back as the paint that was weighed.
+
+#include "lakebound/paint/recipe.hpp"
+#include "lakebound/shelf/document.hpp"
+#include "lakebound/shelf/library.hpp"
+
+namespace lakebound {
+
+/// The schema_version that is understood.
+inline constexpr int weigh_sheet_version = 1;
+
+struct WeighedPaint {
+    Recipe recipe; ///< pigments with the figures of the sheet, shares and doses as rounded for the scale
+    Mass pigment;  ///< total, as rounded for the scale
+    MediumPerPigment medium_per_pigment;
+};
+
+/// The paint of a parsed sheet; JSON is read as the YAML that it also is. Family, medium and additives
+/// come from the library. Throws InputError with the places of all that is wrong: schema-version for
+/// another version, kind-wrong for other JSON, sheet-empty for a sheet of which nothing can be made.
+WeighedPaint read_weighed_paint(Document document, Library& library);
+
+} // namespace lakebound

@@ -1,0 +1,397 @@
+#include "lakebound/report/pvc_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "lakebound/report/chance_words.hpp"
+#include "lakebound/report/library_figure.hpp"
+#include "lakebound/report/name.hpp"
+#include "lakebound/report/number.hpp"
+#include "lakebound/report/verdict_words.hpp"
+#include "lakebound/report/warning_words.hpp"
+#include "soft_phase_words.hpp"
+#include "text_layout.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using layout::Page;
+using layout::Tone;
+
+Tone tone_of(Verdict verdict) {
+    if (fails(verdict)) return Tone::bad;
+    return verdict == Verdict::green ? Tone::good : Tone::care;
+}
+
+std::string capitals(std::string text) {
+    for (auto& c : text)
+        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+    return text;
+}
+
+/// The head of the verdict, no surer than the chance that it rests on.
+struct VerdictHead {
+    std::string text;
+    Tone tone;
+};
+VerdictHead head_of(const PvcSubject& subject) {
+    const auto given = *subject.check.verdict;
+    const auto head = verdict_words(given, subject.family().process).head;
+    const double low = chance_of_failing_low(subject.base).value();
+    const double high = subject.base.chance->chances.above_amber.value();
+    if (given == Verdict::green && std::max(low, high) >= 0.1) return {head + ", not surely", Tone::care};
+    const double fault = given == Verdict::fails_under ? low : high;
+    if (fails(given) && fault < 0.9)
+        if (const auto will = head.find("will "); will != std::string::npos)
+            return {head.substr(0, will) + "will probably " + head.substr(will + 5), tone_of(given)};
+    return {head, tone_of(given)};
+}
+
+void show_verdict(Page& page, const PvcSubject& subject) {
+    const auto& family = subject.family();
+    if (!subject.check.verdict) {
+        page.line("  NO VERDICT YET", Tone::care);
+        return;
+    }
+    const auto words = verdict_words(*subject.check.verdict, family.process);
+    const auto head = head_of(subject);
+    page.line(fmt::format("  {}   k {}", capitals(head.text), sufficiency_text(*subject.check.k)), head.tone);
+    page.paragraph(words.detail);
+    page.paragraph(fmt::format(
+        "k is binder over what just fills the pigment. {} holds from {} to {} (provisional).", family.name,
+        sufficiency_text(family.window.green_low), sufficiency_text(family.window.green_high)));
+    page.paragraph(failing_low_text(subject.base));
+    const auto over = subject.base.chance->chances.above_amber.value();
+    if (over > 0.01)
+        page.paragraph(fmt::format("Chance that it is too rich (k above {}): {}.",
+                                   sufficiency_text(family.window.amber_high),
+                                   chance_text(subject.base.chance->chances.above_amber)));
+}
+
+/// "3.2 mL (12.2 g of gum water) more than just fills the pigment".
+std::string balance_text(const PvcSubject& subject) {
+    const auto& medium = subject.base.request.recipe.medium;
+    const auto spare = *subject.check.spare_binder;
+    const bool short_of = spare.value() < 0.0;
+    auto text = volume_text(short_of ? -spare : spare);
+    if (subject.spare_medium)
+        text +=
+            fmt::format(" (as {} of {})", mass_text(short_of ? -*subject.spare_medium : *subject.spare_medium),
+                        name_in_sentence(medium.name));
+    return text + (short_of ? " short of what just fills the pigment" : " over what just fills the pigment");
+}
+
+void show_figures(Page& page, const PvcSubject& subject) {
+    page.heading("The figures");
+    const auto row = [&page](const std::string& label, const std::string& value) {
+        page.line("  " + layout::padded(label, 44) + layout::right_aligned(value, 15));
+    };
+    const auto& check = subject.check;
+    const BatchChance unknown;
+    const auto& u = subject.base.chance ? *subject.base.chance : unknown;
+    if (check.k) row("k       binder over what just fills", value_text(check.k->value(), u.k_uncertainty));
+    if (check.pvc)
+        row("PVC     pigment in the dry film", percent_value_text(check.pvc->value(), u.pvc_uncertainty));
+    if (check.cpvc)
+        row("CPVC    PVC at which binder just fills",
+            percent_value_text(check.cpvc->value(), u.cpvc_uncertainty));
+    if (check.reduced_pvc)
+        row("Lambda  reduced PVC: PVC over CPVC",
+            value_text(check.reduced_pvc->value(), u.reduced_pvc_uncertainty));
+    if (check.porosity)
+        row("Air     in the dry film",
+            check.porosity->value() > 0.0 ? percent_text(check.porosity->value()) : std::string("none"));
+    page.paragraph(fmt::format("Binder that stays: {}{}.", volume_text(check.dry_binder),
+                               check.spare_binder ? "; that is " + balance_text(subject) : std::string()));
+    if (subject.base.chance)
+        page.paragraph("± is one standard uncertainty: two times in three the truth lies within.");
+}
+
+void show_unanswered(Page& page, const PvcSubject& subject) {
+    const auto sentences = unanswered_sentences(subject.check);
+    if (sentences.empty()) return;
+    page.heading("Cannot say");
+    for (const auto& sentence : sentences)
+        page.item("-", sentence);
+}
+
+void show_watercolour(Page& page, const PvcSubject& subject) {
+    const auto& batch = subject.batch();
+    const auto& extras = *batch.watercolour;
+    const auto& bench = subject.base.request.bench;
+    page.heading("In the room");
+    auto text = fmt::format("In air of {} humidity the dry binder holds {} of water; {} of it is soft: {}.",
+                            percent_text(bench.humidity.value()), volume_text(batch.volumes.held_water),
+                            percent_text(extras.soft_share.value()), soft_phase_words(extras.soft_phase));
+    if (subject.check.pvc)
+        text += fmt::format(" With that water the PVC is {}.", percent_text(extras.pvc_in_room.value()));
+    page.paragraph(text);
+    if (extras.plasticiser_ratio && !(*extras.plasticiser_ratio > 0.0))
+        page.paragraph("No glycerol, honey or sugar to a gram of gum (guide: 0.15 to 0.5 g).");
+    else if (extras.plasticiser_ratio)
+        page.paragraph(fmt::format("{} g of glycerol and sugars to a gram of dry gum (guide: 0.15 to 0.5).",
+                                   ratio_text(*extras.plasticiser_ratio)));
+    page.paragraph("Soft shares from 25 to 48 % make neither brittle nor sticky pans (an estimate).");
+}
+
+void show_oil(Page& page, const PvcSubject& subject) {
+    const auto& extras = *subject.batch().oil;
+    page.heading("As it cures");
+    page.paragraph(fmt::format(
+        "{} of binder to 100 g of pigment. Oil loses volume as it cures, 2 % when refined and up to 15 % when "
+        "raw: the film ends at k {} to {}.",
+        mass_text(grams(extras.oil_per_pigment.value() * 100.0)), sufficiency_text(extras.cured_high.k),
+        sufficiency_text(extras.cured_low.k)));
+    if (!subject.check.pvc) return;
+    page.paragraph(fmt::format(
+        "PVC goes from {} to between {} and {}, Lambda from {} to between {} and {}.",
+        percent_text(subject.check.pvc->value()), percent_text(extras.cured_low.pvc.value()),
+        percent_text(extras.cured_high.pvc.value()), ratio_text(subject.check.reduced_pvc->value()),
+        ratio_text(extras.cured_low.reduced_pvc.value()), ratio_text(extras.cured_high.reduced_pvc.value())));
+    page.paragraph(fmt::format("Oil by volume {}: order layers by this, lean to fat, never by weight.",
+                               percent_text(1.0 - subject.check.pvc->value())));
+}
+
+void show_tempera(Page& page, const PvcSubject& subject) {
+    const auto& e = subject.family().binder_index;
+    page.heading("Yolk as a binder");
+    page.paragraph(fmt::format(
+        "Yolk binds as droplets, which reach about {} of the voids (binder index {}, {}). If it reached all, k "
+        "would be {}.",
+        percent_text(e.value().value()), value_text(e.value().value(), e.standard_uncertainty()),
+        origin_words(e.provenance().origin), ratio_text(subject.check.k->value() / e.value().value())));
+    page.paragraph("Water in the tempera leaves again: it changes how it flows, not the PVC.");
+}
+
+void show_process(Page& page, const PvcSubject& subject) {
+    if (!subject.check.k) return;
+    const auto& batch = subject.batch();
+    if (batch.watercolour) show_watercolour(page, subject);
+    if (batch.oil && batch.oil->oil_per_pigment.value() > 0.0) show_oil(page, subject);
+    if (batch.tempera) show_tempera(page, subject);
+}
+
+const char* validity_words(PackingValidity validity) {
+    switch (validity) {
+    case PackingValidity::holds:
+        return "";
+    case PackingValidity::near_equal:
+        return ", and these sizes are too near each other to gain by";
+    case PackingValidity::colloidal:
+        return ", and below 1 um surface forces rule: the gain may not come";
+    }
+    return "";
+}
+
+void show_blend(Page& page, const PvcSubject& subject) {
+    if (!subject.blend) return;
+    const auto& blend = *subject.blend;
+    const auto& question = subject.question;
+    const auto& parts = question.blend_measured ? question.blend_of : question.request.recipe.pigments;
+    page.heading("The blend");
+    for (std::size_t i = 0; i < parts.size(); ++i)
+        page.line("  " + layout::padded(short_name(parts[i].pigment.name), 34) +
+                  layout::right_aligned(percent_text(parts[i].share.value()), 7) + " by weight" +
+                  layout::right_aligned(percent_text(blend.volume_shares[i].value()), 7) + " by volume");
+    if (blend.source == DemandSource::measured) {
+        page.paragraph(
+            fmt::format("The rub-out of the blend decides: CPVC {}. Reckoned from its parts it would be {}.",
+                        percent_text(blend.cpvc.value()), percent_text(blend.additive_cpvc.value())));
+        return;
+    }
+    page.paragraph(fmt::format("Demands add up: CPVC {}, binder demand {}. That errs towards more binder.",
+                               percent_text(blend.additive_cpvc.value()),
+                               specific_volume_text(blend.additive_demand)));
+    if (!question.with_packing) return;
+    if (!blend.possible_cpvc) {
+        page.paragraph("What close packing might save is not known: it needs the grain size of every one. Give "
+                       "them as --median-size \"ID: 15 um\".");
+        return;
+    }
+    page.paragraph(fmt::format(
+        "Fine grains in the gaps of coarse ones might bring the CPVC up to {} and save {} of the binder "
+        "(linear packing model). It holds only for a blend dispersed to single grains{}; rub out the blend "
+        "before you lean on it.",
+        percent_text(blend.possible_cpvc->value()), percent_text(blend.possible_saving),
+        validity_words(blend.validity.value_or(PackingValidity::holds))));
+}
+
+void show_doubt(Page& page, const PvcSubject& subject) {
+    if (!subject.base.chance) return;
+    const auto& chance = *subject.base.chance;
+    const bool all = subject.check.reduced_pvc.has_value();
+    page.heading("Where the doubt lies");
+    const auto row = [&](const std::string& label, const std::string& k, const std::string& pvc,
+                         const std::string& lambda) {
+        page.line("  " + layout::padded(label, 44) + layout::right_aligned(k, 8) +
+                  (all ? layout::right_aligned(pvc, 10) + layout::right_aligned(lambda, 12) : ""));
+    };
+    row("", "ln k", "ln PVC", "ln Lambda");
+    row("standard deviation", significant_text(chance.sigma, 2),
+        significant_text(chance.ln_pvc.standard_uncertainty, 2),
+        significant_text(chance.ln_reduced_pvc.standard_uncertainty, 2));
+    const auto share = [](double x) { return std::abs(x) < 0.005 ? std::string("-") : percent_text(x); };
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < chance.kinds.size(); ++i)
+        if (std::max({std::abs(chance.ln_k.lines[i].share), all ? std::abs(chance.ln_pvc.lines[i].share) : 0.0,
+                      all ? std::abs(chance.ln_reduced_pvc.lines[i].share) : 0.0}) >= 0.005)
+            order.push_back(i);
+    std::stable_sort(order.begin(), order.end(), [&chance](std::size_t a, std::size_t b) {
+        return chance.ln_k.lines[a].share > chance.ln_k.lines[b].share;
+    });
+    for (const auto i : order) {
+        std::string label = chance_input_words(chance.kinds[i]);
+        if (subject.base.request.recipe.pigments.size() > 1 && !chance.subjects[i].empty())
+            label += ", " + name_in_sentence(name_of(chance.subjects[i], subject.base.request));
+        row(label, share(chance.ln_k.lines[i].share), share(chance.ln_pvc.lines[i].share),
+            share(chance.ln_reduced_pvc.lines[i].share));
+    }
+    if (all) page.paragraph("Density moves PVC and CPVC together, so it says next to nothing about binding.");
+}
+
+void show_next(Page& page, const PvcSubject& subject) {
+    if (!subject.base.next) return;
+    const auto& next = *subject.base.next;
+    page.heading("Measure next");
+    page.paragraph(next_measurement_text(subject.base));
+    if (next.gains.empty() || next.advice == MeasurementAdvice::change_the_recipe) return;
+    const auto row = [&page](const std::string& label, const std::string& minutes, const std::string& uses,
+                             const std::string& chance) {
+        page.line("  " + layout::padded(label, 44) + layout::right_aligned(minutes, 8) +
+                  layout::right_aligned(uses, 10) + layout::right_aligned(chance, 12));
+    };
+    row("", "minutes", "uses", "chance");
+    row("as it stands", "", "", percent_text(next.now.value()));
+    for (const auto& gain : next.gains) {
+        const auto& test = subject.base.tests.at(gain.test);
+        row(test.name, plain_text(in_minutes(test.duration)),
+            test.pigment.value() > 0.0 ? mass_text(test.pigment) : "-", percent_text(gain.after.value()));
+    }
+}
+
+void show_sticky(Page& page, const PvcSubject& subject) {
+    const auto& answer = *subject.rescue;
+    if (!answer.sticky) return;
+    const auto& sticky = *answer.sticky;
+    const auto room = percent_text(subject.base.request.bench.humidity.value());
+    if (!(sticky.gum_as_is.value() > 0.0)) {
+        page.paragraph(fmt::format("It is not too soft at {} humidity: no gum needs to be added.", room));
+        return;
+    }
+    page.paragraph(fmt::format("To set at {} humidity: dissolve {} of gum in as little water as will do and "
+                               "mull it in. The soft share "
+                               "goes from {} to {}; then add {} of pigment to bring k from {} to {}.",
+                               room, mass_text(sticky.gum_as_is), percent_text(sticky.soft_before.value()),
+                               percent_text(sticky.soft_after.value()), mass_text(sticky.pigment.pigment),
+                               sufficiency_text(sticky.k_after_gum), sufficiency_text(sticky.pigment.after)));
+}
+
+void show_rescue(Page& page, const PvcSubject& subject) {
+    if (!subject.rescue) return;
+    const auto& answer = *subject.rescue;
+    const auto& rescue = answer.rescue;
+    page.heading("Rescue");
+    switch (rescue.action) {
+    case RescueAction::none:
+        page.paragraph(fmt::format("Nothing to add: k is at its aim of {}.", sufficiency_text(answer.aim)));
+        break;
+    case RescueAction::add_medium:
+        page.paragraph(fmt::format("Add {} ({}) of {} and mull again.", mass_text(rescue.medium),
+                                   volume_text(rescue.medium_volume),
+                                   name_in_sentence(subject.base.request.recipe.medium.name)));
+        break;
+    case RescueAction::add_pigment:
+        page.paragraph(fmt::format("Add {} of pigment and mull again.", mass_text(rescue.pigment)));
+        if (!rescue.jar_holds_enough)
+            page.paragraph(fmt::format("The jar cannot give more: {} is missing, the reserve kept back.",
+                                       mass_text(rescue.pigment_short)));
+        break;
+    }
+    if (rescue.action != RescueAction::none) {
+        auto text = fmt::format("k goes from {} to {}", sufficiency_text(rescue.before),
+                                sufficiency_text(answer.checked));
+        if (rescue.dry_before)
+            text += fmt::format(", and the dry paint from {} to {}", volume_text(*rescue.dry_before),
+                                volume_text(*rescue.dry_after));
+        page.paragraph(text + ".");
+    }
+    show_sticky(page, subject);
+    page.paragraph("A film that is dry on its support cannot be saved this way.");
+}
+
+void show_sources(Page& page, const PvcSubject& subject) {
+    auto lines = subject.question.assumed;
+    for (auto& line : library_figure_lines(subject.base.request))
+        lines.push_back(std::move(line));
+    if (lines.empty()) return;
+    page.heading("Taken for granted");
+    for (const auto& line : lines)
+        page.item("-", line);
+    page.paragraph("An estimate, no certificate: test a swatch first.");
+}
+
+const char* answer_words(QuickAnswer answer) {
+    switch (answer) {
+    case QuickAnswer::k:
+        return "k";
+    case QuickAnswer::verdict:
+        return "the verdict";
+    case QuickAnswer::binder_balance:
+        return "binder short or spare";
+    case QuickAnswer::pvc:
+        return "PVC";
+    case QuickAnswer::cpvc:
+        return "CPVC";
+    case QuickAnswer::reduced_pvc:
+        return "reduced PVC";
+    case QuickAnswer::porosity:
+        return "air in the film";
+    }
+    return "";
+}
+
+} // namespace
+
+std::vector<std::string> unanswered_sentences(const QuickCheck& check) {
+    const auto waiting = [&check](QuickNeed need) {
+        std::vector<std::string> names;
+        for (const auto& each : check.unanswered)
+            if (each.needs == need) names.emplace_back(answer_words(each.answer));
+        return names;
+    };
+    std::vector<std::string> sentences;
+    if (const auto names = waiting(QuickNeed::oil_absorption); !names.empty())
+        sentences.push_back(
+            fmt::format("{} {} the oil absorption of the pigment: a rub-out of ten minutes gives it "
+                        "(--oil-absorption \"68 g/100g\").",
+                        layout::capitalised(layout::joined(names)), names.size() == 1 ? "needs" : "need"));
+    if (const auto names = waiting(QuickNeed::pigment_density); !names.empty())
+        sentences.push_back(
+            fmt::format("{} {} the density of the pigment (--density \"1.88 g/cm3\").{}",
+                        layout::capitalised(layout::joined(names)), names.size() == 1 ? "needs" : "need",
+                        check.k ? " k and the verdict do not: density cancels out of them." : ""));
+    return sentences;
+}
+
+std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options) {
+    Page page(options.colour);
+    page.line("PVC LIMITS", Tone::heading);
+    page.paragraph(subject.question.title);
+    page.blank();
+    show_verdict(page, subject);
+    show_figures(page, subject);
+    show_unanswered(page, subject);
+    show_rescue(page, subject);
+    show_process(page, subject);
+    show_blend(page, subject);
+    show_doubt(page, subject);
+    show_next(page, subject);
+    show_sources(page, subject);
+    return page.text();
+}
+
+} // namespace lakebound

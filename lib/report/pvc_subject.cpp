@@ -1,0 +1,102 @@
+#include "lakebound/report/pvc_subject.hpp"
+
+#include <utility>
+
+#include "lakebound/report/verdict_words.hpp"
+
+namespace lakebound {
+
+namespace {
+
+QuickCheck check_of(const PvcQuestion& question, const Batch& batch) {
+    const auto& mixture = batch.formulation.pigment;
+    const auto& family = question.request.recipe.family;
+    QuickQuestion quick;
+    quick.pigment = batch.pigment;
+    // Any test oil will do, for k sees only the quotient; that of the standard keeps the figure readable.
+    if (question.oil_absorption_known)
+        quick.oil_absorption =
+            OilAbsorption::from_proven(canonical(mixture.demand) * canonical(quick.test_oil));
+    if (question.density_known) quick.pigment_density = mixture.density;
+    quick.binders.push_back({"binder", batch.volumes.dry_binder, MassFraction::of(1.0), {}, {}});
+    quick.binder_index = family.binder_index.value();
+    quick.window = family.window;
+    return quick_check(quick);
+}
+
+std::optional<Blend> blend_of(const PvcQuestion& question) {
+    const auto& parts = question.blend_measured ? question.blend_of : question.request.recipe.pigments;
+    if (parts.size() < 2 || !question.density_known || !question.oil_absorption_known) return std::nullopt;
+    std::vector<BlendPigment> pigments;
+    std::vector<MassFraction> shares;
+    for (const auto& part : parts) {
+        pigments.push_back(blend_pigment(part.pigment));
+        shares.push_back(part.share);
+    }
+    std::optional<MeasuredBlend> measured;
+    if (question.blend_measured) {
+        const auto& pigment = question.request.recipe.pigments.front().pigment;
+        measured = MeasuredBlend{pigment.oil_absorption.value(), pigment.test_oil_density.value()};
+    }
+    return blend(pigments, shares, measured);
+}
+
+PaintOnSlab on_slab(const Batch& batch, bool density_known) {
+    PaintOnSlab paint{batch.pigment, batch.formulation.effective_demand, batch.volumes.dry_binder, {}};
+    if (density_known) paint.pigment_density = batch.formulation.pigment.density;
+    return paint;
+}
+
+RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch) {
+    const auto& wish = *question.rescue;
+    const auto& recipe = question.request.recipe;
+    const RescueMedium medium{batch.formulation.medium.dry_binder, batch.formulation.medium.density};
+    std::optional<JarLeft> jar;
+    if (wish.jar) jar = JarLeft{*wish.jar, question.request.bench.reserve};
+    const auto paint = on_slab(batch, question.density_known);
+    RescueAnswer answer;
+    answer.aim = wish.aim.value_or(recipe.family.start);
+    answer.rescue = rescue(paint, answer.aim, medium, jar);
+    answer.checked = binder_sufficiency(answer.rescue.paint.dry_binder, answer.rescue.paint.pigment,
+                                        answer.rescue.paint.demand);
+    const bool sticky = batch.watercolour && batch.watercolour->soft_phase == SoftPhase::sticky;
+    if (!sticky && !wish.soft_aim) return answer;
+    const Ingredient* gum = nullptr;
+    for (const auto& part : recipe.medium.parts)
+        if (part.ingredient.role == Role::gum && part.ingredient.solids_density) gum = &part.ingredient;
+    if (gum != nullptr)
+        answer.sticky = rescue_sticky(
+            paint, sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder),
+            question.request.bench.humidity, wish.soft_aim.value_or(VolumeFraction::of(0.48)), answer.aim,
+            gum->solids_density->value(), complement(gum->non_volatile.value()), medium, jar);
+    return answer;
+}
+
+} // namespace
+
+PvcSubject pvc_subject(PvcQuestion question) {
+    PvcSubject subject;
+    subject.question = std::move(question);
+    const auto& asked = subject.question;
+    subject.base.request = asked.request;
+    subject.base.answer.batch = batch_of(asked.request, asked.pigment);
+    const auto& batch = subject.batch();
+    subject.check = check_of(asked, batch);
+    subject.blend = blend_of(asked);
+    if (subject.check.spare_binder && batch.formulation.medium.dry_binder.value() > 0.0)
+        subject.spare_medium = *subject.check.spare_binder / batch.formulation.medium.dry_binder;
+    if (!subject.check.k) return subject;
+    subject.base.chance = batch_chance(asked.request, batch);
+    subject.base.tests = asked.tests;
+    auto rule = asked.rule;
+    rule.limit = holding_limit(subject.family());
+    subject.base.next = next_measurement(batch.film.k, subject.base.chance->spread, subject.base.tests, rule);
+    if (asked.rescue) subject.rescue = rescue_of(asked, batch);
+    return subject;
+}
+
+bool will_not_hold(const PvcSubject& subject) {
+    return subject.check.verdict.has_value() && fails(*subject.check.verdict);
+}
+
+} // namespace lakebound

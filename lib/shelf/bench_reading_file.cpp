@@ -1,0 +1,184 @@
+#include "lakebound/shelf/bench_reading_file.hpp"
+
+#include <utility>
+
+#include "lakebound/shelf/reader.hpp"
+
+namespace lakebound {
+namespace {
+
+/// "19 drops": the count, or nothing when the text is no count of drops.
+std::optional<double> drops_of(const Node& node) {
+    if (node.kind != Node::Kind::scalar) return std::nullopt;
+    KitchenMeasures one_is_one;
+    one_is_one.drop = Volume::from_value(1.0);
+    try {
+        const auto reading = read_quantity(node.text, Dimension::volume, one_is_one);
+        if (reading.unit.rfind("drop", 0) != 0 || reading.spread_kind != Spread::none) return std::nullopt;
+        return reading.value;
+    } catch (const QuantityTextError&) {
+        return std::nullopt; // read as a mass, the fault is told there
+    }
+}
+
+Instrument<Mass> read_scale(const MapReader& map) {
+    return {map.exact<Mass>("scale", range::positive),
+            map.optional_exact<Mass>("repeatability", range::not_negative).value_or(Mass())};
+}
+
+RubOut read_rub_out(const Node& node, const Instrument<Mass>& scale, bool dropper, Faults& faults) {
+    const MapReader map(node, "a rub-out", {"pigment", "oil"}, faults);
+    RubOut rub_out;
+    rub_out.scale = scale;
+    rub_out.pigment = map.exact<Mass>("pigment", range::positive);
+    const Node* oil = map.need("oil");
+    if (oil == nullptr) return rub_out;
+    if (const auto drops = drops_of(*oil)) {
+        rub_out.drops = *drops;
+        if (!(*drops > 0.0))
+            faults.add(fault_at(*oil, "quantity-negative", "the drops must be above 0", "count them"));
+        else if (!dropper)
+            faults.add(fault_at(*oil, "rub-out-oil", "drops were counted, but what a drop weighs is not said",
+                                "add 'dropper: {drops: 50, weighed: 1.81 g}'"));
+        return rub_out;
+    }
+    rub_out.oil = map.exact<Mass>("oil", range::positive);
+    if (dropper)
+        faults.add(fault_at(*oil, "rub-out-oil", "the oil was weighed, but a dropper is given as well",
+                            "leave the dropper out, or count drops in every rub-out: 'oil: 19 drops'"));
+    return rub_out;
+}
+
+RubOutSeries read_rub_outs(const Node& root, Faults& faults) {
+    const MapReader map(root, "a rub-out reading",
+                        {"kind", "name", "test", "scale", "repeatability", "dropper", "rub_outs", "note"},
+                        faults);
+    RubOutSeries series;
+    const auto scale = read_scale(map);
+    if (const Node* node = map.find("dropper")) {
+        const MapReader dropper(*node, "a dropper", {"drops", "weighed"}, faults);
+        DropCalibration calibration;
+        constexpr Range whole{1.0, 1000.0, false, "1 to 1000", "count 50 drops or so"};
+        const double drops = dropper.number("drops", whole);
+        calibration.drops = static_cast<int>(drops);
+        if (static_cast<double>(calibration.drops) < drops && drops <= whole.highest)
+            faults.add(fault_at(*dropper.find("drops"), "out-of-range",
+                                "drops of the dropper must be whole ones", "half a drop cannot be weighed"));
+        calibration.weighed = dropper.exact<Mass>("weighed", range::positive);
+        calibration.scale = scale;
+        series.dropper = calibration;
+    }
+    for (const Node* node : map.list("rub_outs", true))
+        series.rub_outs.push_back(read_rub_out(*node, scale, series.dropper.has_value(), faults));
+    return series;
+}
+
+Pyknometer read_pyknometer(const Node& root, Faults& faults) {
+    const MapReader map(root, "a pyknometer reading",
+                        {"kind", "name", "test", "scale", "repeatability", "full_of_liquid", "pigment",
+                         "pigment_and_liquid", "liquid", "note"},
+                        faults);
+    Pyknometer test;
+    test.scale = read_scale(map);
+    test.full_of_liquid = map.exact<Mass>("full_of_liquid", range::positive);
+    test.pigment = map.exact<Mass>("pigment", range::positive);
+    test.pigment_and_liquid = map.exact<Mass>("pigment_and_liquid", range::positive);
+    test.liquid = map.exact<MassDensity>("liquid", range::density);
+    return test;
+}
+
+Displacement read_displacement(const Node& root, Faults& faults) {
+    const MapReader map(
+        root, "a displacement reading",
+        {"kind", "name", "test", "scale", "repeatability", "pigment", "graduate", "before", "after", "note"},
+        faults);
+    Displacement test;
+    test.scale = read_scale(map);
+    test.pigment = map.exact<Mass>("pigment", range::positive);
+    test.graduate = {map.exact<Volume>("graduate", range::positive), Volume()};
+    test.before = map.exact<Volume>("before", range::not_negative);
+    test.after = map.exact<Volume>("after", range::positive);
+    return test;
+}
+
+TappedFillReading read_tapped_fill(const Node& root, Faults& faults) {
+    const MapReader map(
+        root, "a tapped fill reading",
+        {"kind", "name", "test", "scale", "repeatability", "ruler", "diameter", "height", "powder", "note"},
+        faults);
+    TappedFillReading reading;
+    reading.scale = read_scale(map);
+    reading.fill.ruler = {map.exact<Length>("ruler", range::positive), Length()};
+    reading.fill.diameter = map.exact<Length>("diameter", range::positive);
+    reading.fill.height = map.exact<Length>("height", range::positive);
+    reading.powder = map.exact<Mass>("powder", range::positive);
+    return reading;
+}
+
+DryingTest read_drying(const Node& root, Faults& faults) {
+    const MapReader map(
+        root, "a drying reading",
+        {"kind", "name", "test", "scale", "repeatability", "dish", "dish_and_wet", "dish_and_dry", "note"},
+        faults);
+    DryingTest test;
+    test.scale = read_scale(map);
+    test.dish = map.exact<Mass>("dish", range::not_negative);
+    test.dish_and_wet = map.exact<Mass>("dish_and_wet", range::positive);
+    test.dish_and_dry = map.exact<Mass>("dish_and_dry", range::not_negative);
+    return test;
+}
+
+} // namespace
+
+BenchReading read_bench_reading(Document document) {
+    require_kind(document, "bench reading");
+    Faults& faults = document.faults;
+    const Node& root = document.root;
+    const Node* test = root.find("test");
+    BenchReading reading;
+    if (test == nullptr) {
+        faults.add(fault_at(root, "key-missing", "a bench reading needs 'test'",
+                            "one of rub-out, pyknometer, displacement, tapped fill, medium solids, moisture"));
+    } else {
+        switch (read_word(*test, "test",
+                          {"rub-out", "pyknometer", "displacement", "tapped fill", "medium solids", "moisture"},
+                          faults)
+                    .value_or(6)) {
+        case 0:
+            reading.test = read_rub_outs(root, faults);
+            break;
+        case 1:
+            reading.test = read_pyknometer(root, faults);
+            break;
+        case 2:
+            reading.test = read_displacement(root, faults);
+            break;
+        case 3:
+            reading.test = read_tapped_fill(root, faults);
+            break;
+        case 4:
+            reading.test = MediumSolidsReading{read_drying(root, faults)};
+            break;
+        case 5:
+            reading.test = MoistureReading{read_drying(root, faults)};
+            break;
+        default:
+            break;
+        }
+    }
+    if (const Node* name = root.find("name")) {
+        reading.name = read_text(*name, "name", faults).value_or("");
+    } else {
+        faults.add(
+            fault_at(root, "key-missing", "a bench reading needs 'name'", "say what was measured, and when"));
+    }
+    if (const Node* note = root.find("note")) read_text(*note, "note", faults);
+    faults.throw_if_any();
+    return reading;
+}
+
+BenchReading read_bench_reading_file(const std::string& path) {
+    return read_bench_reading(load_document(path));
+}
+
+} // namespace lakebound
