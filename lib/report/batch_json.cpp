@@ -102,6 +102,8 @@ Json pigment_json(const PigmentPart& part) {
         {"density_state", pigment.density_state == MoistureState::as_weighed ? "as weighed" : "bone dry"},
         {"oil_absorption_g_per_100g", estimate_json(pigment.oil_absorption, in_grams_per_100_grams)},
         {"test_oil_density_g_per_cm3", estimate_json(pigment.test_oil_density, in_grams_per_cubic_centimetre)}};
+    if (pigment.moisture)
+        json["moisture"] = estimate_json(*pigment.moisture, [](MassFraction x) { return x.value(); });
     return json;
 }
 

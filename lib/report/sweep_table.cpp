@@ -98,8 +98,15 @@ SweepTable over_extender(const PvcSubject& subject, const SweepWish& wish) {
                         sigma_of(subject)};
     Columns columns(wish.points);
     sweep_extender(sweep, columns.spans());
-    return table_of("Over the extender, by weight of all pigment, binder as it is",
-                    {"extender_mass_fraction", "extender", true, {}}, std::move(columns), subject);
+    // Binder that just fills: of the fixed binder, what k says is too much of it.
+    std::vector<double> demand(wish.points);
+    for (std::size_t i = 0; i < demand.size(); ++i)
+        demand[i] = in_millilitres_per_gram(sweep.binder) / columns.k[i];
+    auto table = table_of("Over the extender, by weight of all pigment, binder as it is",
+                          {"extender_mass_fraction", "extender", true, {}}, std::move(columns), subject);
+    table.columns.insert(table.columns.begin() + 1,
+                         {"binder_demand_ml_per_g", "fills mL/g", false, std::move(demand)});
+    return table;
 }
 
 SweepTable over_size_ratio(const PvcSubject& subject, const SweepWish& wish) {

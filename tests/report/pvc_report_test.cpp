@@ -1,0 +1,132 @@
+// The report on limits: what it says, what it leaves out, and that text and JSON tell the same.
+#include "lakebound/report/pvc_report.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <sstream>
+
+#include <nlohmann/json.hpp>
+
+#include "lakebound/report/layer_report.hpp"
+#include "lakebound/report/pvc_json.hpp"
+#include "lakebound/report/sweep_table.hpp"
+#include "support/example_paint.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+using Catch::Contains;
+
+namespace {
+
+PvcQuestion question(Process process, double k) {
+    PvcQuestion asked;
+    asked.request = example_request(process);
+    asked.request.recipe.vessel.reset();
+    asked.request.aim = BinderSufficiency::of(k);
+    asked.pigment = grams(10.0);
+    asked.tests = common_tests();
+    asked.title = "10.0 g of Weld lake";
+    return asked;
+}
+
+std::size_t columns(const std::string& line) {
+    std::size_t count = 0;
+    for (const char c : line)
+        if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++count;
+    return count;
+}
+
+constexpr Process processes[] = {Process::watercolour, Process::oil, Process::egg_tempera};
+
+} // namespace
+
+TEST_CASE("No line of the report is wider than 80 columns", "[unit]") {
+    for (const auto process : processes)
+        for (const double k : {0.4, 0.98, 1.3, 4.0}) {
+            auto asked = question(process, k);
+            asked.rescue = RescueWish{};
+            asked.with_packing = true;
+            std::istringstream lines(pvc_report_text(pvc_subject(asked)));
+            for (std::string line; std::getline(lines, line);) {
+                INFO(line);
+                CHECK(columns(line) <= 80);
+            }
+        }
+}
+
+TEST_CASE("What is not known is left out of text and JSON, and named", "[unit]") {
+    auto asked = question(Process::oil, 1.35);
+    asked.density_known = false;
+    const auto subject = pvc_subject(asked);
+    const auto text = pvc_report_text(subject);
+    CHECK_THAT(text, Contains("CANNOT SAY") && !Contains("CPVC    PVC") && !Contains("ln PVC") &&
+                         !Contains("order layers"));
+    const auto json = nlohmann::json::parse(pvc_json(subject));
+    for (const char* key : {"pvc", "cpvc", "reduced_pvc", "air_fraction", "cured"})
+        CHECK(json.count(key) == 0);
+    CHECK(json.at("pigments").at(0).count("density_g_per_cm3") == 0);
+    CHECK(json.at("unanswered").size() == 4);
+
+    asked = question(Process::oil, 1.35);
+    asked.oil_absorption_known = false;
+    const auto without = nlohmann::json::parse(pvc_json(pvc_subject(asked)));
+    CHECK(without.count("k") == 0);
+    CHECK(without.count("chance") == 0);
+    CHECK(without.count("pvc") == 1);
+    CHECK_THAT(pvc_report_text(pvc_subject(asked)), Contains("NO VERDICT YET"));
+}
+
+TEST_CASE("The verdict is no surer than its chance", "[unit]") {
+    const auto head = [](double k) { return pvc_report_text(pvc_subject(question(Process::oil, k))); };
+    CHECK_THAT(head(0.4), Contains("WILL CHALK"));
+    CHECK_THAT(head(0.97), Contains("WILL PROBABLY CHALK"));
+    CHECK_THAT(head(1.45), Contains("SHOULD HOLD   k 1.45"));
+}
+
+TEST_CASE("Text and JSON carry the figures of the domain, and rescues come back to the aim", "[identity]") {
+    for (const auto process : processes)
+        for (const double k : {0.5, 1.3, 3.0}) {
+            auto asked = question(process, k);
+            asked.rescue = RescueWish{BinderSufficiency::of(1.25), {}, {}};
+            const auto subject = pvc_subject(asked);
+            const auto json = nlohmann::json::parse(pvc_json(subject));
+            CHECK(json.at("k").at("value").get<double>() == Approx(k).epsilon(1e-12));
+            CHECK(json.at("pvc").at("value").get<double>() ==
+                  Approx(subject.batch().film.pvc.value()).epsilon(1e-12));
+            CHECK(json.at("rescue").at("k_after").get<double>() == Approx(1.25).epsilon(1e-12));
+            double shares = 0.0;
+            for (const auto& line : json.at("chance").at("ln_k").at("lines"))
+                shares += line.at("share").get<double>();
+            CHECK(shares == Approx(1.0).epsilon(1e-9));
+            // Air in the film above the CPVC and none below.
+            CHECK((json.at("air_fraction").get<double>() > 0.0) == (k < 1.0));
+        }
+}
+
+TEST_CASE("A sweep through the paint itself gives the paint's own figures", "[identity]") {
+    const auto subject = pvc_subject(question(Process::watercolour, 1.4));
+    const double medium = subject.batch().formulation.medium_per_pigment.value();
+    const auto table = sweep_table(subject, {SweepOver::medium, medium, 2.0 * medium, 3});
+    REQUIRE(table.columns.size() == 6);
+    CHECK(table.columns[1].values[0] == Approx(1.4).epsilon(1e-9));
+    CHECK(table.columns[2].values[0] == Approx(subject.batch().film.pvc.value()).epsilon(1e-9));
+    CHECK(table.columns[5].values[0] == Approx(subject.base.chance->chances.underbound.value()).margin(1e-9));
+    CHECK(table.columns[1].values[2] > table.columns[1].values[0]);
+    CHECK_THROWS_AS(sweep_table(subject, {SweepOver::extender, 0.0, 1.0, 3}), DomainError);
+    CHECK_THROWS_AS(sweep_table(subject, {SweepOver::medium, 2.0, 1.0, 3}), DomainError);
+    CHECK_THROWS_AS(sweep_table(subject, {SweepOver::medium, 1.0, 2.0, 1'000'001}), DomainError);
+}
+
+TEST_CASE("Layers: the order by volume, not by weight", "[unit]") {
+    // docs/theory.md: lead white 13.0 % of oil by weight and 51.9 by volume; ultramarine 30.1 and 52.0. By
+    // weight ultramarine is much the fatter, by volume they are alike.
+    const auto layer = [](const char* name, double by_mass, double by_volume) {
+        return LayerPaint{name, PigmentVolumeConcentration::of(1.0 - by_volume), MassFraction::of(by_mass)};
+    };
+    const auto white = layer("lead white", .130, .519), blue = layer("ultramarine", .301, .520);
+    CHECK_FALSE(lies_lean_over_fat({blue, white}));
+    CHECK_FALSE(lies_lean_over_fat({white, blue}));
+    const auto lake = layer("alizarin", .602, .723);
+    CHECK(lies_lean_over_fat({lake, white}));
+    CHECK_THAT(layer_text({lake, white}), Contains("lead white lies over alizarin"));
+}
