@@ -103,6 +103,12 @@ void CommandLine::argument(std::optional<std::string>& target, const std::string
     parts_->lines.push_back({name, std::move(help)});
 }
 
+void CommandLine::arguments(std::vector<std::string>& target, const std::string& name, std::string help) {
+    parts_->app.add_option(name, target);
+    parts_->usage.push_back(name);
+    parts_->lines.push_back({name, std::move(help)});
+}
+
 void CommandLine::option(std::optional<std::string>& target, const std::string& names, std::string value,
                          std::string help) {
     parts_->add_text(target, names);

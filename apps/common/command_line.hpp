@@ -24,6 +24,8 @@ public:
     void group(std::string title);
     // names: "--output,-o". The target must outlive the parse.
     void argument(std::optional<std::string>& target, const std::string& name, std::string help);
+    /// As many as are given.
+    void arguments(std::vector<std::string>& target, const std::string& name, std::string help);
     void option(std::optional<std::string>& target, const std::string& names, std::string value,
                 std::string help);
     void option(std::vector<std::string>& target, const std::string& names, std::string value,

@@ -38,7 +38,8 @@ bool deliver(const std::string& text, const CommonOptions& options, Streams& str
 Streams standard_streams() {
     const char* terminal = std::getenv("TERM");
     const bool dumb = terminal == nullptr || std::string(terminal) == "dumb";
-    return {std::cin, std::cout, std::cerr, ::isatty(STDOUT_FILENO) == 1 && !dumb && !is_set("NO_COLOR")};
+    return {std::cin, std::cout, std::cerr, ::isatty(STDOUT_FILENO) == 1 && !dumb && !is_set("NO_COLOR"),
+            ::isatty(STDERR_FILENO) == 1 && !dumb};
 }
 
 void add_common_options(CommandLine& command_line, CommonOptions& options) {

@@ -10,6 +10,7 @@ struct Streams {
     std::ostream& out;
     std::ostream& err;
     bool colour = false; ///< out is a terminal that shows colour, and NO_COLOR is not set
+    bool progress = false; ///< err is a terminal, on which a line may come and go
 };
 
 /// Those of the process.

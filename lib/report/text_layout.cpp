@@ -14,7 +14,8 @@ bool ends_in(std::string_view word, std::string_view tail) {
 
 /// A line may not break between these two words: "11.6 g", "± 0.2", "1 chance".
 bool clings(std::string_view left, std::string_view right) {
-    if (is_digit(left.back()) || left == "±" || right == "±" || left == "x/" || right == "x/") return true;
+    if (is_digit(left.back()) || ends_in(left, "±") || right == "±" || ends_in(left, "x/") || right == "x/")
+        return true; // left may be several words that cling already
     return right == "%" || ends_in(left, "x/÷");
 }
 

@@ -1,0 +1,169 @@
+#include "grind.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "common/progress.hpp"
+#include "common/run_app.hpp"
+#include "fineness_options.hpp"
+#include "lakebound/report/grind_report.hpp"
+#include "lakebound/shelf/bench_file.hpp"
+#include "series_option.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using Text = std::optional<std::string>;
+
+struct GrindOptions {
+    std::vector<std::string> tests;
+    FinenessOptions fineness;
+    Text cycle, handling, drying, loss, emptier, density, largest, mull;
+    CommonOptions common;
+};
+
+InputError fault(std::string_view id, std::string message, std::string hint = {}) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+void describe(CommandLine& line, GrindOptions& options) {
+    line.arguments(options.tests, "TEST...",
+                   "Two or more sieve tests of one powder, each with its grinding time; one may be -");
+    add_fineness_options(line, options.fineness);
+    line.group("About your work");
+    line.option(options.cycle, "--cycle", "TIME", "Show rounds of this length too, \"5 min\"");
+    line.option(options.handling, "--handling", "TIME",
+                "Hands to sieve or wash once; else 4 min dry, 10 min wet");
+    line.option(options.drying, "--drying", "TIME", "Until wet powder can be ground again; else 12 h");
+    line.option(options.loss, "--loss", "SHARE", "Lost at each separation, \"1 %\"; else as your tests lost");
+    line.option(options.emptier, "--emptier", "NUMBER",
+                "How much faster an emptier mortar grinds: 0 not at all, 1 in proportion; else 0.5");
+    line.option(options.density, "--density", "DENSITY", "Of the grains, for levigation, \"1.88 g/cm3\"");
+    line.option(options.largest, "--largest", "SIZE", "The largest grain; else twice the coarsest screen");
+    line.group("At the slab");
+    line.option(options.mull, "--mull", "READINGS",
+                "Readings of the gauge, \"60 um, 38 um, 27 um every 10 min\": when mulling stops to pay");
+    add_common_options(line, options.common);
+}
+
+MullQuestion mull_question(const GrindOptions& options, Library& library) {
+    MullQuestion question;
+    const auto series = series_option("--mull", *options.mull, "60 um, 38 um, 27 um every 10 min");
+    Time at{};
+    for (const auto& text : series.readings) {
+        static const std::string hegman = " Hegman";
+        FinenessReading reading;
+        reading.time = at;
+        if (text.size() > hegman.size() &&
+            text.compare(text.size() - hegman.size(), hegman.size(), hegman) == 0) {
+            try {
+                reading.fineness = fineness_of_hegman(read_number(text.substr(0, text.size() - hegman.size())));
+            } catch (const QuantityTextError& error) {
+                throw fault(error.id, "--mull \"" + text + "\": " + error.what(), error.hint);
+            }
+        } else {
+            reading.fineness = positive_option<Length>("--mull", text);
+        }
+        question.readings.push_back(reading);
+        at += series.interval;
+    }
+    if (options.fineness.target)
+        question.target = size_option("--target", *options.fineness.target);
+    else if (options.fineness.family)
+        question.target = library.fineness_target(*options.fineness.family).grain.value();
+    return question;
+}
+
+std::vector<SieveRecord> read_tests(const GrindOptions& options, Streams& streams) {
+    if (options.tests.empty())
+        throw fault("test-missing", "no sieve test is named",
+                    "name two or more: lakebound-grind after-5-min.yaml after-15-min.yaml");
+    if (std::count(options.tests.begin(), options.tests.end(), "-") > 1)
+        throw fault("option-conflict", "only one file can come from standard input",
+                    "name files for the others");
+    std::vector<SieveRecord> tests;
+    for (const auto& path : options.tests)
+        tests.push_back(read_sieve_test_or_input(path, streams));
+    if (tests.size() < 2)
+        throw fault("tests-few", "one sieve test does not tell how fast it grinds",
+                    "grind on, say ten minutes, sieve again and name both");
+    for (std::size_t i = 0; i < tests.size(); ++i) {
+        if (!tests[i].grinding_time)
+            throw InputError(whole_file_fault("time-missing", tests[i].path,
+                                              "this test does not say how long was ground",
+                                              "add 'grinding_time: 15 min', counted from the beginning"));
+        for (std::size_t j = 0; j < i; ++j)
+            if (std::abs(in_seconds(*tests[i].grinding_time - *tests[j].grinding_time)) < 0.5)
+                throw InputError(whole_file_fault(
+                    "time-twice", tests[i].path, "its grinding time is that of '" + tests[j].path + "' as well",
+                    "a test each after another time; add two tests of one time up"));
+    }
+    return tests;
+}
+
+double emptier_option(const std::string& text) {
+    try {
+        const double x = read_number(text);
+        if (x >= 0.0 && x <= 2.0) return x;
+    } catch (const QuantityTextError& error) {
+        throw fault(error.id, "--emptier \"" + text + "\": " + error.what(), error.hint);
+    }
+    throw fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2");
+}
+
+GrindHabits read_habits(const GrindOptions& options) {
+    GrindHabits habits;
+    if (options.handling) habits.handling = quantity_option<Time>("--handling", *options.handling);
+    if (options.drying) habits.drying = quantity_option<Time>("--drying", *options.drying);
+    if (in_seconds(habits.drying) < 0.0 || (habits.handling && in_seconds(*habits.handling) < 0.0))
+        throw fault("out-of-range", "--handling and --drying must be 0 or more");
+    if (options.loss) habits.loss = quantity_option<Share>("--loss", *options.loss);
+    if (habits.loss && habits.loss->value() > 0.5)
+        throw fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %");
+    if (options.emptier) habits.load_exponent = emptier_option(*options.emptier);
+    if (options.cycle) habits.cycle = positive_option<Time>("--cycle", *options.cycle);
+    if (options.density) habits.density = positive_option<MassDensity>("--density", *options.density);
+    if (options.largest) habits.largest_grain = positive_option<Length>("--largest", *options.largest);
+    return habits;
+}
+
+Answer answer(const GrindOptions& options, Streams& streams) {
+    auto library = open_library(options.common);
+    const TextOptions text{streams.colour && !options.common.output};
+    if (options.mull && options.tests.empty()) {
+        const auto subject = mull_subject(mull_question(options, library));
+        return {options.common.json ? mull_json(subject) : mull_text(subject, text),
+                subject.out_of_reach ? exit_status::will_not_hold : exit_status::answered};
+    }
+    if (options.mull)
+        throw fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
+    GrindQuestion question;
+    question.tests = read_tests(options, streams);
+    const auto target = find_target(options.fineness, library);
+    if (!target)
+        throw fault("target-missing", "how fine is not said",
+                    "add --family watercolour-pan, or --target \"75 um\" --residue \"1 %\"");
+    question.target = *target;
+    question.habits = read_habits(options);
+    if (const auto bench = library.find_bench()) question.habits.water = read_bench_file(*bench).temperature;
+    ProgressLine progress(streams, "fitting and planning");
+    const auto subject = grind_subject(std::move(question), progress);
+    return {options.common.json ? grind_json(subject) : grind_text(subject, text),
+            will_not_get_there(subject) ? exit_status::will_not_hold : exit_status::answered};
+}
+
+} // namespace
+
+int run_grind(std::span<const std::string> arguments, Streams& streams) {
+    CommandLine line("lakebound-grind", "how long to grind, in how many rounds, and when to stop",
+                     "lakebound-grind weld-5-min.yaml weld-15-min.yaml --family oil",
+                     "Exit status: 0 answered; 1 answered: grinding or mulling will not get there;\n"
+                     "2 a file or the command line is wrong; 3 a fault of ours.\n");
+    GrindOptions options;
+    describe(line, options);
+    return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });
+}
+
+} // namespace lakebound

@@ -1,0 +1,30 @@
+#include "series_option.hpp"
+
+#include "common/quantity_option.hpp"
+
+namespace lakebound {
+
+Series series_option(const std::string& option, const std::string& text, const std::string& example) {
+    const auto fault = [&](const std::string& message) {
+        return InputError(command_line_fault("series-form", option + " \"" + text + "\": " + message,
+                                             "write it like " + option + " \"" + example + "\""));
+    };
+    static const std::string every = " every ";
+    const auto at = text.find(every);
+    if (at == std::string::npos) throw fault("how far apart the readings are is not said");
+    Series series;
+    series.interval = positive_option<Time>(option, text.substr(at + every.size()));
+    const std::string list = text.substr(0, at);
+    for (std::size_t from = 0; from <= list.size();) {
+        const auto comma = std::min(list.find(',', from), list.size());
+        const auto first = list.find_first_not_of(' ', from);
+        if (first == std::string::npos || first >= comma) throw fault("a reading is missing between commas");
+        const auto last = list.find_last_not_of(' ', comma - 1);
+        series.readings.push_back(list.substr(first, last - first + 1));
+        from = comma + 1;
+    }
+    if (series.readings.size() < 3) throw fault("three readings at least are wanted");
+    return series;
+}
+
+} // namespace lakebound

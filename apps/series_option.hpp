@@ -1,0 +1,19 @@
+#pragma once
+// Readings at equal intervals on the command line: "100 mm, 62 mm, 48 mm every 2 h".
+
+#include <string>
+#include <vector>
+
+#include "lakebound/quantity/units.hpp"
+
+namespace lakebound {
+
+struct Series {
+    std::vector<std::string> readings;
+    Time interval;
+};
+
+/// Throws InputError series-form, and those of a time.
+Series series_option(const std::string& option, const std::string& text, const std::string& example);
+
+} // namespace lakebound

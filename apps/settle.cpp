@@ -1,0 +1,167 @@
+#include "settle.hpp"
+
+#include <optional>
+
+#include "common/run_app.hpp"
+#include "fineness_options.hpp"
+#include "lakebound/report/settle_report.hpp"
+#include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/settling_test_file.hpp"
+#include "series_option.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using Text = std::optional<std::string>;
+
+struct SettleOptions {
+    Text cut, family, depth, draw, refills, density, temperature, solids, test, sieve, zone;
+    CommonOptions common;
+};
+
+InputError fault(std::string_view id, std::string message, std::string hint = {}) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+void describe(CommandLine& line, SettleOptions& options) {
+    line.group("To part grains by size");
+    line.option(options.cut, "--cut", "SIZE", "Nothing coarser is poured off, \"45 um\"");
+    line.option(options.family, "--family", "ID", "The grain wanted for a family of paints, in place of --cut");
+    line.option(options.depth, "--depth", "LENGTH", "Depth of the water, \"100 mm\"");
+    line.option(options.draw, "--draw", "LENGTH", "Poured off from the top; else 0.8 of the depth");
+    line.option(options.refills, "--refills", "NUMBER",
+                "Refills after the first fill; else 3, which makes 4 pour-offs");
+    line.option(options.density, "--density", "DENSITY", "Of the solid, \"1.88 g/cm3\"");
+    line.option(options.temperature, "--temperature", "T", "Of the water; else the bench's, or 20 degC");
+    line.option(options.solids, "--solids", "SHARE", "Powder by volume of the stirred water; else 2 %");
+    line.option(options.sieve, "--sieve", "TEST", "A sieve test of the powder: what comes over of each class");
+    line.option(options.test, "--test", "FILE",
+                "A settling test: timed grains, or the blanket of a fresh lake");
+    line.group("To decant a fresh lake");
+    line.option(options.zone, "--zone", "READINGS",
+                "Three heights of the blanket, \"100 mm, 62 mm, 48 mm every 2 h\"");
+    add_common_options(line, options.common);
+    line.exclusive({"--cut", "--family"});
+    line.exclusive({"--zone", "--test"});
+    line.exclusive({"--zone", "--cut"});
+    line.exclusive({"--zone", "--family"});
+}
+
+InterfaceHeights read_zone(const std::string& text) {
+    const std::string example = "100 mm, 62 mm, 48 mm every 2 h";
+    const auto series = series_option("--zone", text, example);
+    if (series.readings.size() != 3)
+        throw fault("series-form", "--zone \"" + text + "\": three heights are wanted",
+                    "write it like --zone \"" + example + "\"");
+    InterfaceHeights heights;
+    heights.first = positive_option<Length>("--zone", series.readings[0]);
+    heights.second = positive_option<Length>("--zone", series.readings[1]);
+    heights.third = positive_option<Length>("--zone", series.readings[2]);
+    heights.interval = series.interval;
+    return heights;
+}
+
+unsigned read_pours(const std::string& text) {
+    if (text.empty() || text.size() > 3 || text.find_first_not_of("0123456789") != std::string::npos)
+        throw fault("refills-form", "--refills \"" + text + "\": must be a whole number from 0 to 999",
+                    "three refills make four pour-offs");
+    return static_cast<unsigned>(std::stoul(text)) + 1;
+}
+
+Temperature read_temperature(const SettleOptions& options, const SettlingRecord* test, const Library& library,
+                             std::string& origin) {
+    if (options.temperature) {
+        origin = "as you say";
+        return quantity_option<Temperature>("--temperature", *options.temperature);
+    }
+    if (test != nullptr && test->temperature) {
+        origin = "as in the settling test";
+        return *test->temperature;
+    }
+    if (const auto bench = library.find_bench()) {
+        origin = "as on the bench";
+        return read_bench_file(*bench).temperature;
+    }
+    origin = "assumed";
+    return degrees_celsius(20.0);
+}
+
+SettleQuestion read_question(const SettleOptions& options, Library& library,
+                             const std::optional<SettlingRecord>& test, Streams& streams) {
+    SettleQuestion question;
+    question.test = test;
+    if (options.cut)
+        question.cut = positive_option<Length>("--cut", *options.cut);
+    else if (options.family)
+        question.cut = library.fineness_target(*options.family).grain.value();
+    else
+        throw fault("cut-missing", "at which size to part is not said",
+                    "add --cut \"45 um\", or --zone with three heights for a fresh lake");
+    if (!options.depth)
+        throw fault("depth-missing",
+                    "how deep the water stands is not said, and a time without a depth means nothing",
+                    "add --depth \"100 mm\"");
+    question.depth = positive_option<Length>("--depth", *options.depth);
+    if (options.draw) question.draw = positive_option<Length>("--draw", *options.draw);
+    if (options.refills) question.pours = read_pours(*options.refills);
+    if (options.sieve) question.sieve = read_sieve_test_or_input(*options.sieve, streams);
+    if (options.density) {
+        question.density = positive_option<MassDensity>("--density", *options.density);
+        question.density_origin = "as you say";
+    } else if (question.sieve && question.sieve->density) {
+        question.density = *question.sieve->density;
+        question.density_origin = "as the sieve test says";
+    } else {
+        question.density = library.pigment("alumina-lake").density.value();
+        question.density_origin = "an estimate for an alumina lake";
+    }
+    question.temperature =
+        read_temperature(options, test ? &*test : nullptr, library, question.temperature_origin);
+    if (options.solids) question.solids = positive_option<VolumeFraction>("--solids", *options.solids);
+    return question;
+}
+
+Answer decant(const SettleOptions& options, const TextOptions& text, const std::string& name,
+              const InterfaceHeights& heights) {
+    const auto subject = decant_subject(name, heights);
+    return {options.common.json ? decant_json(subject) : decant_text(subject, text)};
+}
+
+Answer answer(const SettleOptions& options, Streams& streams) {
+    auto library = open_library(options.common);
+    const TextOptions text{streams.colour && !options.common.output};
+    if (options.zone) return decant(options, text, "", read_zone(*options.zone));
+    std::optional<SettlingRecord> test;
+    if (options.test) {
+        test = *options.test == "-"
+                   ? read_settling_test(load_document(std::string(standard_input_path), read_all(streams)), "")
+                   : read_settling_test_file(*options.test);
+        if (test->blanket) {
+            if (options.cut || options.family || options.sieve)
+                throw fault("option-conflict", "a blanket sinks as one and cannot be parted by size",
+                            "leave --cut, --family and --sieve out, or give timed grains");
+            return decant(options, text, test->name, *test->blanket);
+        }
+        if (*options.test == "-" && options.sieve == "-")
+            throw fault("option-conflict", "only one file can come from standard input",
+                        "name a file for the other");
+    }
+    const auto subject = settle_subject(read_question(options, library, test, streams));
+    return {options.common.json ? settle_json(subject) : settle_text(subject, text),
+            cannot_be_done(subject) ? exit_status::will_not_hold : exit_status::answered};
+}
+
+} // namespace
+
+int run_settle(std::span<const std::string> arguments, Streams& streams) {
+    CommandLine line("lakebound-settle", "parting grains in water by the clock; when to decant a fresh lake",
+                     "lakebound-settle --depth \"100 mm\" --cut \"45 um\" --density \"1.88 g/cm3\"",
+                     "Exit status: 0 answered; 1 answered: it cannot be done by hand;\n"
+                     "2 a file or the command line is wrong; 3 a fault of ours.\n");
+    SettleOptions options;
+    describe(line, options);
+    return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });
+}
+
+} // namespace lakebound

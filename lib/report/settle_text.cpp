@@ -1,0 +1,222 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/report/number.hpp"
+#include "lakebound/report/powder_words.hpp"
+#include "lakebound/report/settle_report.hpp"
+#include "text_layout.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using layout::Page;
+using layout::Tone;
+
+/// A kitchen clock started at the first fill: "0:04:43".
+std::string clock(Time time) {
+    const auto s = std::llround(in_seconds(time));
+    return fmt::format("{}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60);
+}
+
+/// The wait as it is kept by the clock: to a second below ten minutes.
+std::string wait_text(Time time) {
+    const auto s = std::llround(in_seconds(time));
+    if (s >= 600 || s < 60) return time_text(time);
+    return s % 60 == 0 ? fmt::format("{} min", s / 60) : fmt::format("{} min {} s", s / 60, s % 60);
+}
+
+std::string share(double x) { return x > 0.0 && x < 0.0005 ? "< 0.1 %" : fixed_text(x * 100.0, 0) + " %"; }
+
+void head(Page& page, const SettleSubject& subject) {
+    const auto& how = subject.plan.how;
+    page.line("LEVIGATION: cut at " + size_text(subject.question.cut), Tone::heading);
+    page.heading("Do this");
+    page.paragraph(
+        fmt::format("Stir, wait {}, pour off the top {} of {}, fill up and begin again: {} pour-off{}.",
+                    wait_text(how.wait), height_text(how.draw_depth), height_text(how.total_depth), how.pours,
+                    how.pours == 1 ? "" : "s"),
+        2, Tone::good);
+    page.paragraph(fmt::format(
+        "What is poured off holds no grain coarser than {}; what stays is all of it that is coarser, "
+        "and some that is finer. Put a mark on the glass {} below the water.",
+        size_text(subject.question.cut), height_text(how.draw_depth)));
+    if (subject.too_fast)
+        page.paragraph("THIS CANNOT BE DONE BY HAND: the grains fall past the mark before you can pour. Use a "
+                       "screen, or a "
+                       "much deeper vessel.",
+                       2, Tone::bad);
+}
+
+void clock_times(Page& page, const SettleSubject& subject) {
+    page.heading("Clock, from the first fill");
+    page.line("  pour-off    stirred    pour off");
+    constexpr std::size_t most = 12;
+    const auto& steps = subject.plan.steps;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (i >= most && i + 1 < steps.size()) {
+            if (i == most) page.line("       ...");
+            continue;
+        }
+        page.line("  " + layout::right_aligned(std::to_string(steps[i].number), 8) +
+                  layout::right_aligned(clock(steps[i].stirred), 11) +
+                  layout::right_aligned(clock(steps[i].pour), 12));
+    }
+    page.paragraph(fmt::format("{} in all, {} with hands on ({} to fill and stir, {} to pour).",
+                               time_text(subject.plan.elapsed), time_text(subject.plan.hands),
+                               time_text(subject.question.handling.fill_and_stir),
+                               time_text(subject.question.handling.pour)));
+}
+
+void recovery(Page& page, const SettleSubject& subject) {
+    page.heading("What comes over, size by size");
+    const auto pours = subject.plan.how.pours;
+    std::vector<unsigned> columns;
+    for (unsigned n = 1; n <= pours; ++n)
+        if (pours <= 6 || n <= 3 || n == pours || n == pours / 2) columns.push_back(n);
+    std::string line = "  " + layout::padded("size", 10) + layout::padded("falls past in", 16);
+    for (const auto n : columns)
+        line += layout::right_aligned(n == 1 ? "1 pour" : std::to_string(n) + " pours", 9);
+    page.line(line);
+    for (const auto& row : subject.recovery) {
+        line = "  " + layout::padded(size_text(row.size), 10) + layout::padded(time_text(row.falls), 16);
+        for (const auto n : columns)
+            line += layout::right_aligned(share(row.poured.at(n - 1)), 9);
+        page.line(line);
+    }
+    page.paragraph("Grains near the cut come over slowly: half of them stay, however fine the rest is. Pour "
+                   "more often, or "
+                   "leave less below the mark.");
+}
+
+void combined(Page& page, const SettleSubject& subject) {
+    if (!subject.levigated) return;
+    const auto& l = *subject.levigated;
+    page.heading("With your sieve test: " + subject.question.sieve->name);
+    page.line("  class               share   poured off    stays");
+    for (auto row = l.classes.rbegin(); row != l.classes.rend(); ++row) {
+        const bool last = row + 1 == l.classes.rend();
+        const bool top = row == l.classes.rbegin();
+        const auto name = last  ? "below " + size_text(row->of.upper)
+                          : top ? "over " + size_text(row->of.lower)
+                                : size_text(row->of.lower) + " to " + size_text(row->of.upper);
+        page.line("  " + layout::padded(name, 17) +
+                  layout::right_aligned(fixed_text(row->of.share.value() * 100.0, 1) + " %", 8) +
+                  layout::right_aligned(fixed_text(row->poured * 100.0, 1) + " %", 13) +
+                  layout::right_aligned(fixed_text(row->left * 100.0, 1) + " %", 9));
+    }
+    page.line("  " + layout::padded("all", 17) + layout::right_aligned("100 %", 8) +
+              layout::right_aligned(fixed_text(l.poured * 100.0, 1) + " %", 13) +
+              layout::right_aligned(fixed_text(l.left * 100.0, 1) + " %", 9));
+    page.paragraph(fmt::format("Of {} that is {} poured off and {} back to the mortar.",
+                               mass_text(subject.charge), mass_text(l.poured * subject.charge),
+                               mass_text(l.left * subject.charge)));
+    if (subject.carried_on)
+        page.paragraph(fmt::format("Below {} no screen looked: there the {} curve is carried on, a guess.",
+                                   size_text(subject.carried_on->finest),
+                                   size_model_words(subject.carried_on->model)));
+}
+
+void validity(Page& page, const SettleSubject& subject) {
+    page.heading("How far to trust it");
+    const auto& q = subject.question;
+    std::string grain = fmt::format("Grains of {} ({})", density_text(subject.slurry.grain),
+                                    subject.effective ? "by your timed grains" : q.density_origin);
+    page.paragraph(
+        fmt::format("{} in water of {} degC ({}): a single one of {} falls {} mm/s, among the others {} mm/s.",
+                    grain, fixed_text(in_degrees_celsius(q.temperature), 0), q.temperature_origin,
+                    size_text(q.cut), significant_text(in_metres_per_second(subject.at_cut.velocity) * 1e3, 3),
+                    significant_text(in_metres_per_second(subject.hindered) * 1e3, 3)));
+    if (subject.effective) {
+        const double water = in_kilograms_per_cubic_metre(subject.water.density);
+        const double solid = in_kilograms_per_cubic_metre(q.density);
+        const double open = (solid - in_kilograms_per_cubic_metre(*subject.effective)) / (solid - water);
+        page.paragraph(
+            fmt::format("Solid would be {}: water fills about {} of each grain. It is an open clump.",
+                        density_text(q.density), share(open)));
+    } else {
+        page.paragraph("Open clumps are lighter and fall up to twice as slowly: time a pinch between two near "
+                       "screens, and "
+                       "give it with --test.");
+    }
+    if (subject.at_cut.drag_corrected)
+        page.paragraph(
+            fmt::format("Reynolds number {}: beyond Stokes' law, corrected for drag (good to 5 % for balls).",
+                        significant_text(subject.at_cut.reynolds, 2)));
+    else
+        page.paragraph(fmt::format("Reynolds number {}: Stokes' law holds, for balls.",
+                                   significant_text(subject.at_cut.reynolds, 2)));
+    if (subject.crowded)
+        page.paragraph("CROWDED: the grains hinder each other by more than a quarter. Use more water.", 2,
+                       Tone::care);
+    if (subject.too_slow)
+        page.paragraph("LONG WAIT: warmth from one side stirs the water more than grains fall. Keep the glass "
+                       "in a cool, even "
+                       "place, or cut coarser.",
+                       2, Tone::care);
+    if (subject.brownian)
+        page.paragraph(
+            "VERY FINE: below about 2 um heat keeps grains afloat, and a lake clumps. Take this as a bound.", 2,
+            Tone::care);
+    page.paragraph(
+        "A lake just precipitated is one flock and does not settle grain by grain: for washing read its height "
+        "three times and use --zone. Two degrees warmer make water 5 % thinner: keep to the temperature.");
+}
+
+} // namespace
+
+std::string settle_text(const SettleSubject& subject, const TextOptions& options) {
+    Page page(options.colour);
+    head(page, subject);
+    clock_times(page, subject);
+    recovery(page, subject);
+    combined(page, subject);
+    validity(page, subject);
+    page.heading("Cautions");
+    for (const auto& caution : powder_cautions(PowderWork::settling))
+        page.item(layout::padded(caution.subject, 13), caution.text);
+    return page.text();
+}
+
+std::string decant_text(const DecantSubject& subject, const TextOptions& options) {
+    Page page(options.colour);
+    page.line(subject.name.empty() ? std::string("DECANTING") : "DECANTING: " + subject.name, Tone::heading);
+    page.heading("Do this");
+    const Time read = 2.0 * subject.heights.interval;
+    const Time left = subject.decant - read;
+    if (in_seconds(left) <= 0.0)
+        page.paragraph("Decant now: the blanket is within 5 % of where it ends.", 2, Tone::good);
+    else
+        page.paragraph(fmt::format("Decant {} after the first reading, {} after the third.",
+                                   time_text(subject.decant), time_text(left)),
+                       2, Tone::good);
+    page.paragraph(fmt::format(
+        "The blanket ends at {} (the first reading was {}): {} % of the height is clear water to pour "
+        "off. Stop a finger above the blanket.",
+        height_text(subject.zone.end_height), height_text(subject.zone.first),
+        fixed_text(100.0 * (1.0 - subject.zone.end_height / subject.zone.first), 0)));
+    page.heading("Height of the blanket, from the first reading");
+    page.line("  time             read    curve");
+    const std::vector<std::pair<Time, std::string>> rows{
+        {Time{}, height_text(subject.heights.first)},
+        {subject.heights.interval, height_text(subject.heights.second)},
+        {read, height_text(subject.heights.third)},
+        {std::max(subject.decant, read), "decant"}};
+    for (const auto& [time, seen] : rows)
+        page.line("  " + layout::padded(time_text(time), 12) + layout::right_aligned(seen, 9) +
+                  layout::right_aligned(
+                      fixed_text(in_millimetres(interface_height(subject.zone, time)), 0) + " mm", 9));
+    page.paragraph(fmt::format(
+        "It slows with a time of {}. Three readings rest on small differences: one millimetre more or "
+        "less moves the end by two or more. Read a fourth time to be sure.",
+        time_text(subject.zone.tau)));
+    page.heading("Cautions");
+    for (const auto& caution : powder_cautions(PowderWork::settling))
+        page.item(layout::padded(caution.subject, 13), caution.text);
+    return page.text();
+}
+
+} // namespace lakebound
