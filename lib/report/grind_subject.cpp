@@ -295,9 +295,14 @@ void settle_assumptions(GrindSubject& subject, const Analysed& data) {
 
 GrindSubject grind_subject(GrindQuestion question, Progress progress) {
     GrindSubject subject;
-    std::stable_sort(
-        question.tests.begin(), question.tests.end(),
-        [](const SieveRecord& a, const SieveRecord& b) { return *a.grinding_time < *b.grinding_time; });
+    for (const auto& record : question.tests)
+        if (!record.grinding_time)
+            throw DomainError("grinding time of '" + record.name + "'", "unknown", "known for every test");
+    // value_or: the compiler cannot see the check above and warns of a time that is not there.
+    std::stable_sort(question.tests.begin(), question.tests.end(),
+                     [](const SieveRecord& a, const SieveRecord& b) {
+                         return a.grinding_time.value_or(Time{}) < b.grinding_time.value_or(Time{});
+                     });
     subject.question = std::move(question);
     const auto& target = subject.question.target;
     const auto data = analysed(subject.question);
