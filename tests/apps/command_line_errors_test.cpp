@@ -40,9 +40,9 @@ std::string id_of(const fs::path& file) {
     return stem.substr(0, stem.find('.'));
 }
 
-std::set<std::string> triggered() {
+std::set<std::string> triggered(const fs::path& folder = cases) {
     std::set<std::string> ids;
-    for (const auto& entry : fs::directory_iterator(cases))
+    for (const auto& entry : fs::directory_iterator(folder))
         if (entry.path().extension() == ".args") ids.insert(id_of(entry.path()));
     return ids;
 }
@@ -69,13 +69,16 @@ std::set<std::string> without(std::set<std::string> ids, const std::set<std::str
 
 } // namespace
 
-TEST_CASE("Every command line under tests/errors is refused with the text beside it", "[errors]") {
+namespace {
+
+/// The command lines of a folder, each refused with the text beside it; returns how many.
+template <class Command> std::size_t check_refused(const fs::path& folder, Command command) {
     std::size_t files = 0;
-    for (const auto& entry : fs::directory_iterator(cases)) {
+    for (const auto& entry : fs::directory_iterator(folder)) {
         if (entry.path().extension() != ".args") continue;
         ++files;
         INFO(entry.path().filename().string());
-        const auto run = batch(arguments_of(entry.path()));
+        const auto run = command(arguments_of(entry.path()));
         CHECK(run.status == 2);
         CHECK(run.out.empty());
         CHECK_THAT(run.err, Catch::Contains(std::string("[").append(id_of(entry.path())).append("]")));
@@ -86,7 +89,26 @@ TEST_CASE("Every command line under tests/errors is refused with the text beside
         REQUIRE(fs::exists(expected));
         CHECK(run.err == read_bytes(expected));
     }
-    CHECK(files >= 20);
+    return files;
+}
+
+} // namespace
+
+TEST_CASE("Every command line under tests/errors is refused with the text beside it", "[errors]") {
+    CHECK(check_refused(cases, [](const auto& arguments) { return batch(arguments); }) >= 20);
+    CHECK(check_refused(cases / "pvc", [](const auto& arguments) { return pvc(arguments); }) >= 30);
+}
+
+TEST_CASE("Every fault of lakebound-pvc has its case and its row", "[errors]") {
+    const auto page = read_bytes(top / "docs/errors.md");
+    const auto documented = all_of(page, std::regex("\n\\| `([a-z0-9-]+)` \\|"));
+    std::set<std::string> in_code;
+    for (const auto& entry : fs::directory_iterator(top / "apps"))
+        if (entry.path().filename().string().rfind("pvc", 0) == 0)
+            in_code.merge(all_of(read_bytes(entry.path()), std::regex("fault\\(\\s*\"([a-z]+(?:-[a-z]+)+)\"")));
+    CHECK(in_code.size() >= 20);
+    CHECK(without(in_code, documented).empty());
+    CHECK(without(without(in_code, triggered(cases / "pvc")), triggered()).empty());
 }
 
 TEST_CASE("Code, cases and docs/errors.md name the same faults of the command line", "[errors]") {
