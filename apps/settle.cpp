@@ -155,7 +155,7 @@ Answer answer(const SettleOptions& options, Streams& streams) {
 } // namespace
 
 int run_settle(std::span<const std::string> arguments, Streams& streams) {
-    CommandLine line("lakebound-settle", "parting grains in water by the clock; when to decant a fresh lake",
+    CommandLine line("lakebound-settle", "parting grains in water by the clock, and when to decant",
                      "lakebound-settle --depth \"100 mm\" --cut \"45 um\" --density \"1.88 g/cm3\"",
                      "Exit status: 0 answered; 1 answered: it cannot be done by hand;\n"
                      "2 a file or the command line is wrong; 3 a fault of ours.\n");

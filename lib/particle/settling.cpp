@@ -147,8 +147,11 @@ MassDensity effective_density(Length diameter, Length depth, Time time, const Fl
         18.0 * in_pascal_seconds(fluid.viscosity) * v * drag / (fluid.gravity.value() * d * d);
     const MassDensity found = fluid.density + kilograms_per_cubic_metre(excess);
     if (!(in_kilograms_per_cubic_metre(found) <= in_kilograms_per_cubic_metre(solid) * (1.0 + 1e-9)))
-        throw_out_of_range("effective density of the grains", in_grams_per_cubic_centimetre(found), "g/cm3",
-                           "at most the density of the solid; the grains were coarser than stated, or clumped");
+        throw DomainError("effective density of the grains",
+                          fixed_text(in_grams_per_cubic_centimetre(found), 2) + " g/cm3",
+                          "at most the density of the solid, " +
+                              fixed_text(in_grams_per_cubic_centimetre(solid), 2) + " g/cm3",
+                          "they fell too fast: were they coarser than stated, or clumped?");
     return found;
 }
 

@@ -35,6 +35,14 @@ void head(Page& page, const SettleSubject& subject) {
     const auto& how = subject.plan.how;
     page.line("LEVIGATION: cut at " + size_text(subject.question.cut), Tone::heading);
     page.heading("Do this");
+    if (subject.too_fast) {
+        page.paragraph(
+            fmt::format("THIS CANNOT BE DONE BY HAND: after {} the grains are past the mark. Use a screen, "
+                        "or a much deeper vessel.",
+                        time_text(how.wait)),
+            2, Tone::bad);
+        return;
+    }
     page.paragraph(
         fmt::format("Stir, wait {}, pour off the top {} of {}, fill up and begin again: {} pour-off{}.",
                     wait_text(how.wait), height_text(how.draw_depth), height_text(how.total_depth), how.pours,
@@ -44,11 +52,6 @@ void head(Page& page, const SettleSubject& subject) {
         "What is poured off holds no grain coarser than {}; what stays is all of it that is coarser, "
         "and some that is finer. Put a mark on the glass {} below the water.",
         size_text(subject.question.cut), height_text(how.draw_depth)));
-    if (subject.too_fast)
-        page.paragraph("THIS CANNOT BE DONE BY HAND: the grains fall past the mark before you can pour. Use a "
-                       "screen, or a "
-                       "much deeper vessel.",
-                       2, Tone::bad);
 }
 
 void clock_times(Page& page, const SettleSubject& subject) {
@@ -171,9 +174,11 @@ void validity(Page& page, const SettleSubject& subject) {
 std::string settle_text(const SettleSubject& subject, const TextOptions& options) {
     Page page(options.colour);
     head(page, subject);
-    clock_times(page, subject);
-    recovery(page, subject);
-    combined(page, subject);
+    if (!subject.too_fast) {
+        clock_times(page, subject);
+        recovery(page, subject);
+        combined(page, subject);
+    }
     validity(page, subject);
     page.heading("Cautions");
     for (const auto& caution : powder_cautions(PowderWork::settling))
