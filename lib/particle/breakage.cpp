@@ -10,8 +10,11 @@
 namespace lakebound {
 namespace {
 
-constexpr double longest_substep = 16.0; // in units of 1/L: exp(-16) is far from underflow
+// In units of 1/L. A step of Lambda takes about Lambda + 9 sqrt(Lambda) jumps, so one long step is cheaper
+// than many short ones; exp(-128) is far from underflow.
+constexpr double longest_substep = 128.0;
 constexpr double squaring_from = 1000.0; // beyond this many, squaring the propagator is cheaper
+constexpr double squaring_base = 16.0;   // a halving costs less than more jumps of every column
 
 double total(std::span<const double> masses) {
     double sum = 0.0;
@@ -148,7 +151,7 @@ void PopulationBalance::squared(std::span<double> masses, double span) const {
     const std::size_t n = masses.size();
     int halvings = 0;
     double base = span;
-    while (base > longest_substep)
+    while (base > squaring_base)
         base *= 0.5, ++halvings;
     std::vector<double> columns(n * n, 0.0), next(n * n);
     for (std::size_t j = 0; j < n; ++j) {

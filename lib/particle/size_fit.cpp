@@ -4,6 +4,7 @@
 #include <array>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "lakebound/estimate/least_squares.hpp"
@@ -23,6 +24,19 @@ double model_passing(SizeModel model, double log_ratio, double slope) {
         return x >= 0.0 ? 1.0 : std::exp(x);
     case SizeModel::lognormal:
         return standard_normal_cdf(x);
+    }
+    return 0.0;
+}
+
+/// dP/dx of model_passing, x = slope * log_ratio.
+double passing_slope(SizeModel model, double x) {
+    switch (model) {
+    case SizeModel::rosin_rammler:
+        return std::exp(x - std::exp(x));
+    case SizeModel::gates_gaudin_schuhmann:
+        return x >= 0.0 ? 0.0 : std::exp(x);
+    case SizeModel::lognormal:
+        return std::exp(-0.5 * x * x) / std::sqrt(2.0 * std::numbers::pi);
     }
     return 0.0;
 }
@@ -106,7 +120,15 @@ SizeFit curved(SizeModel model, const Points& all) {
         for (std::size_t i = 0; i < r.size(); ++i)
             r[i] = model_passing(model, all.log_size[i] - p[0], slope) - all.passing[i];
     };
-    const LeastSquaresFit found = least_squares(residuals, all.log_size.size(), from);
+    const auto jacobian = [&](std::span<const double> p, std::span<double> j) {
+        const double slope = std::exp(p[1]);
+        for (std::size_t i = 0; i < all.log_size.size(); ++i) {
+            const double x = slope * (all.log_size[i] - p[0]), rise = passing_slope(model, x);
+            j[2 * i] = -slope * rise;
+            j[2 * i + 1] = x * rise;
+        }
+    };
+    const LeastSquaresFit found = least_squares(residuals, jacobian, all.log_size.size(), from);
     // A fit that stalls at a kink of the Schuhmann curve with no more to gain is an answer; one that ran
     // out of iterations is not.
     if (found.status == FitStatus::iterations_used_up)
