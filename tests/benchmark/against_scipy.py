@@ -120,7 +120,7 @@ def main():
             difference = max(abs(found[key] / value - 1) for key, value in answer().items())
             agree = agree and difference <= allowed
             apart = f"{difference:.0e}"
-        print(f"{label:48}{min(theirs) * 1e6:11.1f}{min(mine) * 1e6:10.2f}{min(theirs) / min(mine):8.0f}{15:7}{apart:>9}")
+        print(f"{label:48}{min(theirs) * 1e6:11.1f}{min(mine) * 1e6:10.2f}{min(theirs) / min(mine):8.1f}{15:7}{apart:>9}")
 
     print(f"{'':48}{'ours, s':>21}{'asked':>15}")
     for label, name in (("breakage fit, 500 resamples", "breakage_fit_with_resamples/resamples:500/real_time"),
