@@ -9,7 +9,7 @@ Medium read_medium(Document document, std::string id, Library& library) {
     require_kind(document, "medium");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a medium file",
-                        {"kind", "name", "basis", "parts", "shelf_life", "note"}, faults);
+                        {"kind", "name", "basis", "parts", "shelf_life", "source", "note"}, faults);
     Medium medium;
     medium.id = std::move(id);
     medium.name = map.text("name");
@@ -28,6 +28,7 @@ Medium read_medium(Document document, std::string id, Library& library) {
             entry.ingredient = *found;
     }
     medium.shelf_life = map.text_or_empty("shelf_life");
+    if (const Node* node = map.find("source")) read_evidence(*node, "source", false, faults);
     medium.note = map.text_or_empty("note");
     faults.throw_if_any();
     return medium;
