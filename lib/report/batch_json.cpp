@@ -12,33 +12,13 @@
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
 
+#include "json_pieces.hpp"
+
 namespace lakebound {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-Json provenance_json(const Provenance& from) {
-    Json json{{"origin", origin_words(from.origin)}};
-    if (!from.source.empty()) json["source"] = from.source;
-    json["library_default"] = from.library_default;
-    return json;
-}
-
-/// in_unit must be linear: it turns the standard uncertainty too.
-template <class Q, class Getter> Json estimate_json(const Estimate<Q>& estimate, Getter in_unit) {
-    const double value = in_unit(estimate.value());
-    const double canonical_value = canonical(estimate.value());
-    const double u = canonical_value == 0.0 ? 0.0 : value / canonical_value * estimate.standard_uncertainty();
-    return {
-        {"value", value}, {"standard_uncertainty", u}, {"provenance", provenance_json(estimate.provenance())}};
-}
-
-Json computed_json(double value, double u) {
-    return {{"value", value},
-            {"standard_uncertainty", u},
-            {"provenance", provenance_json({Origin::computed, "", false})}};
-}
+using namespace json_pieces;
 
 /// With the uncertainties of the chance, where they are known.
 Json film_json(const FilmState& film, const BatchChance& chance) {
@@ -283,7 +263,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
                                            {"text", figure.value},
                                            {"provenance", provenance_json(figure.provenance)}});
     json["cautions"] = Json::array();
-    const auto materials = materials_of(request.recipe);
+    const auto materials = materials_of(request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
     for (const auto& caution : cautions(materials, family.process))
         json["cautions"].push_back(
             {{"subject", caution.subject}, {"text", caution.text}, {"materials", caution.materials}});

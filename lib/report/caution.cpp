@@ -14,14 +14,27 @@ std::vector<std::string> names_with(std::span<const HazardousMaterial> materials
     return names;
 }
 
+/// Wax is melted into its oil, hide glue dissolved in hot water.
+bool is_warmed(const Ingredient& ingredient) {
+    return ingredient.role == Role::wax || ingredient.id == "hide-glue";
+}
+
+/// Of the liquids that `weigh_sheet` dissolves a stock in and that no recipe has to name.
+std::vector<Hazard> carrier_hazards(const std::string& carrier) {
+    if (carrier == "ethanol") return {Hazard::flammable, Hazard::eye_irritant};
+    if (carrier == "turpentine") return {Hazard::flammable, Hazard::eye_irritant, Hazard::skin_sensitiser};
+    return {};
+}
+
 /// What each hazard asks for; the process decides where the place on the slab matters.
 Caution caution_for(Hazard hazard, Process process) {
     switch (hazard) {
     case Hazard::toxic_metal:
         return {
             "Poison",
-            "Gloves, no dry handling in the open, no sanding. Keep from children and from food. Collect the "
-            "washings; they do not go down the drain. Local law may forbid its use or sale.",
+            "Gloves and a P3 mask. Wet the powder before you work it, never sweep it, never sand the dry "
+            "paint. Keep from children and from food. Collect the washings; they do not go down the drain. "
+            "Local law may forbid its use or sale.",
             {}};
     case Hazard::silica:
         return {
@@ -75,19 +88,26 @@ Caution caution_for(Hazard hazard, Process process) {
 
 } // namespace
 
-std::vector<HazardousMaterial> materials_of(const Recipe& recipe) {
+std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighSheet* sheet) {
     std::vector<HazardousMaterial> materials;
-    const auto add = [&](const std::string& name, const std::vector<Hazard>& hazards) {
+    const auto add = [&](const std::string& name, const std::vector<Hazard>& hazards, bool warmed = false) {
         const bool known =
             std::any_of(materials.begin(), materials.end(), [&](const auto& m) { return m.name == name; });
-        if (!known) materials.push_back({name, hazards});
+        if (!known) materials.push_back({name, hazards, warmed});
+    };
+    const auto add_ingredient = [&](const Ingredient& ingredient) {
+        add(ingredient.name, ingredient.hazards, is_warmed(ingredient));
     };
     for (const auto& part : recipe.pigments)
         add(part.pigment.name, part.pigment.hazards);
     for (const auto& part : recipe.medium.parts)
-        add(part.ingredient.name, part.ingredient.hazards);
+        add_ingredient(part.ingredient);
     for (const auto& additive : recipe.additives)
-        add(additive.ingredient.name, additive.ingredient.hazards);
+        add_ingredient(additive.ingredient);
+    if (sheet != nullptr)
+        for (const auto* lines : {&sheet->slab, &sheet->medium})
+            for (const auto& weighing : *lines)
+                if (weighing.stock) add(weighing.stock->carrier_name, carrier_hazards(weighing.stock->carrier));
     return materials;
 }
 
@@ -105,6 +125,14 @@ std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Proc
         caution.materials = std::move(names);
         result.push_back(std::move(caution));
     }
+    std::vector<std::string> warmed;
+    for (const auto& material : materials)
+        if (material.warmed) warmed.push_back(material.name);
+    if (!warmed.empty())
+        result.push_back({"Heat",
+                          "Warm it in a water bath, never over a flame, and stay with it. Hot oil, wax and glue "
+                          "scald and stick; hot oil can catch fire.",
+                          std::move(warmed)});
     result.push_back(
         {"Kitchen", "Keep slab, jars and tools apart from food for good. Do not taste; wash your hands.", {}});
     result.push_back(

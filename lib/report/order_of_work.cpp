@@ -78,7 +78,7 @@ struct Words {
             text += fmt::format("A third at a time: {} pours in all. ", pours.thirds);
         steps.push_back(text +
                         "Keep the rest of the paint closed and cold. Let each pour set before the next: a day, "
-                        "up to three in damp air. Thin pours crack less.");
+                        "up to three in damp air. Thin pours crack less; with the last one stop at the rim.");
     }
     void label(Steps& steps) const {
         steps.push_back(

@@ -14,6 +14,7 @@
 #include "lakebound/report/order_of_work.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
+#include "soft_phase_words.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
@@ -55,22 +56,6 @@ std::string pigment_text(const BatchRequest& request, const Batch& batch) {
 std::string vessel_name(const BatchSubject& subject) {
     const auto* count = std::get_if<VesselCount>(&subject.request.amount);
     return count != nullptr ? count->vessel.name : "vessel";
-}
-
-const char* soft_phase_words(SoftPhase phase) {
-    switch (phase) {
-    case SoftPhase::brittle:
-        return "brittle, likely to crack,";
-    case SoftPhase::firm:
-        return "firm";
-    case SoftPhase::good:
-        return "neither brittle nor sticky";
-    case SoftPhase::soft:
-        return "soft";
-    case SoftPhase::sticky:
-        return "likely to stay sticky";
-    }
-    return "";
 }
 
 std::string amount_wanted(const BatchSubject& subject, const Shortfall& shortfall) {
@@ -285,11 +270,11 @@ void show_next(Page& page, const BatchSubject& subject) {
 
 void show_cautions(Page& page, const BatchSubject& subject) {
     page.heading("Take care");
-    const auto materials = materials_of(subject.request.recipe);
+    const auto materials = materials_of(subject.request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
     for (const auto& caution : cautions(materials, subject.request.recipe.family.process)) {
         std::vector<std::string> names;
         for (const auto& name : caution.materials)
-            names.push_back(names.empty() ? short_name(name) : name_in_sentence(name));
+            names.push_back(names.empty() ? layout::capitalised(short_name(name)) : name_in_sentence(name));
         labelled(page, caution.subject,
                  names.empty() ? caution.text : layout::joined(names) + ". " + caution.text);
     }

@@ -65,3 +65,25 @@ TEST_CASE("Every hazard has a caution of its own", "[unit]") {
             CHECK(found.front().text.size() > 20);
         }
 }
+
+TEST_CASE("The liquid of a stock solution brings its own cautions", "[unit]") {
+    const auto request = example_request(Process::watercolour);
+    WeighSheet sheet;
+    auto& oil = sheet.slab.emplace_back();
+    oil.stock.emplace();
+    oil.stock->carrier = oil.stock->carrier_name = "ethanol";
+    const auto without = cautions(materials_of(request.recipe), Process::watercolour);
+    CHECK_FALSE(has(subjects(without), "Vapour"));
+    const auto with = cautions(materials_of(request.recipe, &sheet), Process::watercolour);
+    CHECK(has(subjects(with), "Vapour"));
+}
+
+TEST_CASE("What is melted is warmed in a water bath", "[unit]") {
+    auto request = example_request(Process::oil);
+    CHECK_FALSE(has(subjects(cautions(materials_of(request.recipe), Process::oil)), "Heat"));
+    Ingredient wax;
+    wax.name = "Beeswax";
+    wax.role = Role::wax;
+    request.recipe.additives.push_back({wax, MassFraction::of(0.02), DoseBasis::medium});
+    CHECK(has(subjects(cautions(materials_of(request.recipe), Process::oil)), "Heat"));
+}

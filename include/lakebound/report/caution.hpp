@@ -10,12 +10,14 @@
 
 #include "lakebound/material/hazard.hpp"
 #include "lakebound/paint/recipe.hpp"
+#include "lakebound/paint/weighing.hpp"
 
 namespace lakebound {
 
 struct HazardousMaterial {
     std::string name;
     std::vector<Hazard> hazards;
+    bool warmed = false; ///< melted or dissolved warm: wax, hide glue
 };
 
 struct Caution {
@@ -24,8 +26,9 @@ struct Caution {
     std::vector<std::string> materials; ///< the names it is about; empty when it is about the work
 };
 
-/// Pigments, medium parts and additives of a recipe, in that order, each once.
-std::vector<HazardousMaterial> materials_of(const Recipe& recipe);
+/// Pigments, medium parts and additives of a recipe, then the liquids that its stock solutions need,
+/// each once.
+std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighSheet* sheet = nullptr);
 
 /// Cautions for making up a paint of these materials, the gravest first; the last two always defer to
 /// safety data sheets and say that the figures are estimates.
