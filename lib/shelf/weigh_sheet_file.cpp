@@ -11,7 +11,6 @@ namespace lakebound {
 namespace {
 
 constexpr double great = std::numeric_limits<double>::infinity();
-constexpr Range above_zero{0.0, great, true, "above 0", ""};
 constexpr Range zero_or_more{0.0, great, false, "0 or more", ""};
 
 // Of a map, keys that this reader does not use may stand there: a version only ever gains keys.

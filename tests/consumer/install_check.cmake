@@ -1,4 +1,4 @@
-# cmake -DBUILD=... -DSOURCE=... -DWORK=... -P install_check.cmake
+# cmake -DBUILD=... -DSOURCE=... -DWORK=... -DCOMPILER=... -DGENERATOR=... -P install_check.cmake
 # Installs the project into WORK, then builds and runs the outside program against the installation.
 function(run)
   execute_process(COMMAND ${ARGN} RESULT_VARIABLE result OUTPUT_VARIABLE output ERROR_VARIABLE output)
@@ -10,7 +10,7 @@ endfunction()
 
 file(REMOVE_RECURSE ${WORK})
 run(${CMAKE_COMMAND} --install ${BUILD} --prefix ${WORK}/prefix)
-run(${CMAKE_COMMAND} -S ${SOURCE}/outside -B ${WORK}/build -DCMAKE_PREFIX_PATH=${WORK}/prefix
+run(${CMAKE_COMMAND} -G ${GENERATOR} -S ${SOURCE}/outside -B ${WORK}/build -DCMAKE_PREFIX_PATH=${WORK}/prefix
     -DCMAKE_CXX_COMPILER=${COMPILER})
 run(${CMAKE_COMMAND} --build ${WORK}/build)
 run(${WORK}/build/outside)
