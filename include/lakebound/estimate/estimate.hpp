@@ -67,4 +67,9 @@ private:
     Provenance provenance_;
 };
 
+/// A figure of the maker's own, taken as exact. Errors: DomainError when not finite.
+template <class Q> Estimate<Q> measured(const Q& value) {
+    return Estimate<Q>::exact(value, {Origin::measured, {}, false});
+}
+
 } // namespace lakebound

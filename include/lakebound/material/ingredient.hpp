@@ -13,31 +13,32 @@ namespace lakebound {
 /// What the ingredient does. The role decides whether its non-volatile part counts as binder volume:
 /// see `counts_as_binder`.
 enum class Role {
-    gum,          ///< water-soluble film former: gum arabic, dextrin, tragacanth, cellulose ether
-    plasticiser,  ///< glycerol, sugar solids: fills voids and softens, does not bind by itself
+    gum,         ///< water-soluble film former: gum arabic, dextrin, tragacanth, cellulose ether
+    plasticiser, ///< glycerol, sugar solids: fills voids and softens, does not bind by itself
     drying_oil,
     resin,
-    wax,          ///< wax and metal soaps: fill voids, do not form a film
-    emulsion,     ///< egg yolk and the like: a particulate binder
-    protein,      ///< glue, casein, egg white
+    wax,      ///< wax and metal soaps: fill voids, do not form a film
+    emulsion, ///< egg yolk and the like: a particulate binder
+    protein,  ///< glue, casein, egg white
     water,
     solvent,
     preservative,
     wetting_agent,
-    salt,         ///< alkali, soluble salt: a contaminant, not a binder
+    salt, ///< alkali, soluble salt: a contaminant, not a binder
 };
 
+/// Every member has an initialiser, so that a designated one may leave out the rest without a warning.
 struct Ingredient {
-    std::string id;
-    std::string name;
+    std::string id{};
+    std::string name{};
     Role role = Role::water;
-    Estimate<MassDensity> density;               ///< as supplied (the true density of a powder)
-    std::optional<Estimate<MassDensity>> bulk_density; ///< of a loose powder, for spoons and cups
-    Estimate<MassFraction> non_volatile;         ///< share of the mass that stays in the dry film
-    std::optional<Estimate<MassDensity>> solids_density; ///< of what stays; needed when non_volatile > 0
-    std::optional<Estimate<MassFraction>> usual_dose;    ///< of the medium, where practice has one
-    std::vector<Hazard> hazards;
-    std::string note;
+    Estimate<MassDensity> density{};                       ///< as supplied (the true density of a powder)
+    std::optional<Estimate<MassDensity>> bulk_density{};   ///< of a loose powder, for spoons and cups
+    Estimate<MassFraction> non_volatile{};                 ///< share of the mass that stays in the dry film
+    std::optional<Estimate<MassDensity>> solids_density{}; ///< of what stays; needed when non_volatile > 0
+    std::optional<Estimate<MassFraction>> usual_dose{};    ///< of the medium, where practice has one
+    std::vector<Hazard> hazards{};
+    std::string note{};
 };
 
 /// True for gum, plasticiser, oil, resin, wax, emulsion and protein: their non-volatile volume is dry
@@ -51,12 +52,14 @@ constexpr bool counts_as_binder(Role role) noexcept {
     case Role::resin:
     case Role::wax:
     case Role::emulsion:
-    case Role::protein: return true;
+    case Role::protein:
+        return true;
     case Role::water:
     case Role::solvent:
     case Role::preservative:
     case Role::wetting_agent:
-    case Role::salt: return false;
+    case Role::salt:
+        return false;
     }
     return false;
 }

@@ -17,19 +17,20 @@ namespace lakebound {
 enum class PigmentClass { lake, organic, inorganic, extender };
 enum class MoistureState { as_weighed, bone_dry };
 
+/// Every member has an initialiser, so that a designated one may leave out the rest without a warning.
 struct Pigment {
-    std::string id;   ///< file stem on the shelf: "alumina-lake"
-    std::string name; ///< as a person says it
+    std::string id{};   ///< file stem on the shelf: "alumina-lake"
+    std::string name{}; ///< as a person says it
     PigmentClass pigment_class = PigmentClass::inorganic;
-    Estimate<MassDensity> density; ///< true (solid) density, at density_state
+    Estimate<MassDensity> density{}; ///< true (solid) density, at density_state
     MoistureState density_state = MoistureState::as_weighed;
-    Estimate<OilAbsorption> oil_absorption;   ///< rub-out, per mass as weighed
-    Estimate<MassDensity> test_oil_density;   ///< of the oil used in the rub-out
-    std::optional<Estimate<MassFraction>> moisture;      ///< water per mass as weighed
-    std::optional<Estimate<MassDensity>> tapped_density; ///< powder in a tapped jar
-    std::optional<Estimate<Length>> median_size;         ///< D50 of the grains
-    std::vector<Hazard> hazards;
-    std::string note;
+    Estimate<OilAbsorption> oil_absorption{};              ///< rub-out, per mass as weighed
+    Estimate<MassDensity> test_oil_density{};              ///< of the oil used in the rub-out
+    std::optional<Estimate<MassFraction>> moisture{};      ///< water per mass as weighed
+    std::optional<Estimate<MassDensity>> tapped_density{}; ///< powder in a tapped jar
+    std::optional<Estimate<Length>> median_size{};         ///< D50 of the grains
+    std::vector<Hazard> hazards{};
+    std::string note{};
 };
 
 } // namespace lakebound

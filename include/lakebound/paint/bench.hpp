@@ -10,10 +10,10 @@
 namespace lakebound {
 
 struct Scale {
-    std::string name;
-    Mass step;                     ///< smallest difference it shows
-    std::optional<Mass> capacity;  ///< most it carries
-    std::optional<Mass> repeatability; ///< standard deviation of one weighing, if tested
+    std::string name{};
+    Mass step{};                         ///< smallest difference it shows
+    std::optional<Mass> capacity{};      ///< most it carries
+    std::optional<Mass> repeatability{}; ///< standard deviation of one weighing, if tested
 };
 
 struct Syringe {
@@ -32,10 +32,10 @@ struct Bench {
     std::string name;
     std::vector<Scale> scales; ///< one at least
     std::vector<Syringe> syringes;
-    KitchenMeasures kitchen;   ///< the maker's own drop and teaspoon
+    KitchenMeasures kitchen; ///< the maker's own drop and teaspoon
     SlabLoss slab_loss;
     Share weighing_tolerance = Share::of(0.05); ///< error in one weighing that the maker accepts
-    Mass reserve;              ///< pigment to keep back in the jar for tests
+    Mass reserve;                               ///< pigment to keep back in the jar for tests
     RelativeHumidity humidity = RelativeHumidity::of(0.5);
     Temperature temperature = degrees_celsius(20.0);
 };
