@@ -2,6 +2,7 @@
 
 #include "common/run_app.hpp"
 #include "lakebound/particle/sieve_series.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 
 namespace lakebound {
@@ -24,7 +25,7 @@ Length size_option(const std::string& option, const std::string& text) {
     } catch (const QuantityTextError& error) {
         throw fault(error.id, error.what(), error.hint);
     } catch (const DomainError& error) {
-        throw fault("sieve-aperture", error.what(), error.mend());
+        throw fault("sieve-aperture", domain_sentence(error), error.mend());
     }
 }
 
@@ -34,7 +35,8 @@ std::optional<FinenessTarget> find_target(const FinenessOptions& options, Librar
         const auto share = positive_option<Share>("--residue", *options.residue);
         if (share.value() >= 1.0)
             throw InputError(command_line_fault("out-of-range",
-                                                "--residue \"" + *options.residue + "\": must be below 100 %"));
+                                                "--residue \"" + *options.residue + "\": must be below 100 %",
+                                                "name the share that may stay on the screen, as in '1 %'"));
         residue = MassFraction::of(share.value());
     }
     if (options.family) {

@@ -28,6 +28,11 @@ InputError fault(std::string_view id, std::string message, std::string hint = {}
     return InputError(command_line_fault(id, std::move(message), std::move(hint)));
 }
 
+/// How to mend a number without a unit; the reader says nothing when there is no number at all.
+std::string digits_wanted(const QuantityTextError& error) {
+    return error.hint.empty() ? "write the number in digits" : error.hint;
+}
+
 void describe(CommandLine& line, GrindOptions& options) {
     line.arguments(options.tests, "TEST...",
                    "Two or more sieve tests of one powder, each with its grinding time; one may be -");
@@ -61,7 +66,7 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
             try {
                 reading.fineness = fineness_of_hegman(read_number(text.substr(0, text.size() - hegman.size())));
             } catch (const QuantityTextError& error) {
-                throw fault(error.id, "--mull \"" + text + "\": " + error.what(), error.hint);
+                throw fault(error.id, "--mull \"" + text + "\": " + error.what(), digits_wanted(error));
             }
         } else {
             reading.fineness = positive_option<Length>("--mull", text);
@@ -92,13 +97,14 @@ std::vector<SieveRecord> read_tests(const GrindOptions& options, Streams& stream
     for (std::size_t i = 0; i < tests.size(); ++i) {
         if (!tests[i].grinding_time)
             throw InputError(whole_file_fault("time-missing", tests[i].path,
-                                              "this test does not say how long was ground",
+                                              "this test does not say how long was ground before it",
                                               "add 'grinding_time: 15 min', counted from the beginning"));
         for (std::size_t j = 0; j < i; ++j)
             if (std::abs(in_seconds(*tests[i].grinding_time - *tests[j].grinding_time)) < 0.5)
                 throw InputError(whole_file_fault(
-                    "time-twice", tests[i].path, "its grinding time is that of '" + tests[j].path + "' as well",
-                    "a test each after another time; add two tests of one time up"));
+                    "time-twice", tests[i].path,
+                    "its grinding time is that of '" + tests[j].path + "', and each test must have its own",
+                    "correct one of them, or make one test of the two by adding their masses up"));
     }
     return tests;
 }
@@ -108,20 +114,28 @@ double emptier_option(const std::string& text) {
         const double x = read_number(text);
         if (x >= 0.0 && x <= 2.0) return x;
     } catch (const QuantityTextError& error) {
-        throw fault(error.id, "--emptier \"" + text + "\": " + error.what(), error.hint);
+        throw fault(error.id, "--emptier \"" + text + "\": " + error.what(), digits_wanted(error));
     }
-    throw fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2");
+    throw fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2",
+                "0: an emptier mortar grinds no faster; 1: twice as fast when half empty; left out: 0.5");
+}
+
+Time time_option(const std::string& option, const std::string& text) {
+    const auto time = quantity_option<Time>(option, text);
+    if (in_seconds(time) < 0.0)
+        throw fault("out-of-range", option + " \"" + text + "\": must be 0 or more",
+                    "check the number and its sign");
+    return time;
 }
 
 GrindHabits read_habits(const GrindOptions& options) {
     GrindHabits habits;
-    if (options.handling) habits.handling = quantity_option<Time>("--handling", *options.handling);
-    if (options.drying) habits.drying = quantity_option<Time>("--drying", *options.drying);
-    if (in_seconds(habits.drying) < 0.0 || (habits.handling && in_seconds(*habits.handling) < 0.0))
-        throw fault("out-of-range", "--handling and --drying must be 0 or more");
+    if (options.handling) habits.handling = time_option("--handling", *options.handling);
+    if (options.drying) habits.drying = time_option("--drying", *options.drying);
     if (options.loss) habits.loss = quantity_option<Share>("--loss", *options.loss);
     if (habits.loss && habits.loss->value() > 0.5)
-        throw fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %");
+        throw fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %",
+                    "name what is lost at one separation, as in '1 %'");
     if (options.emptier) habits.load_exponent = emptier_option(*options.emptier);
     if (options.cycle) habits.cycle = positive_option<Time>("--cycle", *options.cycle);
     if (options.density) habits.density = positive_option<MassDensity>("--density", *options.density);

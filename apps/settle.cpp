@@ -65,7 +65,7 @@ InterfaceHeights read_zone(const std::string& text) {
 unsigned read_pours(const std::string& text) {
     if (text.empty() || text.size() > 3 || text.find_first_not_of("0123456789") != std::string::npos)
         throw fault("refills-form", "--refills \"" + text + "\": must be a whole number from 0 to 999",
-                    "three refills make four pour-offs");
+                    "write it in digits: three refills, --refills 3, make four pour-offs");
     return static_cast<unsigned>(std::stoul(text)) + 1;
 }
 
@@ -133,19 +133,20 @@ Answer answer(const SettleOptions& options, Streams& streams) {
     const TextOptions text{streams.colour && !options.common.output};
     if (options.zone) return decant(options, text, "", read_zone(*options.zone));
     std::optional<SettlingRecord> test;
+    if (options.test == "-" && options.sieve == "-")
+        throw fault("option-conflict", "only one file can come from standard input",
+                    "name a file for the other");
     if (options.test) {
         test = *options.test == "-"
                    ? read_settling_test(load_document(std::string(standard_input_path), read_all(streams)), "")
                    : read_settling_test_file(*options.test);
         if (test->blanket) {
             if (options.cut || options.family || options.sieve)
-                throw fault("option-conflict", "a blanket sinks as one and cannot be parted by size",
+                throw fault("option-conflict",
+                            "a blanket, which --test holds, sinks as one and cannot be parted by size",
                             "leave --cut, --family and --sieve out, or give timed grains");
             return decant(options, text, test->name, *test->blanket);
         }
-        if (*options.test == "-" && options.sieve == "-")
-            throw fault("option-conflict", "only one file can come from standard input",
-                        "name a file for the other");
     }
     const auto subject = settle_subject(read_question(options, library, test, streams));
     return {options.common.json ? settle_json(subject) : settle_text(subject, text),

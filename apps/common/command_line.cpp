@@ -137,6 +137,14 @@ void CommandLine::parse(std::span<const std::string> arguments) {
         const std::string text = error.what(); // "--k: 1 required TEXT missing"
         throw InputError(
             command_line_fault("option-value", text.substr(0, text.find(':')) + " needs a value", see_help));
+    } catch (const CLI::ConversionError& error) {
+        const std::string text = error.what(); // "Could not convert: --json = yes please"
+        const auto name = text.find("--"), end = text.find(" = ");
+        if (name == std::string::npos || end == std::string::npos || end < name)
+            throw InputError(command_line_fault("option-value", text, see_help));
+        const auto flag = text.substr(name, end - name);
+        throw InputError(command_line_fault("option-value", flag + " takes no value",
+                                            "write " + flag + " alone to switch it on, or leave it out"));
     } catch (const CLI::ParseError& error) {
         throw InputError(command_line_fault("option-value", error.what(), see_help));
     }
@@ -149,7 +157,7 @@ void CommandLine::parse(std::span<const std::string> arguments) {
                                    near.empty() ? see_help : "did you mean '" + near.front() + "'?"));
         }
         throw InputError(command_line_fault("argument-extra", "'" + extra + "' is one argument too many",
-                                            "put quotes round a quantity: --pigment \"10 g\""));
+                                            "put quotes round a quantity, \"10 g\"; " + see_help));
     }
     for (auto& single : parts_->singles) {
         if (single.given.size() > 1)

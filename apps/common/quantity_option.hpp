@@ -14,14 +14,14 @@ Q quantity_option(const std::string& option, const std::string& text, const Kitc
     try {
         return read<Q>(text, kitchen);
     } catch (const QuantityTextError& error) {
-        throw InputError(
-            command_line_fault(error.id, option + " \"" + text + "\": " + error.what(), error.hint));
+        const std::string hint = error.hint.empty() ? "write the number first, then its unit" : error.hint;
+        throw InputError(command_line_fault(error.id, option + " \"" + text + "\": " + error.what(), hint));
     } catch (const DomainError& error) {
-        throw InputError(
-            command_line_fault("out-of-range",
-                               option + " \"" + text + "\": " + error.quantity() + " must be " + error.valid() +
-                                   (text.find('%') != std::string::npos ? ", that is at most 100 %" : ""),
-                               error.mend()));
+        throw InputError(command_line_fault(
+            "out-of-range",
+            option + " \"" + text + "\": " + error.quantity() + " must be " + error.valid() +
+                (error.valid() == "0 to 1" ? ", that is 0 to 100 %" : ""),
+            error.mend().empty() ? "check the number, its sign and its unit" : error.mend()));
     }
 }
 
@@ -30,7 +30,8 @@ template <class Q>
 Q positive_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
     const auto value = quantity_option<Q>(option, text, kitchen);
     if (!(canonical(value) > 0.0))
-        throw InputError(command_line_fault("out-of-range", option + " \"" + text + "\": must be above 0"));
+        throw InputError(command_line_fault("out-of-range", option + " \"" + text + "\": must be above 0",
+                                            "check the number and its sign"));
     return value;
 }
 

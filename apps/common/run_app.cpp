@@ -89,12 +89,6 @@ Library open_library(const CommonOptions& options) {
     return Library(search_path(search_inputs(options.shelves)));
 }
 
-Diagnostic domain_fault(std::string_view path, const DomainError& error) {
-    return whole_file_fault(
-        "out-of-range", path,
-        error.quantity() + " is " + error.value() + ", where " + error.valid() + " is valid", error.mend());
-}
-
 std::string read_all(Streams& streams) {
     std::string bytes;
     char buffer[4096];

@@ -10,7 +10,7 @@
 
 #include "common/command_line.hpp"
 #include "common/streams.hpp"
-#include "lakebound/quantity/error.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/library.hpp"
 
 namespace lakebound {
@@ -43,9 +43,6 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
 
 /// The shelves of the options, of the environment and of the program.
 Library open_library(const CommonOptions& options);
-
-/// A value outside what a formula holds for, as a fault of the file (or command line) it came from.
-Diagnostic domain_fault(std::string_view path, const DomainError& error);
 
 /// All of the input stream, for a file named "-". Throws InputError file-too-large.
 std::string read_all(Streams& streams);

@@ -267,7 +267,8 @@ std::vector<Length> grinding_classes(const SieveAnalysis& analysis, Length large
         if (f.aperture) sizes.push_back(*f.aperture);
     if (sizes.size() > 1 && !(sizes[0] > sizes[1]))
         throw DomainError("largest grain", micrometre_text(largest_grain),
-                          "coarser than the coarsest screen, " + micrometre_text(sizes[1]));
+                          "coarser than the coarsest screen, " + micrometre_text(sizes[1]),
+                          "give the size of the largest grain that you see, or leave it out");
     return sizes;
 }
 

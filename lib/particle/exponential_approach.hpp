@@ -2,8 +2,10 @@
 // The exponential through three readings that are equally spaced in time.
 
 #include <cmath>
+#include <string>
 
 #include "lakebound/quantity/error.hpp"
+#include "micrometre_text.hpp"
 
 namespace lakebound {
 
@@ -15,14 +17,19 @@ struct ExponentialApproach {
 /// fewer digits. Needs x1 > x2 > x3 and x1 - x2 > x2 - x3.
 inline ExponentialApproach exponential_approach(const char* name, double x1, double x2, double x3,
                                                 double interval, const char* unit) {
+    const auto with_unit = [&](double x) { return trimmed_text(x) + " " + unit; };
+    const char* in_order = "list the readings in the order in which they were taken";
     if (!(interval > 0.0)) throw_out_of_range("interval between readings", interval, "s", "above 0");
-    if (!(x1 > x2)) throw_out_of_range(name, x2, unit, "below the first reading");
-    if (!(x2 > x3)) throw_out_of_range(name, x3, unit, "below the second reading");
+    if (!(x1 > x2))
+        throw DomainError(name, with_unit(x2), "below the reading before it, " + with_unit(x1), in_order);
+    if (!(x2 > x3))
+        throw DomainError(name, with_unit(x3), "below the reading before it, " + with_unit(x2), in_order);
     const double a = x1 - x2, b = x2 - x3;
     // A straight line of decimals, 60 50 40, differs by rounding only.
     if (!(a > b * (1.0 + 1e-9)))
-        throw_out_of_range(name, x3, unit,
-                           "falling by less in the second interval than in the first: read again later");
+        throw DomainError(name, with_unit(x3),
+                          "above " + with_unit(x2 - a) + ", so that the second fall is the smaller",
+                          "it has not begun to slow: go on, and read again later");
     return {x3 - b * b / (a - b), interval / std::log(a / b)};
 }
 

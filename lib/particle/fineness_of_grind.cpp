@@ -71,7 +71,9 @@ Curve by_least_squares(std::span<const FinenessReading> r, double& end_uncertain
 } // namespace
 
 Length fineness_of_hegman(double hegman) {
-    if (!(hegman >= 0.0 && hegman <= 8.0)) throw_out_of_range("Hegman number", hegman, "", "0 to 8");
+    if (!(hegman >= 0.0 && hegman <= 8.0))
+        throw DomainError("Hegman number", number_text(hegman), "0 to 8",
+                          "read it anew: 0 is the deep end of the gauge and 8 the shallow one");
     return micrometres(12.7 * (8.0 - hegman));
 }
 

@@ -15,8 +15,10 @@ void check(const PourOff& how) {
     if (!(in_metres(how.total_depth) > 0.0))
         throw_out_of_range("depth of the vessel", in_millimetres(how.total_depth), "mm", "above 0");
     if (!(in_metres(how.draw_depth) > 0.0 && how.draw_depth <= how.total_depth))
-        throw_out_of_range("depth poured off", in_millimetres(how.draw_depth), "mm",
-                           "above 0, at most the depth of the liquid");
+        throw DomainError("depth poured off", number_text(in_millimetres(how.draw_depth)) + " mm",
+                          "above 0 and at most the depth of the liquid, " +
+                              number_text(in_millimetres(how.total_depth)) + " mm",
+                          "pour off less, or fill deeper");
     if (!(in_seconds(how.wait) >= 0.0)) throw_out_of_range("wait", in_seconds(how.wait), "s", "0 or more");
     if (how.pours < 1 || how.pours > most_pours)
         throw_out_of_range("number of pour-offs", static_cast<double>(how.pours), "", "1 to 1000");

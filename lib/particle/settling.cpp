@@ -21,8 +21,9 @@ void check(Length diameter, MassDensity grain, const Fluid& fluid) {
     if (!(in_kilograms_per_cubic_metre(fluid.density) > 0.0 && in_pascal_seconds(fluid.viscosity) > 0.0))
         throw DomainError("fluid", "density or viscosity of 0", "both above 0");
     if (!(grain > fluid.density))
-        throw_out_of_range("grain density", in_grams_per_cubic_centimetre(grain), "g/cm3",
-                           "above that of the liquid: lighter grains float");
+        throw DomainError("grain density", number_text(in_grams_per_cubic_centimetre(grain)) + " g/cm3",
+                          "above that of the liquid",
+                          "lighter grains float; give the density of the solid, not that of the loose powder");
 }
 
 /// Re * drag_factor(Re) = rho v_stokes d / mu; the left side rises, so Newton from above converges.
@@ -81,8 +82,8 @@ Settling terminal_velocity(Length diameter, MassDensity grain, const Fluid& flui
     const double seam = stokes_limit * std::cbrt(stokes_re / stokes_limit);
     const double re = std::max(seam, corrected_reynolds(stokes_re));
     if (!(re <= drag_limit))
-        throw_out_of_range("Reynolds number of the falling grain", re, "",
-                           "up to 800; the grain is too coarse to levigate");
+        throw DomainError("Reynolds number of the falling grain", fixed_text(re, 0), "800 at most",
+                          "the grain is too coarse to levigate: sieve it out");
     return {metres_per_second(re * unit), re, true};
 }
 
@@ -94,8 +95,8 @@ double richardson_zaki_exponent(double reynolds) {
 
 Velocity hindered_velocity(const Settling& alone, VolumeFraction solids) {
     if (!(solids.value() <= 0.4))
-        throw_out_of_range("volume fraction of solids", solids.value(), "",
-                           "0 to 0.4; thicker slurries settle as a zone");
+        throw DomainError("volume fraction of solids", number_text(100.0 * solids.value()) + " %", "0 to 40 %",
+                          "thicker slurries sink as one: thin it with water");
     return alone.velocity * std::pow(1.0 - solids.value(), richardson_zaki_exponent(alone.reynolds));
 }
 

@@ -215,9 +215,9 @@ Sieve parse_sieve(std::string_view text) {
         if (!number.empty() && number.front() == ' ') number.erase(0, 1);
         try {
             return {sieve_of_number(number).aperture(), SieveCloth::wire, std::string(text), {}};
-        } catch (const DomainError& e) {
-            refuse(text, "sieve-number", e.what(),
-                   "ASTM E11 has No. 60, 100, 140, 200, 325, 400; or give the aperture");
+        } catch (const DomainError&) {
+            refuse(text, "sieve-number", "ASTM E11 has no screen No. " + number,
+                   "it has No. 60, 80, 100, 140, 200, 325, 400, 500; or give the aperture, as in '75 um'");
         }
     }
     if (plain.find_first_of("abcdefghijklmnopqrstuvwxyz") == std::string::npos)

@@ -3,13 +3,16 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
 namespace {
 
 double checked_celsius(Temperature temperature) {
     const double t = in_degrees_celsius(temperature);
-    if (!(t >= -1e-9 && t <= 100.0 + 1e-9)) throw_out_of_range("water temperature", t, "degC", "0 to 100 degC");
+    if (!(t >= -1e-9 && t <= 100.0 + 1e-9))
+        throw DomainError("water temperature", number_text(t) + " degC", "0 to 100 degC",
+                          "is the unit right, degC or degF?");
     return t;
 }
 

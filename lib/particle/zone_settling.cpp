@@ -11,8 +11,8 @@ ZoneSettling fit_zone_settling(const InterfaceHeights& h) {
         exponential_approach("height of the interface", in_millimetres(h.first), in_millimetres(h.second),
                              in_millimetres(h.third), in_seconds(h.interval), "mm");
     if (!(in_millimetres(h.third) > 0.0 && fit.end > 0.0))
-        throw_out_of_range("end height of the interface", fit.end, "mm",
-                           "above 0: it has not begun to slow, read again later");
+        throw DomainError("end height of the interface by these readings", "below the bottom of the vessel",
+                          "above it", "the fall has not begun to slow: read again later");
     return {millimetres(fit.end), seconds(fit.tau), h.first};
 }
 

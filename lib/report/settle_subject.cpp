@@ -11,6 +11,9 @@ namespace lakebound {
 
 namespace {
 
+/// As the finest grain for which a cut is computed from depth and time.
+constexpr double finest_cut_um = 0.1;
+
 void back_fit(SettleSubject& subject) {
     if (!subject.question.test || !subject.question.test->grains) return;
     const auto& grains = *subject.question.test->grains;
@@ -44,7 +47,7 @@ void with_sieve_test(SettleSubject& subject) {
     auto curve = passing_curve(analysis);
     subject.charge = analysis.recovered;
     if (curve.points.size() < 2)
-        throw DomainError("screens of the sieve test", "one", "two at least, for a curve",
+        throw DomainError("number of screens of the sieve test", "1", "2 or more, to make a curve",
                           "sieve with more screens, or leave the sieve test out");
     const Length screen = curve.points.front().size;
     const Length finest = std::min(micrometres(1.0), 0.05 * screen);
@@ -86,6 +89,10 @@ void with_sieve_test(SettleSubject& subject) {
 SettleSubject settle_subject(const SettleQuestion& question) {
     SettleSubject subject;
     subject.question = question;
+    if (in_micrometres(question.cut) < finest_cut_um * (1.0 - 1e-9))
+        throw DomainError("cut", number_text(in_micrometres(question.cut)) + " um",
+                          number_text(finest_cut_um) + " um or coarser",
+                          "heat keeps finer grains afloat, so that settling cannot part them: cut coarser");
     subject.water = water_at(question.temperature);
     subject.slurry = {question.density, subject.water, question.solids};
     back_fit(subject);

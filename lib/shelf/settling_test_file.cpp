@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/reader.hpp"
 
 namespace lakebound {
@@ -59,7 +60,8 @@ std::optional<InterfaceHeights> checked_heights(const Excerpt& at, const Interfa
         fit_zone_settling(heights);
         return heights;
     } catch (const DomainError& error) {
-        Diagnostic fault = whole_file_fault("blanket-heights", at.place.path, error.what(), error.mend());
+        Diagnostic fault =
+            whole_file_fault("blanket-heights", at.place.path, domain_sentence(error), error.mend());
         fault.at = at;
         faults.add(std::move(fault));
     }

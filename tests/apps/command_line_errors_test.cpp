@@ -1,8 +1,9 @@
 // Every id of a command-line fault has a case that triggers it, with the text to expect beside it.
 //
 // tests/errors/command-line/<id>.args (and <id>.<case>.args) hold one argument in each line; "@/" at
-// its start stands for the shipped shelf. To write the expected texts anew after a change of wording,
-// run this program with LAKEBOUND_WRITE_EXPECTED=1 and read the difference.
+// its start stands for the shipped shelf. Those of lakebound-batch lie at the top, those of every other
+// program in the folder of its name, with the files that they read. To write the expected texts anew after a
+// change of wording, run this program with LAKEBOUND_WRITE_EXPECTED=1 and read the difference.
 
 #include <catch2/catch.hpp>
 
@@ -12,9 +13,14 @@
 #include <fstream>
 #include <regex>
 #include <set>
+#include <span>
 
+#include "grind.hpp"
 #include "lakebound/shelf/error_catalogue.hpp"
 #include "run.hpp"
+#include "settle.hpp"
+#include "sieve.hpp"
+#include "support/in_folder.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace lakebound;
@@ -67,14 +73,61 @@ std::set<std::string> without(std::set<std::string> ids, const std::set<std::str
     return ids;
 }
 
-} // namespace
+/// The ids in the table of docs/errors.md below a heading.
+std::set<std::string> documented_below(const std::string& heading) {
+    const auto page = read_bytes(top / "docs/errors.md");
+    const auto at = page.find("\n### " + heading + "\n");
+    REQUIRE(at != std::string::npos);
+    return all_of(page.substr(at, page.find("\n#", at + 1) - at), std::regex("\n\\| `([a-z0-9-]+)` \\|"));
+}
 
-namespace {
+/// The ids that the sources in apps/ give to their own faults.
+std::set<std::string> ids_in(const std::vector<std::string>& sources) {
+    std::set<std::string> ids;
+    for (const auto& source : sources)
+        ids.merge(
+            all_of(read_bytes(top / "apps" / source), std::regex("fault\\(\\s*\"([a-z]+(?:-[a-z]+)+)\"")));
+    return ids;
+}
+
+/// A program for powders: the folder of its cases, and where its faults of the command line come from.
+struct PowderProgram {
+    std::string name;
+    int (*run)(std::span<const std::string>, Streams&);
+    std::vector<std::string> sources;
+    std::set<std::string> unreachable; ///< with the reason where it is listed
+};
+
+const std::vector<PowderProgram>& powder_programs() {
+    static const std::vector<PowderProgram> programs{
+        {"sieve", run_sieve, {"sieve.cpp", "fineness_options.cpp", "common/command_line.cpp"}, {}},
+        {"grind",
+         run_grind,
+         {"grind.cpp", "fineness_options.cpp", "series_option.cpp", "common/command_line.cpp"},
+         {"argument-extra"}}, // it takes any number of tests
+        {"settle", run_settle, {"settle.cpp", "series_option.cpp", "common/command_line.cpp"}, {}},
+    };
+    return programs;
+}
+
+/// The text beside a case, written anew first when that is asked for.
+void check_text(const fs::path& arguments, const std::string& text) {
+    auto expected = arguments;
+    expected.replace_extension(".expected");
+    if (std::getenv("LAKEBOUND_WRITE_EXPECTED") != nullptr) std::ofstream(expected, std::ios::binary) << text;
+    REQUIRE(fs::exists(expected));
+    CHECK(text == read_bytes(expected));
+}
 
 /// The command lines of a folder, each refused with the text beside it; returns how many.
 template <class Command> std::size_t check_refused(const fs::path& folder, Command command) {
+    const InFolder here(folder);
     std::size_t files = 0;
     for (const auto& entry : fs::directory_iterator(folder)) {
+        if (entry.path().extension() == ".expected") {
+            INFO(entry.path().filename().string() << " has no command line beside it");
+            CHECK(fs::exists(fs::path(entry.path()).replace_extension(".args")));
+        }
         if (entry.path().extension() != ".args") continue;
         ++files;
         INFO(entry.path().filename().string());
@@ -82,12 +135,8 @@ template <class Command> std::size_t check_refused(const fs::path& folder, Comma
         CHECK(run.status == 2);
         CHECK(run.out.empty());
         CHECK_THAT(run.err, Catch::Contains(std::string("[").append(id_of(entry.path())).append("]")));
-        auto expected = entry.path();
-        expected.replace_extension(".expected");
-        if (std::getenv("LAKEBOUND_WRITE_EXPECTED") != nullptr)
-            std::ofstream(expected, std::ios::binary) << run.err;
-        REQUIRE(fs::exists(expected));
-        CHECK(run.err == read_bytes(expected));
+        CHECK_THAT(run.err, Catch::Contains("\nhint: "));
+        check_text(entry.path(), run.err);
     }
     return files;
 }
@@ -97,6 +146,45 @@ template <class Command> std::size_t check_refused(const fs::path& folder, Comma
 TEST_CASE("Every command line under tests/errors is refused with the text beside it", "[errors]") {
     CHECK(check_refused(cases, [](const auto& arguments) { return batch(arguments); }) >= 20);
     CHECK(check_refused(cases / "pvc", [](const auto& arguments) { return pvc(arguments); }) >= 30);
+    for (const auto& program : powder_programs()) {
+        INFO("lakebound-" << program.name);
+        CHECK(check_refused(cases / program.name,
+                            [&](const auto& arguments) { return run_command(program.run, arguments); }) >= 40);
+    }
+}
+
+TEST_CASE("What is lost over the limit is answered and flagged, with the text beside it", "[errors]") {
+    const auto folder = cases / "sieve/answered";
+    const InFolder here(folder);
+    const auto arguments = folder / "loss-over-limit.args";
+    const auto run = run_command(run_sieve, arguments_of(arguments));
+    CHECK(run.status == 1);
+    CHECK(run.err.empty());
+    CHECK_THAT(run.out, Catch::Contains("TOO MUCH LOST"));
+    check_text(arguments, run.out);
+}
+
+TEST_CASE("Every fault of the powder programs has its case and its row", "[errors]") {
+    const auto of_every_program = documented_below("Of every program");
+    const auto of_these = documented_below("Of lakebound-sieve, lakebound-grind and lakebound-settle");
+    CHECK(of_every_program.size() >= 5);
+    CHECK(of_these.size() >= 9);
+
+    std::set<std::string> in_code, in_cases;
+    for (const auto& program : powder_programs()) {
+        INFO("lakebound-" << program.name);
+        const auto of_program = triggered(cases / program.name);
+        CHECK(without(without(of_every_program, program.unreachable), of_program) == std::set<std::string>{});
+        CHECK(without(without(ids_in(program.sources), program.unreachable), of_program) ==
+              std::set<std::string>{});
+        in_code.merge(ids_in(program.sources));
+        in_cases.insert(of_program.begin(), of_program.end());
+    }
+    CHECK(without(of_these, in_cases) == std::set<std::string>{});
+    const auto own = without(without(in_code, shelf_ids()), of_every_program);
+    CHECK(own == of_these);
+    CHECK(without(without(without(in_cases, shelf_ids()), of_every_program), of_these) ==
+          std::set<std::string>{});
 }
 
 TEST_CASE("Every fault of lakebound-pvc has its case and its row", "[errors]") {

@@ -136,6 +136,13 @@ TEST_CASE("What strains the model is flagged", "[cli]") {
                Contains("corrected for drag"));
 }
 
+TEST_CASE("A cut down to 0.1 um is answered, with a flag, and a finer one is not", "[cli]") {
+    const auto finest = settle({"--depth", "100 mm", "--cut", "0.1 um", "--density", "1.88 g/cm3"});
+    CHECK(finest.status == 0);
+    CHECK_THAT(finest.out, Contains("VERY FINE"));
+    check_refused(settle({"--depth", "100 mm", "--cut", "0.09 um", "--density", "1.88 g/cm3"}), "out-of-range");
+}
+
 TEST_CASE("Every family has a cut, and the shelf a density to fall back on", "[cli]") {
     const auto run = settle({"--depth", "100 mm", "--family", "watercolour-pan"});
     CHECK(run.status == 0);

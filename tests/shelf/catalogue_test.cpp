@@ -27,6 +27,7 @@
 #include "lakebound/shelf/sieve_test_file.hpp"
 #include "lakebound/shelf/weigh_sheet_file.hpp"
 #include "shelf/faults_of.hpp"
+#include "support/in_folder.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace lakebound;
@@ -38,21 +39,6 @@ namespace {
 
 const fs::path errors = fs::path(LAKEBOUND_TESTS_DIR) / "errors";
 const fs::path top = fs::path(LAKEBOUND_TESTS_DIR).parent_path();
-
-/// Goes to a folder and back, so that paths in messages are short and the same everywhere.
-class InFolder {
-public:
-    explicit InFolder(const fs::path& folder) : before_(fs::current_path()) { fs::current_path(folder); }
-    ~InFolder() {
-        std::error_code ignored;
-        fs::current_path(before_, ignored);
-    }
-    InFolder(const InFolder&) = delete;
-    InFolder& operator=(const InFolder&) = delete;
-
-private:
-    fs::path before_;
-};
 
 Library fixture_library() { return Library({{(errors / "shelf").string(), "test", true}}); }
 
