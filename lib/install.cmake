@@ -4,10 +4,12 @@ set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/lakebound)
 # One export per library, so that a program that wants only core loads only core.
 foreach(name core shelf report)
   if(TARGET lakebound_${name})
+    get_target_property(headers lakebound_${name} INTERFACE_HEADER_SETS)
+    list(TRANSFORM headers PREPEND "FILE_SET;")
     install(TARGETS lakebound_${name} EXPORT lakebound-${name}
       ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
       LIBRARY DESTINATION ${CMAKE_INSTALL_LIBDIR}
-      FILE_SET HEADERS)
+      ${headers})
     install(EXPORT lakebound-${name} NAMESPACE lakebound:: DESTINATION ${package_folder})
   endif()
 endforeach()

@@ -91,7 +91,7 @@ FilmModel model_of(const BatchRequest& request, const Batch& batch) {
             t.test_oil = m.add(ChanceInput::test_oil_density, p.id,
                                uncertain_input("density of the test oil" + of, p.test_oil_density));
             t.density = m.add(ChanceInput::pigment_density, p.id, uncertain_input("density" + of, p.density));
-            // Where the moisture was measured, its own uncertainty decides.
+            // Where a moisture is stated, by the maker or the shelf, its own uncertainty decides.
             const double damp = p.moisture
                                     ? p.moisture->standard_uncertainty() / (1.0 - p.moisture->value().value())
                                     : unmeasured_moisture_spread;

@@ -96,6 +96,8 @@ Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::siz
     ethanol.kind = Carrier::Kind::ethanol;
     turpentine.kind = Carrier::Kind::turpentine;
     oil.strongest = 0.05; // wax and soaps set to a stiff paste in oil above that
+    if (ingredient.strongest_solution)
+        water.strongest = std::min(water.strongest, ingredient.strongest_solution->value().value());
     const bool volatile_itself = ingredient.non_volatile.value().value() <= 0.5;
     switch (ingredient.role) {
     case Role::wax:
@@ -126,8 +128,8 @@ std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& b
     if (carrier.kind == Carrier::Kind::none || !(mass.value() > 0.0)) return std::nullopt;
     constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
     StockSolution s;
-    for (const double strength : strengths) {
-        if (strength > carrier.strongest * (1.0 + 1e-9)) continue;
+    for (const double usual : strengths) {
+        const double strength = std::min(usual, carrier.strongest);
         s.strength = MassFraction::of(strength);
         s.stock = mass / strength;
         const Scale& scale = bench.scales[best_scale(bench, s.stock)];

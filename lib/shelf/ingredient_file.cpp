@@ -18,7 +18,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     require_kind(document, "ingredient");
     const MapReader map(document.root, "an ingredient file",
                         {"kind", "name", "role", "density", "bulk_density", "non_volatile", "solids_density",
-                         "usual_dose", "hazards", "note"},
+                         "usual_dose", "strongest_solution", "hazards", "note"},
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
     Ingredient ingredient;
@@ -30,6 +30,8 @@ Ingredient read_ingredient(Document document, std::string id) {
     ingredient.non_volatile = map.figure<MassFraction>("non_volatile", range::not_negative, style);
     ingredient.solids_density = map.optional_figure<MassDensity>("solids_density", range::density, style);
     ingredient.usual_dose = map.optional_figure<MassFraction>("usual_dose", range::not_negative, style);
+    ingredient.strongest_solution =
+        map.optional_figure<MassFraction>("strongest_solution", range::positive, style);
     ingredient.hazards = read_hazards(map);
     ingredient.note = map.text_or_empty("note");
     if (canonical(ingredient.non_volatile.value()) > 0.0 && map.find("solids_density") == nullptr)

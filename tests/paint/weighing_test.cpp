@@ -100,6 +100,17 @@ TEST_CASE("stock solutions find their carrier", "[unit]") {
     CHECK(in_grams(fresh.medium[1].to_weigh + fresh.medium[4].stock->carrier_mass) ==
           near(in_grams(fresh.medium[1].exact), 1e-12));
 
+    // What thickens gets no stock that would not pour, however weak that is.
+    for (const double strongest : {0.02, 0.003}) {
+        r = watercolour();
+        Ingredient thickener = ingredient("tragacanth", Role::gum, 1.45, 0.88, 1.50);
+        thickener.strongest_solution = exactly(MassFraction::of(strongest));
+        r.additives = {{thickener, MassFraction::of(0.004), DoseBasis::medium}};
+        const WeighSheet thick = sheet(r, 20, bench(0.1));
+        REQUIRE(thick.slab.at(2).stock);
+        CHECK(thick.slab[2].stock->strength.value() == near(strongest, 1e-12));
+    }
+
     // Oil takes up resin only when hot, turpentine cold; it leaves, so the oil stays whole.
     r = oil_paint();
     r.additives[0].ingredient = ingredient("dammar", Role::resin, 1.055, 0.99, 1.055);

@@ -37,6 +37,8 @@ struct Ingredient {
     Estimate<MassFraction> non_volatile{};                 ///< share of the mass that stays in the dry film
     std::optional<Estimate<MassDensity>> solids_density{}; ///< of what stays; needed when non_volatile > 0
     std::optional<Estimate<MassFraction>> usual_dose{};    ///< of the medium, where practice has one
+    /// Of a solution in water that still pours, where the ingredient thickens.
+    std::optional<Estimate<MassFraction>> strongest_solution{};
     std::vector<Hazard> hazards{};
     std::string note{};
 };
