@@ -181,13 +181,8 @@ void warn_of_weighing(const std::vector<Weighing>& lines, const Bench& bench, co
                       std::vector<BatchWarning>& warnings) {
     for (const Weighing& w : lines) {
         const double least = in_grams(sheet.minimum.at(w.scale));
-        if (w.stock && !w.stock->weighable) {
-            const std::size_t scale = best_scale(bench, w.stock->stock);
-            warnings.push_back({WarningKind::stock_not_weighable, w.id, in_grams(w.stock->stock),
-                                in_grams(sheet.minimum.at(scale))});
-        } else if (w.below_minimum) {
+        if (w.below_minimum && !w.stock)
             warnings.push_back({WarningKind::below_scale_minimum, w.id, in_grams(w.exact), least});
-        }
         if (w.portions > 1)
             warnings.push_back({WarningKind::weighed_in_portions, w.id, in_grams(w.to_weigh),
                                 in_grams(*bench.scales[w.scale].capacity)});

@@ -66,7 +66,7 @@ double relative(Mass uncertainty, Mass mass) {
 
 // Standard uncertainty of what a line brings, through its stock solution when it has one.
 double weighing_spread(const Weighing& line, const Bench& bench) {
-    if (line.stock && line.stock->weighable)
+    if (line.stock)
         return relative(standard_uncertainty(bench.scales.at(best_scale(bench, line.stock->stock))),
                         line.stock->stock);
     return relative(standard_uncertainty(bench.scales.at(line.scale)) * std::sqrt(double(line.portions)),

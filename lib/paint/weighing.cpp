@@ -122,12 +122,23 @@ Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::siz
     return {};
 }
 
-// Strengths to try, strongest first.
+Mass least_weighable(const Bench& bench) {
+    Mass least = minimum_mass(bench.scales.front(), bench.weighing_tolerance);
+    for (const Scale& scale : bench.scales)
+        least = std::min(least, minimum_mass(scale, bench.weighing_tolerance));
+    return least;
+}
+
+// The strongest stock that the scale weighs; nothing when there is none, or when it would bring more of the
+// carrier than may be taken off. Water and solvents that the paint does not hold leave again and may be any
+// amount.
 std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& bench, Mass mass,
-                                            const Carrier& carrier, Mass carrier_available) {
+                                            const Carrier& carrier, std::optional<Mass> most_carrier) {
     if (carrier.kind == Carrier::Kind::none || !(mass.value() > 0.0)) return std::nullopt;
     constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
+    constexpr double weakest_in_one_step = 0.02;
     StockSolution s;
+    bool weighable = false;
     for (const double usual : strengths) {
         const double strength = std::min(usual, carrier.strongest);
         s.strength = MassFraction::of(strength);
@@ -135,18 +146,19 @@ std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& b
         const Scale& scale = bench.scales[best_scale(bench, s.stock)];
         s.rounded = rounded_to_step(s.stock, scale);
         s.carrier_mass = s.rounded * (1.0 - strength);
-        s.weighable = s.stock >= minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
-        if (s.weighable) break;
+        weighable = s.stock >= minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
+        if (weighable) break;
     }
+    if (!weighable || (most_carrier && s.carrier_mass > *most_carrier)) return std::nullopt;
+    const double strength = s.strength.value(), first = carrier.strongest;
+    if (strength < weakest_in_one_step && strength < first) s.first_strength = MassFraction::of(first);
+    // In two steps, as much of the first must be weighed into the second as of the ingredient into the first.
+    s.least = std::max(s.stock, least_weighable(bench) / (s.first_strength ? strength / first : strength));
     switch (carrier.kind) {
-    case Carrier::Kind::oil: {
-        const Ingredient& oil = recipe.medium.parts[carrier.part].ingredient;
-        s.carrier = oil.id;
-        s.carrier_name = oil.name;
-        // Oil beyond what the paint holds would change the paint.
-        if (s.carrier_mass > carrier_available) s.weighable = false;
+    case Carrier::Kind::oil:
+        s.carrier = recipe.medium.parts[carrier.part].ingredient.id;
+        s.carrier_name = recipe.medium.parts[carrier.part].ingredient.name;
         break;
-    }
     case Carrier::Kind::water:
         s.carrier = s.carrier_name = "water";
         break;
@@ -172,7 +184,7 @@ struct Weighed {
     Mass ingredient, carrier;
 };
 Weighed weighed(const Weighing& w) {
-    if (w.stock && w.stock->weighable)
+    if (w.stock)
         return {w.stock->rounded * w.stock->strength.value(),
                 w.stock->rounded * (1.0 - w.stock->strength.value())};
     return {w.rounded, Mass()};
@@ -255,18 +267,20 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
             weighing(bench, SheetPart::medium_part, i, part.id, part.name, composition.medium_parts.at(i)));
     }
 
-    // Additives too little to weigh become stock solutions; the carrier comes off what already holds it.
+    // Additives too little to weigh become stock solutions; the carrier comes off what already holds it, of
+    // which stocks take half at most: the rest is needed to work with.
     Weighing* water_line = has_water ? &sheet.slab.back() : nullptr;
     std::vector<Mass> extra_oil(parts.size());
     for (std::size_t i = 0; i < recipe.additives.size(); ++i) {
         Weighing& line = sheet.slab[first_additive + i];
         if (!line.below_minimum) continue;
         const Carrier carrier = carrier_for(recipe, recipe.additives[i].ingredient, nothing);
-        const Mass available =
-            carrier.in_medium ? composition.medium_parts[carrier.part] - extra_oil[carrier.part] : Mass();
-        line.stock = stock_solution(recipe, bench, line.exact, carrier, available);
-        if (!line.stock || !line.stock->weighable) continue;
-        if (carrier.kind == Carrier::Kind::oil) {
+        const bool is_oil = carrier.kind == Carrier::Kind::oil;
+        std::optional<Mass> most;
+        if (is_oil) most = 0.5 * composition.medium_parts[carrier.part] - extra_oil[carrier.part];
+        line.stock = stock_solution(recipe, bench, line.exact, carrier, most);
+        if (!line.stock) continue;
+        if (is_oil) {
             extra_oil[carrier.part] += line.stock->carrier_mass;
             line.stock->deducted_from = SheetPart::medium;
             line.stock->deducted_index = carrier.part;
@@ -278,26 +292,29 @@ WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, con
             take_off(*water_line, bench, line.stock->carrier_mass);
         }
     }
-    // The same for the parts of a medium mixed fresh.
+    // The same for the parts of a medium mixed fresh. It goes in by weight, so it must hold no more of the
+    // carrier than its recipe says, be it one that leaves again.
     std::vector<Mass> extra_part(parts.size());
     for (std::size_t i = 0; i < parts.size(); ++i) {
         Weighing& line = sheet.medium[i];
         if (!line.below_minimum) continue;
+        const Mass least = least_weighable(bench) * (medium / line.exact);
+        if (!sheet.least_medium || least > *sheet.least_medium) sheet.least_medium = least;
         const Carrier carrier = carrier_for(recipe, parts[i].ingredient, i);
-        const Mass available = carrier.in_medium ? sheet.medium[carrier.part].to_weigh : Mass();
-        line.stock = stock_solution(recipe, bench, line.exact, carrier, available);
-        if (!line.stock || !line.stock->weighable) continue;
-        if (carrier.in_medium && available >= line.stock->carrier_mass) {
-            line.stock->deducted_from = SheetPart::medium_part;
-            line.stock->deducted_index = carrier.part;
-            extra_part[carrier.part] += line.stock->carrier_mass;
-            take_off(sheet.medium[carrier.part], bench, line.stock->carrier_mass);
-        }
+        if (!carrier.in_medium) continue;
+        const Mass most =
+            0.5 * composition.medium_parts[carrier.part] - extra_oil[carrier.part] - extra_part[carrier.part];
+        line.stock = stock_solution(recipe, bench, line.exact, carrier, most);
+        if (!line.stock) continue;
+        line.stock->deducted_from = SheetPart::medium_part;
+        line.stock->deducted_index = carrier.part;
+        extra_part[carrier.part] += line.stock->carrier_mass;
+        take_off(sheet.medium[carrier.part], bench, line.stock->carrier_mass);
     }
 
     if (!bench.syringes.empty()) {
         const auto read = [&](Weighing& w, const Ingredient& ingredient) {
-            if (is_liquid(ingredient) && !(w.stock && w.stock->weighable))
+            if (is_liquid(ingredient) && !w.stock)
                 w.syringe = syringe_reading(bench, mixed_volume(ingredient, w.to_weigh));
         };
         for (std::size_t i = 0; i < parts.size(); ++i)

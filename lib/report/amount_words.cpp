@@ -21,6 +21,11 @@ std::string amount_text(const Weighing& weighing, const Bench& bench) {
     return mass_text(weighing.stock ? weighing.stock->rounded : weighing.rounded, step);
 }
 
+bool is_left_out(const Weighing& weighing) {
+    return weighing.part == SheetPart::additive && !weighing.stock && weighing.exact.value() > 0.0 &&
+           !(weighing.rounded.value() > 0.0);
+}
+
 std::string total_text(Mass mass, const Bench& bench) {
     return mass_text(mass, bench.scales.at(best_scale(bench, mass)).step);
 }
@@ -68,16 +73,22 @@ std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench&
     const auto& scale = bench.scales.at(weighing.scale);
     if (weighing.stock) {
         const auto& stock = *weighing.stock;
-        remarks.push_back(
-            fmt::format("Only {} of it is wanted, too little for the scale: mix 1 part with {} parts of "
-                        "{} by weight, and weigh that.",
-                        mass_text(weighing.exact), plain_text(1.0 / stock.strength.value() - 1.0),
-                        name_in_sentence(stock.carrier_name)));
-        if (stock.deducted_from)
-            remarks.push_back(
-                fmt::format("The {} in it is taken off already.", name_in_sentence(stock.carrier_name)));
-        if (!stock.weighable)
-            remarks.push_back("Even so the scale is too coarse: make a larger batch, or count drops.");
+        const auto carrier = name_in_sentence(stock.carrier_name);
+        const auto parts_of = [](double fold) { return plain_text(fold - 1.0); };
+        const auto how = stock.first_strength
+                             ? fmt::format("mix 1 part with {} parts of {} by weight, 1 part of that with {} "
+                                           "parts more",
+                                           parts_of(1.0 / stock.first_strength->value()), carrier,
+                                           parts_of(stock.first_strength->value() / stock.strength.value()))
+                             : fmt::format("mix 1 part with {} parts of {} by weight",
+                                           parts_of(1.0 / stock.strength.value()), carrier);
+        remarks.push_back(fmt::format("Only {} of it is wanted, too little for the scale: {}, at least {} in "
+                                      "all, and weigh that.",
+                                      mass_text(weighing.exact), how, mass_text(stock.least)));
+        if (stock.deducted_from) remarks.push_back(fmt::format("The {} in it is taken off already.", carrier));
+    } else if (is_left_out(weighing)) {
+        remarks.push_back(fmt::format("Only {} of it is wanted, which the scale does not show: leave it out.",
+                                      mass_text(weighing.exact)));
     } else if (weighing.below_minimum) {
         remarks.push_back(
             fmt::format("The {} is right to {} here.", scale.name, percent_text(weighing.error.value())));
@@ -91,7 +102,7 @@ std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench&
 std::vector<const Weighing*> weighings_of(SheetPart part, const WeighSheet& sheet) {
     std::vector<const Weighing*> found;
     for (const auto& weighing : sheet.slab)
-        if (weighing.part == part) found.push_back(&weighing);
+        if (weighing.part == part && !is_left_out(weighing)) found.push_back(&weighing);
     return found;
 }
 

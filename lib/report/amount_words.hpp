@@ -24,7 +24,9 @@ std::string what_in_sentence(const Weighing& weighing);
 std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench& bench);
 /// Where a part stands in the order of work: pigment, working water, additives, medium.
 int working_order(SheetPart part) noexcept;
-/// The weighings of one part of the slab.
+/// An additive of which the scale shows nothing, and of which no stock can be made.
+bool is_left_out(const Weighing& weighing);
+/// The weighings of one part of the slab, but for what is left out.
 std::vector<const Weighing*> weighings_of(SheetPart part, const WeighSheet& sheet);
 
 } // namespace lakebound

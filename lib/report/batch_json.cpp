@@ -107,7 +107,9 @@ Json weighing_json(const Weighing& weighing, const Bench& bench) {
                                   {"carrier", stock.carrier},
                                   {"carrier_g", in_grams(stock.carrier_mass)},
                                   {"carrier_deducted", stock.deducted_from.has_value()},
-                                  {"weighable", stock.weighable}};
+                                  {"least_g", in_grams(stock.least)}};
+        if (stock.first_strength)
+            json["stock_solution"]["first_strength_w_per_w"] = stock.first_strength->value();
     }
     if (weighing.syringe)
         json["syringe"] = {{"name", bench.syringes.at(weighing.syringe->syringe).name},
@@ -199,6 +201,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
     json["weigh"] = Json::array();
     for (const auto& weighing : batch.sheet.slab)
         json["weigh"].push_back(weighing_json(weighing, request.bench));
+    if (batch.sheet.least_medium) json["least_medium_g"] = in_grams(*batch.sheet.least_medium);
     json["medium_fresh"] = Json::array();
     for (const auto& weighing : batch.sheet.medium)
         json["medium_fresh"].push_back(weighing_json(weighing, request.bench));
@@ -263,7 +266,8 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
                                            {"text", figure.value},
                                            {"provenance", provenance_json(figure.provenance)}});
     json["cautions"] = Json::array();
-    const auto materials = materials_of(request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
+    const auto materials =
+        materials_of(request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
     for (const auto& caution : cautions(materials, family.process))
         json["cautions"].push_back(
             {{"subject", caution.subject}, {"text", caution.text}, {"materials", caution.materials}});

@@ -46,16 +46,19 @@ std::vector<LibraryFigure> library_figures(const BatchRequest& request) {
         add(pigment.name, "rub-out oil", pigment.test_oil_density, in_grams_per_cubic_centimetre, " g/cm3");
     }
     own_jar = false;
-    for (const auto& part : request.recipe.medium.parts) {
-        const auto& ingredient = part.ingredient;
-        if (!counts_as_binder(ingredient.role)) continue;
+    const auto add_binder = [&](const Ingredient& ingredient) {
+        if (!counts_as_binder(ingredient.role)) return;
         add(
             ingredient.name, "non-volatile", ingredient.non_volatile,
             [](MassFraction x) { return x.value() * 100.0; }, " %");
         if (ingredient.solids_density)
             add(ingredient.name, "density of what stays", *ingredient.solids_density,
                 in_grams_per_cubic_centimetre, " g/cm3");
-    }
+    };
+    for (const auto& part : request.recipe.medium.parts)
+        add_binder(part.ingredient);
+    for (const auto& additive : request.recipe.additives)
+        add_binder(additive.ingredient);
     const auto& index = request.recipe.family.binder_index;
     if (index.standard_uncertainty() > 0.0)
         add(

@@ -20,9 +20,10 @@ struct Words {
     const BatchRequest& request;
     const Batch& batch;
 
-    std::string amounts(SheetPart part) const {
+    std::string amounts(SheetPart part) const { return amounts(weighings_of(part, batch.sheet)); }
+    std::string amounts(const std::vector<const Weighing*>& weighings) const {
         std::vector<std::string> each;
-        for (const auto* weighing : weighings_of(part, batch.sheet))
+        for (const auto* weighing : weighings)
             each.push_back(
                 fmt::format("{} of {}", amount_text(*weighing, request.bench), what_in_sentence(*weighing)));
         return layout::joined(each);
@@ -44,6 +45,11 @@ struct Words {
         return std::any_of(parts.begin(), parts.end(),
                            [role](const auto& part) { return part.ingredient.role == role; });
     }
+    bool stocks_bring_water() const {
+        const auto& parts = batch.sheet.medium;
+        return std::any_of(parts.begin(), parts.end(),
+                           [](const Weighing& part) { return part.stock.has_value(); });
+    }
     std::string with_mask() const { return has_dust() ? "Mask on. " : ""; }
 
     std::string weigh_pigment(const char* onto) const {
@@ -64,9 +70,10 @@ struct Words {
         const auto& filling = *batch.filling;
         const auto pots = counted_name(filling.vessels, filling.vessel.name);
         if (!filling.pours) {
-            steps.push_back(fmt::format("Fill {} with {}{}. Tap the air out; leave none under the cap.", pots,
-                                        volume_text(filling.wet_per_vessel),
-                                        filling.vessels > 1 ? " each" : ""));
+            const bool full = filling.vessel.fill.value() >= 1.0;
+            steps.push_back(fmt::format("Fill {} with {}{}. Tap the air out{}.", pots,
+                                        volume_text(filling.wet_per_vessel), filling.vessels > 1 ? " each" : "",
+                                        full ? "; leave none under the cap" : ""));
             return;
         }
         const auto& pours = *filling.pours;
@@ -80,11 +87,22 @@ struct Words {
                         "Keep the rest of the paint closed and cold. Let each pour set before the next: a day, "
                         "up to three in damp air. Thin pours crack less; with the last one stop at the rim.");
     }
-    void label(Steps& steps) const {
+    /// The paste keeps, the tempered paint does not.
+    void keep_tempera(Steps& steps) const {
+        if (batch.filling && batch.filling->vessels > 0)
+            steps.push_back(fmt::format(
+                "Fill {} with what is not tempered; tempered, it would be {}{}. Throw away what "
+                "was tempered and not used: raw egg spoils.",
+                counted_name(batch.filling->vessels, batch.filling->vessel.name),
+                volume_text(batch.filling->wet_per_vessel), batch.filling->vessels > 1 ? " each" : ""));
+        else
+            steps.push_back("Throw away what was tempered and not used: raw egg spoils.");
+    }
+    void label(Steps& steps, const char* dry = "let it dry for a day") const {
         steps.push_back(
-            fmt::format("Label it: name, date, k {}. Paint out a swatch and let it dry for a day; rub it "
-                        "with a tissue. Write down what you see: it makes the next batch surer.",
-                        sufficiency_text(batch.sheet.film.k)));
+            fmt::format("Label it: name, date, k {}. Paint out a swatch and {}; rub it with a tissue. "
+                        "Write down what you see: it makes the next batch surer.",
+                        sufficiency_text(batch.sheet.film.k), dry));
     }
 };
 
@@ -92,8 +110,9 @@ Steps watercolour(const Words& words) {
     Steps steps;
     if (words.has_role(Role::gum) && words.request.recipe.medium.parts.size() > 1)
         steps.push_back(
-            "No medium ready? Make it the day before: soak the gum in its water overnight, strain it, stir in "
-            "the rest.");
+            fmt::format("No medium ready? Make it the day before: soak the gum in its water{} overnight, "
+                        "strain it, stir in the rest.",
+                        words.stocks_bring_water() ? " and what the stocks bring" : ""));
     steps.push_back(words.weigh_pigment("the slab"));
     const bool water = words.has(SheetPart::working_water);
     if (water)
@@ -115,11 +134,31 @@ Steps watercolour(const Words& words) {
     return steps;
 }
 
+constexpr const char* melted =
+    "in a water bath, never over a flame, until it is clear; take it off and stir until it "
+    "is cold, or the wax sets in grains";
+
+/// Waxes and soaps go into the oil by heat, and before the powder lies open; the rest is stirred in cold.
 Steps oil(const Words& words) {
     Steps steps;
+    std::vector<const Weighing*> melting, cold;
+    for (const auto* weighing : weighings_of(SheetPart::additive, words.batch.sheet)) {
+        const bool wax = words.request.recipe.additives.at(weighing->index).ingredient.role == Role::wax;
+        if (wax && weighing->stock)
+            steps.push_back(
+                fmt::format("Make the stock of {}: warm it in its oil {}. What comes is a soft paste, to be "
+                            "weighed from a knife.",
+                            name_in_sentence(weighing->name), melted));
+        (wax && !weighing->stock ? melting : cold).push_back(weighing);
+    }
+    if (words.request.recipe.medium.parts.size() > 1 && words.has_role(Role::wax))
+        steps.push_back(fmt::format("No medium ready? Warm the wax in its oil {}.", melted));
+    auto cup = fmt::format("Weigh {} into a cup.", words.amounts(SheetPart::medium));
+    if (!melting.empty())
+        steps.push_back(cup + fmt::format(" Add {} and warm it {}.", words.amounts(melting), melted));
     steps.push_back(words.weigh_pigment("the slab") + " Make a hollow in the heap.");
-    steps.push_back(fmt::format("Weigh {} into a cup.", words.amounts(SheetPart::medium)));
-    words.stir_in_additives(steps, "the oil in the cup, warmed in a water bath until it is clear; let it cool");
+    if (melting.empty()) steps.push_back(cup);
+    if (!cold.empty()) steps.push_back(fmt::format("Stir {} into the oil in the cup.", words.amounts(cold)));
     steps.push_back(
         "Work in about two thirds with the knife, in portions, to a stiff paste without dry powder. It looks "
         "short of oil: it loosens under the muller.");
@@ -129,7 +168,7 @@ Steps oil(const Words& words) {
     words.fill(steps);
     steps.push_back(
         "Clean slab and knife with oil, then soap. Spread the rags flat outdoors: never in a heap.");
-    words.label(steps);
+    words.label(steps, "let it dry, days to weeks, until a fingertip neither marks nor sticks");
     return steps;
 }
 
@@ -150,13 +189,15 @@ Steps egg_tempera(const Words& words) {
     }
     if (words.request.recipe.medium.parts.size() > 1) steps.push_back("Stir the medium together as above.");
     words.stir_in_additives(steps, "the medium");
-    steps.push_back(
-        fmt::format("Stir {} into the paste. Temper only what you paint today: the same share of each.",
-                    words.amounts(SheetPart::medium)));
+    const Mass paste = words.batch.pigment + words.batch.working_water;
+    steps.push_back(fmt::format(
+        "Temper only what you paint today: to 1 g of paste {} g of the {}. All of it takes {}.",
+        ratio_text(words.batch.medium / paste),
+        words.request.recipe.medium.parts.size() > 1 ? "medium" : "yolk", words.amounts(SheetPart::medium)));
     steps.push_back("Thin with water as the brush wants it: the water leaves again and binds nothing.");
     steps.push_back(
         "Dry a stripe on glass. It should peel as one film: powder means more yolk, grease means less.");
-    words.fill(steps);
+    words.keep_tempera(steps);
     words.label(steps);
     return steps;
 }

@@ -37,13 +37,9 @@ std::string warning_text(const BatchWarning& warning, const BatchRequest& reques
             "sticky in damp air.",
             ratio_text(warning.value), ratio_text(warning.limit));
     case WarningKind::below_scale_minimum:
-        return fmt::format("{}: {} is below the {} that your scale weighs well.", name, grams_of(warning.value),
-                           grams_of(warning.limit));
-    case WarningKind::stock_not_weighable:
-        return fmt::format(
-            "{}: even the stock solution ({}) is below the {} that your scale weighs well. Make a larger "
-            "batch, or find a finer scale.",
-            name, grams_of(warning.value), grams_of(warning.limit));
+        return fmt::format("{}: {} g is below the {} g that your scale weighs well. Make a larger batch, or "
+                           "find a finer scale.",
+                           name, significant_text(warning.value, 3), significant_text(warning.limit, 3));
     case WarningKind::weighed_in_portions:
         return fmt::format("{}: {} is more than the {} your scale carries; weigh it in portions.", name,
                            grams_of(warning.value), grams_of(warning.limit));
@@ -80,8 +76,6 @@ const char* warning_key(WarningKind kind) noexcept {
         return "plasticiser_high";
     case WarningKind::below_scale_minimum:
         return "below_scale_minimum";
-    case WarningKind::stock_not_weighable:
-        return "stock_not_weighable";
     case WarningKind::weighed_in_portions:
         return "weighed_in_portions";
     case WarningKind::rounding_shifts_k:

@@ -119,8 +119,12 @@ void show_weighing(Page& page, const Weighing& weighing, const Bench& bench) {
     const auto what = layout::wrapped(what_text(weighing), name_width);
     const auto where = layout::wrapped(bench.scales.at(weighing.scale).name, scale_width);
     for (std::size_t i = 0; i < what.size() || i < where.size(); ++i) {
-        std::string row = i == 0 ? "  [ ] " + layout::right_aligned(amount_text(weighing, bench), 9) + "  "
-                                 : std::string(margin, ' ');
+        std::string row =
+            i == 0
+                ? "  [ ] " +
+                      layout::right_aligned(is_left_out(weighing) ? "none" : amount_text(weighing, bench), 9) +
+                      "  "
+                : std::string(margin, ' ');
         row += layout::padded(i < what.size() ? what[i] : "", name_width);
         if (i < where.size()) row += "  " + where[i];
         page.line(row);
@@ -144,6 +148,12 @@ void show_weighings(Page& page, const BatchSubject& subject, const Batch& batch)
     page.heading("Or mix just this much medium fresh");
     for (const auto& weighing : batch.sheet.medium)
         show_weighing(page, weighing, bench);
+    if (batch.sheet.least_medium)
+        page.paragraph(
+            fmt::format("Some of that is little for your scale. Rather mix {} or more, in the same shares, "
+                        "and use {} of it.",
+                        mass_text(*batch.sheet.least_medium), mass_text(batch.medium)),
+            17);
     if (!subject.request.recipe.medium.shelf_life.empty())
         page.paragraph("It keeps: " + subject.request.recipe.medium.shelf_life + ".", 17);
 }
@@ -233,12 +243,14 @@ void show_figures(Page& page, const BatchSubject& subject, const Batch& batch) {
         page.paragraph("± is one standard uncertainty: two times in three the truth lies within.");
 }
 
-/// A line of the weighing table has already said how to get round it.
+/// Beside an additive left out, and beside the parts of a medium mixed fresh, it is said already.
 bool said_beside_weighing(const BatchWarning& warning, const Batch& batch) {
     if (warning.kind != WarningKind::below_scale_minimum) return false;
-    return std::any_of(batch.sheet.slab.begin(), batch.sheet.slab.end(), [&warning](const Weighing& weighing) {
-        return weighing.id == warning.subject && weighing.stock && weighing.stock->weighable;
+    const auto& slab = batch.sheet.slab;
+    const auto line = std::find_if(slab.begin(), slab.end(), [&warning](const Weighing& weighing) {
+        return weighing.id == warning.subject && weighing.below_minimum;
     });
+    return line == slab.end() ? batch.sheet.least_medium.has_value() : is_left_out(*line);
 }
 
 void show_warnings(Page& page, const BatchSubject& subject, const Batch& batch) {
@@ -270,7 +282,8 @@ void show_next(Page& page, const BatchSubject& subject) {
 
 void show_cautions(Page& page, const BatchSubject& subject) {
     page.heading("Take care");
-    const auto materials = materials_of(subject.request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
+    const auto materials =
+        materials_of(subject.request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
     for (const auto& caution : cautions(materials, subject.request.recipe.family.process)) {
         std::vector<std::string> names;
         for (const auto& name : caution.materials)

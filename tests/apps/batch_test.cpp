@@ -46,6 +46,45 @@ TEST_CASE("A sheet for the demo jar: status 0 and nothing on stderr", "[cli]") {
     }
 }
 
+TEST_CASE("Wax goes into the oil by heat, before the powder lies open", "[cli]") {
+    auto arguments = weld_in_oil;
+    arguments[0] = "lake-oil-with-wax";
+    const auto order = [](const std::string& text) {
+        const auto at = text.find("ORDER OF WORK");
+        return text.substr(at, text.find("WHAT COMES OUT") - at);
+    };
+    // 0.12 g of wax on the pocket scale: weighed straight, melted in the oil of the paint.
+    const auto straight = order(batch(arguments).out);
+    CHECK_THAT(straight, Contains("water bath") && Contains("cold"));
+    CHECK(straight.find("water bath") < straight.find("Mask on"));
+    // 1 g of lake and no bench of one's own: too little wax for any scale or stock. Nothing is asked for that
+    // the scale cannot show, and what goes in is what k says.
+    const auto none = batch({"lake-oil-with-wax", "--jar", studio("jars/weld.yaml"), "--pigment", "1 g"}).out;
+    CHECK_THAT(none, Contains("none  Beeswax") && Contains("leave it out") && !Contains(" 0.0 g"));
+    CHECK_THAT(order(none), !Contains("eeswax"));
+    // A stock is made first, stirred in cold.
+    arguments = {"lake-oil-with-wax", "--jar", studio("jars/weld.yaml"), "--pigment", "6 g"};
+    const auto stock = order(batch(arguments).out);
+    CHECK_THAT(stock, Contains("Make the stock of beeswax"));
+    CHECK(stock.find("water bath") < stock.find("Mask on"));
+    CHECK(stock.find("water bath") == stock.rfind("water bath"));
+    // In a medium of its own it is warmed too.
+    arguments.insert(arguments.end(), {"--medium", "linseed-wax"});
+    arguments[0] = "lake-oil-tube";
+    CHECK_THAT(order(batch(arguments).out), Contains("Warm the wax in its oil"));
+    // It is binder, and its figures are the library's.
+    CHECK_THAT(stock + batch({"lake-oil-with-wax", "--jar", studio("jars/weld.yaml"), "--pigment", "6 g"}).out,
+               Contains("linseed oil, beeswax"));
+}
+
+TEST_CASE("Oil is rubbed when it is dry, tempered paint is not kept", "[cli]") {
+    CHECK_THAT(batch(weld_in_oil).out, Contains("a fingertip") && !Contains("dry for a day"));
+    auto arguments = weld_in_oil;
+    arguments[0] = "lake-egg-tempera";
+    CHECK_THAT(batch(arguments).out,
+               Contains("to 1 g of paste") && Contains("Throw away") && !Contains("leave none under the cap"));
+}
+
 TEST_CASE("Help opens with an example, before anything is read", "[cli]") {
     const auto run = batch({"--help"});
     CHECK(run.status == 0);

@@ -59,7 +59,9 @@ TEST_CASE("wax too little to weigh becomes a stock in the oil", "[reference]") {
     // +-44 % in docs/theory.md: 2 x 0.041 / 0.186.
     CHECK(wax.error.value() == Approx(0.44).margin(0.005));
     REQUIRE(wax.stock);
-    CHECK(wax.stock->weighable);
+    // To weigh the wax into the stock itself to 5 % takes 1.64 g of it.
+    CHECK(in_grams(wax.stock->least) == near(1.64 / 0.05, 1e-12));
+    CHECK_FALSE(wax.stock->first_strength);
     CHECK(wax.stock->strength.value() == near(0.05, 1e-12));
     CHECK(in_grams(wax.stock->stock) == Approx(3.7).margin(0.05));
     CHECK(wax.stock->carrier == "linseed-oil");
@@ -123,10 +125,41 @@ TEST_CASE("stock solutions find their carrier", "[unit]") {
     // A trace that even the weakest stock cannot carry on this scale.
     r = oil_paint();
     r.additives[0].dose = MassFraction::of(0.0001);
-    const WeighSheet trace = sheet(r, 2, bench(0.1));
-    REQUIRE(trace.slab.at(2).stock);
-    CHECK_FALSE(trace.slab[2].stock->weighable);
-    CHECK_FALSE(trace.slab[2].stock->deducted_from);
+    CHECK_FALSE(sheet(r, 2, bench(0.1)).slab.at(2).stock);
+    CHECK(sheet(r, 2, bench(0.1)).slab.at(2).below_minimum);
+
+    // Nor one that would bring more oil than half of what the paint holds: it was offered once, and not taken
+    // off.
+    r = oil_paint();
+    const WeighSheet small = sheet(r, 1, bench(0.1));
+    CHECK(small.slab.at(2).below_minimum);
+    CHECK_FALSE(small.slab.at(2).stock);
+    CHECK(in_grams(small.slab.at(1).to_weigh) == near(in_grams(small.slab.at(1).exact), 1e-12));
+
+    // 0.02 g of a salt on a scale of 0.1 g: 1 in 100 and weaker is made in two steps.
+    r = watercolour();
+    r.additives = {{benzoate(), MassFraction::of(0.00025), DoseBasis::medium}};
+    const WeighSheet weak = sheet(r, 20, bench(0.1));
+    REQUIRE(weak.slab.at(2).stock);
+    CHECK(weak.slab[2].stock->strength.value() == near(0.01, 1e-12));
+    REQUIRE(weak.slab[2].stock->first_strength);
+    CHECK(weak.slab[2].stock->first_strength->value() == near(0.10, 1e-12));
+    CHECK(in_grams(weak.slab[2].stock->least) == near(1.64 / 0.1, 1e-12)); // 1.64 g of the first
+}
+
+TEST_CASE("a medium mixed fresh holds no more water than its recipe", "[unit]") {
+    // Benzoate at 0.5 of 305 parts: 0.3 g of it in 20 g lake, 0.015 g in 1 g lake.
+    Recipe r = watercolour();
+    r.medium.parts.push_back({benzoate(), 0.5});
+    double total = 0.0;
+    for (const MediumPart& part : r.medium.parts)
+        total += part.parts;
+    const WeighSheet small = sheet(r, 1, bench(0.1));
+    CHECK(small.medium.at(4).below_minimum);
+    CHECK_FALSE(small.medium[4].stock);
+    REQUIRE(small.least_medium);
+    CHECK(in_grams(*small.least_medium) == near(1.64 * total / 0.5, 1e-9));
+    CHECK_FALSE(sheet(r, 2000, bench(0.01)).least_medium);
 }
 
 TEST_CASE("masses rounded to the step, k derived again from them", "[identity]") {

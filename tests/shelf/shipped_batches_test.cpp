@@ -70,6 +70,31 @@ TEST_CASE("masses balance and double with the batch", "[identity]") {
     }
 }
 
+TEST_CASE("what the sheet says to weigh adds up to the paint, however small the batch", "[identity]") {
+    // A stock brings its carrier along: it is taken off elsewhere, leaves the film, or the stock is not
+    // offered.
+    const auto weighed = [](const Weighing& w) { return in_grams(w.stock ? w.stock->stock : w.to_weigh); };
+    for (Case& c : cases())
+        for (const double step : {0.1, 0.01})
+            for (const double pigment : {0.5, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 10.0, 40.0}) {
+                c.request.bench.scales = {{.name = "scale", .step = grams(step)}};
+                const Batch batch = batch_of(c.request, grams(pigment));
+                INFO(c.name << ", " << pigment << " g, on a scale of " << step << " g");
+                double medium = 0.0, fresh = 0.0;
+                for (const Weighing& w : batch.sheet.slab) {
+                    const bool of_the_medium = w.stock && w.stock->deducted_from == SheetPart::medium;
+                    if (w.part == SheetPart::medium) medium += weighed(w);
+                    if (of_the_medium) medium += in_grams(w.stock->carrier_mass);
+                    if (of_the_medium) fresh += in_grams(w.stock->carrier_mass);
+                }
+                for (const Weighing& w : batch.sheet.medium)
+                    fresh += weighed(w);
+                // A stock is rounded to the step of the scale, and its carrier with it.
+                CHECK(medium == Approx(in_grams(batch.medium)).margin(2 * step));
+                CHECK(fresh == Approx(in_grams(batch.medium)).margin(2 * step));
+            }
+}
+
 TEST_CASE("k stays when only the density of the pigment changes", "[identity]") {
     for (Case& c : cases()) {
         INFO(c.name);

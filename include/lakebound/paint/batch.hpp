@@ -104,8 +104,7 @@ enum class WarningKind {
     film_holds_air,      ///< value: porosity; limit: 0
     plasticiser_low,     ///< value: P; limit: 0.15
     plasticiser_high,    ///< value: P; limit: 0.5
-    below_scale_minimum, ///< subject weighed below the minimum; value, limit: grams
-    stock_not_weighable, ///< even the stock solution is; value: grams of stock; limit: grams
+    below_scale_minimum, ///< too little to weigh, and no stock of it fits; value, limit: grams
     weighed_in_portions, ///< value: grams; limit: grams that the scale carries
     rounding_shifts_k,   ///< value: |dk/k|; limit: 0.02
     dose_unusual,        ///< value: dose of the medium; limit: the usual dose; more than twice

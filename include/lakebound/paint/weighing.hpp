@@ -30,10 +30,14 @@ std::size_t best_scale(const Bench& bench, Mass mass);
 
 enum class SheetPart { pigment, medium, medium_part, additive, working_water };
 
-/// A weaker solution of something too little to weigh.
+/// A weaker solution of something too little to weigh. Only one that the scale weighs, and whose carrier is at
+/// most half of what the paint holds of it, is offered.
 struct StockSolution {
     MassFraction strength; ///< of the ingredient as supplied, w/w
-    std::string carrier;   ///< id of the ingredient it is dissolved in: "water", "ethanol", "turpentine", the oil
+    /// Weaker than 1 in 50 is best made in two steps: first this strong, then diluted.
+    std::optional<MassFraction> first_strength;
+    Mass least;          ///< to make, for its own ingredient (or its first step) to be weighed to the tolerance
+    std::string carrier; ///< id of the ingredient it is dissolved in: "water", "ethanol", "turpentine", the oil
     std::string carrier_name;
     Mass stock;        ///< to weigh, exact
     Mass rounded;      ///< to the step of the scale
@@ -42,7 +46,6 @@ struct StockSolution {
     /// evaporates (ethanol, turpentine) or the paint has none.
     std::optional<SheetPart> deducted_from; ///< medium, medium_part or working_water
     std::size_t deducted_index = 0;         ///< of the medium part
-    bool weighable = false; ///< false when even the weakest stock falls below the scale's minimum
 };
 
 struct SyringeReading {
@@ -62,7 +65,8 @@ struct Weighing {
     int portions = 1;      ///< above 1 when no scale carries it at once
     Share error;           ///< 2 s / mass, at most 1: how well this scale weighs it
     bool below_minimum = false;
-    std::optional<StockSolution> stock; ///< when below the minimum and something can be done
+    std::optional<StockSolution>
+        stock; ///< to weigh in its place, when below the minimum and something can be done
     /// For a liquid, when a syringe of the bench measures it to the tolerance (2 step / sqrt(12) at
     /// most) in six fills or fewer.
     std::optional<SyringeReading> syringe;
@@ -75,6 +79,9 @@ struct WeighSheet {
     double k_shift = 0.0;         ///< |k_rounded / k - 1|
     FilmState film_fresh;         ///< the same, with the medium's parts weighed one by one
     double k_shift_fresh = 0.0;
+    /// Where a part of the medium is too little to weigh straight: as much medium as lets every part be
+    /// weighed.
+    std::optional<Mass> least_medium;
     std::vector<Mass> minimum; ///< smallest mass each scale weighs to the bench's tolerance
 };
 
