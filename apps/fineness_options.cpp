@@ -29,6 +29,20 @@ Length size_option(const std::string& option, const std::string& text) {
     }
 }
 
+Length grain_size_option(const std::string& option, const std::string& text) {
+    try {
+        read<Length>(text);
+    } catch (const QuantityTextError& error) {
+        // The reader proposes mm for any length, which makes gravel of a pigment.
+        if (error.id == "unit-missing")
+            throw InputError(command_line_fault(error.id, option + " \"" + text + "\": " + error.what(),
+                                                "write the unit as well, for example '" + text + " um'"));
+    } catch (const DomainError&) {
+        // positive_option says what is wrong.
+    }
+    return positive_option<Length>(option, text);
+}
+
 std::optional<FinenessTarget> find_target(const FinenessOptions& options, Library& library) {
     std::optional<MassFraction> residue;
     if (options.residue) {

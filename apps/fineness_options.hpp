@@ -30,4 +30,8 @@ SieveRecord read_sieve_test_or_input(const std::string& path, Streams& streams);
 /// A size as --cut and --target take it: a length, or a screen such as "No. 325". Throws InputError.
 Length size_option(const std::string& option, const std::string& text);
 
+/// The size of a grain, above 0: a length, for which um is proposed when the unit is missing. Throws
+/// InputError.
+Length grain_size_option(const std::string& option, const std::string& text);
+
 } // namespace lakebound

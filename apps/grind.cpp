@@ -69,7 +69,7 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
                 throw fault(error.id, "--mull \"" + text + "\": " + error.what(), digits_wanted(error));
             }
         } else {
-            reading.fineness = positive_option<Length>("--mull", text);
+            reading.fineness = grain_size_option("--mull", text);
         }
         question.readings.push_back(reading);
         at += series.interval;
@@ -139,7 +139,7 @@ GrindHabits read_habits(const GrindOptions& options) {
     if (options.emptier) habits.load_exponent = emptier_option(*options.emptier);
     if (options.cycle) habits.cycle = positive_option<Time>("--cycle", *options.cycle);
     if (options.density) habits.density = positive_option<MassDensity>("--density", *options.density);
-    if (options.largest) habits.largest_grain = positive_option<Length>("--largest", *options.largest);
+    if (options.largest) habits.largest_grain = grain_size_option("--largest", *options.largest);
     return habits;
 }
 

@@ -92,7 +92,7 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
     SettleQuestion question;
     question.test = test;
     if (options.cut)
-        question.cut = positive_option<Length>("--cut", *options.cut);
+        question.cut = grain_size_option("--cut", *options.cut);
     else if (options.family)
         question.cut = library.fineness_target(*options.family).grain.value();
     else

@@ -47,6 +47,12 @@ Residue residue_over(const SieveAnalysis& analysis, Length size) {
             std::max(finer->passing_uncertainty, coarser->passing_uncertainty), Reach::within};
 }
 
+std::optional<LossBounds> residue_with_loss(const Residue& residue, const SieveAnalysis& analysis) {
+    if (!analysis.loss || !(*analysis.loss > 0.0)) return std::nullopt;
+    const double low = residue.share.value() * (1.0 - *analysis.loss);
+    return LossBounds{low, low + *analysis.loss};
+}
+
 FinenessVerdict judge_fineness(const Residue& residue, MassFraction allowed) {
     const double two_u = 2.0 * residue.standard_uncertainty;
     const bool surely_over = residue.share.value() - two_u > allowed.value();

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/text.hpp"
 #include "micrometre_text.hpp"
 
 namespace lakebound {
@@ -48,6 +49,16 @@ double passing_of(const Levigated& result, Length size, double LevigatedClass::*
 }
 
 } // namespace
+
+Mass powder_in_volume(Volume stirred, MassDensity solid, const Slurry& slurry) {
+    const double s = in_kilograms_per_cubic_metre(solid), g = in_kilograms_per_cubic_metre(slurry.grain),
+                 w = in_kilograms_per_cubic_metre(slurry.fluid.density);
+    // The relative margin lets a grain fitted to fall as the solid does pass for solid.
+    if (!(g > w && g <= s * (1.0 + 1e-9)))
+        throw DomainError("grain density", number_text(g / 1000.0) + " g/cm3",
+                          "above that of the liquid and at most that of the solid");
+    return slurry.solids.value() * stirred * solid * ((g - w) / (s - w));
+}
 
 double pour_off_recovery(Length diameter, const PourOff& how, const Slurry& slurry) {
     check(how);

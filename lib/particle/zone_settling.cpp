@@ -1,5 +1,6 @@
 #include "lakebound/particle/zone_settling.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "exponential_approach.hpp"
@@ -21,6 +22,12 @@ Length interface_height(const ZoneSettling& zone, Time since_first) {
         throw_out_of_range("time since the first reading", in_seconds(since_first), "s", "0 or more");
     return zone.end_height +
            (zone.first - zone.end_height) * std::exp(-in_seconds(since_first) / in_seconds(zone.tau));
+}
+
+Length clear_water_ends(const ZoneSettling& zone, Time since_first, Length margin) {
+    if (!(in_metres(margin) >= 0.0))
+        throw_out_of_range("margin above the interface", in_millimetres(margin), "mm", "0 or more");
+    return std::min(interface_height(zone, since_first) + margin, zone.first);
 }
 
 Time decant_time(const ZoneSettling& zone, Share within) {

@@ -40,6 +40,9 @@ Json way_json(const GrindWay& way) {
                           {"lost", round.lost},
                           {"residue", round.residue}});
     return {{"name", way.plan.name},
+            {"separation", way.separation.name},
+            {"fine_part_in_water", fine_part_in_water(way)},
+            {"settling_counted", false},
             {"in_rounds", way.plan.in_rounds},
             {"asked_for", way.own},
             {"separate_first", way.separate_first},
@@ -63,8 +66,9 @@ std::string grind_json(const GrindSubject& subject) {
     json["target"] = target_json(subject.question.target);
     json["tests"] = Json::array();
     for (const auto& row : subject.rows) {
-        Json test{
-            {"name", row.name}, {"time_min", in_minutes(row.time)}, {"residue", residue_json(row.residue)}};
+        Json test{{"name", row.name},
+                  {"time_min", in_minutes(row.time)},
+                  {"residue", residue_json(row.residue, row.with_loss)}};
         if (row.d50)
             test["d50"] = {{"um", in_micrometres(row.d50->size)}, {"reach", reach_key(row.d50->reach)}};
         json["tests"].push_back(std::move(test));
@@ -87,9 +91,13 @@ std::string grind_json(const GrindSubject& subject) {
     json["residue_now"] = subject.residue_now;
     json["charge_g"] = in_grams(subject.charge);
     if (subject.one_long_grind) {
-        Json time{{"coverage", 0.9}, {"low_min", in_minutes(subject.one_long_grind->low)}};
-        if (subject.one_long_grind->high) time["high_min"] = in_minutes(*subject.one_long_grind->high);
-        json["time_to_target"] = {{"value_min", in_minutes(subject.one_long_grind->time)}, {"interval", time}};
+        json["time_to_target"] = {{"value_min", in_minutes(subject.one_long_grind->time)},
+                                  {"at_least", subject.slowing}};
+        if (!subject.slowing) {
+            Json time{{"coverage", 0.9}, {"low_min", in_minutes(subject.one_long_grind->low)}};
+            if (subject.one_long_grind->high) time["high_min"] = in_minutes(*subject.one_long_grind->high);
+            json["time_to_target"]["interval"] = time;
+        }
     } else {
         json["no_time_to_target"] = subject.why_no_time;
     }
@@ -130,10 +138,13 @@ std::string mull_json(const MullSubject& subject) {
         computed(in_micrometres(subject.mulling.end), in_micrometres(subject.mulling.end_uncertainty));
     json["tau_min"] = in_minutes(subject.mulling.tau);
     json["stop_min"] = in_minutes(subject.stop);
+    json["so_far_min"] = in_minutes(subject.so_far);
+    json["more_to_stop_min"] = in_minutes(subject.more_to_stop);
     if (subject.question.target) {
         json["target_um"] = in_micrometres(*subject.question.target);
         json["out_of_reach"] = subject.out_of_reach;
         if (subject.reached) json["target_min"] = in_minutes(*subject.reached);
+        if (subject.more_to_target) json["more_to_target_min"] = in_minutes(*subject.more_to_target);
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
     return json.dump(2) + "\n";

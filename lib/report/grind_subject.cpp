@@ -161,7 +161,9 @@ void forecast(GrindSubject& subject) {
                 row.passing.push_back(1.0 - residue_above(fractions, i));
             const auto limit = class_limit(subject.fit->model, screen);
             row.residue = residue_above(fractions, limit);
-            row.interval = predicted_residue(*subject.fit, limit, time, coverage).interval;
+            // The redrawn tests know scatter, not that the powder grinds slower than the model can.
+            if (!subject.slowing)
+                row.interval = predicted_residue(*subject.fit, limit, time, coverage).interval;
         } else {
             row.residue = residue_at(*subject.law, time);
             row.passing = {1.0 - row.residue};
@@ -308,7 +310,8 @@ GrindSubject grind_subject(GrindQuestion question, Progress progress) {
     const auto data = analysed(subject.question);
     for (std::size_t i = 0; i < data.analyses.size(); ++i) {
         GrindTestRow row{subject.question.tests[i].name, data.tests[i].time,
-                         residue_over(data.analyses[i], target.residue_screen), std::nullopt};
+                         residue_over(data.analyses[i], target.residue_screen), std::nullopt, std::nullopt};
+        row.with_loss = residue_with_loss(row.residue, data.analyses[i]);
         if (row.residue.reach != Reach::within)
             throw DomainError("target screen", quantity_text(target.residue_screen, "um"),
                               "between the coarsest and the finest screen of every test",
@@ -336,6 +339,8 @@ GrindSubject grind_subject(GrindQuestion question, Progress progress) {
     return subject;
 }
 
+bool fine_part_in_water(const GrindWay& way) noexcept { return way.separation.name != "dry sieving"; }
+
 bool will_not_get_there(const GrindSubject& subject) noexcept {
     return !subject.fine_already && subject.ways.empty();
 }
@@ -345,9 +350,14 @@ MullSubject mull_subject(const MullQuestion& question) {
     subject.question = question;
     subject.mulling = fit_mulling(question.readings);
     subject.stop = stop_time(subject.mulling);
+    subject.so_far = question.readings.back().time - question.readings.front().time;
+    subject.more_to_stop = std::max(subject.stop - subject.so_far, Time{});
     if (question.target) {
         try {
             subject.reached = time_to_fineness(subject.mulling, *question.target);
+            const Time left = std::max(*subject.reached - subject.so_far, Time{});
+            // A kitchen clock, and a gauge that reads to 2 um: no seconds.
+            subject.more_to_target = minutes(std::ceil(in_minutes(left) - 1e-6));
         } catch (const DomainError&) {
             subject.out_of_reach = true;
         }

@@ -40,31 +40,44 @@ std::string what_to_do(const GrindSubject& subject, const GrindWay& way) {
         separate = "sieve it dry through " + screen;
         back = "put what stays back";
     } else if (way.separation.name == "wet screening") {
-        separate = "wash it through " + screen;
+        separate = "wash it through " + screen + " into a pail";
         back = "dry what stays and put it back";
     } else {
-        separate = fmt::format("levigate it at {} (4 pour-offs; lakebound-settle gives the clock)", screen);
+        separate = fmt::format("levigate it at {} into a pail (4 pour-offs; lakebound-settle gives the clock)",
+                               screen);
         back = "dry what sank and put it back";
     }
     const auto grinds = run.rounds.size() - (way.separate_first ? 1U : 0U);
     if (!way.plan.in_rounds)
-        return fmt::format("Grind {} more without a stop, then {} once.", time_text(run.grinding), separate);
+        return fmt::format("Grind {}{} more without a stop, then {} once.", subject.slowing ? "at least " : "",
+                           time_text(run.grinding), separate);
     std::string text;
     if (way.separate_first)
         text = layout::capitalised(separate) + " first, as it is: part of it is fine already. Then grind ";
     else
         text = "Grind ";
     text += fmt::format("{}, {}, {}", time_text(way.plan.cycle), separate, back);
+    if (subject.slowing) return text + fmt::format("; at least {} round{}.", grinds, grinds == 1 ? "" : "s");
     return text + (grinds == 1 ? "; once is enough." : fmt::format("; {} rounds in all.", grinds));
+}
+
+/// Where the pigment goes: it is the part that leaves, and the water looks like something to throw away.
+std::string keep_the_fine_part(const GrindWay& way) {
+    if (!fine_part_in_water(way))
+        return "What comes through is the pigment: empty the pan into its jar after each sieving.";
+    return "KEEP THE WATER: it carries the fine pigment. Let the pail settle until it is clear, decant, and "
+           "dry what sank.";
 }
 
 void head(Page& page, const GrindSubject& subject) {
     const auto& target = subject.question.target;
     page.line("GRINDING PLAN: " + subject.rows.back().name, Tone::heading);
-    page.paragraph(
-        fmt::format("Wanted: at most {} over {}, for {}. Now, after {}: {}.", allowed_text(subject),
-                    screen_text(subject), target.name, time_text(subject.now),
-                    share_text(subject.residue_now, subject.rows.back().residue.standard_uncertainty)));
+    page.paragraph(fmt::format("Wanted: at most {} over {}, for {}. Now, after {}: {}.", allowed_text(subject),
+                               screen_text(subject), target.name, time_text(subject.now),
+                               residue_text(subject.rows.back().residue, subject.rows.back().with_loss)));
+    if (const auto doubt = residue_doubt_text(subject.rows.back().residue, subject.rows.back().with_loss);
+        !doubt.empty())
+        page.paragraph(layout::capitalised(doubt) + ".");
 }
 
 void plan(Page& page, const GrindSubject& subject) {
@@ -83,9 +96,17 @@ void plan(Page& page, const GrindSubject& subject) {
     }
     const auto& best = subject.ways.front();
     const auto& run = best.plan.run;
+    if (subject.slowing)
+        page.paragraph(
+            "IT IS SLOWING, as YOUR TESTS below show: the times below are the least it can take. Sieve after "
+            "each round, and run this anew with what you find.",
+            2, Tone::care);
     page.paragraph(what_to_do(subject, best), 2, Tone::good);
-    page.paragraph(fmt::format("Hands {}, of which {} with the pestle; {} from begin to end.",
-                               time_text(run.hands), time_text(run.grinding), time_text(run.elapsed)));
+    page.paragraph(keep_the_fine_part(best), 2, fine_part_in_water(best) ? Tone::care : Tone::plain);
+    page.paragraph(fmt::format(
+        "Hands {}{}, of which {} with the pestle; {} from begin to end{}.", subject.slowing ? "at least " : "",
+        time_text(run.hands), time_text(run.grinding), time_text(run.elapsed),
+        fine_part_in_water(best) ? ", without the settling and drying of the fine part" : ""));
     page.paragraph(
         fmt::format("Of {} about {} comes through, {} is lost and {} stays over the screen and in the mortar.",
                     mass_text(subject.charge), mass_text(run.through * subject.charge),
@@ -93,9 +114,11 @@ void plan(Page& page, const GrindSubject& subject) {
     const auto wanted = subject.question.target.grain.value();
     if (wanted < subject.question.target.residue_screen)
         page.paragraph(
-            fmt::format("Then stop sieving. Grains between {} and {} are parted in water: lakebound-settle "
-                        "--cut \"{}\"; clumps of a lake also break under the muller.",
-                        size_text(wanted), screen_text(subject), size_text(wanted)));
+            fmt::format("Then stop sieving; clumps of a lake also break under the muller. Grains between {} "
+                        "and {} are parted in water, here with 100 mm of it:",
+                        size_text(wanted), screen_text(subject)));
+    if (wanted < subject.question.target.residue_screen)
+        page.line("    " + settle_command(wanted, subject.density));
 }
 
 void compare(Page& page, const GrindSubject& subject) {
@@ -137,20 +160,30 @@ void long_grind(Page& page, const GrindSubject& subject) {
         return;
     }
     const auto& t = *subject.one_long_grind;
+    const Time from_now = std::max(t.time - subject.now, Time{});
+    if (subject.slowing) {
+        page.paragraph(fmt::format(
+            "Without any separation {} is reached after {} on the clock of your tests at the earliest, {} "
+            "from now.",
+            allowed_text(subject), time_text(t.time), time_text(from_now)));
+        return;
+    }
     page.paragraph(
         fmt::format("Without any separation {} is reached after {} on the clock of your tests, {} from now; 9 "
                     "times in 10 {}.",
-                    allowed_text(subject), time_text(t.time), time_text(std::max(t.time - subject.now, Time{})),
-                    range_text(t)));
+                    allowed_text(subject), time_text(t.time), time_text(from_now), range_text(t)));
 }
 
 void tests(Page& page, const GrindSubject& subject) {
     page.heading("Your tests");
-    page.line("  ground        over " + layout::padded(screen_text(subject), 10) + " half is finer than");
+    page.line("  ground       over " + layout::padded(screen_text(subject), 10) +
+              "scale alone  with the loss      half is finer than");
     for (const auto& row : subject.rows) {
         std::string line =
             "  " + layout::padded(time_text(row.time), 13) +
-            layout::padded(share_text(row.residue.share.value(), row.residue.standard_uncertainty), 17);
+            layout::padded(residue_text(row.residue, row.with_loss), 15) +
+            layout::padded(scale_text(row.residue), 13) +
+            layout::padded(row.with_loss ? loss_range_text(row.residue, *row.with_loss) : "-", 19);
         if (row.d50) {
             const char* sign = row.d50->reach == Reach::within         ? ""
                                : row.d50->reach == Reach::below_finest ? "< "
@@ -185,7 +218,7 @@ void forecast(Page& page, const GrindSubject& subject) {
             line +=
                 layout::right_aligned("< " + number_text(std::round(in_micrometres(screen) * 10.0) / 10.0), 7);
     line += layout::right_aligned("over " + screen_text(subject), 13);
-    if (balance) line += layout::right_aligned("9 in 10", 15);
+    if (balance && !subject.slowing) line += layout::right_aligned("9 in 10", 15);
     page.line(line);
     for (const auto& row : subject.forecast) {
         line = "  " + layout::padded(time_text(row.time), 12);
@@ -210,8 +243,11 @@ void model(Page& page, const GrindSubject& subject) {
         page.paragraph(fmt::format(
             "Population balance: each class of size loses its mass in proportion (selection) and "
             "gives it to the finer ones in fixed shares (breakage). Fitted to {} tests of {} screens "
-            "with a prior for the two exponents (an estimate); 9 in 10 by {} redrawn sets of tests.",
-            subject.rows.size(), subject.screens.size(), subject.fit->draws.size()));
+            "with a prior for the two exponents (an estimate); {}.",
+            subject.rows.size(), subject.screens.size(),
+            subject.slowing
+                ? std::string("the model has no slowing in it, so no forecast here holds 9 times in 10")
+                : fmt::format("9 in 10 by {} redrawn sets of tests", subject.fit->draws.size())));
         page.paragraph(fmt::format(
             "Top class broken at {}/min ({} to {}), falling with size to the power {} ({} to {}); "
             "fragments finer than a size grow as its power {} ({} to {}).",
@@ -225,9 +261,11 @@ void model(Page& page, const GrindSubject& subject) {
     }
     page.paragraph(fmt::format(
         "The one-screen law, because {}: what stays on {} falls by {} each minute. It says nothing "
-        "of other screens. The interval takes sieving to repeat to 1 % of the charge (an estimate).",
+        "of other screens. {}",
         subject.why_one_screen, screen_text(subject),
-        fixed_text(100.0 * (1.0 - std::exp(-in_per_minute(subject.law->rate))), 1) + " %"));
+        fixed_text(100.0 * (1.0 - std::exp(-in_per_minute(subject.law->rate))), 1) + " %",
+        subject.slowing ? "The law has no slowing in it, so no time here holds 9 times in 10."
+                        : "The interval takes sieving to repeat to 1 % of the charge (an estimate)."));
 }
 
 } // namespace
@@ -254,17 +292,8 @@ std::string grind_text(const GrindSubject& subject, const TextOptions& options) 
 std::string mull_text(const MullSubject& subject, const TextOptions& options) {
     Page page(options.colour);
     const auto& readings = subject.question.readings;
-    const Time last = readings.back().time - readings.front().time;
     page.line("MULLING", Tone::heading);
     page.heading("Do this");
-    const Time left = std::max(subject.stop - last, Time{});
-    if (subject.stop <= last)
-        page.paragraph("STOP: ten more minutes gain less than 2 um, which is all the gauge can tell.", 2,
-                       Tone::good);
-    else
-        page.paragraph(fmt::format("Mull {} more, to {} in all; after that ten minutes gain less than 2 um.",
-                                   time_text(left), time_text(subject.stop)),
-                       2, Tone::good);
     if (subject.out_of_reach)
         page.paragraph(
             fmt::format(
@@ -272,9 +301,29 @@ std::string mull_text(const MullSubject& subject, const TextOptions& options) {
                 "grains: back to the mortar, or levigate.",
                 size_text(*subject.question.target), size_text(subject.mulling.end)),
             2, Tone::bad);
-    if (subject.reached)
-        page.paragraph(fmt::format("{} is reached after {}.", size_text(*subject.question.target),
-                                   time_text(*subject.reached)));
+    const bool past = in_seconds(subject.more_to_stop) <= 0.0;
+    if (subject.more_to_target) {
+        const auto target = size_text(*subject.question.target);
+        const Time more = *subject.more_to_target;
+        if (in_seconds(more) <= 0.0)
+            page.paragraph("STOP: " + target + " is reached.", 2, Tone::good);
+        else
+            page.paragraph(fmt::format("Mull {} more, to {} in all: {} is reached then.", time_text(more),
+                                       time_text(subject.so_far + more), target),
+                           2, Tone::good);
+        page.paragraph(
+            past ? std::string("Ten more minutes gain less than 2 um, which is all the gauge can tell.")
+                 : fmt::format("After {} in all, ten minutes gain less than 2 um, which is all the "
+                               "gauge can tell.",
+                               time_text(subject.stop)));
+    } else if (past) {
+        page.paragraph("STOP: ten more minutes gain less than 2 um, which is all the gauge can tell.", 2,
+                       Tone::good);
+    } else {
+        page.paragraph(fmt::format("Mull {} more, to {} in all; after that ten minutes gain less than 2 um.",
+                                   time_text(subject.more_to_stop), time_text(subject.stop)),
+                       2, subject.out_of_reach ? Tone::plain : Tone::good);
+    }
     page.heading("Readings of the gauge");
     page.line("  mulled        um   Hegman   curve");
     for (const auto& reading : readings) {

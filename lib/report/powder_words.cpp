@@ -56,6 +56,54 @@ std::string share_text(double share, double standard_uncertainty) {
     return fixed_text(share * 100.0, 1) + " %";
 }
 
+namespace {
+
+/// Decimals of a share in percent that leave one digit of `half_width`, a share.
+int share_decimals(double half_width) {
+    const double points = half_width * 100.0;
+    return points < 0.095 ? 2 : points < 0.95 ? 1 : 0;
+}
+
+int residue_decimals(const Residue& residue, const std::optional<LossBounds>& with_loss) {
+    const double loss = with_loss ? 0.5 * (with_loss->high - with_loss->low) : 0.0;
+    const double widest = std::max(loss, residue.standard_uncertainty);
+    return widest > 0.0 ? share_decimals(widest) : 1;
+}
+
+} // namespace
+
+std::string residue_text(const Residue& residue, const std::optional<LossBounds>& with_loss) {
+    return fixed_text(residue.share.value() * 100.0, residue_decimals(residue, with_loss)) + " %";
+}
+
+std::string scale_text(const Residue& residue) {
+    if (!(residue.standard_uncertainty > 0.0)) return "-";
+    const double u = std::max(residue.standard_uncertainty, 0.00005);
+    return "± " + fixed_text(u * 100.0, share_decimals(u)) + " %";
+}
+
+std::string loss_range_text(const Residue& residue, const LossBounds& with_loss) {
+    const int decimals = residue_decimals(residue, with_loss);
+    return fmt::format("{} to {} %", fixed_text(with_loss.low * 100.0, decimals),
+                       fixed_text(with_loss.high * 100.0, decimals));
+}
+
+std::string residue_doubt_text(const Residue& residue, const std::optional<LossBounds>& with_loss) {
+    std::string text;
+    if (residue.standard_uncertainty > 0.0) text = "scale alone " + scale_text(residue);
+    if (with_loss)
+        text +=
+            fmt::format("{}the {} lost could make it {}", text.empty() ? "" : "; ",
+                        percent_text(with_loss->high - with_loss->low), loss_range_text(residue, *with_loss));
+    return text;
+}
+
+std::string settle_command(Length cut, const std::optional<MassDensity>& density) {
+    auto text = fmt::format("lakebound-settle --depth \"100 mm\" --cut \"{}\"", size_text(cut));
+    if (density) text += fmt::format(" --density \"{}\"", density_text(*density));
+    return text;
+}
+
 const char* advice_words(ScreeningAdvice advice) noexcept {
     switch (advice) {
     case ScreeningAdvice::dry_sieving:

@@ -48,6 +48,7 @@ std::string settle_json(const SettleSubject& subject) {
     json["water_density_g_per_cm3"] = in_grams_per_cubic_centimetre(subject.water.density);
     json["water_viscosity_mpa_s"] = in_millipascal_seconds(subject.water.viscosity);
     json["solids_volume_fraction"] = q.solids.value();
+    json["powder_per_half_litre_g"] = in_grams(subject.powder_per_half_litre);
     json["velocity_m_per_s"] = in_metres_per_second(subject.at_cut.velocity);
     json["hindered_velocity_m_per_s"] = in_metres_per_second(subject.hindered);
     json["reynolds_number"] = subject.at_cut.reynolds;
@@ -85,6 +86,10 @@ std::string decant_json(const DecantSubject& subject) {
     json["tau_h"] = in_hours(subject.zone.tau);
     json["within_of_end"] = subject.within.value();
     json["decant_h"] = in_hours(subject.decant);
+    json["at_decanting"] = {{"h", in_hours(subject.at)},
+                            {"blanket_mm", in_millimetres(subject.blanket)},
+                            {"draw_to_mm", in_millimetres(subject.draw_to)},
+                            {"drawn_mm", in_millimetres(subject.drawn)}};
     json["cautions"] = cautions_json(PowderWork::settling);
     return json.dump(2) + "\n";
 }

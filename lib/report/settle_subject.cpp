@@ -101,6 +101,7 @@ SettleSubject settle_subject(const SettleQuestion& question) {
     subject.hindered = hindered_velocity(subject.at_cut, question.solids);
     subject.plan =
         plan_levigation(question.cut, question.depth, draw, question.pours, subject.slurry, question.handling);
+    subject.powder_per_half_litre = powder_in_volume(millilitres(500.0), question.density, subject.slurry);
     by_size(subject);
     with_sieve_test(subject);
     const double wait = in_seconds(subject.plan.how.wait);
@@ -119,6 +120,10 @@ DecantSubject decant_subject(std::string name, const InterfaceHeights& heights) 
     subject.heights = heights;
     subject.zone = fit_zone_settling(heights);
     subject.decant = decant_time(subject.zone, subject.within);
+    subject.at = std::max(subject.decant, 2.0 * heights.interval);
+    subject.blanket = interface_height(subject.zone, subject.at);
+    subject.draw_to = clear_water_ends(subject.zone, subject.at, water_left_above());
+    subject.drawn = heights.first - subject.draw_to;
     return subject;
 }
 

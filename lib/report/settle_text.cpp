@@ -29,6 +29,9 @@ std::string wait_text(Time time) {
     return s % 60 == 0 ? fmt::format("{} min", s / 60) : fmt::format("{} min {} s", s / 60, s % 60);
 }
 
+/// A height on a glass is read to a millimetre at best.
+std::string whole_millimetres(Length height) { return fixed_text(in_millimetres(height), 0) + " mm"; }
+
 std::string share(double x) { return x > 0.0 && x < 0.0005 ? "< 0.1 %" : fixed_text(x * 100.0, 0) + " %"; }
 
 void head(Page& page, const SettleSubject& subject) {
@@ -48,10 +51,22 @@ void head(Page& page, const SettleSubject& subject) {
                     wait_text(how.wait), height_text(how.draw_depth), height_text(how.total_depth), how.pours,
                     how.pours == 1 ? "" : "s"),
         2, Tone::good);
-    page.paragraph(fmt::format(
-        "What is poured off holds no grain coarser than {}; what stays is all of it that is coarser, "
-        "and some that is finer. Put a mark on the glass {} below the water.",
-        size_text(subject.question.cut), height_text(how.draw_depth)));
+    page.paragraph("Catch every pour-off in a pail: it is the fine part. Let it settle until it is clear, "
+                   "decant, and dry what sank.");
+    const auto cut = size_text(subject.question.cut);
+    page.paragraph(
+        subject.effective
+            ? fmt::format("What is poured off holds no grain coarser than {}, if all are as open as those you "
+                          "timed; what stays holds every grain that is coarser, and some finer ones.",
+                          cut)
+            : fmt::format("What is poured off holds no solid grain coarser than {}; open clumps may come "
+                          "over: time a test to know, see below. What stays holds every solid grain that is "
+                          "coarser, and some finer ones.",
+                          cut));
+    page.paragraph(fmt::format("Put a mark on the glass {} below the water.", height_text(how.draw_depth)));
+    page.paragraph(fmt::format("Reckoned for {} % by volume: at most {} of powder to half a litre.",
+                               plain_text(subject.question.solids.value() * 100.0),
+                               mass_text(subject.powder_per_half_litre)));
 }
 
 void clock_times(Page& page, const SettleSubject& subject) {
@@ -68,7 +83,8 @@ void clock_times(Page& page, const SettleSubject& subject) {
                   layout::right_aligned(clock(steps[i].stirred), 11) +
                   layout::right_aligned(clock(steps[i].pour), 12));
     }
-    page.paragraph(fmt::format("{} in all, {} with hands on ({} to fill and stir, {} to pour).",
+    page.paragraph(fmt::format("{} in all, {} with hands on ({} to fill and stir, {} to pour), without the "
+                               "settling of the fine part.",
                                time_text(subject.plan.elapsed), time_text(subject.plan.hands),
                                time_text(subject.question.handling.fill_and_stir),
                                time_text(subject.question.handling.pour)));
@@ -198,11 +214,19 @@ std::string decant_text(const DecantSubject& subject, const TextOptions& options
         page.paragraph(fmt::format("Decant {} after the first reading, {} after the third.",
                                    time_text(subject.decant), time_text(left)),
                        2, Tone::good);
-    page.paragraph(fmt::format(
-        "The blanket ends at {} (the first reading was {}): {} % of the height is clear water to pour "
-        "off. Stop a finger above the blanket.",
-        height_text(subject.zone.end_height), height_text(subject.zone.first),
-        fixed_text(100.0 * (1.0 - subject.zone.end_height / subject.zone.first), 0)));
+    const char* then = in_seconds(left) > 0.0 ? "then " : "";
+    if (in_metres(subject.drawn) > 0.0)
+        page.paragraph(fmt::format(
+            "The blanket {}stands at {}: draw the water down to {} and no further, a finger above it. That "
+            "is the top {} of the first {}.",
+            then, whole_millimetres(subject.blanket), whole_millimetres(subject.draw_to),
+            whole_millimetres(subject.drawn), height_text(subject.zone.first)));
+    else
+        page.paragraph(fmt::format("The blanket {}stands at {}, within a finger of the first {}: there is too "
+                                   "little clear water to pour off.",
+                                   then, whole_millimetres(subject.blanket), height_text(subject.zone.first)));
+    page.paragraph(fmt::format("Left alone it would end at {}. Heights are from the bottom.",
+                               whole_millimetres(subject.zone.end_height)));
     page.heading("Height of the blanket, from the first reading");
     page.line("  time             read    curve");
     const std::vector<std::pair<Time, std::string>> rows{

@@ -63,7 +63,8 @@ Json fractions_json(const SieveSubject& subject) {
 Json verdict_json(const SieveVerdict& verdict) {
     static constexpr const char* words[] = {"fine_enough", "cannot_tell", "too_coarse"};
     Json json{{"verdict", words[static_cast<std::size_t>(verdict.verdict)]},
-              {"residue", residue_json(verdict.residue)},
+              {"residue", residue_json(verdict.residue, verdict.with_loss)},
+              {"loss_decides", verdict.loss_decides},
               {"separate_by", advice_key(verdict.next)},
               {"dry_screens_clog", verdict.clogs}};
     if (verdict.smallest_seen) json["smallest_residue_seen"] = verdict.smallest_seen->value();

@@ -67,6 +67,9 @@ void judge(SieveSubject& subject) {
     SieveVerdict verdict;
     verdict.residue = residue_over(subject.analysis, target.residue_screen);
     verdict.verdict = judge_fineness(verdict.residue, target.allowed_residue.value());
+    verdict.with_loss = residue_with_loss(verdict.residue, subject.analysis);
+    verdict.loss_decides = verdict.verdict == FinenessVerdict::fine_enough && verdict.with_loss &&
+                           verdict.with_loss->high > target.allowed_residue.value().value();
     verdict.next = screening_advice(target.residue_screen, target);
     verdict.last = screening_advice(target.grain.value(), target);
     verdict.clogs = subject.record.method == SieveMethod::dry && dry_sieving_clogs(subject.analysis, target);

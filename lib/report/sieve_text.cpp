@@ -205,7 +205,7 @@ void curves(Page& page, const SieveSubject& subject) {
 
 std::string residue_words(const SieveVerdict& verdict, const FinenessTarget& target) {
     const auto screen = size_text(target.residue_screen);
-    const auto share = share_text(verdict.residue.share.value(), verdict.residue.standard_uncertainty);
+    const auto share = residue_text(verdict.residue, verdict.with_loss);
     switch (verdict.residue.reach) {
     case Reach::within:
         return fmt::format("{} lies over {}", share, screen);
@@ -215,6 +215,12 @@ std::string residue_words(const SieveVerdict& verdict, const FinenessTarget& tar
         return fmt::format("At most {} lies over {}", share, screen);
     }
     return "";
+}
+
+/// The next command, on a line of its own so that it can be taken up whole.
+void settle_hint(Page& page, std::string_view before, Length cut, const std::optional<MassDensity>& density) {
+    page.paragraph(before);
+    page.line("    " + settle_command(cut, density));
 }
 
 void grain(Page& page, const SieveSubject& subject) {
@@ -232,7 +238,8 @@ void grain(Page& page, const SieveSubject& subject) {
     text += ". Clumps of a lake break further under the muller; sand and plant fibre do not.";
     page.paragraph(text);
     if (subject.verdict->last == ScreeningAdvice::levigation && target.grain.value() < target.residue_screen)
-        page.paragraph(fmt::format("To part at {}: lakebound-settle --cut \"{}\".", wanted, wanted));
+        settle_hint(page, "To part at " + wanted + ", with the depth of your water:", target.grain.value(),
+                    subject.record.density);
 }
 
 void verdict(Page& page, const SieveSubject& subject) {
@@ -255,6 +262,12 @@ void verdict(Page& page, const SieveSubject& subject) {
     std::string basis = origin_words(target.allowed_residue.provenance().origin);
     page.paragraph(fmt::format("{}; {} % may ({}).", residue_words(v, target), allowed,
                                target.id.empty() ? "as you asked" : basis));
+    if (const auto doubt = residue_doubt_text(v.residue, v.with_loss); !doubt.empty())
+        page.paragraph(layout::capitalised(doubt) + ".");
+    if (v.loss_decides)
+        page.paragraph("If what was lost was coarse it is too much after all: look for it on the brush, the "
+                       "cloth and the lid.",
+                       2, Tone::care);
     if (subject.wet && subject.wet->below_scale)
         page.paragraph(fmt::format("That is less than this scale can tell from nothing, {} of this charge.",
                                    percent_text(subject.wet->smallest_seen)));

@@ -47,6 +47,9 @@ TEST_CASE("The demo studio's two tests give a plan", "[cli]") {
     CHECK_THAT(run.out, StartsWith("GRINDING PLAN: Weld lake, 15 min in the mortar\n") && Contains("DO THIS") &&
                             Contains("wet screening in rounds") &&
                             Contains("one long grind, then levigation") && Contains("Then stop sieving") &&
+                            Contains("KEEP THE WATER") &&
+                            Contains("\n    lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density "
+                                     "\"1.86 g/cm3\"\n") &&
                             Contains("repeat the rub-out") && Contains("Dust"));
     std::istringstream lines(run.out);
     for (std::string line; std::getline(lines, line);) {
@@ -151,6 +154,12 @@ TEST_CASE("Mulling has a stop time", "[reference]") {
     const auto hegman =
         Json::parse(grind({"--mull", "4 Hegman, 5.2 Hegman, 5.8 Hegman every 10 min", "--json"}).out);
     CHECK(hegman.at("readings")[0].at("fineness_um").get<double>() == Approx(50.8));
+}
+
+TEST_CASE("The gauge's readings are offered micrometres too", "[cli]") {
+    const auto run = grind({"--mull", "60, 38 um, 27 um every 10 min"});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains("'60 um'"));
 }
 
 TEST_CASE("Nothing is said of progress in a pipe", "[cli]") {

@@ -149,6 +149,15 @@ TEST_CASE("Every family has a cut, and the shelf a density to fall back on", "[c
     CHECK_THAT(run.out, StartsWith("LEVIGATION: cut at 25 um") && Contains("an estimate for an alumina lake"));
 }
 
+TEST_CASE("A grain without a unit is offered micrometres, and gravel is refused in round numbers", "[cli]") {
+    const auto bare = settle({"--depth", "100 mm", "--cut", "25"});
+    check_refused(bare, "unit-missing");
+    CHECK_THAT(bare.err, Contains("'25 um'") && !Contains("mm'"));
+    const auto gravel = settle({"--depth", "100 mm", "--cut", "25 mm", "--density", "1.88 g/cm3"});
+    check_refused(gravel, "out-of-range");
+    CHECK_THAT(gravel.err, Contains("too coarse to levigate") && !Contains("."));
+}
+
 TEST_CASE("Wrong questions to lakebound-settle are refused", "[cli]") {
     check_refused(settle({}), "cut-missing");
     check_refused(settle({"--cut", "45 um"}), "depth-missing");

@@ -37,7 +37,10 @@ TEST_CASE("A sieve test is read, with and without a target", "[cli]") {
     const auto judged = sieve({weld, "--family", "watercolour-pan"});
     CHECK(judged.status == 1);
     CHECK(judged.err.empty());
-    CHECK_THAT(judged.out, Contains("NO, too coarse") && Contains("0.5 % may (estimate)"));
+    CHECK_THAT(judged.out,
+               Contains("NO, too coarse") && Contains("0.5 % may (estimate)") &&
+                   Contains("72.1 % lies over 45 um") &&
+                   Contains("\n    lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density "));
     CHECK(sieve({weld, "--target", "No. 100", "--residue", "30 %"}).status == 0);
     CHECK(sieve({studio("sieve-tests/weld-washed.yaml"), "--family", "oil"}).status == 0);
 }

@@ -80,3 +80,18 @@ TEST_CASE("dry sieving, wet screening and levigation follow each other", "[unit]
     CHECK(screening_advice(micrometres(38.0), target) == ScreeningAdvice::levigation);
     CHECK_FALSE(dry_sieving_clogs(worked(), target)); // 54.8 % is coarser than 75 um
 }
+
+TEST_CASE("what was lost bounds a residue from both sides", "[reference]") {
+    // By hand: 15.7 g seen over 45 um of 20.0 g charged, 0.3 g lost: 15.7/20 to 16.0/20.
+    const auto analysis = worked();
+    const auto bounds = residue_with_loss(residue_over(analysis, micrometres(45.0)), analysis);
+    REQUIRE(bounds);
+    CHECK(bounds->low == Approx(15.7 / 20.0).epsilon(1e-12));
+    CHECK(bounds->high == Approx(16.0 / 20.0).epsilon(1e-12));
+    auto unknown = analysis;
+    unknown.loss.reset();
+    CHECK_FALSE(residue_with_loss(residue_over(unknown, micrometres(45.0)), unknown));
+    auto gained = analysis;
+    gained.loss = -0.001;
+    CHECK_FALSE(residue_with_loss(residue_over(gained, micrometres(45.0)), gained));
+}

@@ -142,3 +142,17 @@ TEST_CASE("levigation that cannot be is refused", "[errors]") {
     light.grain = grams_per_cubic_centimetre(0.9);
     CHECK_THROWS_AS(pour_off_recovery(micrometres(10), pour(40, 1), light), DomainError);
 }
+
+TEST_CASE("the powder that makes a share of solids, solid or as open clumps", "[reference]") {
+    // By hand: 2 % of 500 mL is 10 mL; solid at 1.88 g/cm3 it is 18.8 g. Clumps half of whose volume is water
+    // hold half as much.
+    Slurry s = slurry();
+    s.solids = VolumeFraction::of(0.02);
+    const auto solid = grams_per_cubic_centimetre(1.88);
+    s.grain = solid;
+    CHECK(in_grams(powder_in_volume(millilitres(500.0), solid, s)) == Approx(18.8).epsilon(1e-12));
+    s.grain = 0.5 * (solid + s.fluid.density);
+    CHECK(in_grams(powder_in_volume(millilitres(500.0), solid, s)) == Approx(9.4).epsilon(1e-12));
+    s.grain = grams_per_cubic_centimetre(2.0);
+    CHECK_THROWS_AS(powder_in_volume(millilitres(500.0), solid, s), DomainError);
+}

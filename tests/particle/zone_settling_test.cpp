@@ -50,3 +50,12 @@ TEST_CASE("readings that have not begun to slow are refused", "[errors]") {
     CHECK_THROWS_AS(fit_zone_settling(h), DomainError);
     CHECK_THROWS_AS(decant_time(fit_zone_settling(heights(100, 62, 48)), Share::of(0)), DomainError);
 }
+
+TEST_CASE("clear water ends a margin above the interface, never above the first reading", "[identity]") {
+    const auto zone = fit_zone_settling(heights(100, 62, 48));
+    for (const double t : {1.0, 4.0, 7.0})
+        CHECK(in_millimetres(clear_water_ends(zone, hours(t), millimetres(15))) ==
+              Approx(in_millimetres(interface_height(zone, hours(t))) + 15.0).epsilon(1e-12));
+    CHECK(in_millimetres(clear_water_ends(zone, hours(0), millimetres(15))) == Approx(100.0));
+    CHECK_THROWS_AS(clear_water_ends(zone, hours(1), millimetres(-1)), DomainError);
+}

@@ -114,3 +114,72 @@ TEST_CASE("A target that no screen sees, and powder that grows coarser, are refu
     coarser.grinding_time = minutes(30);
     CHECK_THROWS_AS(answered(question({late(), coarser})), DomainError);
 }
+
+TEST_CASE("The plan says that the water carries the pigment, and what its times leave out", "[unit]") {
+    auto asked = question({early(), late()}, 45.0, 0.005);
+    const auto subject = answered(asked);
+    REQUIRE(subject.ways.front().separation.name != "dry sieving");
+    const auto text = grind_text(subject);
+    CHECK_THAT(text, Contains("KEEP THE WATER: it carries the fine pigment") && Contains("into a pail") &&
+                         Contains("without the settling and drying of the fine part"));
+    CHECK(nlohmann::json::parse(grind_json(subject)).at("ways")[0].at("fine_part_in_water") == true);
+    check_page(text);
+    const auto coarse = answered(question({early(), late()}, 106.0, 0.01));
+    REQUIRE(coarse.ways.front().separation.name == "dry sieving");
+    CHECK_THAT(grind_text(coarse),
+               Contains("What comes through is the pigment") && !Contains("KEEP THE WATER"));
+}
+
+TEST_CASE("Slowing leads the plan, and no nine in ten is promised", "[unit]") {
+    auto slow = late(); // hardly finer after twice the time
+    slow.grinding_time = minutes(30);
+    slow.test.screens[0].retained = grams(1.9);
+    slow.test.pan = grams(5.86);
+    const auto subject = answered(question({early(), late(), slow}));
+    REQUIRE(subject.slowing);
+    const auto text = grind_text(subject);
+    CHECK_THAT(text, Contains("DO THIS\n  IT IS SLOWING") && Contains("at least"));
+    CHECK_THAT(text, !Contains("9 times in 10 between") && !Contains("9 in 10") && Contains("at the earliest"));
+    for (const auto& row : subject.forecast)
+        CHECK_FALSE(row.interval);
+    const auto time = nlohmann::json::parse(grind_json(subject)).at("time_to_target");
+    CHECK(time.at("at_least") == true);
+    CHECK_FALSE(time.contains("interval"));
+    check_page(text);
+    const auto steady = nlohmann::json::parse(grind_json(answered(question({early(), late()}))));
+    CHECK(steady.at("time_to_target").at("at_least") == false);
+    CHECK(steady.at("time_to_target").contains("interval"));
+}
+
+TEST_CASE("The loss stands beside what a test saw", "[unit]") {
+    auto weighed = late(); // 19.72 g recovered, 14.22 g over 45 um
+    weighed.test.charge = grams(19.97);
+    const auto subject = answered(question({early(), weighed}, 45.0));
+    REQUIRE(subject.rows.back().with_loss);
+    CHECK(subject.rows.back().with_loss->low == Approx(14.22 / 19.97).epsilon(1e-9));
+    CHECK(subject.rows.back().with_loss->high == Approx(14.47 / 19.97).epsilon(1e-9));
+    const auto text = grind_text(subject);
+    CHECK_THAT(text, Contains("72.1 %") && !Contains("72.11") &&
+                         Contains("the 1.3 % lost could make it 71.2 to 72.5 %"));
+    check_page(text);
+}
+
+TEST_CASE("The size asked for leads the advice at the slab", "[unit]") {
+    MullQuestion asked{
+        {{minutes(0), micrometres(60)}, {minutes(10), micrometres(38)}, {minutes(20), micrometres(27)}},
+        micrometres(25)};
+    // By hand: the end is 16 um, 44 exp(-t/14.43 min) falls to 9 um after 22.9 min.
+    const auto subject = mull_subject(asked);
+    REQUIRE(subject.more_to_target);
+    CHECK(in_minutes(*subject.more_to_target) == Approx(3.0).epsilon(1e-9));
+    const auto text = mull_text(subject);
+    CHECK_THAT(text, Contains("DO THIS\n  Mull 3 min more, to 23 min in all: 25 um is reached then.") &&
+                         !Contains("15 min more"));
+    CHECK(nlohmann::json::parse(mull_json(subject)).at("more_to_target_min").get<double>() == Approx(3.0));
+    asked.target = micrometres(30);
+    CHECK_THAT(mull_text(mull_subject(asked)), Contains("STOP: 30 um is reached."));
+    asked.target = micrometres(8);
+    const auto never = mull_text(mull_subject(asked));
+    CHECK(never.find("8 um IS OUT OF REACH") < never.find("Mull 15 min more"));
+    check_page(never);
+}

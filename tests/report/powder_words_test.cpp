@@ -45,3 +45,9 @@ TEST_CASE("Dust is the first caution of dry work, and the data sheet goes before
         CHECK(cautions.back().text.find("not a certificate") != std::string::npos);
     }
 }
+
+TEST_CASE("The command to part grains in water can be typed as it stands", "[unit]") {
+    CHECK(settle_command(micrometres(25.0), grams_per_cubic_centimetre(1.86)) ==
+          "lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density \"1.86 g/cm3\"");
+    CHECK(settle_command(micrometres(25.0), {}) == "lakebound-settle --depth \"100 mm\" --cut \"25 um\"");
+}

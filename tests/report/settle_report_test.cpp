@@ -88,3 +88,38 @@ TEST_CASE("A blanket that has nearly ended is decanted now", "[unit]") {
     CHECK_THAT(text, Contains("Decant now"));
     check_page(text);
 }
+
+TEST_CASE("Without timed grains only solid ones are kept back, and the powder for the wait is named",
+          "[unit]") {
+    auto asked = question();
+    const auto solid = settle_subject(asked);
+    const auto text = settle_text(solid);
+    CHECK_THAT(text, Contains("no solid grain coarser than 45 um; open clumps") &&
+                         Contains("Catch every pour-off in a pail") &&
+                         Contains("Reckoned for 2 % by volume: at most 18.8 g of powder to half a litre.") &&
+                         Contains("settling of the fine part"));
+    CHECK_THAT(settle_json(solid), Contains("\"powder_per_half_litre_g\": 18.8"));
+    asked.test = SettlingRecord{};
+    asked.test->grains = TimedGrains{micrometres(49.0), millimetres(100.0), minutes(3.0)};
+    const auto timed = settle_subject(asked);
+    CHECK(timed.powder_per_half_litre < solid.powder_per_half_litre);
+    CHECK_THAT(settle_text(timed), Contains("if all are as open as") && !Contains("no solid grain"));
+    check_page(settle_text(timed));
+}
+
+TEST_CASE("Water is drawn to a finger above the blanket as it stands then, not where it ends", "[unit]") {
+    const auto subject =
+        decant_subject("", {millimetres(100.0), millimetres(62.0), millimetres(48.0), hours(2.0)});
+    CHECK(subject.blanket > subject.zone.end_height);
+    CHECK(in_millimetres(subject.blanket) ==
+          Approx(1.05 * in_millimetres(subject.zone.end_height)).epsilon(1e-9));
+    CHECK(in_millimetres(subject.draw_to - subject.blanket) == Approx(15.0).epsilon(1e-9));
+    CHECK(in_millimetres(subject.drawn + subject.draw_to) == Approx(100.0).epsilon(1e-9));
+    const auto text = decant_text(subject);
+    CHECK_THAT(text, Contains("then stands at 42 mm: draw the water down to 57 mm") && !Contains("60 %"));
+    CHECK_THAT(decant_json(subject), Contains("\"draw_to_mm\": 56.8"));
+    check_page(text);
+    const auto shallow =
+        decant_text(decant_subject("", {millimetres(20.0), millimetres(18.0), millimetres(17.0), hours(2.0)}));
+    CHECK_THAT(shallow, Contains("too little clear water"));
+}

@@ -102,8 +102,8 @@ TEST_CASE("One screen gives no curve, and that is said", "[unit]") {
     CHECK(subject.fits.empty());
     CHECK_FALSE(subject.percentiles);
     const auto text = sieve_text(subject);
-    CHECK_THAT(text,
-               Contains("One screen gives one point") && Contains("At least 25.1 ± 0.2 % lies over 45 um"));
+    CHECK_THAT(text, Contains("One screen gives one point") && Contains("At least 25.1 % lies over 45 um") &&
+                         Contains("Scale alone ± 0.2 %; the 0.5 % lost could make it 25.0 to 25.5 %."));
     check_width(text);
 }
 
@@ -129,4 +129,33 @@ TEST_CASE("A powder finer than dry screens serve is sent to the wet screen", "[u
     const auto subject = sieve_subject(question);
     CHECK(subject.verdict->clogs);
     CHECK_THAT(sieve_text(subject), Contains("dry screens clog"));
+}
+
+TEST_CASE("A residue bears the digits that the loss leaves, and names what the loss could change", "[unit]") {
+    // By hand: 15.7 g of 19.7 g seen; of the 20.0 g charged 15.7 to 16.0 g, 78.5 to 80.0 %.
+    const auto subject = sieve_subject(worked());
+    CHECK_THAT(sieve_text(subject),
+               Contains("79.7 % lies over 45 um") &&
+                   Contains("Scale alone ± 0.2 %; the 1.5 % lost could make it 78.5 to 80.0 %."));
+    const auto json = nlohmann::json::parse(sieve_json(subject)).at("fineness").at("residue").at("with_loss");
+    CHECK(json.at("low").get<double>() == Approx(0.785).epsilon(1e-9));
+    CHECK(json.at("high").get<double>() == Approx(0.8).epsilon(1e-9));
+    auto finer = worked(); // the scale would print hundredths, which 10 % lost make idle
+    finer.record.test.scale_step = grams(0.001);
+    finer.record.test.charge = grams(22.0);
+    CHECK_THAT(sieve_text(sieve_subject(finer)), Contains("80 % lies over 45 um") && !Contains("79.7 ±"));
+}
+
+TEST_CASE("Fine enough only if the loss was fine too is said", "[unit]") {
+    auto question = worked();
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.81));
+    CHECK_FALSE(sieve_subject(question).verdict->loss_decides);
+    question.record.test.charge = grams(20.6);
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.803));
+    const auto subject = sieve_subject(question);
+    CHECK(subject.verdict->verdict == FinenessVerdict::fine_enough);
+    CHECK(subject.verdict->loss_decides);
+    const auto text = sieve_text(subject);
+    CHECK_THAT(text, Contains("If what was lost was coarse it is too much after all"));
+    check_width(text);
 }

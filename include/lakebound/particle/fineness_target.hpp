@@ -37,6 +37,15 @@ struct Residue {
 /// linear in passing against ln size between its neighbours. Beyond the screens it is only a bound.
 Residue residue_over(const SieveAnalysis& analysis, Length size);
 
+/// Bounds of a share of the charge, where part of it was lost and nobody knows of which sizes.
+struct LossBounds {
+    double low = 0.0;  ///< all of the loss finer than the size: R (1 - loss)
+    double high = 0.0; ///< all of it coarser: R (1 - loss) + loss
+};
+/// R the residue as a share of what was recovered, loss as a share of the charge. Nothing where the charge
+/// is unknown or nothing was lost. Source: mass balance.
+std::optional<LossBounds> residue_with_loss(const Residue& residue, const SieveAnalysis& analysis);
+
 enum class FinenessVerdict {
     fine_enough,
     cannot_tell, ///< the limit lies within two standard uncertainties, or beyond the screens

@@ -27,6 +27,13 @@ struct Slurry {
     VolumeFraction solids; ///< of the stirred column; held constant, which is safe as it thins with each pour
 };
 
+/// Dry powder that fills a share of a stirred volume:
+///   m = phi V rho_s (rho_g - rho_w) / (rho_s - rho_w)
+/// with rho_s the density of the solid, rho_g of the grains as they sink (an open clump holds water) and
+/// rho_w of the liquid. Range: rho_s at least rho_g, rho_g above rho_w. Errors: DomainError. Source: mass
+/// balance of a grain and the liquid in it.
+Mass powder_in_volume(Volume stirred, MassDensity solid, const Slurry& slurry);
+
 /// Share of the grains of one size that n pour-offs carry over:
 ///   once = max(0, (h - v wait) / H), which is (h/H)(1 - (d/d_cut)^2) under Stokes; all = 1 - (1 - once)^n
 /// Range: 0 < h <= H, wait 0 or more, n 1 to 1000. Errors: DomainError; as terminal_velocity.

@@ -30,6 +30,10 @@ ZoneSettling fit_zone_settling(const InterfaceHeights& heights);
 /// Height of the interface at a time after the first reading.
 Length interface_height(const ZoneSettling& zone, Time since_first);
 
+/// Where the water line may be drawn to at a time: a margin above the interface, at most the first reading.
+/// Range: time and margin 0 or more. Errors: DomainError.
+Length clear_water_ends(const ZoneSettling& zone, Time since_first, Length margin);
+
 /// Time after the first reading when the interface stands within a share of its end height:
 /// t = tau ln((h1 - h_end) / (share h_end)), 0 when it already does. Range: share above 0. Errors: DomainError.
 Time decant_time(const ZoneSettling& zone, Share within);

@@ -42,6 +42,7 @@ struct GrindTestRow {
     Time time;
     Residue residue; ///< over the target screen
     std::optional<Percentile> d50;
+    std::optional<LossBounds> with_loss; ///< of the residue
 };
 
 /// A third or further test against what the first two foresee.
@@ -55,9 +56,10 @@ struct GrindForecast {
     Time time;
     std::vector<double> passing;              ///< of each screen of the model, coarse to fine
     double residue = 0.0;                     ///< over the target screen
-    std::optional<CoverageInterval> interval; ///< 90 %
+    std::optional<CoverageInterval> interval; ///< 90 %; nothing once the grinding is slowing
 };
 
+/// The limits hold 9 times in 10 only while the grinding is not slowing; then `time` is the least.
 struct GrindTime {
     Time time, low;
     std::optional<Time> high; ///< nothing: the tests cannot exclude that it is never reached
@@ -103,6 +105,9 @@ using Progress = FunctionView<void(double)>;
 /// of the tests can see.
 GrindSubject grind_subject(GrindQuestion question, Progress progress);
 
+/// True when what comes through is carried off by water, and must be caught and settled.
+bool fine_part_in_water(const GrindWay& way) noexcept;
+
 /// True when the answer is that grinding will not get there.
 bool will_not_get_there(const GrindSubject& subject) noexcept;
 
@@ -120,9 +125,12 @@ struct MullQuestion {
 struct MullSubject {
     MullQuestion question;
     Mulling mulling;
-    Time stop;                   ///< after the first reading: the next 10 min gain less than 2 um
-    std::optional<Time> reached; ///< when the target is reached
-    bool out_of_reach = false;   ///< the target lies below what mulling can do
+    Time stop;                          ///< after the first reading: the next 10 min gain less than 2 um
+    std::optional<Time> reached;        ///< when the target is reached
+    bool out_of_reach = false;          ///< the target lies below what mulling can do
+    Time so_far;                        ///< of mulling, to the last reading
+    Time more_to_stop;                  ///< from the last reading, 0 when it is past
+    std::optional<Time> more_to_target; ///< the same, in whole minutes upward
 };
 /// Errors: DomainError as fit_mulling.
 MullSubject mull_subject(const MullQuestion& question);

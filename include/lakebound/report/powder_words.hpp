@@ -1,6 +1,7 @@
 #pragma once
 // Words that the reports on powder share: sizes, times, methods, and the cautions of this work.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,17 @@ std::string height_text(Length height);
 std::string time_text(Time time);
 /// A share of mass in percent with what the scale knows: "11.46 ± 0.02 %"; "11.5 %" without.
 std::string share_text(double share, double standard_uncertainty);
+/// A share over a screen with the digits that the loss allows: "72.1 %"; by the scale where nothing was lost.
+std::string residue_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
+/// "± 0.02 %", or "-" where the scale's step is unknown.
+std::string scale_text(const Residue& residue);
+/// "71.2 to 72.5 %".
+std::string loss_range_text(const Residue& residue, const LossBounds& with_loss);
+/// What that figure leaves open: "scale alone ± 0.02 %; the 1.3 % lost could make it 71.2 to 72.5 %".
+/// Empty when neither the scale's step nor the charge is known.
+std::string residue_doubt_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
+/// The command that parts grains at a size in water, as it can be typed; the depth is an example.
+std::string settle_command(Length cut, const std::optional<MassDensity>& density);
 
 /// "sieve dry", "wash it through a screen", "levigate".
 const char* advice_words(ScreeningAdvice advice) noexcept;

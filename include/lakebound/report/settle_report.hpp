@@ -44,6 +44,7 @@ struct SettleSubject {
     Settling at_cut;                      ///< of a single grain of the cut size
     Velocity hindered;                    ///< as it falls among the others
     LevigationPlan plan;
+    Mass powder_per_half_litre;         ///< dry, that makes the share of solids the wait is reckoned for
     std::vector<RecoveryRow> recovery;  ///< fine to coarse, the cut last
     std::optional<Levigated> levigated; ///< of the sieve test
     Mass charge;                        ///< of the sieve test
@@ -78,7 +79,15 @@ struct DecantSubject {
     ZoneSettling zone;
     Share within = Share::of(0.05); ///< of the end height
     Time decant;                    ///< after the first reading
+    Time at;                        ///< when it can be poured: decant, or the third reading where that is later
+    Length blanket;                 ///< height of the blanket then
+    Length draw_to;                 ///< the water line that leaves a finger of water above it
+    Length drawn;                   ///< from the first reading's height down to there
 };
+
+/// Water left above the blanket: a finger. Common practice, no source.
+inline Length water_left_above() { return millimetres(15.0); }
+
 /// Errors: DomainError as fit_zone_settling.
 DecantSubject decant_subject(std::string name, const InterfaceHeights& heights);
 std::string decant_text(const DecantSubject& subject, const TextOptions& options = {});

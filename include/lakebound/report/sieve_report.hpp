@@ -36,6 +36,8 @@ struct Regrind {
 
 struct SieveVerdict {
     Residue residue;
+    std::optional<LossBounds> with_loss; ///< of the residue
+    bool loss_decides = false;           ///< fine enough only if what was lost was not all coarse
     FinenessVerdict verdict = FinenessVerdict::cannot_tell;
     ScreeningAdvice next = ScreeningAdvice::dry_sieving; ///< for a cut at the residue screen
     ScreeningAdvice last = ScreeningAdvice::levigation;  ///< for a cut at the grain wanted
