@@ -12,13 +12,16 @@ namespace {
 
 constexpr unsigned most_pours = 1000;
 
+/// To a thousandth: a depth typed in inches is not refused with 15 digits.
+std::string readable(double x) { return number_text(std::round(x * 1e3) / 1e3); }
+
 void check(const PourOff& how) {
     if (!(in_metres(how.total_depth) > 0.0))
         throw_out_of_range("depth of the vessel", in_millimetres(how.total_depth), "mm", "above 0");
     if (!(in_metres(how.draw_depth) > 0.0 && how.draw_depth <= how.total_depth))
-        throw DomainError("depth poured off", number_text(in_millimetres(how.draw_depth)) + " mm",
+        throw DomainError("depth poured off", readable(in_millimetres(how.draw_depth)) + " mm",
                           "above 0 and at most the depth of the liquid, " +
-                              number_text(in_millimetres(how.total_depth)) + " mm",
+                              readable(in_millimetres(how.total_depth)) + " mm",
                           "pour off less, or fill deeper");
     if (!(in_seconds(how.wait) >= 0.0)) throw_out_of_range("wait", in_seconds(how.wait), "s", "0 or more");
     if (how.pours < 1 || how.pours > most_pours)
@@ -55,7 +58,7 @@ Mass powder_in_volume(Volume stirred, MassDensity solid, const Slurry& slurry) {
                  w = in_kilograms_per_cubic_metre(slurry.fluid.density);
     // The relative margin lets a grain fitted to fall as the solid does pass for solid.
     if (!(g > w && g <= s * (1.0 + 1e-9)))
-        throw DomainError("grain density", number_text(g / 1000.0) + " g/cm3",
+        throw DomainError("grain density", readable(g / 1000.0) + " g/cm3",
                           "above that of the liquid and at most that of the solid");
     return slurry.solids.value() * stirred * solid * ((g - w) / (s - w));
 }

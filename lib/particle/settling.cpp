@@ -21,7 +21,8 @@ void check(Length diameter, MassDensity grain, const Fluid& fluid) {
     if (!(in_kilograms_per_cubic_metre(fluid.density) > 0.0 && in_pascal_seconds(fluid.viscosity) > 0.0))
         throw DomainError("fluid", "density or viscosity of 0", "both above 0");
     if (!(grain > fluid.density))
-        throw DomainError("grain density", number_text(in_grams_per_cubic_centimetre(grain)) + " g/cm3",
+        throw DomainError("grain density",
+                          number_text(std::round(in_grams_per_cubic_centimetre(grain) * 1e3) / 1e3) + " g/cm3",
                           "above that of the liquid",
                           "lighter grains float; give the density of the solid, not that of the loose powder");
 }

@@ -11,8 +11,8 @@ namespace {
 double checked_celsius(Temperature temperature) {
     const double t = in_degrees_celsius(temperature);
     if (!(t >= -1e-9 && t <= 100.0 + 1e-9))
-        throw DomainError("water temperature", number_text(t) + " degC", "0 to 100 degC",
-                          "is the unit right, degC or degF?");
+        throw DomainError("water temperature", number_text(std::round(t * 100.0) / 100.0) + " degC",
+                          "0 to 100 degC", "is the unit right, degC or degF?");
     return t;
 }
 

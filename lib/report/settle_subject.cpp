@@ -90,7 +90,7 @@ SettleSubject settle_subject(const SettleQuestion& question) {
     SettleSubject subject;
     subject.question = question;
     if (in_micrometres(question.cut) < finest_cut_um * (1.0 - 1e-9))
-        throw DomainError("cut", number_text(in_micrometres(question.cut)) + " um",
+        throw DomainError("cut", number_text(std::round(in_micrometres(question.cut) * 1e4) / 1e4) + " um",
                           number_text(finest_cut_um) + " um or coarser",
                           "heat keeps finer grains afloat, so that settling cannot part them: cut coarser");
     subject.water = water_at(question.temperature);

@@ -156,6 +156,11 @@ TEST_CASE("A grain without a unit is offered micrometres, and gravel is refused 
     const auto gravel = settle({"--depth", "100 mm", "--cut", "25 mm", "--density", "1.88 g/cm3"});
     check_refused(gravel, "out-of-range");
     CHECK_THAT(gravel.err, Contains("too coarse to levigate") && !Contains("."));
+    // Typed in inches, mils and degrees Fahrenheit.
+    CHECK_THAT(settle({"--depth", "3.937 in", "--draw", "4.1 in", "--cut", "45 um"}).err,
+               Contains("is 104.14 mm;") && Contains(", 100 mm"));
+    CHECK_THAT(settle({"--depth", "100 mm", "--cut", "0.001 mil"}).err, Contains("is 0.0254 um;"));
+    CHECK_THAT(settle(and_also(plain, {"--temperature", "300 degF"})).err, Contains("is 148.89 degC;"));
 }
 
 TEST_CASE("Wrong questions to lakebound-settle are refused", "[cli]") {
