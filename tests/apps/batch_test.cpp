@@ -19,18 +19,6 @@ using Catch::StartsWith;
 namespace {
 const std::vector<std::string> weld_in_oil = {
     "lake-oil-tube", "--jar", studio("jars/weld.yaml"), "--bench", studio("bench.yaml"), "--pigment", "6 g"};
-std::vector<std::string> and_also(std::vector<std::string> arguments, const std::vector<std::string>& more) {
-    arguments.insert(arguments.end(), more.begin(), more.end());
-    return arguments;
-}
-/// Exit 2, nothing on stdout, and the error holds these.
-void check_refused(const Run& run, const std::string& id, const std::string& hint = {}) {
-    INFO(run.err);
-    CHECK(run.status == 2);
-    CHECK(run.out.empty());
-    CHECK_THAT(run.err, Contains("error: ") && Contains("[" + id + "]"));
-    if (!hint.empty()) CHECK_THAT(run.err, Contains("hint: ") && Contains(hint));
-}
 } // namespace
 
 TEST_CASE("A sheet for the demo jar: status 0 and nothing on stderr", "[cli]") {

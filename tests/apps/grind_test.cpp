@@ -17,9 +17,8 @@ using Json = nlohmann::json;
 
 namespace {
 
-Run grind(std::vector<std::string> arguments, const std::string& input = {}) {
-    arguments.insert(arguments.end(), {"--shelf", std::string(LAKEBOUND_FORMULATIONS_DIR)});
-    return run_command(run_grind, arguments, input);
+Run grind(const std::vector<std::string>& arguments, const std::string& input = {}) {
+    return run_on_shelf(run_grind, arguments, input);
 }
 const std::string five = studio("sieve-tests/weld-5-min.yaml");
 const std::string fifteen = studio("sieve-tests/weld-15-min.yaml");
@@ -29,13 +28,6 @@ std::string one_screen(double kept, double pan, const std::string& time) {
     std::ostringstream text;
     text << "screen,mass\n45 um," << kept << " g\npan," << pan << " g\ngrinding time," << time << "\n";
     return text.str();
-}
-
-void check_refused(const Run& run, const std::string& id) {
-    INFO(run.err);
-    CHECK(run.status == 2);
-    CHECK(run.out.empty());
-    CHECK_THAT(run.err, Contains("[" + id + "]"));
 }
 
 } // namespace

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include <catch2/catch.hpp>
+
 #include "batch.hpp"
 #include "pvc.hpp"
 
@@ -26,6 +28,29 @@ template <class Command> Run run_command(Command command, const std::vector<std:
     run.out = out.str();
     run.err = err.str();
     return run;
+}
+
+/// The same with the shipped shelf named, for the commands about powder.
+template <class Command>
+Run run_on_shelf(Command command, std::vector<std::string> arguments, const std::string& input = {}) {
+    arguments.insert(arguments.end(), {"--shelf", std::string(LAKEBOUND_FORMULATIONS_DIR)});
+    return run_command(command, arguments, input);
+}
+
+inline std::vector<std::string> and_also(std::vector<std::string> arguments,
+                                         const std::vector<std::string>& more) {
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return arguments;
+}
+
+/// Exit 2, nothing on stdout, and the error holds these.
+inline void check_refused(const Run& run, const std::string& id, const std::string& hint = {}) {
+    using Catch::Contains;
+    INFO(run.err);
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK_THAT(run.err, Contains("error: ") && Contains("[" + id + "]"));
+    if (!hint.empty()) CHECK_THAT(run.err, Contains("hint: ") && Contains(hint));
 }
 
 inline Run batch(const std::vector<std::string>& arguments, const std::string& input = {},

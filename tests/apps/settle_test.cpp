@@ -16,27 +16,15 @@ using Json = nlohmann::json;
 
 namespace {
 
-Run settle(std::vector<std::string> arguments, const std::string& input = {}) {
-    arguments.insert(arguments.end(), {"--shelf", std::string(LAKEBOUND_FORMULATIONS_DIR)});
-    return run_command(run_settle, arguments, input);
+Run settle(const std::vector<std::string>& arguments, const std::string& input = {}) {
+    return run_on_shelf(run_settle, arguments, input);
 }
 const std::vector<std::string> plain{"--depth", "100 mm", "--cut", "45 um", "--density", "1.88 g/cm3"};
-std::vector<std::string> and_also(std::vector<std::string> arguments, const std::vector<std::string>& more) {
-    arguments.insert(arguments.end(), more.begin(), more.end());
-    return arguments;
-}
 Json json(const std::vector<std::string>& arguments) {
     const auto run = settle(and_also(arguments, {"--json"}));
     INFO(run.err);
     REQUIRE(run.status != 2);
     return Json::parse(run.out);
-}
-
-void check_refused(const Run& run, const std::string& id) {
-    INFO(run.err);
-    CHECK(run.status == 2);
-    CHECK(run.out.empty());
-    CHECK_THAT(run.err, Contains("[" + id + "]"));
 }
 
 } // namespace

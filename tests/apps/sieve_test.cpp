@@ -13,18 +13,10 @@ using Catch::StartsWith;
 
 namespace {
 
-Run sieve(std::vector<std::string> arguments, const std::string& input = {}) {
-    arguments.insert(arguments.end(), {"--shelf", std::string(LAKEBOUND_FORMULATIONS_DIR)});
-    return run_command(run_sieve, arguments, input);
+Run sieve(const std::vector<std::string>& arguments, const std::string& input = {}) {
+    return run_on_shelf(run_sieve, arguments, input);
 }
 const std::string weld = studio("sieve-tests/weld-15-min.yaml");
-
-void check_refused(const Run& run, const std::string& id) {
-    INFO(run.err);
-    CHECK(run.status == 2);
-    CHECK(run.out.empty());
-    CHECK_THAT(run.err, Contains("[" + id + "]"));
-}
 
 } // namespace
 
