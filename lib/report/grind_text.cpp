@@ -104,7 +104,7 @@ void plan(Page& page, const GrindSubject& subject) {
     page.paragraph(what_to_do(subject, best), 2, Tone::good);
     page.paragraph(keep_the_fine_part(best), 2, fine_part_in_water(best) ? Tone::care : Tone::plain);
     page.paragraph(fmt::format(
-        "Hands {}{}, of which {} with the pestle; {} from begin to end{}.", subject.slowing ? "at least " : "",
+        "Hands {}{}, of which {} with the pestle; {} from start to end{}.", subject.slowing ? "at least " : "",
         time_text(run.hands), time_text(run.grinding), time_text(run.elapsed),
         fine_part_in_water(best) ? ", without the settling and drying of the fine part" : ""));
     page.paragraph(

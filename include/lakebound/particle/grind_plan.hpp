@@ -35,7 +35,7 @@ struct Separation {
     std::string name;            ///< "dry sieving", "wet screening", "levigation"
     std::vector<double> carried; ///< share of each class that leaves as product, coarse to fine
     Time hands;                  ///< with hands on, once
-    Time elapsed;                ///< from begin to end, at least `hands`; drying wet oversize counts here
+    Time elapsed;                ///< from start to end, at least `hands`; drying wet oversize counts here
     Share loss;                  ///< of all that is handled, once: dust, cloth, brush
 };
 
