@@ -174,6 +174,7 @@ TemperaExtras tempera_extras(const Recipe& recipe, const Batch& batch) {
     if (!(eggs < 1e6)) throw_out_of_range("eggs", eggs, "", "below a million");
     extras.eggs = static_cast<int>(eggs);
     extras.medium_keeps = hours(48.0);
+    extras.medium_per_paste = batch.medium / (batch.pigment + batch.working_water);
     return extras;
 }
 

@@ -141,6 +141,10 @@ double left_passing(const Levigated& result, Length size) {
 
 LevigationPlan plan_levigation(Length cut, Length total_depth, Length draw_depth, unsigned pours,
                                const Slurry& slurry, const LevigationHandling& handling) {
+    if (!(in_micrometres(cut) >= finest_cut_micrometres * (1.0 - 1e-9)))
+        throw DomainError("cut", number_text(std::round(in_micrometres(cut) * 1e4) / 1e4) + " um",
+                          number_text(finest_cut_micrometres) + " um or coarser",
+                          "heat keeps finer grains afloat, so that settling cannot part them: cut coarser");
     const double fill = in_seconds(handling.fill_and_stir), pour = in_seconds(handling.pour);
     if (!(fill >= 0.0)) throw_out_of_range("time to fill and stir", fill, "s", "0 or more");
     if (!(pour >= 0.0)) throw_out_of_range("time to pour", pour, "s", "0 or more");

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double stokes_limit = 0.25; // Reynolds number up to which Stokes' law stands alone
 constexpr double drag_limit = 800.0;  // and up to which the drag correction is used
-constexpr double finest_cut = 0.1e-6, coarsest_cut = 2e-3;
+constexpr double finest_cut = finest_cut_micrometres * 1e-6, coarsest_cut = 2e-3;
 
 double drag_factor(double reynolds) { return 1.0 + 0.15 * std::pow(reynolds, 0.687); }
 

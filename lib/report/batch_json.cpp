@@ -161,6 +161,7 @@ void add_process(Json& json, const Batch& batch) {
                        {"cured_high_shrinkage", film_json(batch.oil->cured_high)}};
     if (batch.tempera)
         json["egg_tempera"] = {{"yolk_g", in_grams(batch.tempera->yolk)},
+                               {"medium_per_paste_g_per_g", batch.tempera->medium_per_paste},
                                {"yolk_ml", in_millilitres(batch.tempera->yolk_volume)},
                                {"eggs", batch.tempera->eggs},
                                {"medium_keeps_h", in_hours(batch.tempera->medium_keeps)},

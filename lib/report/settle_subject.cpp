@@ -11,9 +11,6 @@ namespace lakebound {
 
 namespace {
 
-/// As the finest grain for which a cut is computed from depth and time.
-constexpr double finest_cut_um = 0.1;
-
 void back_fit(SettleSubject& subject) {
     if (!subject.question.test || !subject.question.test->grains) return;
     const auto& grains = *subject.question.test->grains;
@@ -89,10 +86,6 @@ void with_sieve_test(SettleSubject& subject) {
 SettleSubject settle_subject(const SettleQuestion& question) {
     SettleSubject subject;
     subject.question = question;
-    if (in_micrometres(question.cut) < finest_cut_um * (1.0 - 1e-9))
-        throw DomainError("cut", number_text(std::round(in_micrometres(question.cut) * 1e4) / 1e4) + " um",
-                          number_text(finest_cut_um) + " um or coarser",
-                          "heat keeps finer grains afloat, so that settling cannot part them: cut coarser");
     subject.water = water_at(question.temperature);
     subject.slurry = {question.density, subject.water, question.solids};
     back_fit(subject);

@@ -13,10 +13,12 @@
 #include "lakebound/particle/breakage_fit.hpp"
 #include "lakebound/particle/grind_plan.hpp"
 #include "lakebound/particle/size_fit.hpp"
+#include "support/brezani.hpp"
 
 namespace {
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 /// The mortar of against_scipy.py: twelve classes, coarse to fine.
 BreakageModel mortar() {
@@ -58,18 +60,8 @@ void grind_of_a_new_mortar(benchmark::State& state) {
 }
 BENCHMARK(grind_of_a_new_mortar)->ArgName("minutes")->Arg(10);
 
-/// The ten published points of brezani-2011: sizes in mm, percent retained.
-PassingCurve ten_points() {
-    const double mm[] = {.08, .50, 1.25, 2, 4, 6.3, 8, 12.5, 16, 40};
-    const double retained[] = {95.61, 87.71, 82.45, 79.78, 73.28, 66.98, 63.21, 55.40, 49.91, 23.95};
-    PassingCurve curve;
-    for (int i = 0; i < 10; ++i)
-        curve.points.push_back({millimetres(mm[i]), MassFraction::of(1 - retained[i] / 100)});
-    return curve;
-}
-
 void rosin_rammler_fit(benchmark::State& state) {
-    const PassingCurve curve = ten_points();
+    const PassingCurve curve = brezani();
     SizeFit fit;
     for (auto _ : state) {
         fit = fit_size(curve, SizeModel::rosin_rammler);

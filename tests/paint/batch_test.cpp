@@ -37,6 +37,8 @@ TEST_CASE("worked egg tempera: a yolk and a half for ten grams", "[reference]") 
     CHECK(in_millilitres(b.medium_volume) == Approx(21.06).margin(0.01));
     REQUIRE(b.tempera);
     CHECK(in_grams(b.tempera->yolk) == Approx(22.0).margin(0.05));
+    CHECK(b.tempera->medium_per_paste ==
+          Approx(in_grams(b.medium) / (10.0 + in_grams(b.working_water))).epsilon(1e-12));
     CHECK(b.tempera->eggs_exact == Approx(1.5).margin(0.03));
     CHECK(b.tempera->eggs == 2);
     CHECK(b.verdict == Verdict::green);

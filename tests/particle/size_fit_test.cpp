@@ -7,19 +7,12 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/brezani.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
-PassingCurve brezani() {
-    // brezani-2011: sizes in mm, percent retained.
-    const double mm[] = {.08, .50, 1.25, 2, 4, 6.3, 8, 12.5, 16, 40};
-    const double retained[] = {95.61, 87.71, 82.45, 79.78, 73.28, 66.98, 63.21, 55.40, 49.91, 23.95};
-    PassingCurve curve;
-    for (int i = 0; i < 10; ++i)
-        curve.points.push_back({millimetres(mm[i]), MassFraction::of(1 - retained[i] / 100)});
-    return curve;
-}
 PassingCurve worked() {
     const double um[] = {45, 75, 106, 150, 250}, grams_below[] = {4.0, 8.9, 13.6, 17.2, 19.3};
     PassingCurve curve;

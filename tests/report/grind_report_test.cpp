@@ -7,8 +7,10 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/report/grind_report.hpp"
+#include "support/page_width.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 using Catch::Contains;
 
 namespace {
@@ -39,14 +41,6 @@ GrindQuestion question(std::vector<SieveRecord> tests, double um = 75.0, double 
 
 GrindSubject answered(GrindQuestion asked) {
     return grind_subject(std::move(asked), [](double) {});
-}
-
-void check_page(const std::string& text) {
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        INFO(line);
-        CHECK(std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; }) <= 80);
-    }
 }
 
 } // namespace

@@ -11,6 +11,7 @@
 #include "lakebound/report/pvc_json.hpp"
 #include "lakebound/report/sweep_table.hpp"
 #include "support/example_paint.hpp"
+#include "support/page_width.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -27,13 +28,6 @@ PvcQuestion question(Process process, double k) {
     asked.tests = common_tests();
     asked.title = "10.0 g of Weld lake";
     return asked;
-}
-
-std::size_t columns(const std::string& line) {
-    std::size_t count = 0;
-    for (const char c : line)
-        if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++count;
-    return count;
 }
 
 constexpr Process processes[] = {Process::watercolour, Process::oil, Process::egg_tempera};

@@ -5,8 +5,10 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/report/settle_report.hpp"
+#include "support/page_width.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 using Catch::Contains;
 
 namespace {
@@ -19,14 +21,6 @@ SettleQuestion question() {
     asked.density_origin = "as you say";
     asked.temperature_origin = "as you say";
     return asked;
-}
-
-void check_page(const std::string& text) {
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        INFO(line);
-        CHECK(std::count_if(line.begin(), line.end(), [](char c) { return (c & 0xC0) != 0x80; }) <= 80);
-    }
 }
 
 } // namespace

@@ -4,18 +4,12 @@
 
 #include "lakebound/report/weigh_sheet.hpp"
 #include "support/example_paint.hpp"
+#include "support/page_width.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
 
 namespace {
-
-std::size_t columns(const std::string& line) {
-    std::size_t count = 0;
-    for (const unsigned char c : line)
-        count += (c & 0xC0U) != 0x80U ? 1U : 0U;
-    return count;
-}
 
 constexpr Process processes[] = {Process::watercolour, Process::oil, Process::egg_tempera};
 

@@ -94,9 +94,10 @@ struct OilExtras {
 struct TemperaExtras {
     Mass yolk;
     Volume yolk_volume;
-    double eggs_exact = 0.0; ///< at 14.5 g usable yolk in an egg (14 to 15, estimate)
-    int eggs = 0;            ///< to open: enough at 14 g each
-    Time medium_keeps;       ///< 48 h cool; after that, a new yolk. Source: thompson-1936
+    double eggs_exact = 0.0;       ///< at 14.5 g usable yolk in an egg (14 to 15, estimate)
+    int eggs = 0;                  ///< to open: enough at 14 g each
+    double medium_per_paste = 0.0; ///< g of medium to 1 g of pigment with its working water
+    Time medium_keeps;             ///< 48 h cool; after that, a new yolk. Source: thompson-1936
     bool paint_same_session = true;
 };
 

@@ -30,8 +30,9 @@ std::size_t best_scale(const Bench& bench, Mass mass);
 
 enum class SheetPart { pigment, medium, medium_part, additive, working_water };
 
-/// A weaker solution of something too little to weigh. Only one that the scale weighs, and whose carrier is at
-/// most half of what the paint holds of it, is offered.
+/// A weaker solution of something too little to weigh. Offered only when the scale weighs it, and when it
+/// brings at most half of a carrier that comes off the medium; water and solvents added at the slab leave
+/// again.
 struct StockSolution {
     MassFraction strength; ///< of the ingredient as supplied, w/w
     /// Weaker than 1 in 50 is best made in two steps: first this strong, then diluted.
@@ -65,8 +66,8 @@ struct Weighing {
     int portions = 1;      ///< above 1 when no scale carries it at once
     Share error;           ///< 2 s / mass, at most 1: how well this scale weighs it
     bool below_minimum = false;
-    std::optional<StockSolution>
-        stock; ///< to weigh in its place, when below the minimum and something can be done
+    /// To weigh in its place, when below the minimum and something can be done.
+    std::optional<StockSolution> stock;
     /// For a liquid, when a syringe of the bench measures it to the tolerance (2 step / sqrt(12) at
     /// most) in six fills or fewer.
     std::optional<SyringeReading> syringe;

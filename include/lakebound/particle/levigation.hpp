@@ -87,7 +87,7 @@ struct LevigationPlan {
     Time hands;   ///< of which with hands on
 };
 /// The wait that lets grains of `cut` fall past the draw line, and the clock of n pour-offs.
-/// Errors: as settling_time, pour_off_recovery.
+/// Range: cut of finest_cut_micrometres or more. Errors: DomainError; as settling_time, pour_off_recovery.
 LevigationPlan plan_levigation(Length cut, Length total_depth, Length draw_depth, unsigned pours,
                                const Slurry& slurry, const LevigationHandling& handling);
 

@@ -59,6 +59,9 @@ double richardson_zaki_exponent(double reynolds);
 /// Source: richardson-zaki-1954.
 Velocity hindered_velocity(const Settling& alone, VolumeFraction solids);
 
+/// In um: heat keeps finer grains afloat, so that no cut can be made there (a judgement).
+inline constexpr double finest_cut_micrometres = 0.1;
+
 /// The size that falls exactly `depth` in `time`: coarser grains are below, finer ones spread.
 /// Inverts terminal_velocity with hindrance; in Stokes' range d = sqrt(18 mu depth / ((rho_p - rho_f) g time)).
 /// Range: depth, time above 0; a cut of 0.1 um to 2 mm. Errors: DomainError outside.
