@@ -1,11 +1,12 @@
 """Replays every `console` block of the README and docs and compares what is printed.
 
-usage: replay.py TOP BIN
+usage: replay.py TOP BIN [--write]
 
 A line that begins with `$ ` is a command; the lines under it are what it prints, standard error
 included. A line of three dots stands for any number of lines. The commands of one block run in one
 shell, in a fresh folder in which `formulations` is the shipped shelf, with BIN first on the path.
-A block that does not replay is shown with the difference, and the exit status is 1.
+A block that does not replay is shown with the difference, and the exit status is 1. With --write it
+is written anew, each line of three dots kept where its neighbours went: read the difference afterwards.
 """
 import difflib
 import os
@@ -61,14 +62,59 @@ def strip(lines):
     return lines
 
 
+def renewed(expected, actual):
+    """The documented lines with what is printed today: every run between dots becomes the part of
+    `actual` that it came from, as far as the lines that still agree tell."""
+    literal = [line for line in expected if line != "..."]
+    where = {}
+    for a, b, size in difflib.SequenceMatcher(None, literal, actual, autojunk=False).get_matching_blocks():
+        where.update((a + i, b + i) for i in range(size))
+    result, done, at = [], 0, 0
+    runs = [[]]
+    for line in expected:
+        if line == "...":
+            runs.append([])
+        else:
+            runs[-1].append(at)
+            at += 1
+    for number, run in enumerate(runs):
+        if number:
+            result.append("...")
+        if not run:
+            continue
+        known = [i for i in run if i in where]
+        if not known:
+            raise SystemExit("nothing of this run is printed any more; write it by hand:\n  " + literal[run[0]])
+        start = 0 if number == 0 else where[known[0]] - (known[0] - run[0])
+        end = len(actual) if number == len(runs) - 1 else where[known[-1]] + 1 + (run[-1] - known[-1])
+        start = max(start, done)
+        result += actual[start:end]
+        done = end
+    return result
+
+
+def rewrite(path, start, steps, printed):
+    lines = path.read_text(encoding="utf-8").splitlines()
+    end = next(i for i in range(start, len(lines)) if lines[i].strip() == "```")
+    body = []
+    for (command, expected), actual in zip(steps, printed):
+        expected, actual = strip(expected), strip(actual.splitlines())
+        body += ("$ " + command).split("\n")
+        body += expected if matches(expected, actual) else renewed(expected, actual)
+        body.append("")
+    lines[start:end] = body[:-1]
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
 def main():
     sys.setrecursionlimit(10000)
-    top, bin_folder = pathlib.Path(sys.argv[1]), sys.argv[2]
+    top, bin_folder, write = pathlib.Path(sys.argv[1]), sys.argv[2], "--write" in sys.argv[3:]
     failed = passed = 0
     environment = {k: v for k, v in os.environ.items() if not k.startswith(("LAKEBOUND", "XDG"))}
     environment.update(PATH=bin_folder + os.pathsep + environment["PATH"], NO_COLOR="1", LC_ALL="C.UTF-8")
     for path in [top / "README.md", *sorted((top / "docs").glob("*.md"))]:
-        for start, lines in blocks(path):
+        # From the last block to the first, so that the places of those still to come stay true.
+        for start, lines in reversed(blocks(path)):
             steps = commands(lines)
             if not steps:
                 print(f"{path.name}:{start}: a console block without a command")
@@ -81,6 +127,7 @@ def main():
                 run = subprocess.run(["sh", "-c", script], cwd=scratch, env=environment, text=True, timeout=60,
                                      stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
             parts = run.stdout.split(MARK + "\n")
+            before = failed
             for (command, expected), actual in zip(steps, parts):
                 expected, actual = strip(expected), strip(actual.splitlines())
                 if matches(expected, actual):
@@ -89,6 +136,8 @@ def main():
                 failed += 1
                 print(f"{path.name}:{start}: $ {command}")
                 print("\n".join(difflib.unified_diff(expected, actual, "documented", "printed", lineterm="")))
+            if write and failed > before:
+                rewrite(path, start, steps, parts)
     print(f"{passed} commands replayed as documented, {failed} not")
     return 1 if failed or not passed else 0
 
