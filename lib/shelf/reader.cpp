@@ -111,9 +111,6 @@ bool want_scalar(const Node& node, std::string_view name, std::string_view wante
     return false;
 }
 
-constexpr Origin all_origins[] = {Origin::measured, Origin::published, Origin::memory,
-                                  Origin::computed, Origin::estimate,  Origin::common_practice};
-
 bool needs_source(Origin origin) {
     return origin == Origin::published || origin == Origin::memory || origin == Origin::computed;
 }

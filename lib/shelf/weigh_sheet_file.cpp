@@ -69,13 +69,12 @@ Figure figure(const Node& map, std::string_view key, const Range& range, Faults&
     result.uncertainty = number(*node, "standard_uncertainty", zero_or_more, faults);
     const Node* from = need(*node, "provenance", faults);
     if (from == nullptr) return result;
-    constexpr Origin origins[] = {Origin::measured, Origin::published, Origin::memory,
-                                  Origin::computed, Origin::estimate,  Origin::common_practice};
+    std::vector<std::string_view> words;
+    for (const Origin origin : all_origins)
+        words.emplace_back(origin_words(origin));
     if (const Node* origin = need(*from, "origin", faults))
-        if (const auto which = read_word(
-                *origin, "origin",
-                {"measured", "published", "memory", "computed", "estimate", "common practice"}, faults))
-            result.from.origin = origins[*which];
+        if (const auto which = read_word(*origin, "origin", words, faults))
+            result.from.origin = all_origins[*which];
     if (from->kind == Node::Kind::map) {
         if (const Node* source = from->find("source"))
             result.from.source = read_text(*source, "source", faults).value_or("");

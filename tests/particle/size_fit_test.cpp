@@ -66,7 +66,7 @@ TEST_CASE("the three fits of the worked sieve test", "[reference]") {
 }
 
 TEST_CASE("the size parameter is where theory puts it", "[identity]") {
-    // cran-sievetest (after Rinne 2008): Rosin-Rammler oversize is a Weibull survival, e^-1 at d'.
+    // weibull-oversize-manual (after Rinne 2008): Rosin-Rammler oversize is a Weibull survival, e^-1 at d'.
     for (const auto method : {FitMethod::linearised, FitMethod::non_linear}) {
         const auto rr = fit_size(worked(), SizeModel::rosin_rammler, method);
         CHECK(1 - predicted_passing(rr, rr.size).passing.value() == Approx(std::exp(-1.0)).epsilon(1e-12));

@@ -13,7 +13,10 @@ enum class Origin {
     computed,        ///< computed from other figures
     estimate,        ///< a judgement; the uncertainty says how loose
     common_practice, ///< a fact of the trade, no source
+    definition,      ///< true because we name or count it so
 };
+inline constexpr Origin all_origins[] = {Origin::measured, Origin::published,       Origin::memory,    Origin::computed,
+                                         Origin::estimate, Origin::common_practice, Origin::definition};
 
 struct Provenance {
     Origin origin = Origin::estimate;
@@ -21,7 +24,8 @@ struct Provenance {
     bool library_default = false; ///< true when the shipped shelf filled it in, not the maker
 };
 
-/// "measured", "published", "memory", "computed", "estimate", "common practice".
+/// "measured", "published", "memory", "computed", "estimate", "common practice",
+/// "definition".
 constexpr const char* origin_words(Origin origin) noexcept {
     switch (origin) {
     case Origin::measured: return "measured";
@@ -30,6 +34,7 @@ constexpr const char* origin_words(Origin origin) noexcept {
     case Origin::computed: return "computed";
     case Origin::estimate: return "estimate";
     case Origin::common_practice: return "common practice";
+    case Origin::definition: return "definition";
     }
     return "estimate";
 }

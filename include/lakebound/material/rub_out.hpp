@@ -1,6 +1,6 @@
 #pragma once
-// Rub-out: oil is worked into the pigment, drop by drop, until the powder just becomes one coherent
-// stiff paste. OA = m_oil / m_p, with m_oil = n m_drop when drops are counted.
+// Rub-out: oil is worked into the pigment, drop by drop, until the heap just hangs together as one
+// firm dough. OA = m_oil / m_p, with m_oil = n m_drop when drops are counted.
 //
 // Source: the spatula rub-out of ISO 787-5 (iso-787-5, title and form from memory) and ASTM D281
 // (astm-d281). The folding method (ASTM D1483) works the paste more gently and has another end
