@@ -2,7 +2,7 @@
 set(package_folder ${CMAKE_INSTALL_LIBDIR}/cmake/lakebound)
 
 # One export per library, so that a program that wants only core loads only core.
-foreach(name core shelf report)
+foreach(name core page shelf report)
   if(TARGET lakebound_${name})
     get_target_property(headers lakebound_${name} INTERFACE_HEADER_SETS)
     list(TRANSFORM headers PREPEND "FILE_SET;")

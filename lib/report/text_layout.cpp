@@ -6,17 +6,8 @@ namespace lakebound::layout {
 
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 bool ends_in(std::string_view word, std::string_view tail) {
     return word.size() >= tail.size() && word.substr(word.size() - tail.size()) == tail;
-}
-
-/// A line may not break between these two words: "11.6 g", "± 0.2", "1 chance".
-bool clings(std::string_view left, std::string_view right) {
-    if (is_digit(left.back()) || ends_in(left, "±") || right == "±" || ends_in(left, "x/") || right == "x/")
-        return true; // left may be several words that cling already
-    return right == "%" || ends_in(left, "x/÷");
 }
 
 const char* escape(Tone tone) {
@@ -36,49 +27,6 @@ const char* escape(Tone tone) {
 }
 
 } // namespace
-
-std::size_t columns(std::string_view text) {
-    return static_cast<std::size_t>(std::count_if(
-        text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
-}
-
-std::string padded(std::string text, std::size_t width) {
-    const auto used = columns(text);
-    return used < width ? text + std::string(width - used, ' ') : text;
-}
-
-std::string right_aligned(std::string text, std::size_t width) {
-    const auto used = columns(text);
-    return used < width ? std::string(width - used, ' ') + text : text;
-}
-
-std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
-    std::vector<std::string> words;
-    for (std::size_t at = 0; at < text.size();) {
-        const auto start = text.find_first_not_of(' ', at);
-        if (start == std::string_view::npos) break;
-        const auto end = std::min(text.find(' ', start), text.size());
-        words.emplace_back(text.substr(start, end - start));
-        at = end;
-    }
-    std::vector<std::string> lines;
-    std::string line;
-    for (std::size_t i = 0; i < words.size();) {
-        std::string piece = words[i++];
-        while (i < words.size() && clings(piece, words[i]) && columns(piece) + 1 + columns(words[i]) <= width)
-            piece += ' ' + words[i++];
-        if (line.empty()) {
-            line = piece;
-        } else if (columns(line) + 1 + columns(piece) <= width) {
-            line += ' ' + piece;
-        } else {
-            lines.push_back(line);
-            line = piece;
-        }
-    }
-    lines.push_back(line);
-    return lines;
-}
 
 std::string joined(const std::vector<std::string>& names) {
     std::string text;

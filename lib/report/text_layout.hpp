@@ -8,20 +8,19 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/page/line_fill.hpp"
+
 namespace lakebound::layout {
 
 inline constexpr std::size_t page_width = 80;
 
 enum class Tone { plain, heading, good, care, bad };
 
-/// Columns that UTF-8 text takes: its code points (we print none that is wide or combining).
-std::size_t columns(std::string_view text);
-/// Text followed by spaces up to `width` columns.
-std::string padded(std::string text, std::size_t width);
-/// Spaces up to `width` columns followed by the text.
-std::string right_aligned(std::string text, std::size_t width);
-/// Lines of at most `width` columns; a word longer than that stands alone.
-std::vector<std::string> wrapped(std::string_view text, std::size_t width);
+using page::columns;
+using page::padded;
+using page::right_aligned;
+using page::wrapped;
+
 /// "a, b and c".
 std::string joined(const std::vector<std::string>& names);
 /// The first letter as a capital, where it is an ASCII letter.

@@ -30,8 +30,9 @@ const std::map<std::string, Names> may_include = {
     {"bath", {"quantity", "estimate", "material"}},
     {"paint", {"quantity", "estimate", "material", "particle"}},
     {"shelf", {"quantity", "estimate", "material", "particle", "bath", "paint"}},
-    {"report", {"quantity", "estimate", "material", "particle", "bath", "paint"}},
-    {"apps", {"quantity", "estimate", "material", "particle", "bath", "paint", "shelf", "report"}},
+    {"page", {}},
+    {"report", {"quantity", "estimate", "material", "particle", "bath", "paint", "page"}},
+    {"apps", {"quantity", "estimate", "material", "particle", "bath", "paint", "page", "shelf", "report"}},
 };
 const Names domain_rooms = {"quantity", "estimate", "material", "particle", "bath", "paint"};
 
@@ -107,6 +108,10 @@ TEST_CASE("the floor check sees a broken floor", "[unit]") {
     CHECK(faults("paint", "# include <yaml-cpp/yaml.h>\n#include <sstream>\n").size() == 2);
     CHECK(faults("paint", "#include <fmt/format.h>\n").size() == 1);
     CHECK(faults("report", "#include \"lakebound/shelf/library.hpp\"\n").size() == 1);
+    CHECK(faults("page", "#include \"lakebound/paint/pvc.hpp\"\n").size() == 1);
+    CHECK(faults("page", "#include \"lakebound/quantity/text.hpp\"\n").size() == 1);
+    CHECK(faults("paint", "#include \"lakebound/page/page.hpp\"\n").size() == 1);
+    CHECK(faults("report", "#include \"lakebound/page/page.hpp\"\n").empty());
     CHECK(faults("paint", "#include \"lakebound/material/pigment.hpp\"\n#include <vector>\n").empty());
 }
 

@@ -1,0 +1,136 @@
+#include <catch2/catch.hpp>
+
+#include <sstream>
+
+#include "lakebound/page/line_fill.hpp"
+#include "lakebound/page/text_writer.hpp"
+#include "page/sample_page.hpp"
+
+using namespace lakebound::page;
+using lakebound::testing::sample_page;
+
+namespace {
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    std::istringstream in(text);
+    for (std::string line; std::getline(in, line);)
+        lines.push_back(line);
+    return lines;
+}
+
+/// Texts that a person might type, or someone might slip in.
+const std::vector<std::string> odd_texts{
+    "Krapplack, hell, aus dem Keller der Großmutter, zweiter Versuch, Glas Nr. 7, nicht der von 1994, links oben",
+    "Farbstofflackpigmentaufbewahrungsglaeserbeschriftungsvorschriftensammlung",
+    "line\nbreak\r\nTAKE CARE\n  Poison        none", "tab\tand \x1b[31mred\x1b[0m bell\x07",
+    "\u202Eturned round\u202C and zero\u200Bwidth\uFEFF", "\u7d75\u5177\u7d75\u5177\u7d75\u5177\u7d75\u5177\u7d75\u5177\u7d75\u5177\u7d75\u5177",
+    "broken \xC3\x28 \xff utf-8", "\u05e9\u05dc\u05d5\u05dd 6.0 g", "<b>&amp;\"'</b>", "e\u0301e\u0301e\u0301"};
+
+} // namespace
+
+TEST_CASE("a page as text of 80 columns", "[unit]") {
+    CHECK(write_text(sample_page()) ==
+          R"(WEIGH SHEET   Lake watercolour in half pans
+              6.0 g of Weld lake, to fill 5 half pans
+
+  SHOULD HOLD   k 1.40
+  85 of 100 mixes made like this land in the window.
+  Enough gum to bind, not so much that it shines.
+  k is binder over what just fills.
+
+WEIGH
+  [ ]     6.0 g  Weld lake, Reedmere                     kitchen scale
+  [ ]    0.26 g  Clove oil, 5 % w/w in ethanol           pocket scale
+                 Only 0.013 g of it is wanted, too little for the scale: mix
+                 1 part with 19 parts of ethanol by weight, at least 3.3 g in
+                 all, and weigh that.
+  [ ]    25.7 g  Gum water with glycerol and honey       kitchen scale
+                 or 23.0 mL in the 10 mL syringe, 3 fills
+                 It keeps: weeks to a month, in the refrigerator.
+
+ORDER OF WORK
+   1. Mask on. Weigh 6.0 g of Weld lake onto the slab.
+   2. Wet it: work in 3.0 g of water, a little at a time, with the knife.
+      Of the recipe: A lake needs much liquid.
+
+WHAT LIES WHERE
+  screen              kept             share     passing
+  250 um            0.4 g        2.0 ± 0.2 %      98.0 %  ███████████████████▋
+* 150 um           12.15 g      10.7 ± 0.2 %      87 %    █████████████████▍
+  pan               4.0 g       20.3 ± 0.2 %
+  One weighing on this scale of 0.1 g steps is sure to ± 0.041 g.
+
+WHAT COMES OUT
+  Fills         5 half pans, 90 % full when dry
+  In the jar    18.0 g is left
+  - All figures of gum arabic.
+  ! Too little.
+  KEEP THE WATER: it carries the fine pigment.
+  To part at 25 um, with the depth of your water:
+    lakebound-settle --depth "100 mm" --cut "25 um"
+  Binder demand
+             q = OA / (100 rho_o)
+               = 0.80645 mL/g
+  median_size: 80 um
+              22.8 g
+
+TAKE CARE
+  Vapour        Ethanol. Burns and catches fire from a distance.
+  Kitchen       Keep slab, jars and tools apart from food for good.
+)");
+}
+
+TEST_CASE("text is never wider than its terminal, nor than 80 columns", "[identity]") {
+    for (std::size_t width = 20; width <= 200; ++width)
+        for (std::size_t i = 0; i <= odd_texts.size(); ++i)
+            for (const auto& line : lines_of(write_text(sample_page(i == 0 ? "" : odd_texts[i - 1]), {.width = width})))
+                if (columns(line) > std::min<std::size_t>(width, 80)) FAIL_CHECK(width << ": " << line);
+}
+
+TEST_CASE("what a person typed forges no line of text", "[unit]") {
+    for (const auto& typed : odd_texts) {
+        const auto text = write_text(sample_page(typed));
+        INFO(text);
+        CHECK(text.find('\x1b') == std::string::npos);
+        CHECK(text.find('\t') == std::string::npos);
+        CHECK(text.find("\u202E") == std::string::npos);
+        CHECK(text.find("\n  Poison") == std::string::npos);
+        CHECK(text.find("\nTAKE CARE\n  Vapour") != std::string::npos);
+    }
+}
+
+TEST_CASE("text for a C locale is ASCII", "[unit]") {
+    for (std::size_t i = 0; i <= odd_texts.size(); ++i) {
+        const auto text = write_text(sample_page(i == 0 ? "" : odd_texts[i - 1]), {.ascii = true});
+        for (const char c : text)
+            if (c != '\n' && (c < ' ' || c > '~')) FAIL_CHECK(text);
+    }
+    const auto text = write_text(sample_page("Großmutters Krapplack für Łódź"), {.ascii = true});
+    CHECK(text.find("Grossmutters Krapplack fur Lodz") != std::string::npos);
+    CHECK(text.find("2.0 +- 0.2 %") != std::string::npos);
+    CHECK(text.find("####") != std::string::npos);
+}
+
+TEST_CASE("colour is only where it is asked for", "[unit]") {
+    CHECK(write_text(sample_page()).find('\x1b') == std::string::npos);
+    const auto text = write_text(sample_page(), {.colour = true});
+    CHECK(text.find("\x1b[1mWEIGH\x1b[0m\n") != std::string::npos);
+    CHECK(text.find("\x1b[1;32m  SHOULD HOLD   k 1.40\x1b[0m\n") != std::string::npos);
+}
+
+TEST_CASE("a command that is too long for the line goes on behind a backslash", "[unit]") {
+    const std::vector<Block> blocks{
+        Command{"lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density \"1.86 g/cm3\""}};
+    CHECK(write_text(blocks, {.width = 40}) ==
+          "  lakebound-settle --depth \"100 mm\" \\\n    --cut \"25 um\" --density \"1.86 g/cm3\"\n");
+}
+
+TEST_CASE("a table too wide for the terminal is told row by row", "[unit]") {
+    Table table{.columns = {{.head = "ground", .align = Align::left}, {.head = "over 45 um", .unit = "%"},
+                            {.head = "9 in 10", .align = Align::right, .unit = "%"}}};
+    table.rows = {{.cells = {"15 min", "72", "70.4 to 73.9"}}};
+    const std::vector<Block> blocks{table};
+    CHECK(write_text(blocks) == "  ground  over 45 um         9 in 10\n  15 min        72 %  70.4 to 73.9 %\n");
+    CHECK(write_text(blocks, {.width = 24}) == "  15 min\n   over 45 um: 72 %\n   9 in 10: 70.4 to\n   73.9 %\n");
+}
