@@ -4,6 +4,7 @@
 #include <array>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <vector>
 
@@ -112,9 +113,69 @@ SizeFit straight_line(SizeModel model, const Points& all) {
     return fit;
 }
 
+struct Start {
+    double log_size = 0.0, log_slope = 0.0, squares = std::numeric_limits<double>::infinity();
+};
+
+double squares_of(SizeModel model, const Points& all, double log_size, double slope) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < all.log_size.size(); ++i) {
+        const double r = model_passing(model, all.log_size[i] - log_size, slope) - all.passing[i];
+        sum += r * r;
+    }
+    return sum;
+}
+
+/// The least sum of squares of a Schuhmann curve. Which screens lie below k splits the search into pieces;
+/// within one, exp(-m ln k) enters linearly, so that for a given m the best k is known, and one scan over m
+/// finds the least of the piece. The sum has a kink, and often a hollow, at every screen: a search that walks
+/// downhill sticks there.
+Start least_schuhmann(const Points& all) {
+    const std::size_t n = all.log_size.size();
+    Start best;
+    for (std::size_t below = 1; below <= n; ++below) {
+        const double join = all.log_size[below - 1];
+        const double room = below < n ? all.log_size[below] - join : std::numeric_limits<double>::infinity();
+        const auto at = [&](double log_slope) {
+            const double m = std::exp(log_slope);
+            double top = 0.0, bottom = 0.0;
+            for (std::size_t i = 0; i < below; ++i) {
+                const double e = std::exp(m * (all.log_size[i] - join));
+                top += e * all.passing[i];
+                bottom += e * e;
+            }
+            const double scale = std::clamp(top / bottom, 1e-12, 1.0); // exp(m (join - ln k))
+            const double log_size = join + std::min(room, -std::log(scale) / m);
+            return Start{log_size, log_slope,
+                         squares_of(SizeModel::gates_gaudin_schuhmann, all, log_size, m)};
+        };
+        constexpr int steps = 100;
+        const double low = std::log(0.02), step = (std::log(100.0) - low) / steps;
+        Start here;
+        for (int i = 0; i <= steps; ++i)
+            if (const auto tried = at(low + i * step); tried.squares < here.squares) here = tried;
+        const double golden = 0.6180339887498949;
+        double left = here.log_slope - step, right = here.log_slope + step;
+        Start inner_left = at(right - golden * (right - left)), inner_right = at(left + golden * (right - left));
+        while (right - left > 1e-9) {
+            if (inner_left.squares <= inner_right.squares) {
+                right = inner_right.log_slope;
+                inner_right = inner_left;
+                inner_left = at(right - golden * (right - left));
+            } else {
+                left = inner_left.log_slope;
+                inner_left = inner_right;
+                inner_right = at(left + golden * (right - left));
+            }
+        }
+        for (const auto& tried : {here, inner_left, inner_right})
+            if (tried.squares < best.squares) best = tried;
+    }
+    return best;
+}
+
 SizeFit curved(SizeModel model, const Points& all) {
     const SizeFit start = straight_line(model, all);
-    const std::array<double, 2> from{std::log(in_metres(start.size)), std::log(start.slope)};
     const auto residuals = [&](std::span<const double> p, std::span<double> r) {
         const double slope = std::exp(p[1]);
         for (std::size_t i = 0; i < r.size(); ++i)
@@ -128,7 +189,11 @@ SizeFit curved(SizeModel model, const Points& all) {
             j[2 * i + 1] = x * rise;
         }
     };
-    const LeastSquaresFit found = least_squares(residuals, jacobian, all.log_size.size(), from);
+    const Start from = model == SizeModel::gates_gaudin_schuhmann
+                           ? least_schuhmann(all)
+                           : Start{std::log(in_metres(start.size)), std::log(start.slope)};
+    const std::array<double, 2> begin{from.log_size, from.log_slope};
+    const LeastSquaresFit found = least_squares(residuals, jacobian, all.log_size.size(), begin);
     // A fit that stalls at a kink of the Schuhmann curve with no more to gain is an answer; one that ran
     // out of iterations is not.
     if (found.status == FitStatus::iterations_used_up)
@@ -251,6 +316,12 @@ ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve, s
         if (i == 0 || score < best) best = score, chosen.index = i;
     }
     const SizeFit& fit = fits[chosen.index];
+    chosen.told_apart = curve.points.size() > 2;
+    if (!chosen.told_apart) {
+        chosen.reason = "two screens give two points, and every curve of two parameters passes through both: "
+                        "none can be called better";
+        return chosen;
+    }
     chosen.reason = std::string(size_model_words(fit.model)) + " misses the passing curve by " +
                     fixed_text(fit.passing_deviation * 100.0, 2) + " % points (root mean square)";
     if (target)

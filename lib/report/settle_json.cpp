@@ -52,7 +52,8 @@ std::string settle_json(const SettleSubject& subject) {
     json["velocity_m_per_s"] = in_metres_per_second(subject.at_cut.velocity);
     json["hindered_velocity_m_per_s"] = in_metres_per_second(subject.hindered);
     json["reynolds_number"] = subject.at_cut.reynolds;
-    json["flags"] = {{"drag_corrected", subject.at_cut.drag_corrected},
+    json["drag_over_stokes"] = subject.at_cut.drag;
+    json["flags"] = {{"drag_corrected", beyond_stokes(subject.at_cut)},
                      {"too_fast", subject.too_fast},
                      {"too_slow", subject.too_slow},
                      {"very_fine", subject.brownian},

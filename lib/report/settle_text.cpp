@@ -161,9 +161,9 @@ void validity(Page& page, const SettleSubject& subject) {
                        "screens, and "
                        "give it with --test.");
     }
-    if (subject.at_cut.drag_corrected)
+    if (beyond_stokes(subject.at_cut))
         page.paragraph(
-            fmt::format("Reynolds number {}: beyond Stokes' law, corrected for drag (good to 5 % for balls).",
+            fmt::format("Reynolds number {}: beyond Stokes' law, corrected for drag (good to 3 % for balls).",
                         significant_text(subject.at_cut.reynolds, 2)));
     else
         page.paragraph(fmt::format("Reynolds number {}: Stokes' law holds, for balls.",

@@ -104,6 +104,7 @@ std::string sieve_json(const SieveSubject& subject) {
     }
     if (subject.best)
         json["best_fit"] = {{"model", model_key(subject.fits.at(subject.best->index).fit.model)},
+                            {"told_apart", subject.best->told_apart},
                             {"reason", subject.best->reason}};
     if (!subject.no_fit.empty()) json["not_fitted"] = subject.no_fit;
     if (subject.wet)

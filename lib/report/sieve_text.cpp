@@ -185,7 +185,7 @@ void curves(Page& page, const SieveSubject& subject) {
     if (target && subject.verdict->residue.reach == Reach::within)
         page.line("  " + layout::padded("seen", 67) +
                   fixed_text(subject.verdict->residue.share.value() * 100.0, 1) + " %");
-    if (subject.best) page.paragraph("* Taken: " + subject.best->reason + ".");
+    if (subject.best) page.paragraph((subject.best->told_apart ? "* Taken: " : "* Taken for all: ") + subject.best->reason + ".");
     std::string twins;
     for (const auto& curve : subject.fits)
         if (curve.straight_line)

@@ -240,7 +240,7 @@ TEST_CASE("NO_COLOR keeps the process without colour", "[cli]") {
     REQUIRE(::unsetenv("NO_COLOR") == 0);
 }
 
-TEST_CASE("-o writes the whole answer to a new file and prints nothing", "[cli]") {
+TEST_CASE("Option -o writes the whole answer to a new file and prints nothing", "[cli]") {
     const TempDir dir;
     const auto file = dir.file("sheet.txt");
     const auto run = batch(and_also(weld_in_oil, {"-o", file}));
@@ -250,7 +250,7 @@ TEST_CASE("-o writes the whole answer to a new file and prints nothing", "[cli]"
     CHECK(read_bytes(file) == batch(weld_in_oil).out);
 }
 
-TEST_CASE("-o never replaces a file unless forced", "[cli]") {
+TEST_CASE("Option -o never replaces a file unless forced", "[cli]") {
     const TempDir dir;
     const auto file = dir.write("typed.yaml", "kind: jar # typed by hand\n");
     check_refused(batch(and_also(weld_in_oil, {"-o", file})), "write-exists");

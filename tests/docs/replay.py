@@ -108,7 +108,8 @@ def rewrite(path, start, steps, printed):
 
 def main():
     sys.setrecursionlimit(10000)
-    top, bin_folder, write = pathlib.Path(sys.argv[1]), sys.argv[2], "--write" in sys.argv[3:]
+    top, write = pathlib.Path(sys.argv[1]).resolve(), "--write" in sys.argv[3:]
+    bin_folder = str(pathlib.Path(sys.argv[2]).resolve())
     failed = passed = 0
     environment = {k: v for k, v in os.environ.items() if not k.startswith(("LAKEBOUND", "XDG"))}
     environment.update(PATH=bin_folder + os.pathsep + environment["PATH"], NO_COLOR="1", LC_ALL="C.UTF-8")

@@ -29,11 +29,12 @@ PassingCurve worked() {
 } // namespace
 
 TEST_CASE("what one to four pour-offs carry over", "[reference]") {
-    // Domain brief B.7 (own computation), h/H 0.8, in whole or tenth per cent; 40 um cut, so Stokes holds.
+    // Domain brief B.7 (own computation), h/H 0.8, in whole or tenth per cent, by Stokes' law;
+    // drag, 0.6 % at the cut of 40 um, takes 0.1 % from the finest.
     const double half[] = {60, 84, 93.6, 97.4}, near[] = {29, 49, 64, 74}, nearer[] = {15, 28, 39, 48};
     for (unsigned n = 1; n <= 4; ++n) {
         CHECK(pour_off_recovery(micrometres(20), pour(40, n), slurry()) * 100 ==
-              Approx(half[n - 1]).margin(.06));
+              Approx(half[n - 1]).margin(.12));
         CHECK(pour_off_recovery(micrometres(32), pour(40, n), slurry()) * 100 ==
               Approx(near[n - 1]).margin(.55));
         CHECK(pour_off_recovery(micrometres(36), pour(40, n), slurry()) * 100 ==
@@ -107,7 +108,7 @@ TEST_CASE("a fitted curve serves where the screens end", "[unit]") {
 
 TEST_CASE("how many pour-offs", "[unit]") {
     CHECK(pours_for_recovery(micrometres(20), 0.97, pour(40, 1), slurry()) == 4);
-    CHECK(pours_for_recovery(micrometres(20), 0.60, pour(40, 1), slurry()) == 1);
+    CHECK(pours_for_recovery(micrometres(20), 0.59, pour(40, 1), slurry()) == 1);
     CHECK(pours_for_recovery(micrometres(20), 0.0, pour(40, 1), slurry()) == 1);
     CHECK_THROWS_AS(pours_for_recovery(micrometres(40), 0.5, pour(40, 1), slurry()), DomainError);
     CHECK_THROWS_AS(pours_for_recovery(micrometres(39.999), 0.99, pour(40, 1), slurry()), DomainError);
@@ -118,7 +119,7 @@ TEST_CASE("the clock of a levigation", "[unit]") {
                                       {minutes(2), minutes(1)});
     REQUIRE(plan.steps.size() == 3);
     const double wait = in_seconds(plan.how.wait);
-    CHECK(wait == Approx(102.9).epsilon(5e-3)); // T19
+    CHECK(wait == Approx(103.8).epsilon(1e-3)); // T19: 102.9 s by Stokes' law, and 0.8 % for drag
     CHECK(in_seconds(plan.steps[0].stirred) == Approx(120));
     CHECK(in_seconds(plan.steps[0].pour) == Approx(120 + wait));
     CHECK(in_seconds(plan.steps[2].pour) == Approx(3 * (120 + wait) + 2 * 60));

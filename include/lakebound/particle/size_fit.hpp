@@ -58,7 +58,8 @@ double geometric_standard_deviation(const SizeFit& lognormal);
 
 /// Fits one model by one method. Straight lines: ln(-ln R), ln P, and the probit of P against ln d, over
 /// the points with passing strictly between 0 and 1. Non-linear: Levenberg-Marquardt in ln size and
-/// ln slope from the straight line.
+/// ln slope, from the straight line; for Gates-Gaudin-Schuhmann from the least of every piece between two
+/// screens, because the sum of squares has a hollow at each.
 /// Range: two such points at least, three for an uncertainty. Errors: DomainError for fewer, for a slope
 /// that is not positive, and for a fit that does not converge.
 /// Source: rosin-rammler-1933, schuhmann-1940 (forms published); brezani-2011 for the example.
@@ -75,8 +76,9 @@ CoverageInterval slope_interval(const SizeFit& fit, double coverage);
 double residual_at(const SizeFit& fit, const PassingCurve& curve, Length screen);
 
 struct ChosenFit {
-    std::size_t index = 0; ///< into the fits given
-    std::string reason;    ///< one sentence
+    std::size_t index = 0;  ///< into the fits given
+    bool told_apart = true; ///< false with two screens: each curve fits, and the first stands for all
+    std::string reason;     ///< one sentence
 };
 
 /// The fit that misses the curve least: rms deviation over all points, and where a target screen is
