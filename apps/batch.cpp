@@ -10,7 +10,6 @@
 #include "lakebound/report/batch_json.hpp"
 #include "lakebound/report/explain.hpp"
 #include "lakebound/report/shelf_list.hpp"
-#include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 
 namespace lakebound {
@@ -157,12 +156,13 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
     if (options.medium) request.recipe.medium = library.medium(*options.medium);
     if (options.vessel) request.vessel = library.vessel(*options.vessel);
+    request.practice = library.practice();
     request.amount = read_amount(options, request.bench, library, jar.has_value());
     request.aim = read_aim(options);
     for (const auto& text : options.stocks)
         request.stocks.push_back(read_stock(text, request.recipe, request.bench));
     try {
-        auto subject = batch_subject(std::move(request));
+        auto subject = batch_subject(std::move(request), library.bench_tests());
         if (jar) subject.jar_name = jar->name;
         subject.bench_assumed = found.assumed;
         return subject;
@@ -186,9 +186,7 @@ Answer answer(const BatchOptions& options, Streams& streams) {
         given.text = weigh_sheet_text(subject, text);
         if (options.explain) given.text += "\n" + explanation_text(subject, text);
     }
-    const bool holds = subject.answer.batch && !subject.answer.shortfall &&
-                       !fails(verdict_as_weighed(*subject.answer.batch, subject.request.recipe.family));
-    given.status = holds ? exit_status::answered : exit_status::will_not_hold;
+    given.status = is_good(subject) ? exit_status::answered : exit_status::will_not_hold;
     return given;
 }
 

@@ -63,11 +63,11 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.option(paint.humidity, "--humidity", "\"50 %\"", "Of the room, 0 to 95 %");
     line.group("What to do about it");
     line.flag(options.rescue, "--rescue", "What and how much to add to come back to the aim");
-    line.option(options.aim, "--aim", "K", "The k that --rescue aims at; else where the family begins");
+    line.option(options.aim, "--aim", "K", "The k that --rescue aims at; else where the window is likeliest met");
     line.option(options.jar_left, "--jar-left", "MASS", "Pigment left for the rescue; else what the jar says");
     line.option(options.soft_aim, "--soft-aim", "\"48 %\"", "Soft share that a sticky pan is to come down to");
     line.flag(options.packing, "--packing", "What close packing of unlike grains might save");
-    line.option(options.accept, "--accept", "\"5 %\"", "Chance of an underbound batch that you accept");
+    line.option(options.accept, "--accept", "\"5 %\"", "Chance of missing the family's window that you accept");
     line.group("Curves");
     line.option(options.sweep, "--sweep", "OVER",
                 "A table over medium, extender or size-ratio instead of the report");
@@ -180,13 +180,15 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
             lies_lean_over_fat(layers) ? exit_status::will_not_hold : exit_status::answered};
 }
 
-Answer reading_answer(const PvcOptions& options, Streams& streams) {
+Answer reading_answer(const PvcOptions& options, Library& library, Streams& streams) {
     const auto reading =
         *options.reading == "-"
             ? read_bench_reading(load_document(std::string(standard_input_path), read_all(streams)))
             : read_bench_reading_file(*options.reading);
     try {
-        return {options.common.json ? reading_json(reading) : reading_text(reading), exit_status::answered};
+        return {options.common.json ? reading_json(reading, library.practice())
+                                    : reading_text(reading, library.practice()),
+                exit_status::answered};
     } catch (const DomainError& error) {
         throw InputError(domain_fault(*options.reading, error));
     }
@@ -212,8 +214,8 @@ void refuse_strays(const PvcOptions& options) {
 
 Answer answer(const PvcOptions& options, Streams& streams) {
     refuse_strays(options);
-    if (options.reading) return reading_answer(options, streams);
     auto library = open_library(options.common);
+    if (options.reading) return reading_answer(options, library, streams);
     if (!options.layers.empty()) return layer_answer(options, library, streams);
     auto question = paint_question(options.paint, library, streams);
     question.with_packing = options.packing;

@@ -19,9 +19,9 @@ void TypedPaint::measure_blend(PvcQuestion& question) {
         throw typed_fault("density-missing", "a blend needs the density of every pigment",
                           "give it: --density \"ID: 1.88 g/cm3\"");
     bool assumed = false;
-    constexpr double one_rub_out = 0.10;
     const auto oil_absorption = figure_option<OilAbsorption>(
-        "--blend-oil-absorption", *options_.blend_oil_absorption, one_rub_out, assumed);
+        "--blend-oil-absorption", *options_.blend_oil_absorption,
+        one_rub_out_spread(question.request.practice.rub_out), assumed);
     auto blend =
         pigment_of_blend(recipe.pigments, oil_absorption, recipe.pigments.front().pigment.test_oil_density);
     blend.name = "Blend";
@@ -41,6 +41,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
     recipe.vessel.reset();
     question.request.bench = bench_;
     question.request.amount = question.pigment;
+    question.request.practice = library_.practice();
     std::string names;
     for (std::size_t i = 0; i < recipe.pigments.size(); ++i)
         names += (i == 0                            ? ""
@@ -48,7 +49,8 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
                                                     : ", ") +
                  short_name(recipe.pigments[i].pigment.name);
     if (options_.blend_oil_absorption) measure_blend(question);
-    const auto formulation = formulate(recipe, question.request.aim ? *question.request.aim : aim_of(recipe));
+    question.request.aim = chosen_aim(question.request, question.pigment);
+    const auto formulation = formulate(recipe, *question.request.aim);
     question.title += mass_text(question.pigment) + " of " + names + " with " +
                       mass_text(formulation.medium_per_pigment.value() * question.pigment) + " of " +
                       name_in_sentence(recipe.medium.name);

@@ -53,6 +53,15 @@ TypedAmount read_amount(const std::string& option, const std::string& text, cons
     return positive_option<Volume>(option, text, kitchen);
 }
 
+bool is_spooned(const std::string& text, const KitchenMeasures& kitchen) {
+    try {
+        const auto unit = read_quantity(text, Dimension::volume, kitchen).unit;
+        return unit.starts_with("tsp") || unit.starts_with("teaspoon") || unit.starts_with("drop");
+    } catch (const QuantityTextError&) {
+        return false; // a mass
+    }
+}
+
 std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
                                     const std::string& id, bool only_pigment) {
     std::optional<std::string> found;

@@ -29,6 +29,9 @@ using TypedAmount = std::variant<std::monostate, Mass, Volume, MassFraction, Vol
 TypedAmount read_amount(const std::string& option, const std::string& text, const KitchenMeasures& kitchen,
                         bool shares);
 
+/// True for a volume in a kitchen measure, as in "3 tsp": a spoon or a drop, which is never quite full.
+bool is_spooned(const std::string& text, const KitchenMeasures& kitchen);
+
 /// The text for this pigment among the texts of one option. Throws InputError
 /// label-missing when it does not say of which of several, option-twice.
 std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,

@@ -1,6 +1,7 @@
 #include "pvc_typed_paint.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "lakebound/material/basis.hpp"
 #include "lakebound/report/name.hpp"
@@ -52,7 +53,7 @@ std::optional<MassDensity> TypedPaint::part_density(const PvcQuestion& question)
     return recipe.pigments.front().pigment.tapped_density->value();
 }
 
-MediumPerPigment TypedPaint::medium_of_parts(const PvcQuestion& question) {
+MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
     const auto& text = *options_.parts;
     const auto colon = text.find(':');
     const auto by = text.find(" by ");
@@ -85,8 +86,10 @@ MediumPerPigment TypedPaint::medium_of_parts(const PvcQuestion& question) {
                               "a part of powder by volume holds air: how much is not known",
                               "weigh a tapped spoonful and give --tapped-density \"0.35 g/cm3\", or --paste "
                               "\"30 % v/v\" for a paste ground in water");
-        if (!options_.paste)
+        if (!options_.paste) {
             assumed_.push_back("A part of powder by volume is what a tapped spoon holds, air and all.");
+            question.request.by_volume.push_back({0, *recipe.pigments.front().pigment.tapped_density});
+        }
         return ratio(PartsBasis::volume);
     }
     if (!word.empty()) throw refuse();
@@ -101,7 +104,7 @@ MediumPerPigment TypedPaint::medium_of_parts(const PvcQuestion& question) {
                           " by volume\"");
 }
 
-std::pair<Medium, std::optional<Mass>> TypedPaint::typed_binder(const std::string& text) {
+TypedPaint::TypedBinder TypedPaint::typed_binder(const std::string& text) {
     auto [label, amount_text] = labelled("--binder", text);
     if (label.empty()) {
         if (!is_id(amount_text) || (amount_text[0] >= '0' && amount_text[0] <= '9'))
@@ -124,12 +127,14 @@ std::pair<Medium, std::optional<Mass>> TypedPaint::typed_binder(const std::strin
         medium.parts = {{ingredient, 1.0}};
     }
     if (const auto* mass = std::get_if<Mass>(&amount)) return {std::move(medium), *mass};
+    const double filling = library_.practice().spoon_filling;
     const auto* volume = std::get_if<Volume>(&amount);
     if (volume == nullptr) return {std::move(medium), std::nullopt};
+    const double by_spoon = is_spooned(amount_text, bench_.kitchen) ? filling : 0.0;
     const auto& first = medium.parts.front().ingredient;
     if (is_medium || !is_powder(first)) {
         const Mass mass = *volume * medium_properties(medium).density;
-        return {std::move(medium), mass};
+        return {std::move(medium), mass, by_spoon};
     }
     if (!first.bulk_density)
         throw typed_fault("bulk-density-missing",
@@ -137,7 +142,8 @@ std::pair<Medium, std::optional<Mass>> TypedPaint::typed_binder(const std::strin
                               " weighs is not known",
                           "weigh it");
     const Mass mass = mass_of_bulk(*volume, first.bulk_density->value());
-    return {std::move(medium), mass};
+    const double doubt = std::hypot(filling, first.bulk_density->relative_uncertainty());
+    return {std::move(medium), mass, doubt};
 }
 
 void TypedPaint::set_binder(PvcQuestion& question) {
@@ -149,10 +155,12 @@ void TypedPaint::set_binder(PvcQuestion& question) {
     auto& recipe = question.request.recipe;
     Mass mixed;
     bool known = true;
+    double spooned_variance = 0.0; // of the medium's mass, g2
     std::vector<std::string> names;
     const bool only = options_.binders.size() == 1;
     for (const auto& text : options_.binders) {
-        auto [medium, mass] = typed_binder(text);
+        auto [medium, mass, spooned] = typed_binder(text);
+        spooned_variance += mass ? std::pow(spooned * in_grams(*mass), 2) : 0.0;
         names.push_back(name_in_sentence(medium.name));
         known = known && mass.has_value();
         if (mass) mixed += *mass;
@@ -189,6 +197,11 @@ void TypedPaint::set_binder(PvcQuestion& question) {
         throw typed_fault("amount-missing", "how much binder went in is not said",
                           "write the amount: --binder \"" + recipe.medium.id +
                               ": 40 g\", or --parts \"1:1 by weight\"");
+    if (options_.used)
+        question.request.medium_spooned =
+            is_spooned(*options_.used, bench_.kitchen) ? library_.practice().spoon_filling : 0.0;
+    else if (mixed.value() > 0.0)
+        question.request.medium_spooned = std::sqrt(spooned_variance) / in_grams(mixed);
     question.request.aim = MediumPerPigment::of(mixed / question.pigment);
 }
 

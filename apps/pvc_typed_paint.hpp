@@ -28,28 +28,35 @@ public:
 
 private:
     // Pigments.
+    /// What the library expects of this pigment before its own reading; empty for one without a kind.
+    std::optional<Estimate<OilAbsorption>> expected_oil_absorption(const TypedPigment& typed);
     /// Lays what was typed of a pigment over what is known of it.
     void overlay(TypedPigment& typed, bool only_pigment);
     TypedPigment typed_pigment(const Labelled& given, bool only_pigment);
     /// Shares of the pigment mass from shares typed by mass or by volume.
     std::vector<double> shares_of(const std::vector<TypedPigment>& pigments, bool density_known) const;
     /// Masses of pigments typed by mass or by tapped volume.
-    std::vector<Mass> masses_of(const std::vector<TypedPigment>& pigments);
+    std::vector<Mass> masses_of(const std::vector<TypedPigment>& pigments, PvcQuestion& question);
     void set_pigments(PvcQuestion& question);
     /// A label that fits no pigment is a slip of the keys, not a figure to be ignored.
     void check_labels(const Recipe& recipe) const;
     /// --total, or 10 g, which is then only a size to reckon with.
     Mass total(bool& assumed) const;
     // Binder.
-    /// The medium of one --binder, and its mass when that is said.
-    std::pair<Medium, std::optional<Mass>> typed_binder(const std::string& text);
+    struct TypedBinder {
+        Medium medium;
+        std::optional<Mass> mass; ///< when it is said
+        double spooned = 0.0;     ///< standard deviation of its logarithm where a spoon measured it
+    };
+    /// The medium of one --binder.
+    TypedBinder typed_binder(const std::string& text);
     void set_binder(PvcQuestion& question);
     void set_family(Recipe& recipe);
     Mass used_mass(const PvcQuestion& question) const;
     /// Density of a part of pigment by volume: of tapped powder or of a paste, when known.
     std::optional<MassDensity> part_density(const PvcQuestion& question) const;
     /// Medium per pigment of "1:1 by weight" or "1:1 by volume", medium first.
-    MediumPerPigment medium_of_parts(const PvcQuestion& question);
+    MediumPerPigment medium_of_parts(PvcQuestion& question);
     // All of it.
     void measure_blend(PvcQuestion& question);
     PvcQuestion finish(PvcQuestion question);

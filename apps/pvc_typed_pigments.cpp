@@ -5,6 +5,7 @@
 
 #include "common/maker_files.hpp"
 #include "lakebound/material/basis.hpp"
+#include "lakebound/material/rub_out.hpp"
 #include "lakebound/material/sorption.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
@@ -14,7 +15,7 @@ namespace lakebound {
 namespace {
 
 // What a figure typed without its uncertainty is good to, as home practice has it (estimate).
-constexpr double one_rub_out = 0.10, home_density = 0.02, home_reading = 0.10, bought_oil = 0.003;
+constexpr double home_density = 0.02, home_reading = 0.10, bought_oil = 0.003;
 
 template <class Held> bool all_hold(const std::vector<TypedPigment>& pigments) {
     return std::all_of(pigments.begin(), pigments.end(),
@@ -36,6 +37,16 @@ TypedPaint::TypedPaint(const PaintOptions& options, Library& library) : options_
     }
 }
 
+std::optional<Estimate<OilAbsorption>> TypedPaint::expected_oil_absorption(const TypedPigment& typed) {
+    if (!typed.oil_absorption_known) return std::nullopt;
+    const auto& pigment = typed.pigment;
+    if (pigment.oil_absorption_belief) return pigment.oil_absorption_belief->expected;
+    if (pigment.oil_absorption.provenance().origin != Origin::measured) return pigment.oil_absorption;
+    // A weigh sheet knows what was believed, not what the library expected before.
+    if (library_.find(ShelfKind::pigment, pigment.id)) return library_.pigment(pigment.id).oil_absorption;
+    return std::nullopt;
+}
+
 void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
     auto& pigment = typed.pigment;
     const auto figure = [&](const std::string& option, const std::vector<std::string>& texts) {
@@ -43,8 +54,15 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
     };
     bool assumed_oil = false, assumed_density = false, ignored = false;
     if (const auto text = figure("--oil-absorption", options_.oil_absorptions)) {
-        pigment.oil_absorption =
-            figure_option<OilAbsorption>("--oil-absorption", *text, one_rub_out, assumed_oil);
+        const auto& prior = library_.practice().rub_out;
+        const auto reading = figure_option<OilAbsorption>("--oil-absorption", *text, one_rub_out_spread(prior),
+                                                          assumed_oil);
+        if (const auto expected = expected_oil_absorption(typed)) {
+            pigment.oil_absorption_belief = {reading, *expected};
+            pigment.oil_absorption = believed_oil_absorption(*expected, reading, prior);
+        } else {
+            pigment.oil_absorption = reading;
+        }
         typed.oil_absorption_known = true;
     }
     if (const auto text = figure("--density", options_.densities)) {
@@ -169,7 +187,7 @@ std::vector<double> TypedPaint::shares_of(const std::vector<TypedPigment>& pigme
     return shares;
 }
 
-std::vector<Mass> TypedPaint::masses_of(const std::vector<TypedPigment>& pigments) {
+std::vector<Mass> TypedPaint::masses_of(const std::vector<TypedPigment>& pigments, PvcQuestion& question) {
     std::vector<Mass> masses;
     for (const auto& each : pigments) {
         const auto name = short_name(each.pigment.name);
@@ -181,6 +199,7 @@ std::vector<Mass> TypedPaint::masses_of(const std::vector<TypedPigment>& pigment
                                   "a volume of powder holds air: what a spoonful of " + name +
                                       " weighs is not known",
                                   "weigh it, or give --tapped-density \"" + each.pigment.id + ": 0.35 g/cm3\"");
+            question.request.by_volume.push_back({masses.size(), *each.pigment.tapped_density});
             masses.push_back(mass_of_bulk(*volume, each.pigment.tapped_density->value()));
             assumed_.push_back("A volume of " + name + " is what a tapped spoon holds, air and all.");
         } else {
@@ -214,7 +233,7 @@ void TypedPaint::set_pigments(PvcQuestion& question) {
         shares = {1.0};
         question.pigment = total(assumed);
     } else {
-        const auto masses = masses_of(pigments);
+        const auto masses = masses_of(pigments, question);
         if (options_.total)
             throw typed_fault("option-conflict", "'--total' and the amounts of the pigments cannot both be met",
                               "leave --total out, or give shares in %");

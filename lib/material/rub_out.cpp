@@ -1,5 +1,12 @@
 #include "lakebound/material/rub_out.hpp"
 
+#include <algorithm>
+
+#include <boost/math/distributions/fisher_f.hpp>
+
+#include "lakebound/estimate/lognormal_update.hpp"
+#include "lakebound/estimate/sample_statistics.hpp"
+
 namespace lakebound {
 namespace {
 
@@ -13,12 +20,6 @@ void require_above_zero(double x, const char* quantity, const char* unit) {
 [[noreturn]] void refuse_both() {
     throw DomainError("oil of the rub-out", "given in drops and by weight", "one of the two",
                       "leave one of them out");
-}
-
-double checked_operator_variance(double spread) {
-    if (!(spread >= 0.0 && std::isfinite(spread)))
-        throw_out_of_range("operator spread of the rub-out", spread, "", "0 or more");
-    return square(spread);
 }
 
 /// ln OA of one rub-out and the variance that averages out over replicates.
@@ -50,23 +51,46 @@ double calibration_variance(const DropCalibration& calibration) {
     return reading_variance(calibration.scale, 2) / square(in_kilograms(calibration.weighed));
 }
 
-Estimate<OilAbsorption> lognormal(double mean_of_logs, double variance) {
-    return Estimate<OilAbsorption>::lognormal(OilAbsorption::of(std::exp(mean_of_logs)),
-                                              std::exp(std::sqrt(variance)),
-                                              {Origin::measured, "rub-out", false});
+void check(const RubOutPrior& prior) {
+    require_above_zero(prior.repeat_spread, "spread of repeated rub-outs", "");
+    require_above_zero(prior.repeat_weight, "weight of the spread of repeated rub-outs", "");
+    if (!(prior.hand_and_oil >= 0.0 && std::isfinite(prior.hand_and_oil)))
+        throw_out_of_range("spread of hand and oil", prior.hand_and_oil, "", "0 or more");
 }
 
-template <class Reader> Estimate<OilAbsorption>
-mean_of(std::span<const RubOut> rub_outs, double operator_spread, double shared, const Reader& reader) {
+template <class Reader>
+RubOutResult result_of(std::span<const RubOut> rub_outs, const RubOutPrior& prior, double shared, Reader reader) {
     if (rub_outs.empty()) throw DomainError("number of rub-outs", "0", "1 or more");
-    double sum = 0.0, variance = 0.0;
+    check(prior);
+    const auto n = static_cast<double>(rub_outs.size());
+    RubOutResult result;
+    std::vector<double> logs;
+    double instruments = 0.0;
     for (const RubOut& r : rub_outs) {
         const LogReading one = reader(r);
-        sum += one.mean;
-        variance += one.variance + checked_operator_variance(operator_spread);
+        logs.push_back(one.mean);
+        instruments += one.variance / n;
+        result.each.push_back(OilAbsorption::of(std::exp(one.mean)));
     }
-    const auto n = static_cast<double>(rub_outs.size());
-    return lognormal(sum / n, variance / (n * n) + shared);
+    const double mean = sample_mean(logs);
+    double squares = 0.0;
+    for (const double y : logs)
+        squares += square(y - mean);
+    const double expected = square(prior.repeat_spread) + instruments;
+    const double variance = (prior.repeat_weight * expected + squares) / (prior.repeat_weight + n - 1.0);
+    result.repeat_spread = std::sqrt(variance);
+    result.mean = Estimate<OilAbsorption>::lognormal(
+        OilAbsorption::of(std::exp(mean)), std::exp(std::sqrt(variance / n + square(prior.hand_and_oil) + shared)),
+        {Origin::measured, "rub-out", false});
+    if (rub_outs.size() > 1) {
+        const boost::math::fisher_f law(n - 1.0, prior.repeat_weight);
+        const double ratio = squares / ((n - 1.0) * expected);
+        const double chance = boost::math::cdf(boost::math::complement(law, ratio));
+        constexpr double one_in_twenty = 0.05;
+        result.as_far_apart = Probability::of(chance);
+        result.disagree = chance < one_in_twenty;
+    }
+    return result;
 }
 
 } // namespace
@@ -79,24 +103,28 @@ Estimate<Mass> drop_mass(const DropCalibration& c) {
                                   {Origin::measured, "drops weighed", false});
 }
 
-Estimate<OilAbsorption> oil_absorption_from_drops(const RubOut& rub_out, const DropCalibration& calibration,
-                                                  double operator_spread) {
-    return mean_oil_absorption({&rub_out, 1}, calibration, operator_spread);
-}
-
-Estimate<OilAbsorption> oil_absorption_from_weighing(const RubOut& rub_out, double operator_spread) {
-    return mean_oil_absorption({&rub_out, 1}, operator_spread);
-}
-
-Estimate<OilAbsorption> mean_oil_absorption(std::span<const RubOut> rub_outs,
-                                            const DropCalibration& calibration, double operator_spread) {
+RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const DropCalibration& calibration,
+                                       const RubOutPrior& prior) {
     require_above_zero(in_grams(calibration.weighed), "mass of the drops weighed", "g");
-    return mean_of(rub_outs, operator_spread, calibration_variance(calibration),
-                   [&](const RubOut& r) { return by_drops(r, calibration); });
+    return result_of(rub_outs, prior, calibration_variance(calibration),
+                     [&](const RubOut& r) { return by_drops(r, calibration); });
 }
 
-Estimate<OilAbsorption> mean_oil_absorption(std::span<const RubOut> rub_outs, double operator_spread) {
-    return mean_of(rub_outs, operator_spread, 0.0, by_weight);
+RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const RubOutPrior& prior) {
+    return result_of(rub_outs, prior, 0.0, by_weight);
+}
+
+Estimate<OilAbsorption> believed_oil_absorption(const Estimate<OilAbsorption>& expected,
+                                                const Estimate<OilAbsorption>& reading, const RubOutPrior& prior) {
+    check(prior);
+    const double spread = std::max(reading.relative_uncertainty(), prior.hand_and_oil);
+    const double doubt = expected.relative_uncertainty();
+    if (!(doubt > 0.0)) return reading;
+    const double readings[] = {reading.value().value()};
+    const LognormalBelief belief = updated({expected.value().value(), doubt}, readings, spread);
+    return Estimate<OilAbsorption>::lognormal(
+        OilAbsorption::of(belief.median), std::exp(belief.log_standard_deviation),
+        {Origin::measured, "rub-out, weighed with what the library expects of its kind", false});
 }
 
 OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment) {

@@ -5,22 +5,14 @@
 
 namespace lakebound {
 
-std::vector<CandidateTest> common_tests() {
-    return {
-        {"rub-out", "one rub-out of the pigment", minutes(10), SpreadTerm::oil_absorption, 0.10},
-        {"three-rub-outs", "three rub-outs, mean", minutes(30), SpreadTerm::oil_absorption, 0.06},
-        {"swatch-ladder", "four swatches at stepped k", minutes(40), SpreadTerm::method_transfer, 0.05},
-        {"medium-solids", "solids of the medium by drying", minutes(15), SpreadTerm::binder_solids, 0.01},
-        {"pyknometer", "density of the pigment by pyknometer", minutes(25), SpreadTerm::pigment_density, 0.02},
-        {"moisture", "moisture of the pigment by drying", minutes(15), SpreadTerm::moisture, 0.01},
-    };
-}
-
-NextMeasurement next_measurement(BinderSufficiency k, const LogSpread& now,
-                                 std::span<const CandidateTest> tests, const MeasurementRule& rule) {
+NextMeasurement next_measurement(const Judgement& judgement, const NormalMixture& doubt, const LogSpread& now,
+                                 std::span<const CandidateTest> tests, const SufficiencyWindow& window,
+                                 const MeasurementRule& rule) {
     NextMeasurement answer;
-    const auto chance = [&](double sigma) { return chance_below(k, sigma, rule.limit); };
-    answer.now = chance(sufficiency_spread(now));
+    answer.now = judgement.chances.in_window;
+    answer.aimed_anew = judgement.in_window_there;
+    answer.aim = judgement.likeliest_aim;
+    const double whole = sufficiency_spread(now);
     for (std::size_t i = 0; i < tests.size(); ++i) {
         const CandidateTest& t = tests[i];
         if (!(in_minutes(t.duration) > 0.0))
@@ -29,10 +21,13 @@ NextMeasurement next_measurement(BinderSufficiency k, const LogSpread& now,
             throw_out_of_range("spread after a test", t.spread_after, "", "0 or more");
         TestGain g;
         g.test = i;
-        g.spread_of_ln_k =
+        const double left =
             sufficiency_spread(now.with(t.replaces, std::min(t.spread_after, now.term(t.replaces))));
-        g.after = chance(g.spread_of_ln_k);
-        g.gain = answer.now.value() - g.after.value();
+        const auto after = doubt.narrowed(whole > 0.0 ? std::min(1.0, left / whole) : 1.0);
+        g.spread_of_ln_k = after.standard_deviation();
+        g.after = window_chances(likeliest_aim(after, window), after, window).in_window;
+        // A test that narrows nothing gains nothing, whatever the last digit of the search says.
+        g.gain = left < whole ? std::max(0.0, g.after.value() - answer.aimed_anew.value()) : 0.0;
         g.gain_per_minute = g.gain / in_minutes(t.duration);
         answer.gains.push_back(g);
     }
@@ -40,9 +35,9 @@ NextMeasurement next_measurement(BinderSufficiency k, const LogSpread& now,
         return a.gain_per_minute > b.gain_per_minute;
     });
 
-    if (answer.now <= rule.accepted)
-        answer.advice = MeasurementAdvice::below_limit;
-    else if (k <= rule.limit)
+    if (1.0 - answer.now.value() <= rule.accepted.value())
+        answer.advice = MeasurementAdvice::good_enough;
+    else if (!judgement.holds)
         answer.advice = MeasurementAdvice::change_the_recipe;
     else if (answer.gains.empty() || answer.gains.front().gain_per_minute < rule.least_gain_per_minute)
         answer.advice = MeasurementAdvice::stop_measuring;

@@ -6,13 +6,10 @@
 
 #include "lakebound/paint/working.hpp"
 #include "lakebound/report/caution.hpp"
-#include "lakebound/report/chance_words.hpp"
-#include "lakebound/report/library_figure.hpp"
 #include "lakebound/report/order_of_work.hpp"
-#include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
 
-#include "json_pieces.hpp"
+#include "judgement_json.hpp"
 
 namespace lakebound {
 
@@ -27,41 +24,6 @@ Json film_json(const FilmState& film, const BatchChance& chance) {
             {"cpvc", computed_json(film.cpvc.value(), chance.cpvc_uncertainty)},
             {"reduced_pvc", computed_json(film.reduced_pvc.value(), chance.reduced_pvc_uncertainty)},
             {"air_fraction", film.porosity.value()}};
-}
-
-Json chance_json(const BatchSubject& subject) {
-    const auto& chance = *subject.chance;
-    Json json{{"sigma_ln_k", chance.sigma},
-              {"underbound", chance.chances.underbound.value()},
-              {"below_amber", chance.chances.below_amber.value()},
-              {"below_green", chance.chances.below_green.value()},
-              {"above_green", chance.chances.above_green.value()},
-              {"above_amber", chance.chances.above_amber.value()},
-              {"k_for_5_percent", chance.k_for_5_percent.value()},
-              {"k_for_10_percent", chance.k_for_10_percent.value()},
-              {"pvc_cpvc_correlation", chance.pvc_cpvc_correlation}};
-    json["ln_k_budget"] = Json::array();
-    for (std::size_t i = 0; i < chance.ln_k.lines.size(); ++i)
-        json["ln_k_budget"].push_back({{"input", chance_input_key(chance.kinds.at(i))},
-                                       {"subject", chance.subjects.at(i)},
-                                       {"contribution", chance.ln_k.lines[i].contribution},
-                                       {"share", chance.ln_k.lines[i].share},
-                                       {"provenance", provenance_json(chance.ln_k.lines[i].provenance)}});
-    return json;
-}
-
-Json next_json(const BatchSubject& subject) {
-    static constexpr const char* advice[] = {"measure", "below_limit", "stop_measuring", "change_the_recipe"};
-    const auto& next = *subject.next;
-    Json json{{"advice", advice[static_cast<std::size_t>(next.advice)]}, {"chance_now", next.now.value()}};
-    if (next.recommended) json["recommended"] = subject.tests.at(*next.recommended).id;
-    json["tests"] = Json::array();
-    for (const auto& gain : next.gains)
-        json["tests"].push_back({{"id", subject.tests.at(gain.test).id},
-                                 {"duration_min", in_minutes(subject.tests.at(gain.test).duration)},
-                                 {"chance_after", gain.after.value()}});
-    json["text"] = next_measurement_text(subject);
-    return json;
 }
 
 Json film_json(const FilmState& film) {
@@ -82,6 +44,10 @@ Json pigment_json(const PigmentPart& part) {
         {"density_state", pigment.density_state == MoistureState::as_weighed ? "as weighed" : "bone dry"},
         {"oil_absorption_g_per_100g", estimate_json(pigment.oil_absorption, in_grams_per_100_grams)},
         {"test_oil_density_g_per_cm3", estimate_json(pigment.test_oil_density, in_grams_per_cubic_centimetre)}};
+    if (pigment.oil_absorption_belief)
+        json["oil_absorption_from"] = {
+            {"reading_g_per_100g", estimate_json(pigment.oil_absorption_belief->reading, in_grams_per_100_grams)},
+            {"expected_g_per_100g", estimate_json(pigment.oil_absorption_belief->expected, in_grams_per_100_grams)}};
     if (pigment.moisture)
         json["moisture"] = estimate_json(*pigment.moisture, [](MassFraction x) { return x.value(); });
     return json;
@@ -171,16 +137,13 @@ void add_process(Json& json, const Batch& batch) {
 Json batch_part(const BatchSubject& subject, const Batch& batch) {
     const auto& request = subject.request;
     const auto& family = request.recipe.family;
-    const auto given = verdict_as_weighed(batch, family);
     Json json;
-    json["verdict"] = verdict_key(given);
-    json["verdict_words"] = verdict_head(subject);
-    json["holds"] = !fails(given);
+    if (subject.judgement) add_judgement(json, *subject.judgement, family.process);
     json["as_weighed"] =
         subject.chance ? film_json(batch.sheet.film, *subject.chance) : film_json(batch.sheet.film);
     json["as_computed"] = subject.chance ? film_json(batch.film, *subject.chance) : film_json(batch.film);
-    if (subject.chance) json["chance"] = chance_json(subject);
-    if (subject.next) json["measure_next"] = next_json(subject);
+    if (subject.judgement) json["chance"] = chance_json(subject);
+    if (subject.next) json["measure_next"] = measure_next_json(subject);
     json["k_shift_by_rounding"] = batch.sheet.k_shift;
     json["pigment_g"] = in_grams(batch.pigment);
     json["medium_g"] = in_grams(batch.medium);
@@ -236,11 +199,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
                       {"name", request.recipe.name},
                       {"family", family.id},
                       {"medium", request.recipe.medium.id}};
-    json["window_k"] = {{"amber_low", family.window.amber_low.value()},
-                        {"green_low", family.window.green_low.value()},
-                        {"green_high", family.window.green_high.value()},
-                        {"amber_high", family.window.amber_high.value()},
-                        {"provenance", provenance_json(family.evidence)}};
+    json["window_k"] = window_json(family);
     if (!subject.jar_name.empty()) json["jar"] = subject.jar_name;
     json["bench"] = {{"name", request.bench.name}, {"assumed", subject.bench_assumed}};
     json["pigments"] = Json::array();
@@ -260,12 +219,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
                                        {"value", step.result},
                                        {"unit", step.unit}});
     }
-    json["library_figures"] = Json::array();
-    for (const auto& figure : library_figures(request))
-        json["library_figures"].push_back({{"material", figure.material},
-                                           {"figure", figure.figure},
-                                           {"text", figure.value},
-                                           {"provenance", provenance_json(figure.provenance)}});
+    json["library_figures"] = library_figures_json(request);
     json["cautions"] = Json::array();
     const auto materials =
         materials_of(request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);

@@ -1,30 +1,32 @@
 #include "lakebound/report/batch_subject.hpp"
 
-#include <algorithm>
 #include <utility>
 
 namespace lakebound {
 
-BatchSubject batch_subject(BatchRequest request) {
+BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> tests, const MeasurementRule& rule) {
     BatchSubject subject;
     subject.request = std::move(request);
+    subject.tests = std::move(tests);
     subject.answer = size_batch(subject.request);
     if (!subject.answer.batch) return subject;
+    if (!subject.request.aim && !subject.request.recipe.aim) {
+        subject.request.aim = chosen_aim(subject.request, subject.answer.batch->pigment);
+        subject.answer = size_batch(subject.request);
+        if (!subject.answer.batch) return subject;
+    }
+    const auto& window = subject.request.recipe.family.window;
     const auto& batch = *subject.answer.batch;
     subject.chance = batch_chance(subject.request, batch);
-    subject.tests = common_tests();
-    MeasurementRule rule;
-    rule.limit = holding_limit(subject.request.recipe.family);
-    subject.next = next_measurement(batch.film.k, subject.chance->spread, subject.tests, rule);
+    // The maker gets what the rounded masses make.
+    subject.judgement = judge(batch.sheet.film.k, subject.chance->doubt, window);
+    subject.next = next_measurement(*subject.judgement, subject.chance->doubt, subject.chance->spread,
+                                    subject.tests, window, rule);
     return subject;
 }
 
-Verdict verdict_as_weighed(const Batch& batch, const Family& family) {
-    return verdict(batch.sheet.film.k, family.window);
-}
-
-BinderSufficiency holding_limit(const Family& family) {
-    return std::min(BinderSufficiency::of(1.0), family.window.amber_low);
+bool is_good(const BatchSubject& subject) {
+    return subject.judgement && subject.judgement->holds && !subject.answer.shortfall;
 }
 
 } // namespace lakebound

@@ -34,6 +34,10 @@ const char* chance_input_words(ChanceInput input) noexcept {
         return "density of the binder";
     case ChanceInput::method_transfer:
         return "step from the oil rub-out to this binder";
+    case ChanceInput::tapped_density:
+        return "tapped density";
+    case ChanceInput::spooning:
+        return "filling of the spoon";
     }
     return "";
 }
@@ -60,31 +64,33 @@ const char* chance_input_key(ChanceInput input) noexcept {
         return "binder_density";
     case ChanceInput::method_transfer:
         return "method_transfer";
+    case ChanceInput::tapped_density:
+        return "tapped_density";
+    case ChanceInput::spooning:
+        return "spooning";
     }
     return "";
 }
 
-Probability chance_of_failing_low(const BatchSubject& subject) {
-    const auto& family = subject.request.recipe.family;
-    const auto& chances = subject.chance.value().chances;
-    return family.window.amber_low < BinderSufficiency::of(1.0) ? chances.below_amber : chances.underbound;
+std::string verdict_head(const Judgement& judgement, Process process) {
+    const auto words = verdict_words(judgement.verdict, process);
+    return judgement.certainty == Certainty::sure ? words.head : words.doubtful_head;
 }
 
-std::string verdict_head(const BatchSubject& subject) {
-    const auto& family = subject.request.recipe.family;
-    const auto given = verdict_as_weighed(subject.answer.batch.value(), family);
-    const auto head = verdict_words(given, family.process).head;
-    const bool doubtful = subject.chance && chance_of_failing_low(subject) >= Probability::of(0.1);
-    return given == Verdict::green && doubtful ? head + ", not surely" : head;
-}
+namespace {
 
-std::string failing_low_text(const BatchSubject& subject) {
-    const auto& family = subject.request.recipe.family;
-    const auto chance = chance_text(chance_of_failing_low(subject));
-    if (family.window.amber_low < BinderSufficiency::of(1.0))
-        return fmt::format("Chance that it powders (k below {}): {}.",
-                           sufficiency_text(family.window.amber_low), chance);
-    return fmt::format("Chance that it is underbound (k below 1): {}.", chance);
+/// "20 %"; a chance that rounds to nothing is said to be small.
+std::string share_text(Probability p) { return p.value() < 0.001 ? "below 0.1 %" : percent_text(p.value()); }
+
+} // namespace
+
+std::string window_chance_text(const Judgement& judgement, const SufficiencyWindow& window) {
+    const auto& c = judgement.chances;
+    return fmt::format("Chance of landing in that window: {}. Leaner: {} (fails below k {}: {}). Richer: {} "
+                       "(fails above k {}: {}).",
+                       chance_text(c.in_window), share_text(c.below_green), sufficiency_text(window.amber_low),
+                       share_text(c.below_amber), share_text(c.above_green), sufficiency_text(window.amber_high),
+                       share_text(c.above_amber));
 }
 
 std::string largest_doubt_text(const BatchSubject& subject) {
@@ -100,6 +106,20 @@ std::string largest_doubt_text(const BatchSubject& subject) {
     return fmt::format("What matters most: the {}, {} of the doubt in k.", what, percent_text(largest->share));
 }
 
+const char* advice_key(MeasurementAdvice advice) noexcept {
+    switch (advice) {
+    case MeasurementAdvice::measure:
+        return "measure";
+    case MeasurementAdvice::good_enough:
+        return "good_enough";
+    case MeasurementAdvice::stop_measuring:
+        return "stop_measuring";
+    case MeasurementAdvice::change_the_recipe:
+        return "change_the_recipe";
+    }
+    return "";
+}
+
 std::string next_measurement_text(const BatchSubject& subject) {
     const auto& next = subject.next.value();
     const auto now = percent_text(next.now.value());
@@ -109,18 +129,19 @@ std::string next_measurement_text(const BatchSubject& subject) {
         const auto gain = std::find_if(next.gains.begin(), next.gains.end(), [&next](const TestGain& each) {
             return each.test == *next.recommended;
         });
-        return fmt::format("{}: about {} minutes, and the chance goes from {} to {}.",
+        return fmt::format("{}: about {} minutes, and the chance of landing in the window goes from {} to {}, "
+                           "once you aim by what it tells.",
                            layout::capitalised(test.name), plain_text(in_minutes(test.duration)), now,
                            gain == next.gains.end() ? now : percent_text(gain->after.value()));
     }
-    case MeasurementAdvice::below_limit:
-        return "Nothing more: that chance is small enough. Paint, and keep the swatch.";
+    case MeasurementAdvice::good_enough:
+        return fmt::format("Nothing more: {} is good enough. Paint, and keep the swatch.", now);
     case MeasurementAdvice::stop_measuring:
-        return fmt::format("No test is worth its minutes. More medium lowers the chance: k {} leaves 5 %.",
-                           sufficiency_text(subject.chance.value().k_for_5_percent));
+        return fmt::format("No test is worth its minutes. Landing in the window is likeliest at k {}: {}.",
+                           sufficiency_text(next.aim), percent_text(next.aimed_anew.value()));
     case MeasurementAdvice::change_the_recipe:
-        return fmt::format("No test helps while k is this low. Aim higher: k {} would leave 5 %.",
-                           sufficiency_text(subject.chance.value().k_for_5_percent));
+        return fmt::format("Change the paint first: at k {} the chance of landing in the window is {}.",
+                           sufficiency_text(next.aim), percent_text(next.aimed_anew.value()));
     }
     return {};
 }

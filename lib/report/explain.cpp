@@ -89,14 +89,15 @@ void show_chance(Page& page, const BatchSubject& subject) {
     page.blank();
     page.item(layout::right_aligned("sigma =", 14),
               significant_text(chance.sigma, 3) + ", the standard deviation of ln k");
-    const auto limit = holding_limit(subject.request.recipe.family);
+    const auto& judgement = *subject.judgement;
+    const auto& window = subject.request.recipe.family.window;
+    const auto sigma = significant_text(chance.sigma, 3), k = significant_text(judgement.k.value(), 4);
     page.item(layout::right_aligned("P =", 14),
-              fmt::format("Phi(ln({} / {}) / {})", plain_text(limit.value()),
-                          significant_text(subject.answer.batch->film.k.value(), 4),
-                          significant_text(chance.sigma, 3)));
-    page.item(layout::right_aligned("=", 14), percent_text(chance_of_failing_low(subject).value()) +
-                                                  ", the chance that k lies below " +
-                                                  plain_text(limit.value()));
+              fmt::format("Phi(ln({} / {}) / {}) - Phi(ln({} / {}) / {}){}", plain_text(window.green_high.value()),
+                          k, sigma, plain_text(window.green_low.value()), k, sigma,
+                          chance.doubt.is_normal() ? "" : ", and the skewness of the doubt"));
+    page.item(layout::right_aligned("=", 14),
+              percent_text(judgement.chances.in_window.value()) + ", the chance of landing in the window");
 }
 
 } // namespace

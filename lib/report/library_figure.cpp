@@ -44,6 +44,10 @@ std::vector<LibraryFigure> library_figures(const BatchRequest& request) {
         add(pigment.name, "oil absorption", pigment.oil_absorption, in_grams_per_100_grams, " g/100 g");
         add(pigment.name, "density", pigment.density, in_grams_per_cubic_centimetre, " g/cm3");
         add(pigment.name, "rub-out oil", pigment.test_oil_density, in_grams_per_cubic_centimetre, " g/cm3");
+        for (const auto& spooned : request.by_volume)
+            if (spooned.pigment == i)
+                add(pigment.name, "tapped density", spooned.tapped_density, in_grams_per_cubic_centimetre,
+                    " g/cm3");
     }
     own_jar = false;
     const auto add_binder = [&](const Ingredient& ingredient) {
@@ -92,6 +96,13 @@ std::vector<std::string> library_figure_lines(const BatchRequest& request) {
             lines.push_back(short_name(figure.material) + ": " + text);
         material = figure.material;
     }
+    for (const auto& part : request.recipe.pigments)
+        if (const auto& belief = part.pigment.oil_absorption_belief)
+            lines.push_back(fmt::format(
+                "{}: your {} and the library's {} together make the oil absorption {}.", short_name(part.pigment.name),
+                estimate_text(belief->reading, in_grams_per_100_grams, ""),
+                estimate_text(belief->expected, in_grams_per_100_grams, ""),
+                estimate_text(part.pigment.oil_absorption, in_grams_per_100_grams, " g/100 g")));
     if (!others.empty()) lines.push_back("All figures of " + layout::joined(others) + ".");
     return lines;
 }

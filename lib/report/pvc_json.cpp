@@ -1,9 +1,6 @@
 #include "lakebound/report/pvc_json.hpp"
 
-#include "json_pieces.hpp"
-#include "lakebound/report/chance_words.hpp"
-#include "lakebound/report/library_figure.hpp"
-#include "lakebound/report/verdict_words.hpp"
+#include "judgement_json.hpp"
 
 namespace lakebound {
 
@@ -12,7 +9,6 @@ namespace {
 using json_pieces::computed_json;
 using json_pieces::estimate_json;
 using json_pieces::Json;
-using json_pieces::provenance_json;
 
 const char* answer_key(QuickAnswer answer) {
     switch (answer) {
@@ -50,10 +46,8 @@ void add_answers(Json& json, const PvcSubject& subject) {
     const auto& check = subject.check;
     const BatchChance unknown;
     const auto& u = subject.base.chance ? *subject.base.chance : unknown;
-    if (check.verdict) {
-        json["verdict"] = verdict_key(*check.verdict);
-        json["holds"] = !fails(*check.verdict);
-    }
+    if (subject.base.judgement)
+        json_pieces::add_judgement(json, *subject.base.judgement, subject.family().process);
     json["dry_binder_ml"] = in_millilitres(check.dry_binder);
     if (check.k) json["k"] = computed_json(check.k->value(), u.k_uncertainty);
     if (check.pvc) json["pvc"] = computed_json(check.pvc->value(), u.pvc_uncertainty);
@@ -66,49 +60,6 @@ void add_answers(Json& json, const PvcSubject& subject) {
     json["unanswered"] = Json::array();
     for (const auto& each : check.unanswered)
         json["unanswered"].push_back({{"answer", answer_key(each.answer)}, {"needs", need_key(each.needs)}});
-}
-
-Json budget_json(const BatchChance& chance, const Budget& budget) {
-    Json lines = Json::array();
-    for (std::size_t i = 0; i < budget.lines.size(); ++i)
-        lines.push_back({{"input", chance_input_key(chance.kinds.at(i))},
-                         {"subject", chance.subjects.at(i)},
-                         {"share", budget.lines[i].share}});
-    return {{"standard_deviation", budget.standard_uncertainty}, {"lines", std::move(lines)}};
-}
-
-Json chance_json(const PvcSubject& subject) {
-    const auto& chance = *subject.base.chance;
-    Json json{{"underbound", chance.chances.underbound.value()},
-              {"below_amber", chance.chances.below_amber.value()},
-              {"below_green", chance.chances.below_green.value()},
-              {"above_green", chance.chances.above_green.value()},
-              {"above_amber", chance.chances.above_amber.value()},
-              {"k_for_5_percent", chance.k_for_5_percent.value()},
-              {"k_for_10_percent", chance.k_for_10_percent.value()},
-              {"ln_k", budget_json(chance, chance.ln_k)}};
-    if (subject.check.reduced_pvc) {
-        json["ln_pvc"] = budget_json(chance, chance.ln_pvc);
-        json["ln_reduced_pvc"] = budget_json(chance, chance.ln_reduced_pvc);
-        json["pvc_cpvc_correlation"] = chance.pvc_cpvc_correlation;
-    }
-    return json;
-}
-
-Json next_json(const PvcSubject& subject) {
-    static constexpr const char* advice[] = {"measure", "below_limit", "stop_measuring", "change_the_recipe"};
-    const auto& next = *subject.base.next;
-    Json json{{"advice", advice[static_cast<std::size_t>(next.advice)]}, {"chance_now", next.now.value()}};
-    if (next.recommended) json["recommended"] = subject.base.tests.at(*next.recommended).id;
-    json["tests"] = Json::array();
-    for (const auto& gain : next.gains) {
-        const auto& test = subject.base.tests.at(gain.test);
-        json["tests"].push_back({{"id", test.id},
-                                 {"duration_min", in_minutes(test.duration)},
-                                 {"pigment_g", in_grams(test.pigment)},
-                                 {"chance_after", gain.after.value()}});
-    }
-    return json;
 }
 
 Json film_json(const FilmState& film) {
@@ -181,17 +132,12 @@ Json rescue_json(const RescueAnswer& answer) {
 
 std::string pvc_json(const PvcSubject& subject) {
     const auto& request = subject.base.request;
-    const auto& window = subject.family().window;
     Json json;
     json["schema_version"] = pvc_json_version;
     json["kind"] = "pvc";
     json["title"] = subject.question.title;
     json["family"] = subject.family().id;
-    json["window_k"] = {{"amber_low", window.amber_low.value()},
-                        {"green_low", window.green_low.value()},
-                        {"green_high", window.green_high.value()},
-                        {"amber_high", window.amber_high.value()},
-                        {"provenance", provenance_json(subject.family().evidence)}};
+    json["window_k"] = json_pieces::window_json(subject.family());
     json["pigment_g"] = in_grams(subject.batch().pigment);
     json["medium"] = request.recipe.medium.id;
     json["medium_g"] = in_grams(subject.batch().medium);
@@ -207,13 +153,14 @@ std::string pvc_json(const PvcSubject& subject) {
         json["pigments"].push_back(std::move(pigment));
     }
     add_answers(json, subject);
-    if (subject.base.chance) json["chance"] = chance_json(subject);
-    if (subject.base.next) json["measure_next"] = next_json(subject);
+    if (subject.base.judgement)
+        json["chance"] = json_pieces::chance_json(subject.base, subject.check.reduced_pvc.has_value());
+    if (subject.base.next) json["measure_next"] = json_pieces::measure_next_json(subject.base);
     add_process(json, subject);
     if (subject.blend) json["blend"] = blend_json(subject);
     if (subject.rescue) json["rescue"] = rescue_json(*subject.rescue);
     json["assumed"] = subject.question.assumed;
-    json["library_figures"] = library_figure_lines(request);
+    json["library_figures"] = json_pieces::library_figures_json(request);
     return json.dump(2) + "\n";
 }
 

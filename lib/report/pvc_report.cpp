@@ -12,6 +12,7 @@
 #include "lakebound/report/number.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
+#include "judgement_tone.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
 
@@ -22,54 +23,21 @@ namespace {
 using layout::Page;
 using layout::Tone;
 
-Tone tone_of(Verdict verdict) {
-    if (fails(verdict)) return Tone::bad;
-    return verdict == Verdict::green ? Tone::good : Tone::care;
-}
-
-std::string capitals(std::string text) {
-    for (auto& c : text)
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-    return text;
-}
-
-/// The head of the verdict, no surer than the chance that it rests on.
-struct VerdictHead {
-    std::string text;
-    Tone tone;
-};
-VerdictHead head_of(const PvcSubject& subject) {
-    const auto given = *subject.check.verdict;
-    const auto head = verdict_words(given, subject.family().process).head;
-    const double low = chance_of_failing_low(subject.base).value();
-    const double high = subject.base.chance->chances.above_amber.value();
-    if (given == Verdict::green && std::max(low, high) >= 0.1) return {head + ", not surely", Tone::care};
-    const double fault = given == Verdict::fails_under ? low : high;
-    if (fails(given) && fault < 0.9)
-        if (const auto will = head.find("will "); will != std::string::npos)
-            return {head.substr(0, will) + "will probably " + head.substr(will + 5), tone_of(given)};
-    return {head, tone_of(given)};
-}
-
 void show_verdict(Page& page, const PvcSubject& subject) {
     const auto& family = subject.family();
-    if (!subject.check.verdict) {
+    if (!subject.base.judgement) {
         page.line("  NO VERDICT YET", Tone::care);
         return;
     }
-    const auto words = verdict_words(*subject.check.verdict, family.process);
-    const auto head = head_of(subject);
-    page.line(fmt::format("  {}   k {}", capitals(head.text), sufficiency_text(*subject.check.k)), head.tone);
-    page.paragraph(words.detail);
+    const auto& judgement = *subject.base.judgement;
+    page.line(fmt::format("  {}   k {}", layout::capitals(verdict_head(judgement, family.process)),
+                          sufficiency_text(judgement.k)),
+              layout::tone_of(judgement));
+    page.paragraph(verdict_words(judgement.verdict, family.process).detail);
     page.paragraph(fmt::format(
         "k is binder over what just fills the pigment. {} holds from {} to {} (provisional).", family.name,
         sufficiency_text(family.window.green_low), sufficiency_text(family.window.green_high)));
-    page.paragraph(failing_low_text(subject.base));
-    const auto over = subject.base.chance->chances.above_amber.value();
-    if (over > 0.01)
-        page.paragraph(fmt::format("Chance that it is too rich (k above {}): {}.",
-                                   sufficiency_text(family.window.amber_high),
-                                   chance_text(subject.base.chance->chances.above_amber)));
+    page.paragraph(window_chance_text(judgement, family.window));
 }
 
 /// "3.2 mL (12.2 g of gum water) more than just fills the pigment".
@@ -264,8 +232,9 @@ void show_next(Page& page, const PvcSubject& subject) {
         page.line("  " + layout::padded(label, 44) + layout::right_aligned(minutes, 8) +
                   layout::right_aligned(uses, 10) + layout::right_aligned(chance, 12));
     };
-    row("", "minutes", "uses", "chance");
+    row("", "minutes", "uses", "in window");
     row("as it stands", "", "", percent_text(next.now.value()));
+    row(fmt::format("aimed at k {}", sufficiency_text(next.aim)), "", "", percent_text(next.aimed_anew.value()));
     for (const auto& gain : next.gains) {
         const auto& test = subject.base.tests.at(gain.test);
         row(test.name, plain_text(in_minutes(test.duration)),

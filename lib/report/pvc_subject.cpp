@@ -2,8 +2,6 @@
 
 #include <utility>
 
-#include "lakebound/report/verdict_words.hpp"
-
 namespace lakebound {
 
 namespace {
@@ -47,7 +45,7 @@ PaintOnSlab on_slab(const Batch& batch, bool density_known) {
     return paint;
 }
 
-RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch) {
+RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, BinderSufficiency likeliest) {
     const auto& wish = *question.rescue;
     const auto& recipe = question.request.recipe;
     const RescueMedium medium{batch.formulation.medium.dry_binder, batch.formulation.medium.density};
@@ -55,7 +53,7 @@ RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch) {
     if (wish.jar) jar = JarLeft{*wish.jar, question.request.bench.reserve};
     const auto paint = on_slab(batch, question.density_known);
     RescueAnswer answer;
-    answer.aim = wish.aim.value_or(recipe.family.start);
+    answer.aim = wish.aim.value_or(likeliest);
     answer.rescue = rescue(paint, answer.aim, medium, jar);
     answer.checked = binder_sufficiency(answer.rescue.paint.dry_binder, answer.rescue.paint.pigment,
                                         answer.rescue.paint.demand);
@@ -88,15 +86,17 @@ PvcSubject pvc_subject(PvcQuestion question) {
     if (!subject.check.k) return subject;
     subject.base.chance = batch_chance(asked.request, batch);
     subject.base.tests = asked.tests;
-    auto rule = asked.rule;
-    rule.limit = holding_limit(subject.family());
-    subject.base.next = next_measurement(batch.film.k, subject.base.chance->spread, subject.base.tests, rule);
-    if (asked.rescue) subject.rescue = rescue_of(asked, batch);
+    const auto& window = subject.family().window;
+    const auto& doubt = subject.base.chance->doubt;
+    subject.base.judgement = judge(*subject.check.k, doubt, window);
+    subject.base.next = next_measurement(*subject.base.judgement, doubt, subject.base.chance->spread,
+                                         subject.base.tests, window, asked.rule);
+    if (asked.rescue) subject.rescue = rescue_of(asked, batch, subject.base.judgement->likeliest_aim);
     return subject;
 }
 
 bool will_not_hold(const PvcSubject& subject) {
-    return subject.check.verdict.has_value() && fails(*subject.check.verdict);
+    return subject.base.judgement && !subject.base.judgement->holds;
 }
 
 } // namespace lakebound

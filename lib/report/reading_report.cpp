@@ -1,6 +1,7 @@
 #include "lakebound/report/reading_report.hpp"
 
 #include <cmath>
+#include <type_traits>
 
 #include <fmt/format.h>
 
@@ -45,26 +46,29 @@ outcome(const char* key, const char* json_key, const Estimate<Q>& estimate, Gett
 
 double in_percent(MassFraction x) { return x.value() * 100.0; }
 
-Outcome outcome_of(const RubOutSeries& series) {
-    const auto mean = series.dropper ? mean_oil_absorption(series.rub_outs, *series.dropper)
-                                     : mean_oil_absorption(series.rub_outs);
+Outcome outcome_of(const RubOutSeries& series, const BenchPractice& practice) {
+    const auto read = series.dropper
+                          ? oil_absorption_by_rub_out(series.rub_outs, *series.dropper, practice.rub_out)
+                          : oil_absorption_by_rub_out(series.rub_outs, practice.rub_out);
     auto result =
-        outcome("oil_absorption", "oil_absorption_g_per_100g", mean, in_grams_per_100_grams, "g/100g");
-    const auto count = series.rub_outs.size();
-    if (count > 1) {
+        outcome("oil_absorption", "oil_absorption_g_per_100g", read.mean, in_grams_per_100_grams, "g/100g");
+    result.json["repeat_spread"] = read.repeat_spread;
+    if (read.as_far_apart) result.json["chance_as_far_apart"] = read.as_far_apart->value();
+    result.json["readings_disagree"] = read.disagree;
+    if (read.each.size() > 1) {
         std::vector<std::string> each;
-        for (const auto& rub_out : series.rub_outs)
-            each.push_back(significant_text(
-                in_grams_per_100_grams((series.dropper ? oil_absorption_from_drops(rub_out, *series.dropper)
-                                                       : oil_absorption_from_weighing(rub_out))
-                                           .value()),
-                3));
-        result.remarks.push_back(
-            fmt::format("{} rub-outs: {} g/100g; their geometric mean.", count, layout::joined(each)));
+        for (const auto& one : read.each)
+            each.push_back(significant_text(in_grams_per_100_grams(one), 3));
+        result.remarks.push_back(fmt::format("{} rub-outs: {} g/100g; their geometric mean.", each.size(),
+                                             layout::joined(each)));
+        if (read.disagree)
+            result.remarks.push_back(fmt::format(
+                "These lie farther apart than one hand and one powder make them: {}. Is one of them a slip, or of "
+                "another powder? Till that is known the figure is as loose as they are.",
+                chance_text(*read.as_far_apart)));
     } else {
-        result.remarks.push_back(
-            "One rub-out: judging its end by eye and feel makes most of the doubt. Two more "
-            "bring it down to 6 %.");
+        result.remarks.push_back("One rub-out: judging its end by eye and feel makes most of the doubt. Two more "
+                                 "bring it down to 7 %.");
     }
     if (series.dropper) {
         const auto drop = drop_mass(*series.dropper);
@@ -117,14 +121,21 @@ Outcome outcome_of(const MoistureReading& reading) {
     return result;
 }
 
-Outcome outcome_of(const BenchReading& reading) {
-    return std::visit([](const auto& test) { return outcome_of(test); }, reading.test);
+Outcome outcome_of(const BenchReading& reading, const BenchPractice& practice) {
+    return std::visit(
+        [&practice](const auto& test) {
+            if constexpr (std::is_same_v<std::decay_t<decltype(test)>, RubOutSeries>)
+                return outcome_of(test, practice);
+            else
+                return outcome_of(test);
+        },
+        reading.test);
 }
 
 } // namespace
 
-std::string reading_text(const BenchReading& reading) {
-    const auto result = outcome_of(reading);
+std::string reading_text(const BenchReading& reading, const BenchPractice& practice) {
+    const auto result = outcome_of(reading, practice);
     std::string text;
     const auto comment = [&text](const std::string& sentence) {
         for (const auto& line : layout::wrapped(sentence, layout::page_width - 2))
@@ -136,8 +147,8 @@ std::string reading_text(const BenchReading& reading) {
     return text + result.key + ": " + result.value + "\n";
 }
 
-std::string reading_json(const BenchReading& reading) {
-    auto result = outcome_of(reading);
+std::string reading_json(const BenchReading& reading, const BenchPractice& practice) {
+    auto result = outcome_of(reading, practice);
     Json json{{"schema_version", 1}, {"kind", "bench_reading"}, {"name", reading.name}};
     json.update(result.json);
     json["text"] = result.value;

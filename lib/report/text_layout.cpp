@@ -42,6 +42,12 @@ std::string capitalised(std::string text) {
     return text;
 }
 
+std::string capitals(std::string text) {
+    for (auto& c : text)
+        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+    return text;
+}
+
 void Page::blank() {
     if (!text_.empty() && !ends_in(text_, "\n\n")) text_ += '\n';
 }

@@ -30,20 +30,30 @@ VerdictWords verdict_words(Verdict verdict, Process process) {
     }();
     switch (verdict) {
     case Verdict::fails_under:
-        return {process == Process::egg_tempera ? "will powder off" : "will chalk", signs.under};
+        if (process == Process::egg_tempera) return {"will powder off", "will probably powder off", signs.under};
+        return {"will chalk", "will probably chalk", signs.under};
     case Verdict::amber_under:
-        return {"on the lean side", signs.maybe_under};
+        return {"on the lean side", "on the lean side", signs.maybe_under};
     case Verdict::green:
-        return {"should hold", signs.holds};
+        return {"should hold", "should hold, not surely", signs.holds};
     case Verdict::amber_over:
-        return {"on the rich side", signs.maybe_over};
+        return {"on the rich side", "on the rich side", signs.maybe_over};
     case Verdict::fails_over:
-        return {process == Process::oil           ? "too rich: will wrinkle"
-                : process == Process::egg_tempera ? "too rich: will not last"
-                                                  : "too rich: will crack",
-                signs.over};
+        switch (process) {
+        case Process::oil:
+            return {"too rich: will wrinkle", "too rich: will probably wrinkle", signs.over};
+        case Process::egg_tempera:
+            return {"too rich: will not last", "too rich: will probably not last", signs.over};
+        case Process::watercolour:
+            break;
+        }
+        return {"too rich: will crack", "too rich: will probably crack", signs.over};
     }
     return {};
+}
+
+const char* certainty_key(Certainty certainty) noexcept {
+    return certainty == Certainty::sure ? "sure" : "doubtful";
 }
 
 const char* verdict_key(Verdict verdict) noexcept {

@@ -14,6 +14,7 @@
 #include "lakebound/report/order_of_work.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
+#include "judgement_tone.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
 
@@ -29,20 +30,6 @@ constexpr std::size_t label_width = 13;
 /// "label    text", the text wrapped beside the label.
 void labelled(Page& page, const std::string& label, const std::string& text) {
     page.item(layout::padded(label, label_width), text);
-}
-
-Tone tone_of(Verdict verdict) {
-    switch (verdict) {
-    case Verdict::green:
-        return Tone::good;
-    case Verdict::amber_under:
-    case Verdict::amber_over:
-        return Tone::care;
-    case Verdict::fails_under:
-    case Verdict::fails_over:
-        return Tone::bad;
-    }
-    return Tone::plain;
 }
 
 /// "6.0 g of Weld lake and Chalk".
@@ -96,22 +83,18 @@ void show_amount(Page& page, const BatchSubject& subject) {
     page.blank();
 }
 
-void show_verdict(Page& page, const BatchSubject& subject, const Batch& batch) {
+void show_verdict(Page& page, const BatchSubject& subject) {
     const auto& family = subject.request.recipe.family;
-    const auto given = verdict_as_weighed(batch, family);
-    const auto words = verdict_words(given, family.process);
-    auto head = verdict_head(subject);
-    const bool sure = head == words.head;
-    for (auto& c : head)
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+    const auto& judgement = *subject.judgement;
     const auto& window = family.window;
-    page.line(fmt::format("  {}   k {}", head, sufficiency_text(batch.sheet.film.k)),
-              sure || given != Verdict::green ? tone_of(given) : Tone::care);
-    page.paragraph(words.detail);
+    page.line(fmt::format("  {}   k {}", layout::capitals(verdict_head(judgement, family.process)),
+                          sufficiency_text(judgement.k)),
+              layout::tone_of(judgement));
+    page.paragraph(verdict_words(judgement.verdict, family.process).detail);
     page.paragraph(
         fmt::format("k is binder over what just fills the pigment. {} holds from {} to {} (provisional).",
                     family.name, sufficiency_text(window.green_low), sufficiency_text(window.green_high)));
-    if (subject.chance) page.paragraph(failing_low_text(subject));
+    page.paragraph(window_chance_text(judgement, window));
 }
 
 void show_weighing(Page& page, const Weighing& weighing, const Bench& bench) {
@@ -302,7 +285,7 @@ std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& opt
     show_amount(page, subject);
     if (!subject.answer.batch) return page.text();
     const auto& batch = *subject.answer.batch;
-    show_verdict(page, subject, batch);
+    show_verdict(page, subject);
     show_weighings(page, subject, batch);
     show_order(page, subject, batch);
     show_result(page, subject, batch);

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/bench_practice_file.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/bench_test_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
@@ -23,7 +24,7 @@ void check_document(Document document, const std::string& id, Library& library, 
     const std::vector<std::string_view> kinds{"pigment",         "ingredient", "medium",       "family",
                                               "vessel",          "recipe",     "jar",          "bench",
                                               "fineness target", "sieve test", "settling test",
-                                              "bench test", "bench reading"};
+                                              "bench test", "bench reading", "bench practice"};
     const Node* kind = document.root.find("kind");
     if (kind == nullptr) require_kind(document, "jar"); // the commonest of a maker's files; always throws
     const auto which = read_word(*kind, "kind", kinds, document.faults);
@@ -67,6 +68,9 @@ void check_document(Document document, const std::string& id, Library& library, 
         break;
     case 12:
         read_bench_reading(std::move(document));
+        break;
+    case 13:
+        read_bench_practice(std::move(document));
         break;
     default:
         break;

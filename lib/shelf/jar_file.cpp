@@ -1,5 +1,6 @@
 #include "lakebound/shelf/jar_file.hpp"
 
+#include "lakebound/material/rub_out.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "reference.hpp"
@@ -93,8 +94,13 @@ Jar read_jar(Document document, std::string id, Library& library) {
         pigment.name = jar.name;
         pigment.density = density ? *density : borrowed(stand_in->density, "density", jar);
         if (density) pigment.density_state = state;
-        pigment.oil_absorption =
-            oil_absorption ? *oil_absorption : borrowed(stand_in->oil_absorption, "oil absorption", jar);
+        if (oil_absorption) {
+            pigment.oil_absorption_belief = {*oil_absorption, stand_in->oil_absorption};
+            pigment.oil_absorption = believed_oil_absorption(stand_in->oil_absorption, *oil_absorption,
+                                                             library.practice().rub_out);
+        } else {
+            pigment.oil_absorption = borrowed(stand_in->oil_absorption, "oil absorption", jar);
+        }
         pigment.test_oil_density =
             test_oil ? *test_oil : borrowed(stand_in->test_oil_density, "density of the test oil", jar);
         lay_over(moisture, stand_in->moisture, "moisture", jar);

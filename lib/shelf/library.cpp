@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lakebound/quantity/nearest.hpp"
+#include "lakebound/shelf/bench_practice_file.hpp"
 #include "lakebound/shelf/bench_test_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
 #include "lakebound/shelf/fineness_target_file.hpp"
@@ -24,7 +25,7 @@ namespace fs = std::filesystem;
 constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
                                    ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
                                    ShelfKind::jar,     ShelfKind::fineness_target,
-                                   ShelfKind::bench_test};
+                                   ShelfKind::bench_test, ShelfKind::bench_practice};
 
 constexpr std::size_t longest_id = 64;
 
@@ -62,6 +63,8 @@ std::string_view kind_word(ShelfKind kind) {
         return "fineness target";
     case ShelfKind::bench_test:
         return "bench test";
+    case ShelfKind::bench_practice:
+        return "bench practice";
     }
     return "";
 }
@@ -86,6 +89,8 @@ std::string_view kind_folder(ShelfKind kind) {
         return "targets";
     case ShelfKind::bench_test:
         return "tests";
+    case ShelfKind::bench_practice:
+        return "practice";
     }
     return "";
 }
@@ -225,6 +230,10 @@ std::vector<CandidateTest> Library::bench_tests() const {
     for (const std::string& id : ids(ShelfKind::bench_test))
         tests.push_back(read_bench_test_file(path_of(ShelfKind::bench_test, id)));
     return tests;
+}
+const BenchPractice& Library::practice() {
+    if (!practice_) practice_ = read_bench_practice_file(path_of(ShelfKind::bench_practice, "home"));
+    return *practice_;
 }
 Jar Library::jar(const std::string& id_or_path) {
     return read_jar_file(path_or_id(ShelfKind::jar, id_or_path), *this);

@@ -101,8 +101,9 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
         grams_per_100_grams(oil.value), std::exp(lognormal_scale(oil.value, oil.uncertainty)), oil.from);
     pigment.test_oil_density =
         Estimate<MassDensity>::normal(density(test_oil.value), test_oil.uncertainty * 1e3, test_oil.from);
-    if (text(node, "density_state", faults) == "bone dry") {
-        pigment.density_state = MoistureState::bone_dry;
+    const bool bone_dry = text(node, "density_state", faults) == "bone dry";
+    if (bone_dry) pigment.density_state = MoistureState::bone_dry;
+    if (bone_dry || (node.kind == Node::Kind::map && node.find("moisture") != nullptr)) {
         const auto water = figure(node, "moisture", {0.0, 0.99, false, "0 to 0.99", ""}, faults);
         pigment.moisture = Estimate<MassFraction>::normal(MassFraction::from_proven(water.value),
                                                           water.uncertainty, water.from);
@@ -149,7 +150,7 @@ WeighedPaint read_weighed_paint(Document document, Library& library) {
                             "write the sheet with lakebound-batch --json"));
     const Node* version = need(root, "schema_version", faults);
     if (version != nullptr && version->text != std::to_string(weigh_sheet_version))
-        faults.add(fault_at(*version, "schema-version", "expected version 1 of a weigh sheet",
+        faults.add(fault_at(*version, "schema-version", "expected version " + std::to_string(weigh_sheet_version) + " of a weigh sheet",
                             "write the sheet anew with the lakebound-batch of this version"));
     faults.throw_if_any();
 

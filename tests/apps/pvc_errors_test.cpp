@@ -109,9 +109,9 @@ TEST_CASE("A weigh sheet of another kind or version is refused with its place", 
         CHECK(run.status == 2);
         CHECK_THAT(run.err, Contains("standard input:" + place));
     };
-    refused("{\n  \"schema_version\": 2,\n  \"kind\": \"batch\"\n}\n", "2:21: error: expected version 1");
-    refused("{\n  \"schema_version\": 1,\n  \"kind\": \"jar\"\n}\n", "3:11: error: expected a weigh sheet");
-    refused("{\n  \"schema_version\": 1,\n  \"kind\": \"batch\"\n}\n",
+    refused("{\n  \"schema_version\": 9,\n  \"kind\": \"batch\"\n}\n", "2:21: error: expected version 2");
+    refused("{\n  \"schema_version\": 2,\n  \"kind\": \"jar\"\n}\n", "3:11: error: expected a weigh sheet");
+    refused("{\n  \"schema_version\": 2,\n  \"kind\": \"batch\"\n}\n",
             "1:1: error: a weigh sheet needs 'recipe'");
-    refused("{\n  \"schema_version\": 1,\n", "");
+    refused("{\n  \"schema_version\": 2,\n", "");
 }

@@ -42,8 +42,10 @@ void print(const std::string& name, BatchRequest request) {
     if (b.filling->pours) put(name, "third_pours", b.filling->pours->thirds);
     put(name, "k_rounded", b.sheet.film.k.value());
     const BatchChance c = batch_chance(request, b);
-    put(name, "sigma", c.sigma);
-    put(name, "underbound", c.chances.underbound.value());
+    put(name, "sigma", c.ln_k.standard_uncertainty);
+    const WindowChances chances = window_chances(b.film.k, c.doubt, request.recipe.family.window);
+    put(name, "underbound", chances.underbound.value());
+    put(name, "in_window", chances.in_window.value());
     put(name, "pvc_uncertainty", c.pvc_uncertainty);
     put(name, "reduced_pvc_uncertainty", c.reduced_pvc_uncertainty);
 }

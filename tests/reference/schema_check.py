@@ -32,9 +32,11 @@ HERE = pathlib.Path(__file__).resolve()
 SHELF = HERE.parents[2] / "formulations"
 REFERENCES = HERE.parents[2] / "docs" / "references.md"
 KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
-         "fineness target", "sieve test", "settling test", "bench test", "bench reading"]
+         "fineness target", "sieve test", "settling test", "bench test", "bench reading",
+         "bench practice"]
 FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
-          "vessel": "vessels", "recipe": "recipes", "fineness target": "targets", "bench test": "tests"}
+          "vessel": "vessels", "recipe": "recipes", "fineness target": "targets", "bench test": "tests",
+          "bench practice": "practice"}
 
 
 def schema_file(kind):

@@ -30,7 +30,7 @@ constexpr Process processes[] = {Process::watercolour, Process::oil, Process::eg
 
 TEST_CASE("JSON has a schema version, snake_case keys and no null", "[unit]") {
     for (const auto process : processes) {
-        const auto document = json::parse(batch_json(batch_subject(example_request(process)), true));
+        const auto document = json::parse(batch_json(batch_subject(example_request(process), example_tests()), true));
         CHECK(document.at("schema_version") == batch_json_version);
         CHECK(document.at("working").size() > 10);
         each_value(document, "", [](const std::string& key, const json& value) {
@@ -42,7 +42,7 @@ TEST_CASE("JSON has a schema version, snake_case keys and no null", "[unit]") {
 }
 
 TEST_CASE("Numbers of the JSON read back to the very double", "[identity]") {
-    const auto subject = batch_subject(example_request(Process::watercolour));
+    const auto subject = batch_subject(example_request(Process::watercolour), example_tests());
     const auto document = json::parse(batch_json(subject));
     const auto& batch = *subject.answer.batch;
     CHECK(document["batch"]["medium_g"].get<double>() ==
@@ -52,7 +52,7 @@ TEST_CASE("Numbers of the JSON read back to the very double", "[identity]") {
 }
 
 TEST_CASE("Uncertain values carry uncertainty and provenance", "[unit]") {
-    const auto document = json::parse(batch_json(batch_subject(example_request(Process::oil))));
+    const auto document = json::parse(batch_json(batch_subject(example_request(Process::oil), example_tests())));
     const auto& density = document["pigments"][0]["density_g_per_cm3"];
     CHECK(density["value"].get<double>() == Approx(1.88).epsilon(1e-12));
     CHECK(density["standard_uncertainty"].get<double>() == Approx(0.2).epsilon(1e-12));
@@ -65,7 +65,7 @@ TEST_CASE("Uncertain values carry uncertainty and provenance", "[unit]") {
 
 TEST_CASE("JSON and text agree on every weighing, the verdict and k", "[identity]") {
     for (const auto process : processes) {
-        const auto subject = batch_subject(example_request(process));
+        const auto subject = batch_subject(example_request(process), example_tests());
         const auto text = weigh_sheet_text(subject);
         const auto document = json::parse(batch_json(subject));
         for (const char* list : {"weigh", "medium_fresh"}) {
@@ -86,7 +86,7 @@ TEST_CASE("JSON and text agree on every weighing, the verdict and k", "[identity
 TEST_CASE("A shortfall is in the JSON with what was asked for", "[unit]") {
     auto request = example_request(Process::watercolour);
     request.amount = VesselCount{*request.recipe.vessel, 90};
-    const auto document = json::parse(batch_json(batch_subject(request)));
+    const auto document = json::parse(batch_json(batch_subject(request, example_tests())));
     CHECK(document["enough"] == false);
     CHECK(document["shortfall"]["vessels_wanted"] == 90);
     CHECK(document["shortfall"]["vessels_possible"] == 22);

@@ -25,7 +25,7 @@ PvcQuestion question(Process process, double k) {
     asked.request.recipe.vessel.reset();
     asked.request.aim = BinderSufficiency::of(k);
     asked.pigment = grams(10.0);
-    asked.tests = common_tests();
+    asked.tests = example_tests();
     asked.title = "10.0 g of Weld lake";
     return asked;
 }
@@ -104,7 +104,7 @@ TEST_CASE("A sweep through the paint itself gives the paint's own figures", "[id
     REQUIRE(table.columns.size() == 6);
     CHECK(table.columns[1].values[0] == Approx(1.4).epsilon(1e-9));
     CHECK(table.columns[2].values[0] == Approx(subject.batch().film.pvc.value()).epsilon(1e-9));
-    CHECK(table.columns[5].values[0] == Approx(subject.base.chance->chances.underbound.value()).margin(1e-9));
+    CHECK(table.columns[5].values[0] == Approx(subject.base.judgement->chances.underbound.value()).margin(1e-9));
     CHECK(table.columns[1].values[2] > table.columns[1].values[0]);
     CHECK_THROWS_AS(sweep_table(subject, {SweepOver::extender, 0.0, 1.0, 3}), DomainError);
     CHECK_THROWS_AS(sweep_table(subject, {SweepOver::medium, 2.0, 1.0, 3}), DomainError);

@@ -73,14 +73,14 @@ const std::map<std::string, std::function<void()>>& made_cases() {
          [] {
              Library library = fixture_library();
              read_weighed_paint(
-                 load_document("sheet.json", "{\n  \"schema_version\": 2,\n  \"kind\": \"batch\"\n}\n"),
+                 load_document("sheet.json", "{\n  \"schema_version\": 9,\n  \"kind\": \"batch\"\n}\n"),
                  library);
          }},
         {"sheet-empty",
          [] {
              Library library = fixture_library();
              read_weighed_paint(load_document("sheet.json",
-                                              "{\n  \"schema_version\": 1,\n  \"kind\": \"batch\",\n"
+                                              "{\n  \"schema_version\": 2,\n  \"kind\": \"batch\",\n"
                                               "  \"recipe\": {},\n  \"pigments\": []\n}\n"),
                                 library);
          }},

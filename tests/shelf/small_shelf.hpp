@@ -44,6 +44,12 @@ inline const char* const plain_bench =
     "0.6 g, share: 3 %}\n"
     "weighing_tolerance: 5 %\nreserve: 0.5 g\nhumidity: 50 %\ntemperature: 20 degC\n";
 
+inline const char* const plain_practice =
+    "kind: bench practice\nname: Home\n"
+    "rub_out_repeat_spread: {value: 0.095, origin: estimate}\nrub_out_repeat_weight: {value: 4, origin: estimate}\n"
+    "rub_out_hand_and_oil: {value: 0.05, origin: estimate}\nmoisture_drift: {value: 0.03, origin: estimate}\n"
+    "shared_guess: {value: 0.18, origin: estimate}\nspoon_filling: {value: 0.1, origin: estimate}\n";
+
 class SmallShelf {
 public:
     SmallShelf() {
@@ -54,6 +60,7 @@ public:
         dir_.write("families/test-family.yaml", plain_family);
         dir_.write("vessels/test-pan.yaml", plain_vessel);
         dir_.write("recipes/test-paint.yaml", plain_recipe);
+        dir_.write("practice/home.yaml", plain_practice);
     }
     const TempDir& dir() const { return dir_; }
     Library library() const { return Library({{dir_.path().string(), "test", true}}); }

@@ -3,6 +3,7 @@
 // Figures are those of docs/theory.md's running example, or invented where they play no part.
 
 #include "lakebound/paint/batch.hpp"
+#include "lakebound/paint/next_measurement.hpp"
 
 namespace lakebound::testing {
 
@@ -87,14 +88,27 @@ inline Family example_family(Process process) {
     return family;
 }
 
+/// The figures of formulations/practice/home.yaml.
+inline BenchPractice example_practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10}; }
+
+/// The tests of formulations/tests.
+inline std::vector<CandidateTest> example_tests() {
+    return {{"rub-out", "one rub-out of the pigment", minutes(10), SpreadTerm::oil_absorption, 0.10, grams(2)},
+            {"swatch-ladder", "four swatches at stepped k", minutes(40), SpreadTerm::method_transfer, 0.05,
+             grams(0.8)},
+            {"pyknometer", "density by pyknometer", minutes(25), SpreadTerm::pigment_density, 0.02, grams(3)}};
+}
+
 /// One lake of 24 g in its jar, on the example bench.
 inline BatchRequest example_request(Process process, Amount amount = grams(10.0)) {
     BatchRequest request;
     request.bench = example_bench();
+    request.practice = example_practice();
     request.jar = JarOnHand{0, grams(24.0)};
     request.amount = std::move(amount);
     auto& recipe = request.recipe;
     recipe.family = example_family(process);
+    recipe.aim = recipe.family.start;
     recipe.pigments = {{example_lake(), MassFraction::of(1.0)}};
     switch (process) {
     case Process::watercolour:

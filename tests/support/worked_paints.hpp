@@ -153,11 +153,14 @@ inline Bench bench(double step_g = 0.1) {
     b.reserve = grams(0.5);
     return b;
 }
+/// The figures of formulations/practice/home.yaml.
+inline BenchPractice practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10}; }
 inline BatchRequest request(Recipe recipe, Amount amount) {
     BatchRequest r;
     r.recipe = std::move(recipe);
     r.amount = std::move(amount);
     r.bench = bench();
+    r.practice = practice();
     return r;
 }
 

@@ -17,6 +17,12 @@ namespace lakebound {
 enum class PigmentClass { lake, organic, inorganic, extender };
 enum class MoistureState { as_weighed, bone_dry };
 
+/// What the oil absorption of a pigment was made from, where its own reading met the library's expectation.
+struct OilAbsorptionBelief {
+    Estimate<OilAbsorption> reading;  ///< of the maker
+    Estimate<OilAbsorption> expected; ///< of its kind, by the library
+};
+
 /// Every member has an initialiser, so that a designated one may leave out the rest without a warning.
 struct Pigment {
     std::string id{};   ///< file stem on the shelf: "alumina-lake"
@@ -25,6 +31,7 @@ struct Pigment {
     Estimate<MassDensity> density{}; ///< true (solid) density, at density_state
     MoistureState density_state = MoistureState::as_weighed;
     Estimate<OilAbsorption> oil_absorption{};              ///< rub-out, per mass as weighed
+    std::optional<OilAbsorptionBelief> oil_absorption_belief{}; ///< where it is both read and expected
     Estimate<MassDensity> test_oil_density{};              ///< of the oil used in the rub-out
     std::optional<Estimate<MassFraction>> moisture{};      ///< water per mass as weighed
     std::optional<Estimate<MassDensity>> tapped_density{}; ///< powder in a tapped jar

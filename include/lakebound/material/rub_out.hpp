@@ -5,20 +5,25 @@
 // Source: the spatula rub-out of ISO 787-5 (iso-787-5, title and form from memory) and ASTM D281
 // (astm-d281). The folding method (ASTM D1483) works the paste more gently and has another end
 // point: do not mix the two in one mean.
-// Uncertainty, all as standard deviations of ln OA, independent: the reader of the end point 0.10
-// (estimate), the last drop 1/sqrt(12) of a drop, the scale, and the drop calibration, which is
-// shared by all rub-outs made with one dropper.
+// Uncertainty, all as standard deviations of ln OA. Of n rub-outs by one hand, y_i = ln OA_i:
+//   s_r^2 = (w (s_0^2 + v) + S)/(w + n - 1),   S = sum (y_i - mean y)^2
+//   u^2(mean y) = s_r^2/n + h^2 + d^2
+// s_0, w, h: RubOutPrior (repeats expected, their weight, hand and oil); v: last drop 1/sqrt(12) of a drop
+// and scale; d: drop calibration, shared by all rub-outs made with one dropper. The scatter that was seen
+// so counts as much as its number deserves, and h is a floor that no repeat removes (the plug-in of a
+// conjugate prior on the variance, gelman-bda-2013; worked out in docs/theory.md).
+// The scatter is called doubtful when readings of one powder would differ so much less often than once in 20:
+// S/((n - 1)(s_0^2 + v)) against F of n - 1 and w degrees of freedom.
 
+#include <optional>
 #include <span>
+#include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/reading.hpp"
 
 namespace lakebound {
-
-/// Standard deviation of ln OA from judging the end point by eye and feel, one rub-out at home;
-/// estimate: home practice, no source.
-inline constexpr double rub_out_operator_spread = 0.10;
 
 /// Weighing a counted number of drops out of the dropper bottle.
 struct DropCalibration {
@@ -39,23 +44,28 @@ struct RubOut {
     Instrument<Mass> scale; ///< that weighed the pigment, and the oil
 };
 
-/// Oil absorption of one rub-out in counted drops. Lognormal.
-/// Throws DomainError outside 2 to 400 g/100 g, and when the drops were not counted.
-Estimate<OilAbsorption> oil_absorption_from_drops(const RubOut& rub_out, const DropCalibration& calibration,
-                                                  double operator_spread = rub_out_operator_spread);
+/// What rub-outs of one powder with one dropper tell.
+struct RubOutResult {
+    Estimate<OilAbsorption> mean;     ///< geometric; lognormal
+    std::vector<OilAbsorption> each;  ///< in the order given
+    double repeat_spread = 0.0;       ///< s_r, ln-sd of one rub-out about the mean of many
+    std::optional<Probability> as_far_apart; ///< chance that readings of one powder scatter so; from two on
+    bool disagree = false;            ///< that chance is under 1 in 20
+};
 
-/// Oil absorption of one rub-out with weighed oil. Lognormal; errors as above.
-Estimate<OilAbsorption> oil_absorption_from_weighing(const RubOut& rub_out,
-                                                     double operator_spread = rub_out_operator_spread);
+/// Rub-outs in counted drops; with weighed oil leave the calibration out. One is enough.
+/// Throws DomainError when there is none, outside 2 to 400 g/100 g, when the drops were not counted or both
+/// drops and oil were given, and unless the prior's weight and repeat spread are above 0.
+RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const DropCalibration& calibration,
+                                       const RubOutPrior& prior);
+RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const RubOutPrior& prior);
 
-/// Mean of replicates made with one dropper: geometric mean; operator, last drop and scale average
-/// out, the calibration does not. With weighed oil leave the calibration out.
-/// Throws DomainError when there is no rub-out. Three replicates of 0.10 give about 0.06.
-Estimate<OilAbsorption> mean_oil_absorption(std::span<const RubOut> rub_outs,
-                                            const DropCalibration& calibration,
-                                            double operator_spread = rub_out_operator_spread);
-Estimate<OilAbsorption> mean_oil_absorption(std::span<const RubOut> rub_outs,
-                                            double operator_spread = rub_out_operator_spread);
+/// What is believed of a powder's oil absorption: its own reading together with what the library expects of
+/// its kind, weighed by their precisions (lognormal_update.hpp, gelman-bda-2013). A reading is never taken
+/// as surer than hand and oil; an expectation without doubt leaves the reading as it is. Lognormal, measured.
+/// Throws DomainError unless both are above 0.
+Estimate<OilAbsorption> believed_oil_absorption(const Estimate<OilAbsorption>& expected,
+                                                const Estimate<OilAbsorption>& reading, const RubOutPrior& prior);
 
 /// Change of OA that one drop makes: m_drop / m_p. Above 3 g/100 g take more pigment.
 OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment);

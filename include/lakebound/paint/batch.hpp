@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/material/bench_practice.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/filling.hpp"
 #include "lakebound/paint/formulation.hpp"
@@ -40,6 +41,12 @@ struct Stock {
     Mass mass;
 };
 
+/// A pigment that was measured out by its tapped volume, with what that leaves in doubt.
+struct BulkPigment {
+    std::size_t pigment = 0; ///< index in the recipe's pigments
+    Estimate<MassDensity> tapped_density;
+};
+
 struct BatchRequest {
     Recipe recipe;
     Amount amount = WholeJar{};
@@ -48,6 +55,10 @@ struct BatchRequest {
     Bench bench;
     std::optional<JarOnHand> jar; ///< needed by WholeJar
     std::vector<Stock> stocks;
+    BenchPractice practice;             ///< how far home work scatters, from the shelf
+    std::vector<BulkPigment> by_volume; ///< pigments of a paint that was spooned, not weighed
+    /// Standard deviation of ln of the medium's amount where it was spooned; 0 when it was weighed.
+    double medium_spooned = 0.0;
 };
 
 /// One line of the batch: a pigment, a part of the medium, an additive.

@@ -1,12 +1,19 @@
 #pragma once
-// Chance: how well k, PVC, CPVC and reduced PVC of one batch are known, and how likely it is underbound.
+// Chance: how well k, PVC, CPVC and reduced PVC of one batch are known.
 //
 // The film_state of formulation.hpp is evaluated over the uncertain inputs: of every pigment the oil
-// absorption, test-oil density, density, moisture and weighing; of the binder its index, solids,
-// density and weighing; and the step from the oil rub-out to this binder. The budgets are of the
-// logarithms (jcgm-100, first order); PVC and CPVC share the pigment density, so their correlation is
+// absorption, test-oil density, density, moisture and weighing (or its tapped volume); of the binder its
+// index, solids, density and weighing; and the step from the oil rub-out to this binder. The budgets are of
+// the logarithms (jcgm-100, first order); PVC and CPVC share the pigment density, so their correlation is
 // kept, and the reduced PVC is known better than either.
-//   sigma = standard deviation of ln k;   P(k < limit) = Phi(ln(limit / k) / sigma)
+//   ln(true k / k) = normal part + what is curved: a blend's demand is a sum of lognormals, and a binder
+//   index stops at 1. The sum is matched by its moments (estimate/lognormal_sum.hpp), it and the index
+//   are laid out on a grid (estimate/normal_mixture.hpp), the others stay in closed form; with one pigment
+//   and an exact index the doubt is normal.
+// Oil absorptions are correlated: rub-outs by the hand and oil of one maker share their variance
+// hand_and_oil^2, guesses about pigments of one class share shared_guess^2 (material/bench_practice.hpp).
+// Moisture: an oil absorption measured on this powder was taken as weighed, so that only the drift since
+// then counts; else the moisture's own uncertainty does.
 // Monte Carlo (jcgm-101) draws the same function when asked for. Model error beyond these inputs
 // (a film is not a rub-out) is only what `method_transfer` of the family says.
 
@@ -16,12 +23,10 @@
 
 #include "lakebound/estimate/monte_carlo.hpp"
 #include "lakebound/paint/batch.hpp"
+#include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/spread.hpp"
 
 namespace lakebound {
-
-/// Standard deviation of ln m by moisture where a pigment's was not measured (estimate).
-inline constexpr double unmeasured_moisture_spread = 0.03;
 
 struct ChanceOptions {
     std::size_t draws = 0; ///< of the Monte Carlo; 0: closed form only
@@ -43,14 +48,8 @@ enum class ChanceInput {
     binder_solids,
     binder_density,
     method_transfer,
-};
-
-struct WindowChances {
-    Probability underbound;  ///< k < 1
-    Probability below_amber; ///< fails under
-    Probability below_green;
-    Probability above_green;
-    Probability above_amber; ///< fails over
+    tapped_density, ///< of a pigment measured out by its volume
+    spooning,       ///< how evenly a spoon is filled
 };
 
 struct DrawnFilm {
@@ -65,11 +64,11 @@ struct BatchChance {
     std::vector<std::string> subjects; ///< id of the pigment or ingredient, empty for the whole binder
     /// First-order budgets of ln k, ln PVC, ln CPVC, ln reduced PVC; shares sum to 1.
     Budget ln_k, ln_pvc, ln_cpvc, ln_reduced_pvc;
-    double sigma = 0.0; ///< of ln k
+    double sigma = 0.0; ///< standard deviation of `doubt`
     /// Standard uncertainties in the ratio itself: value x that of the logarithm.
     double k_uncertainty = 0.0, pvc_uncertainty = 0.0, cpvc_uncertainty = 0.0, reduced_pvc_uncertainty = 0.0;
     double pvc_cpvc_correlation = 0.0;                   ///< of the logarithms
-    WindowChances chances;                               ///< closed form
+    NormalMixture doubt;                                 ///< of ln(true k / k)
     BinderSufficiency k_for_5_percent, k_for_10_percent; ///< k to aim at for that chance of k < 1
     LogSpread spread;                                    ///< the same, gathered into the terms of spread.hpp
     std::optional<DrawnFilm> drawn;                      ///< when draws were asked for
@@ -77,5 +76,9 @@ struct BatchChance {
 
 /// Chances of a batch sized for the request. Throws DomainError as the estimate floor does.
 BatchChance batch_chance(const BatchRequest& request, const Batch& batch, const ChanceOptions& options = {});
+
+/// What this paint aims at: what the request or the recipe says or, where neither does, the k at which
+/// landing in the window is likeliest. Errors as batch_of and batch_chance.
+Aim chosen_aim(const BatchRequest& request, Mass pigment);
 
 } // namespace lakebound

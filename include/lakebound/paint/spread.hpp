@@ -32,16 +32,15 @@ inline constexpr std::array<SpreadTerm, 7> spread_terms{SpreadTerm::oil_absorpti
                                                         SpreadTerm::moisture,       SpreadTerm::weighing,
                                                         SpreadTerm::pigment_density};
 
-/// Standard deviations of logarithms, each 0 or more. The defaults are those of a maker with library
-/// figures only: oil absorption and density of an alumina lake, and home practice (estimate).
+/// Standard deviations of logarithms, each 0 or more; 0 is a term known exactly.
 struct LogSpread {
-    double oil_absorption = 0.30;
-    double method_transfer = 0.10;
-    double binder_solids = 0.04;
-    double binder_density = 0.04;
-    double moisture = 0.03;
-    double weighing = 0.006;
-    double pigment_density = 0.106;
+    double oil_absorption = 0.0;
+    double method_transfer = 0.0;
+    double binder_solids = 0.0;
+    double binder_density = 0.0;
+    double moisture = 0.0;
+    double weighing = 0.0;
+    double pigment_density = 0.0;
 
     double term(SpreadTerm which) const;
     LogSpread with(SpreadTerm which, double log_standard_deviation) const; ///< a copy with one term replaced

@@ -17,18 +17,17 @@ struct BatchSubject {
     bool bench_assumed = false; ///< no bench of the maker's own was found
     // Of the batch in the answer; absent when there is none.
     std::optional<BatchChance> chance;
+    std::optional<Judgement> judgement; ///< of what is weighed
     std::vector<CandidateTest> tests; ///< that a maker could do next
     std::optional<NextMeasurement> next;
 };
 
-/// Sizes the batch of the request and asks how sure it is and what to measure next.
-/// Throws DomainError as size_batch does.
-BatchSubject batch_subject(BatchRequest request);
+/// Sizes the batch of the request, judges what the sheet lets the maker weigh, and asks what to measure
+/// next of the tests. Throws DomainError as size_batch does.
+BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> tests,
+                           const MeasurementRule& rule = {});
 
-/// The verdict a maker gets who weighs as the sheet says: that of the rounded masses.
-Verdict verdict_as_weighed(const Batch& batch, const Family& family);
-
-/// Below this k the paint does not hold: 1, or the lower limit of a family that is matt by design.
-BinderSufficiency holding_limit(const Family& family);
+/// False when the answer is that it will not hold, or that there is too little: exit status 1.
+bool is_good(const BatchSubject& subject);
 
 } // namespace lakebound

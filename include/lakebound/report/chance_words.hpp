@@ -12,17 +12,16 @@ const char* chance_input_words(ChanceInput input) noexcept;
 /// "oil_absorption", ...: the same as JSON has it.
 const char* chance_input_key(ChanceInput input) noexcept;
 
-/// Chance of k below the holding limit of the family.
-Probability chance_of_failing_low(const BatchSubject& subject);
+/// The head of the verdict, no surer than the chance it rests on: "should hold, not surely", "will
+/// probably chalk".
+std::string verdict_head(const Judgement& judgement, Process process);
 
-/// The head of the verdict as weighed; what should hold does so "not surely" when the chance of
-/// failing low is 10 % or more.
-std::string verdict_head(const BatchSubject& subject);
-
-/// "Chance that it is underbound: about 1 chance in 20 (5 %)."
-std::string failing_low_text(const BatchSubject& subject);
+/// "Chance of landing in that window: about 2 chances in 3 (64 %). Leaner: ...". Two sentences or three.
+std::string window_chance_text(const Judgement& judgement, const SufficiencyWindow& window);
 /// "The oil absorption of Weld lake makes 62 % of the doubt in k."
 std::string largest_doubt_text(const BatchSubject& subject);
+/// "measure", "good_enough", "stop_measuring", "change_the_recipe", as JSON has it.
+const char* advice_key(MeasurementAdvice advice) noexcept;
 /// What to measure next, or that nothing needs to be.
 std::string next_measurement_text(const BatchSubject& subject);
 

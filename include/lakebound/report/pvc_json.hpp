@@ -12,7 +12,7 @@
 namespace lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
-inline constexpr int pvc_json_version = 1;
+inline constexpr int pvc_json_version = 2;
 
 std::string pvc_json(const PvcSubject& subject);
 

@@ -15,7 +15,7 @@ namespace lakebound {
 
 /// What a rescue is to reach.
 struct RescueWish {
-    std::optional<BinderSufficiency> aim;   ///< the family's start when absent
+    std::optional<BinderSufficiency> aim;   ///< where the window is likeliest met when absent
     std::optional<Mass> jar;                ///< pigment left, reserve included; unlimited when absent
     std::optional<VolumeFraction> soft_aim; ///< share to come down to where it stays sticky; 0.48 when absent
 };
@@ -30,7 +30,7 @@ struct PvcQuestion {
     bool blend_measured = false;       ///< the oil absorption is that of the blend itself
     std::vector<PigmentPart> blend_of; ///< the pigments, when blend_measured made one of them
     std::optional<RescueWish> rescue;
-    MeasurementRule rule;             ///< accepted chance; the limit is set by the family
+    MeasurementRule rule;             ///< accepted chance of missing the window
     std::vector<CandidateTest> tests; ///< those of the shelf
     std::string title;                ///< "10.0 g of pigment with 40.0 g of gum water"
     std::vector<std::string> assumed; ///< sentences: what was taken for granted

@@ -9,8 +9,8 @@ namespace lakebound {
 
 /// Lines of YAML: remarks as comments, then the figure ("oil_absorption: 68.8 x/ 1.11 g/100g").
 /// Throws DomainError as the formulas of the material room do.
-std::string reading_text(const BenchReading& reading);
+std::string reading_text(const BenchReading& reading, const BenchPractice& practice);
 /// The same as one JSON document: figure, value with its unit in the key, uncertainty.
-std::string reading_json(const BenchReading& reading);
+std::string reading_json(const BenchReading& reading, const BenchPractice& practice);
 
 } // namespace lakebound

@@ -3,12 +3,13 @@
 
 #include <string>
 
-#include "lakebound/paint/verdict.hpp"
+#include "lakebound/paint/judgement.hpp"
 
 namespace lakebound {
 
 struct VerdictWords {
-    std::string head;   ///< "should hold", "on the lean side", "will chalk"
+    std::string head;          ///< "should hold", "on the lean side", "will chalk"
+    std::string doubtful_head; ///< "should hold, not surely", "will probably chalk"
     std::string detail; ///< what that looks like in this kind of paint; a sentence
 };
 
@@ -17,9 +18,7 @@ VerdictWords verdict_words(Verdict verdict, Process process);
 /// "fails under", "amber under", "green", "amber over", "fails over" with underscores, as JSON has it.
 const char* verdict_key(Verdict verdict) noexcept;
 
-/// True when the paint will not hold: exit status 1.
-constexpr bool fails(Verdict verdict) noexcept {
-    return verdict == Verdict::fails_under || verdict == Verdict::fails_over;
-}
+/// "sure" or "doubtful", as JSON has it.
+const char* certainty_key(Certainty certainty) noexcept;
 
 } // namespace lakebound

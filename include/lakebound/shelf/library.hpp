@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/ingredient.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/material/medium.hpp"
@@ -25,7 +26,18 @@
 
 namespace lakebound {
 
-enum class ShelfKind { pigment, ingredient, medium, family, vessel, recipe, jar, fineness_target, bench_test };
+enum class ShelfKind {
+    pigment,
+    ingredient,
+    medium,
+    family,
+    vessel,
+    recipe,
+    jar,
+    fineness_target,
+    bench_test,
+    bench_practice,
+};
 
 /// "pigment", "medium": the word in files and messages.
 std::string_view kind_word(ShelfKind kind);
@@ -51,6 +63,8 @@ public:
     Jar jar(const std::string& id_or_path);
     /// The tests that a maker could do next: all that lie on the shelves, by id.
     std::vector<CandidateTest> bench_tests() const;
+    /// How far the work of a home bench scatters: practice/home.yaml.
+    const BenchPractice& practice();
 
     /// The path of the file of that id in the first folder that has it.
     std::optional<std::string> find(ShelfKind kind, std::string_view id) const;
@@ -74,6 +88,7 @@ private:
     std::map<std::string, Family, std::less<>> families_;
     std::map<std::string, Vessel, std::less<>> vessels_;
     std::map<std::string, FinenessTarget, std::less<>> fineness_targets_;
+    std::optional<BenchPractice> practice_;
 };
 
 /// True for a file stem: lower-case letters and digits in groups joined by single hyphens.

@@ -1,0 +1,13 @@
+#pragma once
+// How far the work of a bench scatters, from its file (kind: bench practice; docs/file-formats.md).
+
+#include "lakebound/material/bench_practice.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// Throws InputError with every fault of the file.
+BenchPractice read_bench_practice(Document document);
+BenchPractice read_bench_practice_file(const std::string& path);
+
+} // namespace lakebound

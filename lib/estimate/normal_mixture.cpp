@@ -1,0 +1,112 @@
+#include "lakebound/estimate/normal_mixture.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+
+#include "lakebound/estimate/probability.hpp"
+#include "lakebound/quantity/error.hpp"
+
+namespace lakebound {
+namespace {
+
+/// Phi((t - c)/s); a step where there is no spread, one half on the step itself.
+double share_below(double t, double c, double s) noexcept {
+    if (s > 0.0) return standard_normal_cdf((t - c) / s);
+    return t > c ? 1.0 : t < c ? 0.0 : 0.5;
+}
+
+} // namespace
+
+NormalMixture::NormalMixture(double spread, std::vector<double> centres, std::vector<double> weights)
+    : spread_(spread), centres_(std::move(centres)), weights_(std::move(weights)) {
+    if (!(spread >= 0.0 && std::isfinite(spread)))
+        throw_out_of_range("spread of a mixture", spread, "", "0 or more");
+    if (centres_.empty() || centres_.size() != weights_.size())
+        throw DomainError("centres of a mixture", std::to_string(centres_.size()),
+                          "one at least, and a weight for each");
+    double sum = 0.0, whole = 0.0;
+    for (std::size_t i = 0; i < centres_.size(); ++i) {
+        if (!std::isfinite(centres_[i])) throw_out_of_range("centre of a mixture", centres_[i], "", "finite");
+        if (!(weights_[i] >= 0.0 && std::isfinite(weights_[i])))
+            throw_out_of_range("weight in a mixture", weights_[i], "", "0 or more");
+        sum += weights_[i] * centres_[i];
+        whole += weights_[i];
+    }
+    if (!(whole > 0.0)) throw_out_of_range("weights of a mixture together", whole, "", "above 0");
+    for (double& w : weights_)
+        w /= whole;
+    mean_ = sum / whole;
+}
+
+double NormalMixture::standard_deviation() const noexcept {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < centres_.size(); ++i)
+        sum += weights_[i] * (centres_[i] - mean_) * (centres_[i] - mean_);
+    return std::sqrt(spread_ * spread_ + sum);
+}
+
+Probability NormalMixture::below(double limit) const noexcept {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < centres_.size(); ++i)
+        sum += weights_[i] * share_below(limit, centres_[i], spread_);
+    return Probability::from_proven(std::min(1.0, sum));
+}
+
+Probability NormalMixture::above(double limit) const noexcept {
+    // The mirror image of "below", so that a small chance keeps its digits.
+    double sum = 0.0;
+    for (std::size_t i = 0; i < centres_.size(); ++i)
+        sum += weights_[i] * share_below(centres_[i], limit, spread_);
+    return Probability::from_proven(std::min(1.0, sum));
+}
+
+double NormalMixture::quantile(double p) const {
+    if (!(p > 0.0 && p < 1.0)) throw_out_of_range("probability", p, "", "above 0 and below 1");
+    const double z = standard_normal_quantile(p), sd = standard_deviation();
+    if (is_normal()) return mean_ + z * sd;
+    double low = mean_ - (std::abs(z) + 12.0) * sd, high = mean_ + (std::abs(z) + 12.0) * sd;
+    double at = mean_ + z * sd;
+    // Regula falsi on the normal score, which is all but a straight line; bisection where it stalls.
+    const auto [least, greatest] = std::minmax_element(centres_.begin(), centres_.end());
+    low = std::max(low, *least - 40.0 * spread_ - 1e-9);
+    high = std::min(high, *greatest + 40.0 * spread_ + 1e-9);
+    at = std::clamp(at, low, high);
+    for (int i = 0; i < 200 && high - low > 1e-10; ++i) {
+        const double share = below(at).value();
+        (share < p ? low : high) = at;
+        const bool usable = share > 0.0 && share < 1.0;
+        const double next = usable ? at + (z - standard_normal_quantile(share)) * sd : low;
+        if (std::abs(next - at) < 1e-10 * (1.0 + std::abs(at)) && usable) return next;
+        at = next > low && next < high ? next : 0.5 * (low + high);
+    }
+    return at;
+}
+
+NormalMixture NormalMixture::narrowed(double factor) const {
+    if (!(factor >= 0.0 && std::isfinite(factor)))
+        throw_out_of_range("factor of a narrowed mixture", factor, "", "0 or more");
+    std::vector<double> centres = centres_;
+    for (double& c : centres)
+        c = mean_ + (c - mean_) * factor;
+    return NormalMixture(spread_ * factor, std::move(centres), weights_);
+}
+
+NormalGrid normal_grid(double step) {
+    if (!(step >= 0.01 && step <= 1.0)) throw_out_of_range("step of a normal grid", step, "", "0.01 to 1");
+    NormalGrid grid;
+    const int reach = static_cast<int>(std::floor(5.0 / step + 1e-9));
+    double sum = 0.0;
+    for (int i = -reach; i <= reach; ++i) {
+        const double z = i * step;
+        grid.z.push_back(z);
+        grid.weights.push_back(std::exp(-0.5 * z * z));
+        sum += grid.weights.back();
+    }
+    for (double& w : grid.weights)
+        w /= sum;
+    return grid;
+}
+
+} // namespace lakebound
