@@ -39,6 +39,7 @@ Json pigment_json(const PigmentPart& part) {
     Json json{
         {"id", pigment.id},
         {"name", pigment.name},
+        {"class", pigment_class_words.at(static_cast<std::size_t>(pigment.pigment_class))},
         {"mass_fraction", part.share.value()},
         {"density_g_per_cm3", estimate_json(pigment.density, in_grams_per_cubic_centimetre)},
         {"density_state", pigment.density_state == MoistureState::as_weighed ? "as weighed" : "bone dry"},

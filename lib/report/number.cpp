@@ -98,7 +98,7 @@ std::string chance_text(Probability chance) {
     struct Odds {
         int chances, in;
     };
-    static constexpr std::array<Odds, 19> spoken{{{1, 1000},
+    static constexpr std::array<Odds, 24> spoken{{{1, 1000},
                                                   {1, 500},
                                                   {1, 200},
                                                   {1, 100},
@@ -116,7 +116,12 @@ std::string chance_text(Probability chance) {
                                                   {1, 2},
                                                   {2, 3},
                                                   {3, 4},
-                                                  {9, 10}}};
+                                                  {4, 5},
+                                                  {5, 6},
+                                                  {7, 8},
+                                                  {9, 10},
+                                                  {19, 20},
+                                                  {49, 50}}};
     const auto logit = [](double x) { return std::log(x / (1.0 - x)); };
     const Odds* best = spoken.data();
     double nearest = std::numeric_limits<double>::infinity();

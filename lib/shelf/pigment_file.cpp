@@ -4,9 +4,7 @@ namespace lakebound {
 namespace {
 
 // In the order of the enumerations.
-const std::vector<std::string_view> class_words{"lake", "organic", "inorganic", "extender"};
-constexpr PigmentClass classes[] = {PigmentClass::lake, PigmentClass::organic, PigmentClass::inorganic,
-                                    PigmentClass::extender};
+const std::vector<std::string_view> class_words(pigment_class_words.begin(), pigment_class_words.end());
 const std::vector<std::string_view> state_words{"as weighed", "bone dry"};
 const std::vector<std::string_view> hazard_words{
     "dust",      "silica",       "toxic metal",   "eye irritant", "skin sensitiser",
@@ -56,7 +54,7 @@ Pigment read_pigment(Document document, std::string id) {
     Pigment pigment;
     pigment.id = std::move(id);
     pigment.name = map.text("name");
-    pigment.pigment_class = classes[map.word("class", class_words)];
+    pigment.pigment_class = static_cast<PigmentClass>(map.word("class", class_words));
     pigment.density = map.figure<MassDensity>("density", range::density, style);
     pigment.density_state = read_density_state(map);
     pigment.oil_absorption = map.figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);

@@ -92,6 +92,10 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
     Pigment pigment;
     pigment.id = text(node, "id", faults);
     pigment.name = text(node, "name", faults);
+    if (const Node* word = need(node, "class", faults))
+        if (const auto which = read_word(*word, "class", {pigment_class_words.begin(), pigment_class_words.end()},
+                                         faults))
+            pigment.pigment_class = static_cast<PigmentClass>(*which);
     const auto rho = figure(node, "density_g_per_cm3", dense, faults);
     const auto oil = figure(node, "oil_absorption_g_per_100g", possible, faults);
     const auto test_oil = figure(node, "test_oil_density_g_per_cm3", dense, faults);

@@ -5,6 +5,7 @@
 // unless `density_state` says bone dry. Pair rule: a mass and a density may meet in one formula only
 // at the same moisture; `as_weighed_density` (density.hpp) converts.
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,6 +16,7 @@
 namespace lakebound {
 
 enum class PigmentClass { lake, organic, inorganic, extender };
+inline constexpr std::array<const char*, 4> pigment_class_words{"lake", "organic", "inorganic", "extender"};
 enum class MoistureState { as_weighed, bone_dry };
 
 /// What the oil absorption of a pigment was made from, where its own reading met the library's expectation.
