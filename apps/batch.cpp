@@ -10,7 +10,9 @@
 #include "lakebound/report/batch_json.hpp"
 #include "lakebound/report/explain.hpp"
 #include "lakebound/report/shelf_list.hpp"
+#include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/shelf/medium_file.hpp"
 
 namespace lakebound {
 
@@ -155,6 +157,10 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, streams);
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
     if (options.medium) request.recipe.medium = library.medium(*options.medium);
+    if (medium_misfit(request.recipe.medium, request.recipe.family.process)) {
+        const auto words = misfit_words(request.recipe.medium, request.recipe.family, library);
+        throw fault("medium-unfit", words.message, words.hint);
+    }
     if (options.vessel) request.vessel = library.vessel(*options.vessel);
     request.practice = library.practice();
     request.amount = read_amount(options, request.bench, library, jar.has_value());

@@ -60,7 +60,7 @@ void describe(CommandLine& line, PvcOptions& options) {
                 "A rub-out of the blend itself: it decides");
     line.option(paint.jar, "--jar", "JAR", "The jar of pigment: a file, or a name on the shelf");
     line.option(paint.bench, "--bench", "FILE", "Your scales and room; else the shelf's bench.yaml");
-    line.option(paint.humidity, "--humidity", "\"50 %\"", "Of the room, 0 to 95 %");
+    line.option(paint.humidity, "--humidity", "\"50 %\"", "Of the room, 0 to 92.5 %");
     line.group("What to do about it");
     line.flag(options.rescue, "--rescue", "What and how much to add to come back to the aim");
     line.option(options.aim, "--aim", "K", "The k that --rescue aims at; else where the window is likeliest met");

@@ -4,8 +4,10 @@
 
 #include "common/maker_files.hpp"
 #include "common/run_app.hpp"
+#include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
+#include "lakebound/shelf/medium_file.hpp"
 #include "pvc_typed_paint.hpp"
 
 namespace lakebound {
@@ -38,6 +40,10 @@ void TypedPaint::measure_blend(PvcQuestion& question) {
 PvcQuestion TypedPaint::finish(PvcQuestion question) {
     auto& recipe = question.request.recipe;
     check_labels(recipe);
+    if (medium_misfit(recipe.medium, recipe.family.process)) {
+        const auto words = misfit_words(recipe.medium, recipe.family, library_);
+        throw typed_fault("medium-unfit", words.message, words.hint);
+    }
     recipe.vessel.reset();
     question.request.bench = bench_;
     question.request.amount = question.pigment;
@@ -85,7 +91,7 @@ PvcQuestion TypedPaint::by_recipe(const std::string& name, Streams& streams) {
     }
     if (options_.family) recipe.family = library_.family(*options_.family);
     for (auto& part : recipe.pigments) {
-        TypedPigment typed{part.pigment, {}, true, true};
+        TypedPigment typed{part.pigment, {}, true, true, true};
         overlay(typed, recipe.pigments.size() == 1);
         part.pigment = typed.pigment;
     }
@@ -109,7 +115,7 @@ PvcQuestion TypedPaint::by_weigh_sheet(WeighedPaint paint) {
     question.request.aim = paint.medium_per_pigment;
     question.title = question.request.recipe.name + ", as weighed: ";
     for (auto& part : question.request.recipe.pigments) {
-        TypedPigment typed{part.pigment, {}, true, true};
+        TypedPigment typed{part.pigment, {}, true, true, true};
         overlay(typed, question.request.recipe.pigments.size() == 1);
         part.pigment = typed.pigment;
     }

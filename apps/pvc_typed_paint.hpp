@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "lakebound/material/jar.hpp"
+#include "lakebound/material/moisture.hpp"
 #include "lakebound/shelf/weigh_sheet_file.hpp"
 #include "pvc_paint.hpp"
 #include "pvc_text.hpp"
@@ -16,6 +17,7 @@ struct TypedPigment {
     Pigment pigment;
     TypedAmount amount;
     bool oil_absorption_known = false, density_known = false;
+    bool of_shelf = false; ///< its figures belong to a moisture that the shelf or the jar knows
 };
 
 class TypedPaint {
@@ -32,6 +34,7 @@ private:
     std::optional<Estimate<OilAbsorption>> expected_oil_absorption(const TypedPigment& typed);
     /// Lays what was typed of a pigment over what is known of it.
     void overlay(TypedPigment& typed, bool only_pigment);
+    void set_moisture(TypedPigment& typed, const std::string& text, MeasuredAsItLies own);
     TypedPigment typed_pigment(const Labelled& given, bool only_pigment);
     /// Shares of the pigment mass from shares typed by mass or by volume.
     std::vector<double> shares_of(const std::vector<TypedPigment>& pigments, bool density_known) const;

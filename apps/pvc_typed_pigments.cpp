@@ -5,10 +5,12 @@
 
 #include "common/maker_files.hpp"
 #include "lakebound/material/basis.hpp"
+#include "lakebound/material/moisture.hpp"
 #include "lakebound/material/rub_out.hpp"
 #include "lakebound/material/sorption.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 
 namespace lakebound {
 
@@ -32,7 +34,7 @@ TypedPaint::TypedPaint(const PaintOptions& options, Library& library) : options_
     if (options.humidity) {
         bench_.humidity = quantity_option<RelativeHumidity>("--humidity", *options.humidity);
         if (bench_.humidity.value() > highest_sorption_humidity)
-            throw typed_fault("out-of-range", "--humidity \"" + *options.humidity + "\": must be 0 to 95 %",
+            throw typed_fault("out-of-range", "--humidity \"" + *options.humidity + "\": must be 0 to 92.5 %",
                               "in wetter air gum and honey take up water without end");
     }
 }
@@ -47,12 +49,32 @@ std::optional<Estimate<OilAbsorption>> TypedPaint::expected_oil_absorption(const
     return std::nullopt;
 }
 
+void TypedPaint::set_moisture(TypedPigment& typed, const std::string& text, MeasuredAsItLies own) {
+    bool ignored = false;
+    const auto now = figure_option<MassFraction>("--moisture", text, home_reading, ignored);
+    try {
+        if (typed.of_shelf)
+            typed.pigment = at_moisture(std::move(typed.pigment), now, own);
+        else
+            typed.pigment.moisture = now;
+    } catch (const DomainError& error) {
+        throw typed_fault("out-of-range", "--moisture \"" + text + "\": " + domain_sentence(error), error.mend());
+    }
+}
+
 void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
     auto& pigment = typed.pigment;
     const auto figure = [&](const std::string& option, const std::vector<std::string>& texts) {
         return text_for(option, texts, pigment.id, only_pigment);
     };
     bool assumed_oil = false, assumed_density = false, ignored = false;
+    if (const auto text = figure("--density", options_.densities)) {
+        pigment.density = figure_option<MassDensity>("--density", *text, home_density, assumed_density);
+        pigment.density_state = options_.bone_dry ? MoistureState::bone_dry : MoistureState::as_weighed;
+        typed.density_known = true;
+    }
+    if (const auto text = figure("--moisture", options_.moistures))
+        set_moisture(typed, *text, {figure("--density", options_.densities).has_value(), false});
     if (const auto text = figure("--oil-absorption", options_.oil_absorptions)) {
         const auto& prior = library_.practice().rub_out;
         const auto reading = figure_option<OilAbsorption>("--oil-absorption", *text, one_rub_out_spread(prior),
@@ -65,13 +87,6 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
         }
         typed.oil_absorption_known = true;
     }
-    if (const auto text = figure("--density", options_.densities)) {
-        pigment.density = figure_option<MassDensity>("--density", *text, home_density, assumed_density);
-        pigment.density_state = options_.bone_dry ? MoistureState::bone_dry : MoistureState::as_weighed;
-        typed.density_known = true;
-    }
-    if (const auto text = figure("--moisture", options_.moistures))
-        pigment.moisture = figure_option<MassFraction>("--moisture", *text, home_reading, ignored);
     if (const auto text = figure("--tapped-density", options_.tapped_densities))
         pigment.tapped_density = figure_option<MassDensity>("--tapped-density", *text, home_reading, ignored);
     if (const auto text = figure("--median-size", options_.median_sizes))
@@ -109,9 +124,11 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
     if (jar && !jar_) throw typed_fault("jar-missing", "--pigment \"jar\": no jar is named", "add --jar FILE");
     if (jar) {
         pigment = jar_->pigment;
+        typed.of_shelf = true;
         typed.oil_absorption_known = typed.density_known = true;
     } else if (!label.empty() && (library_.find(ShelfKind::pigment, label) || !own_figures)) {
         pigment = library_.pigment(label); // throws with the nearest names
+        typed.of_shelf = true;
         typed.oil_absorption_known = typed.density_known = true;
     } else {
         pigment.name = label.empty() ? "pigment" : label;

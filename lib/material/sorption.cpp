@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/material/ingredient.hpp"
 
 namespace lakebound {
 namespace {
@@ -20,7 +21,7 @@ constexpr Norrish sugar_constants{-2.25, 180.16};
 double checked(RelativeHumidity humidity) {
     if (!(humidity.value() <= highest_sorption_humidity))
         throw_out_of_range("relative humidity of the room", 100.0 * humidity.value(), "%",
-                           "0 to 95 %: above that the water held has no useful limit");
+                           "0 to 92.5 %: above that gum and honey take up water without end");
     return humidity.value();
 }
 
@@ -95,11 +96,35 @@ PigmentVolumeConcentration pvc_at_humidity(Volume pigment, const BinderAtHumidit
 }
 
 SoftPhase soft_phase(VolumeFraction share) noexcept {
-    const double s = share.value();
-    if (s < 0.20) return SoftPhase::brittle;
-    if (s < 0.25) return SoftPhase::firm;
-    if (s <= 0.48) return SoftPhase::good;
-    return s <= 0.55 ? SoftPhase::soft : SoftPhase::sticky;
+    const SoftShareLimits& limit = soft_share_limits;
+    if (share < limit.brittle_below) return SoftPhase::brittle;
+    if (share < limit.good_from) return SoftPhase::firm;
+    if (share <= limit.good_to) return SoftPhase::good;
+    if (share <= limit.soft_to) return SoftPhase::soft;
+    return share <= limit.sets_to ? SoftPhase::sticky : SoftPhase::never_sets;
+}
+
+std::optional<Share> plasticiser_to_keep(const SorbingBinder& binder, RelativeHumidity humidity,
+                                         VolumeFraction aim) {
+    if (!(aim.value() < 1.0)) throw_out_of_range("soft share aimed at", aim.value(), "", "below 1");
+    const BinderAtHumidity room = binder_at_humidity(binder, humidity);
+    if (room.soft_share <= aim) return Share::of(1.0);
+    const double firm = complement(aim).value();
+    const Volume gum_water = room.gum_water / water_density();
+    const Volume spare =
+        (binder.dry_binder - binder.glycerol_and_sugar) * aim.value() - gum_water * firm;
+    const Volume soft = binder.glycerol_and_sugar + room.water_volume - gum_water;
+    // Too soft by the gum's own water alone, or with no plasticiser to leave out.
+    if (!(spare.value() > 0.0) || !(soft.value() > 0.0)) return std::nullopt;
+    return Share::of(std::min(1.0, spare.value() / (soft.value() * firm)));
+}
+
+SorbsAs sorption_of(const Ingredient& ingredient) {
+    if (ingredient.sorbs_as) return *ingredient.sorbs_as;
+    if (ingredient.role == Role::plasticiser)
+        throw DomainError("what " + ingredient.id + " takes up water as", "not given", "glycerol or sugar",
+                          "add 'sorbs_as: glycerol' or 'sorbs_as: sugar' to its file");
+    return ingredient.role == Role::gum ? SorbsAs::gum : SorbsAs::nothing;
 }
 
 } // namespace lakebound

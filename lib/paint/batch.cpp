@@ -136,19 +136,26 @@ WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, R
         extras.soft_share = damp.soft_share;
         extras.soft_phase = soft_phase(damp.soft_share);
         extras.pvc_in_room = pvc_at_humidity(batch.volumes.pigment, damp);
+        if (extras.plasticiser_ratio && damp.soft_share > soft_share_limits.good_to)
+            if (const auto keep = plasticiser_to_keep(
+                    sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room))
+                extras.plasticiser_ratio_for_room = *extras.plasticiser_ratio * keep->value();
     }
     const Volume fills = batch.pigment * batch.formulation.effective_demand;
     extras.liquid_factor = (batch.volumes.wet - batch.volumes.pigment) / fills;
     return extras;
 }
 
-FilmState cured(const Batch& batch, Volume oil, double shrinkage) {
+FilmState cured(const Recipe& recipe, const Batch& batch, Volume oil, double shrinkage) {
     const Volume binder = batch.volumes.dry_binder - oil + cured_binder_volume(oil, Share::of(shrinkage));
     FilmState film = batch.film;
     film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
     film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
-    film.porosity = film_porosity(film.pvc, film.cpvc);
+    film.porosity = film_porosity(film.k,
+                                  critical_pigment_volume_concentration(batch.formulation.pigment.demand,
+                                                                        batch.formulation.pigment.density),
+                                  recipe.family.binder_index.value());
     return film;
 }
 
@@ -159,7 +166,7 @@ OilExtras oil_extras(const Recipe& recipe, const Batch& batch) {
         if (ingredient.role == Role::drying_oil) oil += dry_binder_volume(ingredient, mass);
         if (counts_as_binder(ingredient.role)) binder += non_volatile_mass(ingredient, mass);
     });
-    return {MediumPerPigment::of(binder / batch.pigment), cured(batch, oil, 0.02), cured(batch, oil, 0.15)};
+    return {MediumPerPigment::of(binder / batch.pigment), cured(recipe, batch, oil, 0.02), cured(recipe, batch, oil, 0.15)};
 }
 
 TemperaExtras tempera_extras(const Recipe& recipe, const Batch& batch) {
@@ -200,6 +207,9 @@ void warn(const BatchRequest& request, Batch& batch) {
         if (p < 0.15) warnings.push_back({WarningKind::plasticiser_low, request.recipe.medium.id, p, 0.15});
         if (p > 0.5) warnings.push_back({WarningKind::plasticiser_high, request.recipe.medium.id, p, 0.5});
     }
+    if (batch.excess_water.value() > 0.0)
+        warnings.push_back({WarningKind::powder_damp, "", in_grams(batch.excess_water),
+                            batch.excess_water / batch.pigment});
     for (std::size_t i = 0; i < batch.additives.size(); ++i) {
         const auto& usual = request.recipe.additives[i].ingredient.usual_dose;
         if (!usual || !(usual->value().value() > 0.0) || !(batch.medium.value() > 0.0)) continue;
@@ -250,6 +260,7 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.volumes = paint_volumes(recipe, b.composition, room(request));
     b.paint_density = b.paint / b.volumes.wet;
     b.film = film_state(recipe, b.composition);
+    b.excess_water = excess_water(recipe, b.composition);
     b.verdict = verdict(b.film.k, recipe.family.window);
     b.loss = pigment_lost(pigment, request.bench.slab_loss);
     b.loss_share = Share::of(std::min(1.0, b.loss.value() / pigment.value()));
@@ -272,6 +283,10 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
         b.tempera = tempera_extras(recipe, b);
         break;
     }
+    b.objections = objections(cohesive_share(recipe, b.composition), recipe.family.cohesion,
+                              b.watercolour && b.volumes.dry_binder.value() > 0.0
+                                  ? std::optional(b.watercolour->soft_share)
+                                  : std::nullopt);
     warn(request, b);
     return b;
 }

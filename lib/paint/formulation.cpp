@@ -1,9 +1,12 @@
 #include "lakebound/paint/formulation.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/material/moisture.hpp"
+#include "lakebound/paint/medium_fit.hpp"
 
 namespace lakebound {
 namespace {
@@ -54,6 +57,23 @@ Volume binder_volume(const Recipe& recipe, const Composition& c) {
     return binder;
 }
 
+void require_fit(const Recipe& recipe) {
+    const Process process = recipe.family.process;
+    if (const auto misfit = medium_misfit(recipe.medium, process))
+        throw DomainError("medium", recipe.medium.id, "one that fits " + recipe.family.name,
+                          misfit->part.empty() ? "take one with yolk in it"
+                                               : misfit->part + " does not mix into such a paint");
+    if (process != Process::oil) return;
+    for (const PigmentPart& part : recipe.pigments)
+        if (too_damp_for_oil(part.pigment)) {
+            const double percent = 100.0 * part.pigment.excess_water.value();
+            throw DomainError("water in " + part.pigment.name + " beyond its air-dry state",
+                              std::to_string(static_cast<int>(std::lround(percent))) + " % of the powder",
+                              "at most 12 % in an oil paint",
+                              "dry it first: spread it thin and warm until its weight stands still, then weigh it anew");
+        }
+}
+
 } // namespace
 
 SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& c, Volume dry_binder) {
@@ -61,11 +81,20 @@ SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& c, Volume 
     s.dry_binder = dry_binder;
     each_ingredient(recipe, c, [&](const Ingredient& i, Mass mass) {
         const Mass dry = non_volatile_mass(i, mass);
-        if (i.role == Role::gum) s.gum += dry;
-        if (i.role != Role::plasticiser || !i.solids_density) return;
-        const bool sugar = i.solids_density->value() > grams_per_cubic_centimetre(1.4);
-        (sugar ? s.sugar : s.glycerol) += dry;
-        s.glycerol_and_sugar += dry_binder_volume(i, mass);
+        switch (sorption_of(i)) {
+        case SorbsAs::gum:
+            s.gum += dry;
+            break;
+        case SorbsAs::glycerol:
+            s.glycerol += dry;
+            break;
+        case SorbsAs::sugar:
+            s.sugar += dry;
+            break;
+        case SorbsAs::nothing:
+            break;
+        }
+        if (i.role == Role::plasticiser) s.glycerol_and_sugar += dry_binder_volume(i, mass);
     });
     return s;
 }
@@ -81,6 +110,7 @@ BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentra
 Aim aim_of(const Recipe& recipe) { return recipe.aim ? *recipe.aim : Aim(recipe.family.start); }
 
 Formulation formulate(const Recipe& recipe, const Aim& aim) {
+    require_fit(recipe);
     Formulation f;
     f.pigment = pigment_mixture(recipe.pigments);
     f.effective_demand = effective_demand(f.pigment.demand, recipe.family.binder_index.value());
@@ -134,6 +164,12 @@ Composition compose(const Recipe& recipe, const Formulation& formulation, Mass p
     return c;
 }
 
+Mass excess_water(const Recipe& recipe, const Composition& c) {
+    Mass water;
+    for (std::size_t i = 0; i < c.pigments.size(); ++i)
+        water += c.pigments[i] * recipe.pigments.at(i).pigment.excess_water.value();
+    return water;
+}
 Mass total_pigment(const Composition& composition) { return sum(composition.pigments); }
 Mass total_medium(const Composition& composition) { return sum(composition.medium_parts); }
 Mass total_mass(const Composition& composition) {
@@ -147,7 +183,7 @@ PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c,
     for (std::size_t i = 0; i < c.pigments.size(); ++i)
         v.pigment += pigment_volume(c.pigments[i], as_weighed_density(recipe.pigments.at(i).pigment));
     v.dry_binder = binder_volume(recipe, c);
-    v.wet = v.pigment + c.working_water / water_density();
+    v.wet = v.pigment + (c.working_water + excess_water(recipe, c)) / water_density();
     each_ingredient(recipe, c, [&](const Ingredient& i, Mass mass) { v.wet += mixed_volume(i, mass); });
     v.dry = v.pigment + v.dry_binder;
     if (!(v.wet.value() > 0.0)) throw_out_of_range("volume of the paint", v.wet.value(), "m3", "above 0");
@@ -176,7 +212,8 @@ FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder,
     film.cpvc = critical_pigment_volume_concentration(demand, mass / volume);
     film.pvc = pigment_volume_concentration(volume, dry_binder);
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
-    film.porosity = film_porosity(film.pvc, film.cpvc);
+    film.porosity =
+        film_porosity(film.k, critical_pigment_volume_concentration(wanted / mass, mass / volume), index);
     return film;
 }
 

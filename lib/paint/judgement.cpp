@@ -78,7 +78,8 @@ BinderSufficiency likeliest_aim(const NormalMixture& doubt, const SufficiencyWin
     return BinderSufficiency::of(std::exp(0.5 * (low + high)));
 }
 
-Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window) {
+Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window,
+                std::vector<Objection> objections) {
     constexpr double one_in_ten = 0.1;
     const Verdict said = verdict(k, window);
     const WindowChances chances = window_chances(k, doubt, window);
@@ -86,10 +87,18 @@ Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const Sufficien
     return {k,
             said,
             chance_of_the_opposite(said, chances) < one_in_ten ? Certainty::sure : Certainty::doubtful,
-            said != Verdict::fails_under && said != Verdict::fails_over,
+            !fails(said) && !forbids(objections),
+            std::move(objections),
             chances,
             aim,
             window_chances(aim, doubt, window).in_window};
+}
+
+const Objection* said_first(const Judgement& judgement) noexcept {
+    if (judgement.objections.empty()) return nullptr;
+    const Objection& gravest = judgement.objections.front();
+    if (fails(judgement.verdict) && gravest.kind != ObjectionKind::does_not_bind) return nullptr;
+    return &gravest;
 }
 
 } // namespace lakebound

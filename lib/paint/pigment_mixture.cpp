@@ -20,6 +20,20 @@ PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments) {
     return {demand, mixture_density(components)};
 }
 
+std::vector<PigmentPart> as_weighed_shares(std::vector<PigmentPart> pigments) {
+    const auto damp = [](const PigmentPart& part) { return part.pigment.excess_water.value() > 0.0; };
+    if (std::none_of(pigments.begin(), pigments.end(), damp)) return pigments;
+    const auto as_weighed = [](const PigmentPart& part) {
+        return part.share.value() / complement(part.pigment.excess_water).value();
+    };
+    double total = 0.0;
+    for (const PigmentPart& part : pigments)
+        total += as_weighed(part);
+    for (PigmentPart& part : pigments)
+        part.share = MassFraction::of(std::min(1.0, as_weighed(part) / total));
+    return pigments;
+}
+
 Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<OilAbsorption>& oil_absorption,
                          const Estimate<MassDensity>& test_oil_density) {
     const MassDensity density = pigment_mixture(pigments).density;
@@ -35,6 +49,10 @@ Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<O
             if (std::find(blend.hazards.begin(), blend.hazards.end(), hazard) == blend.hazards.end())
                 blend.hazards.push_back(hazard);
     }
+    double excess = 0.0;
+    for (const PigmentPart& part : pigments)
+        excess += part.share.value() * part.pigment.excess_water.value();
+    blend.excess_water = MassFraction::of(std::min(1.0, excess));
     blend.density = Estimate<MassDensity>::normal(density, density.value() * std::sqrt(variance),
                                                   {Origin::computed, "densities of its pigments", false});
     blend.oil_absorption = oil_absorption;

@@ -63,7 +63,11 @@ QuickCheck quick_check(const QuickQuestion& question) {
     if (oa && rho) {
         a.cpvc = critical_pigment_volume_concentration(demand, *question.pigment_density);
         a.reduced_pvc = reduced_pigment_volume_concentration(*a.pvc, *a.cpvc);
-        a.porosity = film_porosity(*a.pvc, *a.cpvc);
+        a.porosity = film_porosity(
+            *a.k,
+            critical_pigment_volume_concentration(binder_demand(*question.oil_absorption, question.test_oil),
+                                                  *question.pigment_density),
+            question.binder_index);
     }
     wait(QuickAnswer::cpvc, true, true);
     wait(QuickAnswer::reduced_pvc, true, true);

@@ -118,7 +118,13 @@ private:
         }
         add(WorkingTopic::medium, "dry binder in a gram of medium", "v_b", "sum w_i n_i / rho_s,i", sum,
             in_millilitres_per_gram(f_.medium.dry_binder), "mL/g");
-        add(WorkingTopic::medium, "density of the medium as mixed", "rho_m", "1 / sum (w_i / rho_i)", "",
+        std::string mixed;
+        for (std::size_t i = 0; i < recipe_.medium.parts.size(); ++i)
+            mixed += (i == 0 ? "" : " + ") + digits(f_.medium.parts[i].value()) + " x "s +
+                     ml(mixed_volume(recipe_.medium.parts[i].ingredient, grams(1.0)));
+        // A powder dissolves: it takes the room of its solids and of its water, n / rho_s + (1 - n) / rho_w.
+        add(WorkingTopic::medium, "density of the medium as mixed, powders dissolved", "rho_m",
+            "1 / sum (w_i v_i), v_i = 1 / rho_i or n_i / rho_s,i + (1 - n_i) / rho_w", "1 / ("s + mixed + ")",
             in_grams_per_cubic_centimetre(f_.medium.density), "g/mL");
     }
 

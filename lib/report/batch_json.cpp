@@ -49,6 +49,7 @@ Json pigment_json(const PigmentPart& part) {
         json["oil_absorption_from"] = {
             {"reading_g_per_100g", estimate_json(pigment.oil_absorption_belief->reading, in_grams_per_100_grams)},
             {"expected_g_per_100g", estimate_json(pigment.oil_absorption_belief->expected, in_grams_per_100_grams)}};
+    if (pigment.excess_water.value() > 0.0) json["excess_water"] = pigment.excess_water.value();
     if (pigment.moisture)
         json["moisture"] = estimate_json(*pigment.moisture, [](MassFraction x) { return x.value(); });
     return json;
@@ -157,6 +158,8 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
     json["wet_ml"] = in_millilitres(batch.volumes.wet);
     json["dry_ml"] = in_millilitres(batch.volumes.dry);
     json["cake_ml"] = in_millilitres(batch.volumes.cake);
+    json["held_water_ml"] = in_millilitres(batch.volumes.held_water);
+    json["excess_water_g"] = in_grams(batch.excess_water);
     json["shrinkage"] = batch.volumes.shrinkage.value();
     json["slab_loss_g"] = in_grams(batch.loss);
     json["slab_loss_share"] = batch.loss_share.value();

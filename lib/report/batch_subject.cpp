@@ -19,7 +19,7 @@ BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> test
     const auto& batch = *subject.answer.batch;
     subject.chance = batch_chance(subject.request, batch);
     // The maker gets what the rounded masses make.
-    subject.judgement = judge(batch.sheet.film.k, subject.chance->doubt, window);
+    subject.judgement = judge(batch.sheet.film.k, subject.chance->doubt, window, batch.objections);
     subject.next = next_measurement(*subject.judgement, subject.chance->doubt, subject.chance->spread,
                                     subject.tests, window, rule);
     return subject;

@@ -6,6 +6,7 @@
 
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
+#include "lakebound/report/objection_words.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "text_layout.hpp"
@@ -73,6 +74,7 @@ const char* chance_input_key(ChanceInput input) noexcept {
 }
 
 std::string verdict_head(const Judgement& judgement, Process process) {
+    if (const auto* objection = said_first(judgement)) return objection_head(objection->kind);
     const auto words = verdict_words(judgement.verdict, process);
     return judgement.certainty == Certainty::sure ? words.head : words.doubtful_head;
 }

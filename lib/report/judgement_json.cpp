@@ -2,6 +2,7 @@
 
 #include "lakebound/report/chance_words.hpp"
 #include "lakebound/report/library_figure.hpp"
+#include "lakebound/report/objection_words.hpp"
 #include "lakebound/report/verdict_words.hpp"
 
 namespace lakebound::json_pieces {
@@ -34,6 +35,12 @@ void add_judgement(Json& json, const Judgement& judgement, Process process) {
     json["verdict_words"] = verdict_head(judgement, process);
     json["certainty"] = certainty_key(judgement.certainty);
     json["holds"] = judgement.holds;
+    json["objections"] = Json::array();
+    for (const Objection& objection : judgement.objections)
+        json["objections"].push_back({{"kind", objection_key(objection.kind)},
+                                      {"forbids", forbids(objection.kind)},
+                                      {"value", objection.value.value()},
+                                      {"limit", objection.limit.value()}});
 }
 
 Json chance_json(const BatchSubject& subject, bool with_pvc) {

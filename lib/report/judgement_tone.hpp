@@ -8,7 +8,9 @@ namespace lakebound::layout {
 
 inline Tone tone_of(const Judgement& judgement) {
     if (!judgement.holds) return Tone::bad;
-    return judgement.verdict == Verdict::green && judgement.certainty == Certainty::sure ? Tone::good : Tone::care;
+    return judgement.verdict == Verdict::green && judgement.certainty == Certainty::sure &&
+                   judgement.objections.empty()
+               ? Tone::good : Tone::care;
 }
 
 } // namespace lakebound::layout

@@ -10,6 +10,7 @@
 #include "lakebound/report/library_figure.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
+#include "lakebound/report/objection_words.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "judgement_tone.hpp"
@@ -33,7 +34,9 @@ void show_verdict(Page& page, const PvcSubject& subject) {
     page.line(fmt::format("  {}   k {}", layout::capitals(verdict_head(judgement, family.process)),
                           sufficiency_text(judgement.k)),
               layout::tone_of(judgement));
-    page.paragraph(verdict_words(judgement.verdict, family.process).detail);
+    for (const auto& objection : judgement.objections)
+        page.paragraph(objection_text(objection, subject.base.request, subject.batch()));
+    if (judgement.objections.empty()) page.paragraph(verdict_words(judgement.verdict, family.process).detail);
     page.paragraph(fmt::format(
         "k is binder over what just fills the pigment. {} holds from {} to {} (provisional).", family.name,
         sufficiency_text(family.window.green_low), sufficiency_text(family.window.green_high)));
@@ -103,7 +106,9 @@ void show_watercolour(Page& page, const PvcSubject& subject) {
     else if (extras.plasticiser_ratio)
         page.paragraph(fmt::format("{} g of glycerol and sugars to a gram of dry gum (guide: 0.15 to 0.5).",
                                    ratio_text(*extras.plasticiser_ratio)));
-    page.paragraph("Soft shares from 25 to 48 % make neither brittle nor sticky pans (an estimate).");
+    page.paragraph(fmt::format("Soft shares from {} to {} make neither brittle nor sticky pans (an estimate).",
+                               significant_text(100.0 * soft_share_limits.good_from.value(), 2),
+                               percent_text(soft_share_limits.good_to.value())));
 }
 
 void show_oil(Page& page, const PvcSubject& subject) {

@@ -57,7 +57,7 @@ RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, BinderSu
     answer.rescue = rescue(paint, answer.aim, medium, jar);
     answer.checked = binder_sufficiency(answer.rescue.paint.dry_binder, answer.rescue.paint.pigment,
                                         answer.rescue.paint.demand);
-    const bool sticky = batch.watercolour && batch.watercolour->soft_phase == SoftPhase::sticky;
+    const bool sticky = batch.watercolour && batch.watercolour->soft_share > soft_share_limits.soft_to;
     if (!sticky && !wish.soft_aim) return answer;
     const Ingredient* gum = nullptr;
     for (const auto& part : recipe.medium.parts)
@@ -65,7 +65,7 @@ RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, BinderSu
     if (gum != nullptr)
         answer.sticky = rescue_sticky(
             paint, sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder),
-            question.request.bench.humidity, wish.soft_aim.value_or(VolumeFraction::of(0.48)), answer.aim,
+            question.request.bench.humidity, wish.soft_aim.value_or(soft_share_limits.good_to), answer.aim,
             gum->solids_density->value(), complement(gum->non_volatile.value()), medium, jar);
     return answer;
 }
@@ -88,7 +88,7 @@ PvcSubject pvc_subject(PvcQuestion question) {
     subject.base.tests = asked.tests;
     const auto& window = subject.family().window;
     const auto& doubt = subject.base.chance->doubt;
-    subject.base.judgement = judge(*subject.check.k, doubt, window);
+    subject.base.judgement = judge(*subject.check.k, doubt, window, batch.objections);
     subject.base.next = next_measurement(*subject.base.judgement, doubt, subject.base.chance->spread,
                                          subject.base.tests, window, asked.rule);
     if (asked.rescue) subject.rescue = rescue_of(asked, batch, subject.base.judgement->likeliest_aim);

@@ -18,6 +18,8 @@ constexpr const char* soft_phase_words(SoftPhase phase) noexcept {
         return "soft";
     case SoftPhase::sticky:
         return "likely to stay sticky";
+    case SoftPhase::never_sets:
+        return "a syrup that does not set";
     }
     return "";
 }

@@ -47,6 +47,10 @@ std::string warning_text(const BatchWarning& warning, const BatchRequest& reques
         return fmt::format(
             "Rounding to the step of your scale moves k by {}. Make a larger batch, or find a finer scale.",
             percent_text(warning.value));
+    case WarningKind::powder_damp:
+        return fmt::format("{} of the powder is water beyond what it holds air-dry. It is weighed with it and not "
+                           "counted as pigment. Better dry it first.",
+                           grams_of(warning.value));
     case WarningKind::dose_unusual:
         return fmt::format("{}: {} of the medium, where {} is usual. Check the recipe.", name,
                            percent_text(warning.value), percent_text(warning.limit));
@@ -80,6 +84,8 @@ const char* warning_key(WarningKind kind) noexcept {
         return "weighed_in_portions";
     case WarningKind::rounding_shifts_k:
         return "rounding_shifts_k";
+    case WarningKind::powder_damp:
+        return "powder_damp";
     case WarningKind::dose_unusual:
         return "dose_unusual";
     case WarningKind::loss_large:

@@ -11,6 +11,7 @@
 #include "lakebound/report/library_figure.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
+#include "lakebound/report/objection_words.hpp"
 #include "lakebound/report/order_of_work.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
@@ -90,7 +91,9 @@ void show_verdict(Page& page, const BatchSubject& subject) {
     page.line(fmt::format("  {}   k {}", layout::capitals(verdict_head(judgement, family.process)),
                           sufficiency_text(judgement.k)),
               layout::tone_of(judgement));
-    page.paragraph(verdict_words(judgement.verdict, family.process).detail);
+    for (const auto& objection : judgement.objections)
+        page.paragraph(objection_text(objection, subject.request, *subject.answer.batch));
+    if (judgement.objections.empty()) page.paragraph(verdict_words(judgement.verdict, family.process).detail);
     page.paragraph(
         fmt::format("k is binder over what just fills the pigment. {} holds from {} to {} (provisional).",
                     family.name, sufficiency_text(window.green_low), sufficiency_text(window.green_high)));
@@ -174,6 +177,9 @@ void show_result(Page& page, const BatchSubject& subject, const Batch& batch) {
     if (batch.volumes.shrinkage.value() > 0.005)
         paint += fmt::format("; dries to {}, {} less", volume_text(batch.volumes.cake),
                              percent_text(batch.volumes.shrinkage.value()));
+    if (in_millilitres(batch.volumes.held_water) >= 0.05)
+        paint += fmt::format(". {} of that is water held in the room's air, which PVC leaves out",
+                             volume_text(batch.volumes.held_water));
     labelled(page, "Paint", paint);
     labelled(page, "Lost",
              fmt::format("{} of the pigment ({}), to slab and muller", mass_text(batch.loss),

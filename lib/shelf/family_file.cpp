@@ -49,7 +49,7 @@ Family read_family(Document document, std::string id) {
     require_kind(document, "family");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a family file",
-                        {"kind", "name", "process", "start", "window", "binder_index", "method_transfer",
+                        {"kind", "name", "process", "start", "window", "cohesion", "binder_index", "method_transfer",
                          "binder_solids_spread", "binder_density_spread", "evidence", "note"},
                         faults);
     Family family;
@@ -74,6 +74,20 @@ Family read_family(Document document, std::string id) {
         }
         family.window = {BinderSufficiency::of(limits[0]), BinderSufficiency::of(limits[1]),
                          BinderSufficiency::of(limits[2]), BinderSufficiency::of(limits[3])};
+    }
+    if (const Node* node = map.need("cohesion")) {
+        const MapReader cohesion(*node, "the cohesion", {"none_below", "weak_below", "evidence"}, faults);
+        if (cohesion.is_map()) {
+            family.cohesion = {VolumeFraction::of(cohesion.exact<Share>("none_below", range::not_negative).value()),
+                               VolumeFraction::of(cohesion.exact<Share>("weak_below", range::not_negative).value())};
+            if (const Node* from = cohesion.need("evidence"))
+                family.cohesion_evidence = read_evidence(*from, "evidence", false, faults).value_or(Provenance{});
+            if (node->find("weak_below") != nullptr && node->find("none_below") != nullptr &&
+                family.cohesion.weak_below < family.cohesion.none_below)
+                faults.add(fault_at(*node->find("weak_below"), "window-order",
+                                    "weak_below is smaller than none_below",
+                                    "the limits must rise: none_below, weak_below"));
+        }
     }
     family.binder_index = map.figure<BinderIndex>("binder_index", range::positive, FigureStyle::with_origin);
     family.method_transfer = log_spread(map, "method_transfer");

@@ -8,6 +8,8 @@ namespace {
 const std::vector<std::string_view> role_words{"gum",     "plasticiser",  "drying oil",    "resin",
                                                "wax",     "emulsion",     "protein",       "water",
                                                "solvent", "preservative", "wetting agent", "salt"};
+const std::vector<std::string_view> sorbs_words{"nothing", "gum", "glycerol", "sugar"};
+constexpr SorbsAs sorbs[] = {SorbsAs::nothing, SorbsAs::gum, SorbsAs::glycerol, SorbsAs::sugar};
 constexpr Role roles[] = {Role::gum,     Role::plasticiser,  Role::drying_oil,    Role::resin,
                           Role::wax,     Role::emulsion,     Role::protein,       Role::water,
                           Role::solvent, Role::preservative, Role::wetting_agent, Role::salt};
@@ -17,7 +19,7 @@ constexpr Role roles[] = {Role::gum,     Role::plasticiser,  Role::drying_oil,  
 Ingredient read_ingredient(Document document, std::string id) {
     require_kind(document, "ingredient");
     const MapReader map(document.root, "an ingredient file",
-                        {"kind", "name", "role", "density", "bulk_density", "non_volatile", "solids_density",
+                        {"kind", "name", "role", "density", "bulk_density", "non_volatile", "solids_density", "sorbs_as",
                          "usual_dose", "strongest_solution", "hazards", "note"},
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
@@ -32,6 +34,13 @@ Ingredient read_ingredient(Document document, std::string id) {
     ingredient.usual_dose = map.optional_figure<MassFraction>("usual_dose", range::not_negative, style);
     ingredient.strongest_solution =
         map.optional_figure<MassFraction>("strongest_solution", range::positive, style);
+    if (map.find("sorbs_as") != nullptr) {
+        ingredient.sorbs_as = sorbs[map.word("sorbs_as", sorbs_words, 0)];
+    } else if (ingredient.role == Role::plasticiser) {
+        document.faults.add(fault_at(*map.find("role"), "sorbs-as-missing",
+                                     "how much of the room's water a plasticiser holds depends on what it is",
+                                     "add 'sorbs_as: glycerol', or 'sorbs_as: sugar' for honey and syrups"));
+    }
     ingredient.hazards = read_hazards(map);
     ingredient.note = map.text_or_empty("note");
     if (canonical(ingredient.non_volatile.value()) > 0.0 && map.find("solids_density") == nullptr)

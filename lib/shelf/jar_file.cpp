@@ -1,6 +1,8 @@
 #include "lakebound/shelf/jar_file.hpp"
 
+#include "lakebound/material/moisture.hpp"
 #include "lakebound/material/rub_out.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "reference.hpp"
@@ -36,7 +38,7 @@ void subtract_drawn(const MapReader& map, Jar& jar) {
     Mass sum;
     for (const Node* node : map.list("drawn", false)) {
         const MapReader entry(*node, "an entry of what was drawn", {"date", "mass", "for"}, faults);
-        if (const Node* date = entry.need("date")) read_date(*date, "date", faults);
+        entry.text("date");
         entry.text("for");
         sum += entry.exact<Mass>("mass", range::positive);
         // A millionth more is the rounding of sums, not powder.
@@ -54,6 +56,18 @@ void subtract_drawn(const MapReader& map, Jar& jar) {
         jar.net_mass = less(jar.net_mass, sum > jar.net_mass.value() ? jar.net_mass.value() : sum);
 }
 
+/// The pigment of a jar at the moisture of the powder now; a measured density may be of another.
+void lie_at(Pigment& pigment, const Estimate<MassFraction>& now,
+            const std::optional<Estimate<MassFraction>>& of_density, bool own_density, const MapReader& map) {
+    try {
+        if (of_density && pigment.density_state == MoistureState::as_weighed)
+            pigment.density = density_at(pigment.density, of_density->value(), now.value());
+        pigment = at_moisture(std::move(pigment), now, {own_density, false});
+    } catch (const DomainError& error) {
+        map.faults().add(fault_at(*map.find("moisture"), "out-of-range", domain_sentence(error), error.mend()));
+    }
+}
+
 } // namespace
 
 Jar read_jar(Document document, std::string id, Library& library) {
@@ -61,7 +75,7 @@ Jar read_jar(Document document, std::string id, Library& library) {
     Faults& faults = document.faults;
     const MapReader map(document.root, "a jar file",
                         {"kind", "name", "include", "pigment", "net_mass", "density", "density_state",
-                         "oil_absorption", "test_oil_density", "moisture", "tapped_density", "median_size",
+                         "density_moisture", "oil_absorption", "oil_absorption_moisture", "test_oil_density", "moisture", "tapped_density", "median_size",
                          "drawn", "note"},
                         faults);
     constexpr auto style = FigureStyle::by_maker;
@@ -75,7 +89,16 @@ Jar read_jar(Document document, std::string id, Library& library) {
     const auto oil_absorption =
         map.optional_figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);
     const auto test_oil = map.optional_figure<MassDensity>("test_oil_density", range::density, style);
-    auto moisture = map.optional_figure<MassFraction>("moisture", range::not_negative, style);
+    auto moisture = map.optional_figure<MassFraction>("moisture", powder_moisture_range(), style);
+    const auto density_moisture =
+        map.optional_figure<MassFraction>("density_moisture", powder_moisture_range(), style);
+    const auto oil_absorption_moisture =
+        map.optional_figure<MassFraction>("oil_absorption_moisture", powder_moisture_range(), style);
+    for (const char* key : {"density_moisture", "oil_absorption_moisture"})
+        if (map.find(key) != nullptr && map.find("moisture") == nullptr)
+            faults.add(fault_at(*map.find(key), "moisture-missing",
+                                "the moisture of a figure can be reckoned with only beside that of the powder now",
+                                "add 'moisture: ', the loss at 105 degC, as in 'moisture: 8 % w/w'"));
     auto tapped = map.optional_figure<MassDensity>("tapped_density", range::density, style);
     auto size = map.optional_figure<Length>("median_size", range::grain_size, style);
     if (map.find("density_state") != nullptr && map.find("density") == nullptr)
@@ -94,23 +117,32 @@ Jar read_jar(Document document, std::string id, Library& library) {
         pigment.name = jar.name;
         pigment.density = density ? *density : borrowed(stand_in->density, "density", jar);
         if (density) pigment.density_state = state;
-        if (oil_absorption) {
-            pigment.oil_absorption_belief = {*oil_absorption, stand_in->oil_absorption};
-            pigment.oil_absorption = believed_oil_absorption(stand_in->oil_absorption, *oil_absorption,
-                                                             library.practice().rub_out);
-        } else {
-            pigment.oil_absorption = borrowed(stand_in->oil_absorption, "oil absorption", jar);
-        }
+        pigment.oil_absorption = borrowed(stand_in->oil_absorption, "oil absorption", jar);
+        if (oil_absorption) jar.library_defaults.pop_back();
         pigment.test_oil_density =
             test_oil ? *test_oil : borrowed(stand_in->test_oil_density, "density of the test oil", jar);
-        lay_over(moisture, stand_in->moisture, "moisture", jar);
         lay_over(tapped, stand_in->tapped_density, "tapped density", jar);
         lay_over(size, stand_in->median_size, "median size", jar);
-        pigment.moisture = std::move(moisture);
         pigment.tapped_density = std::move(tapped);
         pigment.median_size = std::move(size);
         if (density)
-            require_moisture(map, state, pigment.moisture.has_value() || map.find("moisture") != nullptr);
+            require_moisture(map, state, stand_in->moisture.has_value() || map.find("moisture") != nullptr);
+        if (!moisture) {
+            lay_over(moisture, stand_in->moisture, "moisture", jar);
+            pigment.moisture = std::move(moisture);
+        } else if (faults.none()) {
+            lie_at(pigment, *moisture, density ? density_moisture : std::nullopt, density.has_value(), map);
+        }
+        if (oil_absorption) {
+            // What the library expects, and what was read, of the powder as it lies.
+            const auto read = moisture && oil_absorption_moisture
+                                  ? oil_absorption_at(*oil_absorption, *oil_absorption_moisture, moisture->value())
+                                  : *oil_absorption;
+            Provenance expected = stand_in->oil_absorption.provenance();
+            pigment.oil_absorption_belief = {read, pigment.oil_absorption.with_provenance(std::move(expected))};
+            pigment.oil_absorption =
+                believed_oil_absorption(pigment.oil_absorption_belief->expected, read, library.practice().rub_out);
+        }
     }
     subtract_drawn(map, jar);
     faults.throw_if_any();

@@ -1,5 +1,6 @@
 #include "lakebound/shelf/medium_file.hpp"
 
+#include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "reference.hpp"
 
@@ -32,6 +33,24 @@ Medium read_medium(Document document, std::string id, Library& library) {
     medium.note = map.text_or_empty("note");
     faults.throw_if_any();
     return medium;
+}
+
+MisfitWords misfit_words(const Medium& medium, const Family& family, Library& library) {
+    MisfitWords words;
+    const auto misfit = medium_misfit(medium, family.process);
+    words.message = "the medium '" + medium.id + "' does not fit " + family.name + ": " +
+                    (misfit && !misfit->part.empty() ? misfit->part + " does not mix into such a paint"
+                                                     : std::string("there is no yolk in it"));
+    for (const std::string& id : library.ids(ShelfKind::medium)) {
+        try {
+            if (!medium_misfit(library.medium(id), family.process))
+                words.hint += (words.hint.empty() ? "those that fit: " : ", ") + id;
+        } catch (const InputError&) {
+            // A file that cannot be read fits nothing; whoever names it is told why.
+        }
+    }
+    if (words.hint.empty()) words.hint = "none on the shelf fits; write one";
+    return words;
 }
 
 Medium read_medium_file(const std::string& path, Library& library) {

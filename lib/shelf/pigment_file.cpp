@@ -1,5 +1,7 @@
 #include "lakebound/shelf/pigment_file.hpp"
 
+#include "lakebound/material/moisture.hpp"
+
 namespace lakebound {
 namespace {
 
@@ -44,6 +46,11 @@ Range oil_absorption_range() {
             "is the unit g of oil for 100 g of pigment, and the point in its place?"};
 }
 
+Range powder_moisture_range() {
+    return {0.0, wettest_powder.value(), false, "0 to 50 % w/w",
+            "a powder that is half water is a paste: dry it first, then weigh it anew"};
+}
+
 Pigment read_pigment(Document document, std::string id) {
     require_kind(document, "pigment");
     const MapReader map(document.root, "a pigment file",
@@ -61,7 +68,7 @@ Pigment read_pigment(Document document, std::string id) {
     pigment.test_oil_density = map.optional_figure<MassDensity>("test_oil_density", range::density, style)
                                    .value_or(Estimate<MassDensity>::exact(
                                        grams_per_cubic_centimetre(0.93), {Origin::memory, "iso-787-5", false}));
-    pigment.moisture = map.optional_figure<MassFraction>("moisture", range::not_negative, style);
+    pigment.moisture = map.optional_figure<MassFraction>("moisture", powder_moisture_range(), style);
     pigment.tapped_density = map.optional_figure<MassDensity>("tapped_density", range::density, style);
     pigment.median_size = map.optional_figure<Length>("median_size", range::grain_size, style);
     pigment.hazards = read_hazards(map);

@@ -2,6 +2,9 @@
 
 #include <cmath>
 
+#include "lakebound/paint/medium_fit.hpp"
+#include "lakebound/paint/pigment_mixture.hpp"
+#include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "reference.hpp"
 
@@ -58,7 +61,7 @@ std::vector<PigmentPart> read_pigments(const MapReader& map, Library& library, c
     }
     for (PigmentPart& part : parts)
         part.share = MassFraction::of(std::min(1.0, part.share.value() / sum));
-    return parts;
+    return as_weighed_shares(std::move(parts));
 }
 
 std::optional<Aim> read_aim(const MapReader& map) {
@@ -124,6 +127,10 @@ Recipe read_recipe(Document document, std::string id, Library& library, const Ja
         const auto load = [&](const std::string& wanted) -> const Medium& { return library.medium(wanted); };
         if (const Medium* found = resolve(*node, "medium", ShelfKind::medium, library, faults, load))
             recipe.medium = *found;
+    }
+    if (faults.none() && medium_misfit(recipe.medium, recipe.family.process)) {
+        const auto words = misfit_words(recipe.medium, recipe.family, library);
+        faults.add(fault_at(*map.find("medium"), "medium-unfit", words.message, words.hint));
     }
     recipe.additives = read_additives(map, library);
     recipe.aim = read_aim(map);

@@ -10,7 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "lakebound/quantity/shown_text.hpp"
+#include "utf8.hpp"
 
 namespace lakebound {
 namespace {

@@ -105,6 +105,9 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
         grams_per_100_grams(oil.value), std::exp(lognormal_scale(oil.value, oil.uncertainty)), oil.from);
     pigment.test_oil_density =
         Estimate<MassDensity>::normal(density(test_oil.value), test_oil.uncertainty * 1e3, test_oil.from);
+    if (node.kind == Node::Kind::map && node.find("excess_water") != nullptr)
+        pigment.excess_water = MassFraction::from_proven(
+            number(node, "excess_water", {0.0, 0.99, false, "0 to 0.99", ""}, faults));
     const bool bone_dry = text(node, "density_state", faults) == "bone dry";
     if (bone_dry) pigment.density_state = MoistureState::bone_dry;
     if (bone_dry || (node.kind == Node::Kind::map && node.find("moisture") != nullptr)) {

@@ -47,9 +47,9 @@ TEST_CASE("Wet and dry bases do not mix", "[errors]") {
               .status == 0);
 }
 
-TEST_CASE("Humidity outside 0 to 95 % is refused", "[errors]") {
+TEST_CASE("Humidity outside 0 to 92.5 % is refused", "[errors]") {
     check_pvc_refuses(and_also(and_also(lake, {"--binder", "gum-water: 30 g"}), {"--humidity", "97 %"}),
-                      "out-of-range", "0 to 95 %");
+                      "out-of-range", "0 to 92.5 %");
     check_pvc_refuses(and_also(and_also(lake, {"--binder", "gum-water: 30 g"}), {"--humidity", "-5 %"}),
                       "out-of-range");
 }

@@ -223,3 +223,56 @@ TEST_CASE("requests without meaning", "[errors]") {
     wrong.jar->pigment = 3;
     CHECK_THROWS_AS(size_batch(wrong), DomainError);
 }
+
+TEST_CASE("Eggs to open: at 14 g of yolk each, counted up", "[unit]") {
+    // 10 g of the worked lake take 21.96 g of yolk; the batch of 28 g is two eggs to the gram.
+    const Batch ten = sized(request(tempera(), grams(10)));
+    const double per_gram = in_grams(ten.tempera->yolk) / 10.0;
+    CHECK(sized(request(tempera(), grams(28.0 / per_gram))).tempera->eggs == 2);
+    CHECK(sized(request(tempera(), grams(28.1 / per_gram))).tempera->eggs == 3);
+    CHECK(sized(request(tempera(), grams(27.9 / per_gram))).tempera->eggs == 2);
+    CHECK_THROWS_WITH(batch_of(request(tempera(), grams(10)), kilograms(1e5)), Catch::Contains("eggs"));
+}
+
+TEST_CASE("A medium of one part is weighed once and warned of once; of several, each part", "[unit]") {
+    const auto count = [](const Batch& b, const std::string& id) {
+        return std::count_if(b.warnings.begin(), b.warnings.end(), [&](const BatchWarning& w) {
+            return w.kind == WarningKind::below_scale_minimum && w.subject == id;
+        });
+    };
+    Recipe alone = oil_paint();
+    alone.medium = medium("linseed-oil", PartsBasis::mass, {{linseed_oil(), 1}});
+    alone.additives.clear();
+    CHECK(count(sized(request(alone, grams(0.005))), "linseed-oil") == 1);
+    CHECK(count(sized(request(watercolour(), grams(0.1))), "honey") == 1);
+}
+
+TEST_CASE("Excess water is weighed and wet, and is no pigment", "[unit]") {
+    Recipe damp = watercolour();
+    Pigment& lake = damp.pigments.front().pigment;
+    const Batch dry = sized(request(damp, grams(8)));
+    // The same grains with a fifth of water between them: 10 g that hold the 8 g.
+    lake.excess_water = MassFraction::of(0.2);
+    lake.density = density(1.88 / 0.8);
+    lake.oil_absorption = exactly(grams_per_100_grams(68.78 * 0.8));
+    damp.working_water = millilitres_per_gram(0.4);
+    const Batch wet = sized(request(damp, grams(10)));
+    CHECK(wet.film.k.value() == near(dry.film.k.value(), 1e-12));
+    CHECK(wet.film.pvc.value() == near(dry.film.pvc.value(), 1e-12));
+    CHECK(wet.film.cpvc.value() == near(dry.film.cpvc.value(), 1e-12));
+    CHECK(wet.medium.value() == near(dry.medium.value(), 1e-12));
+    CHECK(in_grams(wet.excess_water) == near(2.0, 1e-12));
+    CHECK(in_millilitres(wet.volumes.wet) ==
+          near(in_millilitres(dry.volumes.wet) + 2.0 / 0.9982071, 1e-9));
+    CHECK(warns(wet, WarningKind::powder_damp));
+    CHECK_FALSE(warns(dry, WarningKind::powder_damp));
+}
+
+TEST_CASE("A damp powder of a blend is weighed so that the dry shares stay", "[unit]") {
+    std::vector<PigmentPart> parts{{lake(), MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}};
+    CHECK(as_weighed_shares(parts)[0].share.value() == near(0.7, 1e-15));
+    parts[0].pigment.excess_water = MassFraction::of(0.2);
+    const auto weighed = as_weighed_shares(parts);
+    CHECK(weighed[0].share.value() + weighed[1].share.value() == near(1.0, 1e-14));
+    CHECK(weighed[0].share.value() * 0.8 / weighed[1].share.value() == near(0.7 / 0.3, 1e-12));
+}

@@ -98,3 +98,23 @@ TEST_CASE("what has no meaning is not judged", "[errors]") {
     CHECK_THROWS_AS(judge(k(1.0), NormalMixture(0.1), {k(0.0), k(1.2), k(1.8), k(2.4)}), DomainError);
     CHECK_THROWS_AS(likeliest_aim(NormalMixture(0.1), {k(0.0), k(0.0), k(1.8), k(2.4)}), DomainError);
 }
+
+TEST_CASE("an objection is said in place of a k that would do, and a loose film before any k", "[unit]") {
+    const Objection loose{ObjectionKind::does_not_bind, {}, {}}, sticky{ObjectionKind::stays_sticky, {}, {}},
+        syrup{ObjectionKind::never_sets, {}, {}};
+    const auto judged = [](double at, std::vector<Objection> objections) {
+        return judge(k(at), NormalMixture(0.1), pans, std::move(objections));
+    };
+    const auto first = [](const Judgement& j) {
+        const Objection* objection = said_first(j);
+        return objection ? std::optional(objection->kind) : std::nullopt;
+    };
+    CHECK(first(judged(1.45, {})) == std::nullopt);
+    CHECK(first(judged(1.45, {sticky})) == ObjectionKind::stays_sticky);
+    CHECK(first(judged(0.5, {sticky})) == std::nullopt);
+    CHECK(first(judged(0.5, {loose})) == ObjectionKind::does_not_bind);
+    CHECK(judged(1.45, {sticky}).holds);
+    CHECK_FALSE(judged(1.45, {syrup}).holds);
+    CHECK_FALSE(judged(1.45, {loose}).holds);
+    CHECK_FALSE(judged(0.5, {}).holds);
+}

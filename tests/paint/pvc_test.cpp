@@ -107,3 +107,24 @@ TEST_CASE("the kernel refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(binder_sufficiency(ReducedPigmentVolumeConcentration::of(2.6), CriticalPigmentVolumeConcentration::of(.4)),
                     DomainError);
 }
+
+TEST_CASE("A film without binder holds the air of the dry packing, whatever its index", "[identity]") {
+    const auto c = CriticalPigmentVolumeConcentration::of(0.4183);
+    for (const double e : {0.6, 0.85, 1.0}) {
+        const auto air = [&](double k) {
+            return film_porosity(BinderSufficiency::of(k), c, BinderIndex::of(e)).value();
+        };
+        CHECK(air(0.0) == Approx(1.0 - 0.4183).epsilon(1e-12));
+        CHECK(air(1.0) == Approx(0.0).margin(1e-15));
+        CHECK(air(1.3) == Approx(0.0).margin(1e-15));
+        for (double k = 0.0; k < 1.0; k += 0.05)
+            CHECK(air(k) >= air(k + 0.05));
+        // Air, binder and pigment make up the film: with V_p 1 the bulk is between the two packings.
+        const double e_c = 1.0 / 0.4183 - 1.0, bulk = (1.0 + 0.5 * e_c / e) / (1.0 - air(0.5));
+        CHECK(bulk == Approx(0.5 * (1.0 / 0.4183 + 1.0 + e_c / e)).epsilon(1e-12));
+    }
+    // With an index of 1 it is 1 - c/PVC.
+    const auto k = BinderSufficiency::of(0.7);
+    CHECK(film_porosity(k, c, BinderIndex::of(1.0)).value() ==
+          Approx(film_porosity(pigment_volume_concentration(k, c), c).value()).epsilon(1e-12));
+}

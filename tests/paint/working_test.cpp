@@ -121,3 +121,15 @@ TEST_CASE("the working of the worked lake", "[reference]") {
     const BatchRequest t = request(tempera(), grams(10));
     CHECK(find(working(t, *size_batch(t).batch), "q_e") != nullptr);
 }
+
+TEST_CASE("The dry binder of a medium is summed over what stays, water left out", "[unit]") {
+    const BatchRequest r = request(watercolour(), grams(10));
+    const auto steps = working(r, batch_of(r, grams(10)));
+    const WorkingStep* v_b = find(steps, "v_b");
+    REQUIRE(v_b != nullptr);
+    CHECK(std::count(v_b->substituted.begin(), v_b->substituted.end(), '+') == 2);
+    CHECK(Calculator(v_b->substituted).value() == Approx(v_b->result).epsilon(1e-3));
+    const WorkingStep* rho = find(steps, "rho_m");
+    REQUIRE(rho != nullptr);
+    CHECK(Calculator(rho->substituted).value() == Approx(rho->result).epsilon(1e-3));
+}

@@ -343,7 +343,7 @@ def spoiled(kind, data, required_of):
                 yield f"{shown}: {key} is a list", altered(path, lambda m: m.update({key: ["one", "two"]}))
             if isinstance(value, (dict, list)):
                 yield f"{shown}: {key} is a word", altered(path, lambda m: m.update({key: WRONG_WORD}))
-            if key in ("class", "role", "basis", "process", "filled_by", "origin", "of", "density_state", "kind",
+            if key in ("class", "role", "basis", "process", "filled_by", "origin", "of", "density_state", "kind", "sorbs_as",
                        "improves", "test"):
                 yield f"{shown}: {key} outside its list", altered(path, lambda m: m.update({key: WRONG_WORD}))
             if key == "hazards":
@@ -365,7 +365,7 @@ def spoiled(kind, data, required_of):
 
 WORDS_KEYS = {"name", "note", "source", "origin", "date", "for", "kind", "class", "role", "basis", "process", "filled_by",
               "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life", "screen", "residue_screen", "method",
-              "improves", "test"}
+              "improves", "test", "sorbs_as"}
 
 
 def is_quantity(path, key, value):
@@ -481,7 +481,7 @@ def varied(kind, data, required_of, units):
         here = at(data, path)
         shown = "/".join(map(str, path)) or "top"
         for key, value in here.items():
-            needed = (key in required_of(kind, path) or key == "solids_density" or path == ("aim",)
+            needed = (key in required_of(kind, path) or key in ("solids_density", "sorbs_as") or path == ("aim",)
                       or (key == "share" and kind == "recipe" and len(data["pigments"]) > 1)
                       or (key == "source" and here.get("origin") in ("published", "memory", "computed"))
                       or (key == "moisture" and here.get("density_state") == "bone dry")

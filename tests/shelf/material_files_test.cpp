@@ -41,7 +41,7 @@ TEST_CASE("a pigment file becomes a pigment", "[unit]") {
     CHECK(in_micrometres(pigment.median_size.value().value()) == Approx(4.0));
     CHECK(!pigment.tapped_density);
     CHECK(pigment.hazards == std::vector<Hazard>{Hazard::dust, Hazard::light_sensitive});
-    CHECK(pigment.note == "one two"); // in one line, so that no note can forge one of ours
+    CHECK(pigment.note == "one\ntwo");
 }
 
 TEST_CASE("what is wrong with a pigment file is found, all of it", "[errors]") {
@@ -83,8 +83,8 @@ TEST_CASE("a family's window rises and holds its start", "[errors]") {
     CHECK(faults(changed(plain_family, "green_high: 1.8", "green_high: 1.1")) == "window-order 5:54");
     CHECK(faults(changed(plain_family, "start: 1.4", "start: 3")) == "window-order 4:8");
     CHECK(faults(changed(plain_family, "start: 1.4", "start: -1")) == "quantity-negative 4:8");
-    CHECK(faults(changed(plain_family, "{value: 1, ", "{value: 1.2, ")) == "fraction-above-one 6:23");
-    CHECK(faults(changed(plain_family, "{value: 0.1, ", "{value: 9, ")) == "out-of-range 7:26");
+    CHECK(faults(changed(plain_family, "{value: 1, ", "{value: 1.2, ")) == "fraction-above-one 7:23");
+    CHECK(faults(changed(plain_family, "{value: 0.1, ", "{value: 9, ")) == "out-of-range 8:26");
 }
 
 TEST_CASE("a vessel of no volume is refused", "[errors]") {

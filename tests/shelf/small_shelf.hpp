@@ -25,6 +25,7 @@ inline const char* const plain_medium =
 inline const char* const plain_family =
     "kind: family\nname: Test family\nprocess: watercolour\nstart: 1.4\n"
     "window: {amber_low: 1.0, green_low: 1.2, green_high: 1.8, amber_high: 2.4}\n"
+    "cohesion: {none_below: 30 %, weak_below: 50 %, evidence: {origin: estimate}}\n"
     "binder_index: {value: 1, origin: common practice}\nmethod_transfer: {value: 0.1, origin: estimate}\n"
     "binder_solids_spread: {value: 0.04, origin: estimate}\nbinder_density_spread: {value: 0.04, origin: "
     "estimate}\n"

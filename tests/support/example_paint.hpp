@@ -125,6 +125,8 @@ inline BatchRequest example_request(Process process, Amount amount = grams(10.0)
              {example_ingredient("honey", "Honey", Role::plasticiser, 1.42, 0.82, 1.55), 15.0}},
             "weeks, in the refrigerator",
             ""};
+        recipe.medium.parts[2].ingredient.sorbs_as = SorbsAs::glycerol;
+        recipe.medium.parts[3].ingredient.sorbs_as = SorbsAs::sugar;
         recipe.additives = {{example_ingredient("clove-oil", "Clove oil", Role::preservative, 1.045, 0.0, 0.0,
                                                 {Hazard::skin_sensitiser, Hazard::eye_irritant}),
                              MassFraction::of(0.0005), DoseBasis::medium}};

@@ -32,8 +32,13 @@ inline Ingredient gum() {
     g.bulk_density = density(0.60);
     return g;
 }
-inline Ingredient glycerol() { return ingredient("glycerol", Role::plasticiser, 1.261, 1.0, 1.261); }
-inline Ingredient honey() { return ingredient("honey", Role::plasticiser, 1.42, 0.82, 1.55); }
+inline Ingredient plasticiser(std::string id, SorbsAs as, double rho, double non_volatile, double solids_rho) {
+    Ingredient i = ingredient(std::move(id), Role::plasticiser, rho, non_volatile, solids_rho);
+    i.sorbs_as = as;
+    return i;
+}
+inline Ingredient glycerol() { return plasticiser("glycerol", SorbsAs::glycerol, 1.261, 1.0, 1.261); }
+inline Ingredient honey() { return plasticiser("honey", SorbsAs::sugar, 1.42, 0.82, 1.55); }
 inline Ingredient water() { return ingredient("water", Role::water, 0.9982071, 0.0, 0.0); }
 inline Ingredient linseed_oil() { return ingredient("linseed-oil", Role::drying_oil, 0.93, 1.0, 0.93); }
 inline Ingredient beeswax() { return ingredient("beeswax", Role::wax, 0.96, 1.0, 0.96); }

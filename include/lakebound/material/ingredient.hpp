@@ -27,6 +27,9 @@ enum class Role {
     salt, ///< alkali, soluble salt: a contaminant, not a binder
 };
 
+/// What takes up the room's water as this ingredient's solids do (material/sorption.hpp).
+enum class SorbsAs { nothing, gum, glycerol, sugar };
+
 /// Every member has an initialiser, so that a designated one may leave out the rest without a warning.
 struct Ingredient {
     std::string id{};
@@ -36,6 +39,8 @@ struct Ingredient {
     std::optional<Estimate<MassDensity>> bulk_density{};   ///< of a loose powder, for spoons and cups
     Estimate<MassFraction> non_volatile{};                 ///< share of the mass that stays in the dry film
     std::optional<Estimate<MassDensity>> solids_density{}; ///< of what stays; needed when non_volatile > 0
+    /// Needed of a plasticiser; a gum sorbs as gum where it does not say otherwise.
+    std::optional<SorbsAs> sorbs_as{};
     std::optional<Estimate<MassFraction>> usual_dose{};    ///< of the medium, where practice has one
     /// Of a solution in water that still pours, where the ingredient thickens.
     std::optional<Estimate<MassFraction>> strongest_solution{};
@@ -65,5 +70,16 @@ constexpr bool counts_as_binder(Role role) noexcept {
     }
     return false;
 }
+
+/// True for what holds a film together by itself: gum, oil, resin, yolk and protein. A plasticiser or a wax
+/// fills voids and counts as binder volume, but does not bind (paint/cohesion.hpp). Source: table "which parts
+/// of a vehicle count", docs/theory.md; common practice.
+constexpr bool is_cohesive(Role role) noexcept {
+    return counts_as_binder(role) && role != Role::plasticiser && role != Role::wax;
+}
+
+/// How the ingredient takes up water: as it says, else as gum for a gum, and not at all for the others.
+/// Throws DomainError for a plasticiser that does not say: sugars and glycerol differ by half.
+SorbsAs sorption_of(const Ingredient& ingredient);
 
 } // namespace lakebound

@@ -36,6 +36,11 @@ struct Pigment {
     std::optional<OilAbsorptionBelief> oil_absorption_belief{}; ///< where it is both read and expected
     Estimate<MassDensity> test_oil_density{};              ///< of the oil used in the rub-out
     std::optional<Estimate<MassFraction>> moisture{};      ///< water per mass as weighed
+    /// Of the powder left open in a room, where it is another than `moisture` (moisture.hpp).
+    std::optional<Estimate<MassFraction>> air_dry_moisture{};
+    /// Water beyond the air-dry state, per mass as weighed: weighed with the powder, no part of its volume
+    /// (moisture.hpp).
+    MassFraction excess_water{};
     std::optional<Estimate<MassDensity>> tapped_density{}; ///< powder in a tapped jar
     std::optional<Estimate<Length>> median_size{};         ///< D50 of the grains
     std::vector<Hazard> hazards{};

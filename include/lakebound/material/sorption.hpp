@@ -10,8 +10,11 @@
 //               (form norrish-1966 as evaluated by baeza-2010; constants from memory, chirife-1982)
 // The waters of the parts are added as if each were alone, which real mixtures keep only roughly
 // (estimate; take 15 % on the total). Proteins and yolk hold water too, which is not modelled.
-// Valid from 0 to 95 % RH; above that every one of the three runs away, and the functions refuse.
+// Valid from 0 to 92.5 % RH, where the isotherm of the gum was last seen (33.6 % at 92.3 %); above that all
+// three run away, and the functions refuse.
 // Temperature: constants near 25 to 30 degC, used for rooms of 15 to 35 degC.
+
+#include <optional>
 
 #include "lakebound/quantity/canonical.hpp"
 
@@ -20,9 +23,9 @@ namespace lakebound {
 inline constexpr double gum_monolayer = 0.0846; ///< M0, g water per g dry gum
 inline constexpr double gum_gab_c = 10.0;
 inline constexpr double gum_gab_k = 0.82;
-inline constexpr double highest_sorption_humidity = 0.95;
+inline constexpr double highest_sorption_humidity = 0.925;
 
-/// Grams of water held by one gram of dry gum arabic. Throws DomainError above 95 % RH.
+/// Grams of water held by one gram of dry gum arabic. Throws DomainError above 92.5 % RH.
 double water_per_dry_gum(RelativeHumidity humidity);
 /// Grams of water held by one gram of glycerol; solved by bisection to 1e-12. Throws as above.
 double water_per_glycerol(RelativeHumidity humidity);
@@ -48,7 +51,7 @@ struct BinderAtHumidity {
     VolumeFraction soft_share; ///< s = (V_s + V_w) / (V_b + V_w)
 };
 
-/// The binder in equilibrium with the room. Throws DomainError above 95 % RH, for a negative mass or
+/// The binder in equilibrium with the room. Throws DomainError above 92.5 % RH, for a negative mass or
 /// volume, and when dry_binder is not above 0 or less than the plasticisers' volume.
 BinderAtHumidity binder_at_humidity(const SorbingBinder& binder, RelativeHumidity humidity);
 
@@ -56,9 +59,27 @@ BinderAtHumidity binder_at_humidity(const SorbingBinder& binder, RelativeHumidit
 /// PVC, which leaves water out. Throws DomainError when the sum is not above 0.
 PigmentVolumeConcentration pvc_at_humidity(Volume pigment, const BinderAtHumidity& binder);
 
-/// How a gum film or pan of that soft share behaves. Limits 0.20, 0.25, 0.48 and 0.55: estimate, to be
-/// replaced by the maker's own pans.
-enum class SoftPhase { brittle, firm, good, soft, sticky };
+/// Where a gum pan changes its ways, by its soft share: the one home of these figures. Estimate, to be
+/// replaced by the maker's own pans; 0.70 is where three parts in ten are left to be a solid.
+struct SoftShareLimits {
+    VolumeFraction brittle_below = VolumeFraction::from_proven(0.20);
+    VolumeFraction good_from = VolumeFraction::from_proven(0.25);
+    VolumeFraction good_to = VolumeFraction::from_proven(0.48);
+    VolumeFraction soft_to = VolumeFraction::from_proven(0.55);
+    VolumeFraction sets_to = VolumeFraction::from_proven(0.70);
+};
+inline constexpr SoftShareLimits soft_share_limits{};
+
+/// How a gum film or pan of that soft share behaves, by soft_share_limits.
+enum class SoftPhase { brittle, firm, good, soft, sticky, never_sets };
 SoftPhase soft_phase(VolumeFraction soft_share) noexcept;
+
+/// Share of its plasticisers that a binder may keep so that its soft share comes down to `aim` in that room:
+///   t = (a G - (1 - a) W_g) / ((1 - a) (S + W_s)),
+/// a the aim, G and S dry volumes of all but the plasticisers and of the plasticisers, W_g and W_s the water
+/// that the two hold. 1 where it is low enough already; absent where it would be too soft without any.
+/// Throws DomainError as binder_at_humidity does, and for an aim of 1.
+std::optional<Share> plasticiser_to_keep(const SorbingBinder& binder, RelativeHumidity humidity,
+                                         VolumeFraction aim = soft_share_limits.good_to);
 
 } // namespace lakebound

@@ -13,6 +13,7 @@
 #include "lakebound/paint/filling.hpp"
 #include "lakebound/paint/formulation.hpp"
 #include "lakebound/paint/loss.hpp"
+#include "lakebound/paint/objection.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/verdict.hpp"
 #include "lakebound/paint/weighing.hpp"
@@ -95,6 +96,9 @@ struct WatercolourExtras {
     VolumeFraction soft_share; ///< of the binder with the water it holds
     SoftPhase soft_phase = SoftPhase::good;
     PigmentVolumeConcentration pvc_in_room; ///< with that water counted as binder
+    /// Where the soft share is above soft_share_limits.good_to: the plasticiser ratio that would bring it
+    /// down to there in this room; absent as well where no medium of these parts could.
+    std::optional<double> plasticiser_ratio_for_room;
 };
 struct OilExtras {
     MediumPerPigment oil_per_pigment; ///< all binder of the paint, g/g, like a published paint figure
@@ -119,6 +123,7 @@ enum class WarningKind {
     below_scale_minimum, ///< too little to weigh, and no stock of it fits; value, limit: grams
     weighed_in_portions, ///< value: grams; limit: grams that the scale carries
     rounding_shifts_k,   ///< value: |dk/k|; limit: 0.02
+    powder_damp,         ///< value: grams of excess water; limit: its share of the powder weighed
     dose_unusual,        ///< value: dose of the medium; limit: the usual dose; more than twice
     loss_large,          ///< value: share lost; limit: 0.2
     all_lost,            ///< the slab takes the whole batch; value: grams; limit: grams lost
@@ -148,6 +153,8 @@ struct Batch {
     PaintVolumes volumes;      ///< before the loss
     FilmState film;            ///< exact; sheet.film is that of the rounded masses
     Verdict verdict{};         ///< of the exact k
+    std::vector<Objection> objections; ///< what stands against it whatever its k, the gravest first
+    Mass excess_water;                 ///< in the powder, beyond the air-dry state: weighed, no pigment
     Mass loss;                 ///< pigment that stays on the slab
     Share loss_share;
     std::optional<Filling> filling;        ///< when a vessel is named

@@ -20,12 +20,20 @@ struct SufficiencyWindow {
     BinderSufficiency amber_low, green_low, green_high, amber_high;
 };
 
+/// Least shares of the dry binder that must bind (cohesion.hpp): below `none_below` it does not hold, below
+/// `weak_below` it holds weakly. 0 asks for nothing.
+struct CohesionLimits {
+    VolumeFraction none_below, weak_below;
+};
+
 struct Family {
     std::string id;
     std::string name;
     Process process = Process::watercolour;
     BinderSufficiency start; ///< the k to begin with when the recipe names no aim
     SufficiencyWindow window;
+    CohesionLimits cohesion;
+    Provenance cohesion_evidence;
     Estimate<BinderIndex> binder_index; ///< 1 exactly for oil and dissolved gum
     /// Standard deviation of ln k that the step from the oil rub-out to this binder adds.
     double method_transfer = 0.0;

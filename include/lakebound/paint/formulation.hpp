@@ -64,12 +64,15 @@ BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentra
 Aim aim_of(const Recipe& recipe);
 
 /// Composition per unit mass of pigment that meets the aim. Throws DomainError for a recipe that does
-/// not add up (shares, doses), a medium without binder, or additives that bring more than the aim.
+/// not add up (shares, doses), a medium that does not fit the family or is without binder, a powder too damp
+/// for oil, or additives that bring more than the aim.
 Formulation formulate(const Recipe& recipe, const Aim& aim);
 
 /// The formulation scaled to a total pigment mass, 0 or more.
 Composition compose(const Recipe& recipe, const Formulation& formulation, Mass pigment);
 
+/// Water beyond the air-dry state in the powders of a composition: weighed with them, no pigment.
+Mass excess_water(const Recipe& recipe, const Composition& composition);
 Mass total_pigment(const Composition& composition);
 Mass total_medium(const Composition& composition);
 Mass total_mass(const Composition& composition);
@@ -82,12 +85,11 @@ template <class Visit> void each_ingredient(const Recipe& recipe, const Composit
         visit(recipe.additives.at(i).ingredient, composition.additives[i]);
 }
 
-/// What of the dry binder takes up water. A plasticiser whose solids are denser than 1.4 g/cm3 counts as
-/// sugar, else as glycerol (a rule of this library).
+/// What of the dry binder takes up water, each part as it says (`sorption_of`).
 SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& composition, Volume dry_binder);
 
 /// Volumes of a composition, the cake in equilibrium with a room of that humidity (material/sorption.hpp).
-/// Throws DomainError unless it holds something, and above 95 % RH.
+/// Throws DomainError unless it holds something, and above 92.5 % RH.
 PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition,
                            std::optional<RelativeHumidity> humidity = std::nullopt);
 /// One pigment of a film, all at one moisture.

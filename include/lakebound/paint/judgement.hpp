@@ -9,6 +9,7 @@
 // the amber limits on either side, of one said to fail the chance that it does not fail on that side.
 
 #include "lakebound/estimate/normal_mixture.hpp"
+#include "lakebound/paint/objection.hpp"
 #include "lakebound/paint/verdict.hpp"
 
 namespace lakebound {
@@ -36,7 +37,8 @@ struct Judgement {
     BinderSufficiency k;   ///< that is judged
     Verdict verdict;       ///< of k
     Certainty certainty;   ///< of the verdict
-    bool holds;            ///< false: the answer is that this will not hold
+    bool holds;            ///< false: the answer is that this will not hold, by its k or by an objection
+    std::vector<Objection> objections; ///< whatever its k, the gravest first
     WindowChances chances; ///< of the true k
     /// Where landing in the window is likeliest, and how likely it is there.
     BinderSufficiency likeliest_aim;
@@ -44,6 +46,11 @@ struct Judgement {
 };
 
 /// Errors as window_chances.
-[[nodiscard]] Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window);
+[[nodiscard]] Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window,
+                              std::vector<Objection> objections = {});
+
+/// The objection that is said in place of the verdict: the gravest, unless k alone fails and the paint would
+/// bind. nullptr where there is none.
+[[nodiscard]] const Objection* said_first(const Judgement& judgement) noexcept;
 
 } // namespace lakebound

@@ -119,4 +119,19 @@ constexpr VolumeFraction film_porosity(PigmentVolumeConcentration pvc, CriticalP
     return VolumeFraction::from_proven(short_of_binder ? 1.0 - c.value() / pvc.value() : 0.0);
 }
 
+/// The same with a particulate binder, whose CPVC c_e = 1 / (1 + e_c/e) lies below that of the dry packing c:
+///   air = e_c (1 - k) / (1/c + k (e_c/e - e_c)),   e_c = 1/c - 1,  k below 1, else 0
+/// The bulk goes in a straight line from the dry packing, 1/c at k = 0, to 1/c_e at k = 1 (an assumption), so
+/// that a film without binder holds the air of the dry packing, 1 - c, and no more. For e = 1 it is
+/// 1 - c/PVC. Derived in docs/theory.md.
+constexpr VolumeFraction film_porosity(BinderSufficiency k, CriticalPigmentVolumeConcentration dry_packing,
+                                       BinderIndex index) {
+    detail::require_positive(index.value(), "binder index", "");
+    detail::require_positive(dry_packing.value(), "packing of the dry pigment", "");
+    if (!(k.value() < 1.0 - 1e-12)) return VolumeFraction();
+    const double bulk = 1.0 / dry_packing.value(), voids = bulk - 1.0;
+    return VolumeFraction::from_proven(voids * (1.0 - k.value()) /
+                                       (bulk + k.value() * (voids / index.value() - voids)));
+}
+
 } // namespace lakebound

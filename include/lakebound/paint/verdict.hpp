@@ -7,6 +7,11 @@ namespace lakebound {
 
 enum class Verdict { fails_under, amber_under, green, amber_over, fails_over };
 
+/// True where k lies outside the amber limits.
+constexpr bool fails(Verdict verdict) noexcept {
+    return verdict == Verdict::fails_under || verdict == Verdict::fails_over;
+}
+
 /// A limit belongs to the better side; k within 1e-9 of a limit counts as on it. Throws DomainError
 /// unless the limits of the window ascend.
 Verdict verdict(BinderSufficiency k, const SufficiencyWindow& window);

@@ -24,5 +24,7 @@ MoistureState read_density_state(const MapReader& map);
 void require_moisture(const MapReader& map, MoistureState state, bool moisture_known);
 /// Oil absorption, with a question when it lies outside 2 to 400 g/100g.
 Range oil_absorption_range();
+/// 0 to 50 % w/w: what a powder holds before it is a paste.
+Range powder_moisture_range();
 
 } // namespace lakebound

@@ -1,0 +1,64 @@
+#pragma once
+// Moisture: the figures of a powder carried from the moisture they belong to, to the powder as it lies.
+//
+// A density and an oil absorption belong to a moisture, as a mass does (pair rule). Dry matter takes up the
+// oil, so with w_f the water in the powder of the figure and w that of the powder at hand, per mass as is:
+//   f   = (1 - w) / (1 - w_f)        powder of the figure in a mass as it lies
+//   OA  = OA_f f
+//   e   = 1 - f                      excess water, where the powder is damper than air-dry; else 0
+// Water up to the air-dry state lies in the grains and counts as pigment volume (density.hpp). Excess water
+// lies between them: it is weighed with the powder, takes part in the wet paint, and is no pigment:
+//   rho = m / V, V without the excess water: rho_f / f at e > 0, so that CPVC does not change with it;
+//   below air-dry the mixture rule of density.hpp.
+// Definitions and mass balances; that oil absorption goes with the dry mass is an assumption, good for an
+// air-dry powder and its neighbours.
+
+#include <optional>
+
+#include "lakebound/material/pigment.hpp"
+
+namespace lakebound {
+
+/// Highest moisture of a powder: above it, it is a paste (a judgement).
+inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);
+/// Excess water that a powder for oil may hold: an air-dry lake of 15 % that lies at 25 % has 0.12. Above it
+/// the water parts from the oil or turns it to a slimy paste (estimate).
+inline constexpr MassFraction most_excess_water_in_oil = MassFraction::from_proven(0.12);
+
+/// Mass as it lies that holds as much dry matter as `of_figure` at its moisture: m (1 - w_f) / (1 - w).
+/// Throws DomainError for w = 1.
+Mass mass_at(Mass of_figure, MassFraction its_moisture, MassFraction now);
+
+/// OA_f (1 - w) / (1 - w_f), with the uncertainty of w_f in it; that of w belongs to the mass. Throws
+/// DomainError where it leaves 2 to 400 g/100 g, and for w_f = 1.
+Estimate<OilAbsorption> oil_absorption_at(const Estimate<OilAbsorption>& figure,
+                                          const Estimate<MassFraction>& its_moisture, MassFraction now);
+
+/// Density of the same grains at the moisture `now`, by the mixture rule of density.hpp.
+Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, MassFraction its_moisture,
+                                 MassFraction now);
+
+/// e = 1 - (1 - w)/(1 - w_a), 0 where w is at or below the air-dry moisture w_a.
+MassFraction excess_water(MassFraction now, MassFraction air_dry);
+
+/// What of a pigment was measured on the powder at hand, as it lies now.
+struct MeasuredAsItLies {
+    bool density = false;
+    bool oil_absorption = false;
+};
+
+/// Most water that an air-dry powder of a class holds, where nothing is known of it: 0.25 in a lake, 0.05 in
+/// any other (estimate).
+MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept;
+
+/// The pigment at the moisture `now`: figures that were not measured on the powder as it lies are carried
+/// from the pigment's moisture, which counts as its air-dry state too unless it names another. Where it names
+/// no moisture, its figures are kept and most_air_dry_moisture says what is excess. Sets moisture,
+/// air_dry_moisture and excess_water.
+/// Throws DomainError above wettest_powder, and as oil_absorption_at does.
+Pigment at_moisture(Pigment pigment, const Estimate<MassFraction>& now, MeasuredAsItLies own = {});
+
+/// True where the powder is too damp for an oil paint: excess water above most_excess_water_in_oil.
+bool too_damp_for_oil(const Pigment& pigment) noexcept;
+
+} // namespace lakebound

@@ -1,0 +1,33 @@
+#pragma once
+// Objection: what stands against a paint whatever its k. The gravest comes first.
+
+#include <optional>
+#include <vector>
+
+#include "lakebound/paint/cohesion.hpp"
+
+namespace lakebound {
+
+enum class ObjectionKind {
+    does_not_bind, ///< value: cohesive share of the dry binder; limit: the least
+    never_sets,    ///< value: soft share in the room; limit: soft_share_limits.sets_to
+    binds_weakly,  ///< value, limit as does_not_bind
+    stays_sticky,  ///< value: soft share in the room; limit: soft_share_limits.soft_to
+};
+
+struct Objection {
+    ObjectionKind kind{};
+    VolumeFraction value, limit;
+};
+
+/// True where the paint will not hold: it does not bind, or never sets.
+constexpr bool forbids(ObjectionKind kind) noexcept {
+    return kind == ObjectionKind::does_not_bind || kind == ObjectionKind::never_sets;
+}
+bool forbids(const std::vector<Objection>& objections) noexcept;
+
+/// Nothing else is said of a paint that does not bind. soft_share: of the binder in the room's air, where that is modelled.
+std::vector<Objection> objections(VolumeFraction cohesive_share, const CohesionLimits& limits,
+                                  std::optional<VolumeFraction> soft_share);
+
+} // namespace lakebound

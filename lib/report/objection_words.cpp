@@ -1,0 +1,89 @@
+#include "lakebound/report/objection_words.hpp"
+
+#include <fmt/format.h>
+
+#include "lakebound/report/name.hpp"
+#include "lakebound/report/number.hpp"
+
+namespace lakebound {
+
+namespace {
+
+const char* what_binds(Process process) noexcept {
+    switch (process) {
+    case Process::watercolour:
+        return "gum";
+    case Process::oil:
+        return "oil";
+    case Process::egg_tempera:
+        break;
+    }
+    return "yolk";
+}
+
+const char* what_fills(Process process) noexcept {
+    return process == Process::oil ? "wax fills but does not bind" : "glycerol and sugars fill but do not bind";
+}
+
+std::string leaner_medium(const Batch& batch) {
+    const auto& extras = batch.watercolour.value();
+    if (!extras.plasticiser_ratio_for_room)
+        return "No medium of these parts sets there: dry the pans, and keep them, in drier air.";
+    return fmt::format("A leaner medium suits that room: {} g of glycerol and honey to a gram of dry gum, where "
+                       "this one has {}.",
+                       ratio_text(*extras.plasticiser_ratio_for_room), ratio_text(*extras.plasticiser_ratio));
+}
+
+} // namespace
+
+const char* objection_head(ObjectionKind kind) noexcept {
+    switch (kind) {
+    case ObjectionKind::does_not_bind:
+        return "will not bind";
+    case ObjectionKind::never_sets:
+        return "will not set in this room";
+    case ObjectionKind::binds_weakly:
+        return "binds weakly";
+    case ObjectionKind::stays_sticky:
+        return "stays sticky in this room";
+    }
+    return "";
+}
+
+std::string objection_text(const Objection& objection, const BatchRequest& request, const Batch& batch) {
+    const auto process = request.recipe.family.process;
+    switch (objection.kind) {
+    case ObjectionKind::does_not_bind:
+    case ObjectionKind::binds_weakly:
+        if (!(objection.value.value() > 0.0))
+            return fmt::format("Nothing in it binds: {}.", what_fills(process));
+        return fmt::format("Only {} of what dries is {}; {}. {} wants {} or more (an estimate).",
+                           percent_text(objection.value.value()), what_binds(process), what_fills(process),
+                           request.recipe.family.name, percent_text(objection.limit.value()));
+    case ObjectionKind::never_sets:
+    case ObjectionKind::stays_sticky:
+        return fmt::format("In air of {} humidity {} of the dried paint is water that does not leave, and {} of "
+                           "its binder is soft, where {} is the most that is not sticky (an estimate). {}",
+                           percent_text(request.bench.humidity.value()),
+                           percent_text(batch.volumes.held_water / batch.volumes.cake),
+                           percent_text(objection.value.value()),
+                           percent_text(soft_share_limits.good_to.value()), leaner_medium(batch));
+    }
+    return {};
+}
+
+const char* objection_key(ObjectionKind kind) noexcept {
+    switch (kind) {
+    case ObjectionKind::does_not_bind:
+        return "does_not_bind";
+    case ObjectionKind::never_sets:
+        return "never_sets";
+    case ObjectionKind::binds_weakly:
+        return "binds_weakly";
+    case ObjectionKind::stays_sticky:
+        return "stays_sticky";
+    }
+    return "";
+}
+
+} // namespace lakebound

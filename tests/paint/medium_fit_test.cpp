@@ -1,0 +1,50 @@
+#include "lakebound/paint/medium_fit.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "support/worked_paints.hpp"
+
+using namespace lakebound;
+using namespace worked;
+
+namespace {
+Medium of(std::vector<MediumPart> parts) { return medium("m", PartsBasis::mass, std::move(parts)); }
+} // namespace
+
+TEST_CASE("Each kind of paint takes its own media and refuses the others", "[unit]") {
+    const Medium gum_water = of({{gum(), 1}, {water(), 2}}), oil = of({{linseed_oil(), 1}}),
+                 waxed = of({{linseed_oil(), 100}, {beeswax(), 2}}), yolk_water = of({{yolk(), 1}, {water(), 1}});
+    const auto fits = [](const Medium& m, Process p) { return !medium_misfit(m, p); };
+    CHECK(fits(gum_water, Process::watercolour));
+    CHECK(fits(base_medium(), Process::watercolour));
+    CHECK_FALSE(fits(gum_water, Process::oil));
+    CHECK_FALSE(fits(gum_water, Process::egg_tempera));
+    CHECK(fits(oil, Process::oil));
+    CHECK(fits(waxed, Process::oil));
+    CHECK_FALSE(fits(oil, Process::watercolour));
+    CHECK_FALSE(fits(waxed, Process::watercolour));
+    CHECK_FALSE(fits(oil, Process::egg_tempera));
+    CHECK(fits(yolk_water, Process::egg_tempera));
+    CHECK_FALSE(fits(yolk_water, Process::oil));
+    CHECK_FALSE(fits(yolk_water, Process::watercolour));
+    CHECK(fits(of({{yolk(), 2}, {linseed_oil(), 1}}), Process::egg_tempera));
+}
+
+TEST_CASE("The part that does not mix in is named", "[unit]") {
+    CHECK(medium_misfit(of({{linseed_oil(), 1}, {gum(), 1}}), Process::oil)->part == "gum-arabic");
+    CHECK(medium_misfit(of({{gum(), 1}}), Process::egg_tempera)->part.empty());
+}
+
+TEST_CASE("A formulation refuses a medium of another kind, and a powder too damp for oil", "[errors]") {
+    Recipe r = oil_paint();
+    r.medium = base_medium();
+    CHECK_THROWS_WITH(formulate(r, aim_of(r)), Catch::Contains("does not mix"));
+    r = oil_paint();
+    r.pigments.front().pigment.excess_water = MassFraction::of(0.13);
+    CHECK_THROWS_WITH(formulate(r, aim_of(r)), Catch::Contains("dry it first"));
+    r.pigments.front().pigment.excess_water = MassFraction::of(0.12);
+    CHECK_NOTHROW(formulate(r, aim_of(r)));
+    r = watercolour();
+    r.pigments.front().pigment.excess_water = MassFraction::of(0.30);
+    CHECK_NOTHROW(formulate(r, aim_of(r)));
+}

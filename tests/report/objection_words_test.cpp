@@ -1,0 +1,29 @@
+#include "lakebound/report/objection_words.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "lakebound/report/weigh_sheet.hpp"
+#include "support/example_paint.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+using Catch::Contains;
+
+TEST_CASE("Every objection has a head and a key of its own", "[unit]") {
+    CHECK(std::string(objection_head(ObjectionKind::does_not_bind)) == "will not bind");
+    CHECK(std::string(objection_head(ObjectionKind::never_sets)) == "will not set in this room");
+    CHECK(std::string(objection_head(ObjectionKind::binds_weakly)) == "binds weakly");
+    CHECK(std::string(objection_key(ObjectionKind::does_not_bind)) == "does_not_bind");
+    CHECK(std::string(objection_key(ObjectionKind::never_sets)) == "never_sets");
+    CHECK(std::string(objection_key(ObjectionKind::binds_weakly)) == "binds_weakly");
+    CHECK(std::string(objection_key(ObjectionKind::stays_sticky)) == "stays_sticky");
+}
+
+TEST_CASE("At 80 % humidity the sheet opens with what will be sticky, and how to mend it", "[unit]") {
+    auto request = example_request(Process::watercolour);
+    request.bench.humidity = RelativeHumidity::of(0.80);
+    const auto sheet = weigh_sheet_text(batch_subject(request, example_tests()));
+    CHECK_THAT(sheet, Contains("STAYS STICKY IN THIS ROOM") && !Contains("SHOULD HOLD") &&
+                          Contains("water that does not leave") && Contains("leaner medium"));
+    CHECK(sheet.find("leaner medium") < sheet.find("WEIGH\n"));
+}
