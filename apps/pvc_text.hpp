@@ -48,6 +48,9 @@ template <class Q> Estimate<Q> figure_option(const std::string& option, const st
         const auto value = from_canonical<Q>(reading.value);
         if (!(reading.value > 0.0)) throw refuse("out-of-range", "must be above 0", "");
         const Provenance typed{Origin::measured, "typed", false};
+        if (reading.spread_kind == Spread::standard_uncertainty && reading.spread >= reading.value)
+            throw refuse("spread-too-wide", "the uncertainty is as large as the value",
+                         "write a factor, as in '65 x/ 1.35 g/100g', when it may be a third larger or smaller");
         if (reading.spread_kind == Spread::factor) return Estimate<Q>::lognormal(value, reading.spread, typed);
         if (reading.spread_kind == Spread::standard_uncertainty)
             return Estimate<Q>::normal(value, reading.spread, typed);

@@ -72,8 +72,9 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
         else
             given = answer();
         if (deliver(given.text, options, streams)) return given.status;
-        streams.err << command_line.program() << ": the answer could not be written\n";
-        return exit_status::fault_of_ours;
+        streams.err << command_line.program()
+                    << ": the answer could not be written: is the disk full, or the output closed?\n";
+        return exit_status::input_is_wrong;
     } catch (const InputError& error) {
         streams.err << error.text();
         return exit_status::input_is_wrong;

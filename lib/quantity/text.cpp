@@ -10,6 +10,7 @@
 #include <cstdlib>
 #endif
 
+#include "lakebound/quantity/possible.hpp"
 #include "unit_table.hpp"
 
 namespace lakebound {
@@ -216,6 +217,25 @@ void check_range(double canonical_value, double typed, const TextParts& parts) {
                "the quantity is too small to tell from zero, got " + quoted(all), "write 0 if zero is meant");
 }
 
+/// What can stand on no bench: a slip of unit or exponent.
+void check_possible(const Reading& reading, Dimension dimension, const TextParts& parts) {
+    const Possible& bounds = possible(dimension);
+    const std::size_t length = parts.end - parts.begin;
+    const auto got = [&] { return ", got " + quoted(parts.text.substr(parts.begin, length)); };
+    const std::string name(words_of(dimension).name);
+    const double size = std::fabs(reading.value);
+    if (size > bounds.most * (1.0 + 1e-9) || (size < bounds.least * (1.0 - 1e-9) && std::fpclassify(size) != FP_ZERO))
+        refuse("out-of-range", parts.begin, length, name + " must be " + std::string(bounds.words) + got(),
+               std::string(bounds.hint));
+    if (reading.spread_kind == Spread::factor && reading.spread > largest_spread_factor)
+        refuse("spread-too-wide", parts.begin, length, "a spread factor must be 10 at most" + got(),
+               "a value that may be ten times larger or smaller is not known: measure it");
+    if (reading.spread_kind == Spread::standard_uncertainty && reading.spread > bounds.most)
+        refuse("spread-too-wide", parts.begin, length,
+               "the uncertainty of " + name + " is larger than it can be itself" + got(),
+               "check the exponent");
+}
+
 } // namespace
 
 double read_number(std::string_view text) {
@@ -265,6 +285,7 @@ Reading read_quantity(std::string_view text, Dimension dimension, const KitchenM
         check_range(number.value, number.value, parts);
         reading.value = number.value;
         reading.spread = spread;
+        check_possible(reading, dimension, parts);
         return reading;
     }
     const std::string_view unit = text.substr(at, end - at);
@@ -285,6 +306,7 @@ Reading read_quantity(std::string_view text, Dimension dimension, const KitchenM
         reading.spread = spread * multiplier / row->divisor;
         check_range(reading.spread, spread, parts);
     }
+    check_possible(reading, dimension, parts);
     reading.unit = unit;
     reading.weight_per_volume = dimension == Dimension::solution_strength && row->name == "% w/v";
     return reading;

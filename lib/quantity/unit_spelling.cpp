@@ -1,4 +1,5 @@
 // Blanks, signs and bytes: the parts of the reader that know UTF-8.
+#include "lakebound/quantity/shown_text.hpp"
 #include "unit_table.hpp"
 
 namespace lakebound {
@@ -6,27 +7,6 @@ namespace {
 
 bool is_at(std::string_view text, std::size_t at, std::string_view wanted) {
     return text.substr(at, wanted.size()) == wanted;
-}
-
-unsigned byte_at(std::string_view text, std::size_t at) {
-    return at < text.size() ? static_cast<unsigned char>(text[at]) : 0U;
-}
-
-/// Bytes of the well-formed UTF-8 sequence at `at` (Unicode 15, table 3-7); 0 when it is ill formed.
-std::size_t sequence_at(std::string_view text, std::size_t at) {
-    const unsigned a = byte_at(text, at), b = byte_at(text, at + 1);
-    const auto tail = [&](std::size_t i) { return (byte_at(text, at + i) & 0xC0U) == 0x80U; };
-    if (a < 0x80) return 1;
-    if (a >= 0xC2 && a <= 0xDF) return tail(1) ? 2 : 0;
-    if (a >= 0xE0 && a <= 0xEF) {
-        if ((a == 0xE0 && b < 0xA0) || (a == 0xED && b > 0x9F)) return 0;
-        return tail(1) && tail(2) ? 3 : 0;
-    }
-    if (a >= 0xF0 && a <= 0xF4) {
-        if ((a == 0xF0 && b < 0x90) || (a == 0xF4 && b > 0x8F)) return 0;
-        return tail(1) && tail(2) && tail(3) ? 4 : 0;
-    }
-    return 0;
 }
 
 } // namespace
@@ -91,17 +71,18 @@ std::string quoted(std::string_view text) {
     std::string out = "'";
     for (std::size_t at = 0; at < text.size();) {
         if (at >= most) return out + "...'";
-        const std::size_t bytes = sequence_at(text, at);
-        const unsigned byte = byte_at(text, at);
-        if (bytes == 0 || byte < 0x20 || byte == 0x7F) {
+        const Character c = decode_character(text, at);
+        const std::size_t bytes = c.length == 0 ? 1 : c.length;
+        const bool plain = c.length != 0 && c.code != '\n' && c.code != '\t' && !is_control(c.code) &&
+                           !is_invisible(c.code);
+        if (plain) out += text.substr(at, bytes);
+        for (std::size_t i = 0; i < bytes && !plain; ++i) {
+            const unsigned byte = static_cast<unsigned char>(text[at + i]);
             out += "\\x";
             out += hex[byte >> 4U];
             out += hex[byte & 15U];
-            ++at;
-        } else {
-            out += text.substr(at, bytes);
-            at += bytes;
         }
+        at += bytes;
     }
     return out + "'";
 }

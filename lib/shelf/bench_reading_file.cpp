@@ -11,11 +11,11 @@ namespace {
 std::optional<double> drops_of(const Node& node) {
     if (node.kind != Node::Kind::scalar) return std::nullopt;
     KitchenMeasures one_is_one;
-    one_is_one.drop = Volume::from_value(1.0);
+    one_is_one.drop = millilitres(1.0);
     try {
         const auto reading = read_quantity(node.text, Dimension::volume, one_is_one);
         if (reading.unit.rfind("drop", 0) != 0 || reading.spread_kind != Spread::none) return std::nullopt;
-        return reading.value;
+        return in_millilitres(Volume::from_value(reading.value));
     } catch (const QuantityTextError&) {
         return std::nullopt; // read as a mass, the fault is told there
     }

@@ -4,7 +4,7 @@
 #include <tuple>
 #include <utility>
 
-#include "utf8.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 
 namespace lakebound {
 namespace {
@@ -13,28 +13,6 @@ constexpr std::size_t widest_line = 160;
 constexpr std::size_t shown_before = 60;
 
 bool continues(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
-
-// Whatever could move the cursor, change colours on a terminal or deceive the eye becomes '?'.
-std::string harmless(std::string_view text) {
-    std::string out;
-    out.reserve(text.size());
-    for (std::size_t i = 0; i < text.size();) {
-        const Character c = decode_character(text, i);
-        if (c.length == 0) {
-            if (!continues(text[i])) out += '?'; // stray tails are not counted as characters either
-            ++i;
-            continue;
-        }
-        if (c.code == '\t')
-            out += ' ';
-        else if (c.code == '\n' || is_control(c.code) || is_invisible(c.code))
-            out += '?';
-        else
-            out.append(text.substr(i, c.length));
-        i += c.length;
-    }
-    return out;
-}
 
 std::vector<std::size_t> character_starts(std::string_view text) {
     std::vector<std::size_t> starts;
@@ -48,7 +26,7 @@ void put_excerpt(std::string& out, const Excerpt& at) {
     if (at.place.line == 0) return;
     const std::string number = std::to_string(at.place.line);
     const std::string gutter(std::max<std::size_t>(5, number.size() + 1), ' ');
-    std::string line = harmless(at.source_line);
+    std::string line = shown(at.source_line);
     std::size_t column = at.place.column == 0 ? 0 : at.place.column - 1;
     const auto starts = character_starts(line);
     const std::size_t characters = starts.size() - 1;
@@ -69,13 +47,13 @@ void put_excerpt(std::string& out, const Excerpt& at) {
 }
 
 void put_head(std::string& out, const Excerpt& at, std::string_view severity, std::string_view message) {
-    out += harmless(at.place.path);
+    out += shown(at.place.path);
     if (at.place.line != 0)
         out.append(":")
             .append(std::to_string(at.place.line))
             .append(":")
             .append(std::to_string(at.place.column));
-    out.append(": ").append(severity).append(": ").append(harmless(message));
+    out.append(": ").append(severity).append(": ").append(shown(message));
 }
 
 std::string render_all(const std::vector<Diagnostic>& faults, bool more) {
@@ -132,7 +110,7 @@ std::string render(const Diagnostic& fault) {
         out += '\n';
         put_excerpt(out, fault.second->at);
     }
-    if (!fault.hint.empty()) out.append("hint: ").append(harmless(fault.hint)) += '\n';
+    if (!fault.hint.empty()) out.append("hint: ").append(shown(fault.hint)) += '\n';
     return out;
 }
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "lakebound/quantity/nearest.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/shelf/bench_practice_file.hpp"
 #include "lakebound/shelf/bench_test_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
@@ -32,6 +33,29 @@ constexpr std::size_t longest_id = 64;
 bool looks_like_path(const std::string& text) {
     return text == "-" || text.find('/') != std::string::npos ||
            (text.size() > 5 && text.compare(text.size() - 5, 5, ".yaml") == 0);
+}
+
+/// Whether something of that name is there, be it unreadable, a link to nowhere or in a locked folder: then it is
+/// for the reader to say what is wrong, and never passed over for a file of ours.
+bool is_there(const fs::path& path) {
+    std::error_code error;
+    const auto type = fs::symlink_status(path, error).type();
+    return type != fs::file_type::not_found;
+}
+
+/// A file that its maker thinks is read: "Ultramarine.yaml", "ultramarine.yml" where "ultramarine" is wanted.
+void refuse_near_miss(const std::string& folder, std::string_view id) {
+    std::error_code error;
+    for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error)) {
+        std::string name = entry->path().filename().string();
+        for (char& c : name)
+            c = c == '_' || c == ' ' ? '-' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+        if (name != std::string(id) + ".yaml" && name != std::string(id) + ".yml") continue;
+        throw InputError(whole_file_fault(
+            "shelf-near-miss", entry->path().string(),
+            "this file is not read: '" + std::string(id) + "' is looked for as '" + std::string(id) + ".yaml'",
+            "give it that name, or move it out of the shelf folder"));
+    }
 }
 
 /// The cached thing, or the one that `read` makes of its file.
@@ -113,9 +137,10 @@ std::optional<std::string> Library::find(ShelfKind kind, std::string_view id) co
         if (!folder.present) continue;
         std::string path = folder.path;
         if (!path.empty() && path.back() != '/') path += '/';
-        path.append(kind_folder(kind)).append("/").append(id).append(".yaml");
-        std::error_code ignored;
-        if (fs::exists(path, ignored)) return path;
+        path.append(kind_folder(kind));
+        const std::string file = path + "/" + std::string(id) + ".yaml";
+        if (is_there(file)) return file;
+        refuse_near_miss(path, id);
     }
     return std::nullopt;
 }
@@ -137,9 +162,10 @@ std::vector<std::string> Library::ids(ShelfKind kind) const {
 
 std::optional<std::string> Library::find_bench() const {
     for (const ShelfFolder& folder : folders_) {
-        std::error_code ignored;
+        if (!folder.present) continue;
         const fs::path path = fs::path(folder.path) / "bench.yaml";
-        if (folder.present && fs::exists(path, ignored)) return path.string();
+        if (is_there(path)) return path.string();
+        refuse_near_miss(folder.path, "bench");
     }
     return std::nullopt;
 }
@@ -147,7 +173,7 @@ std::optional<std::string> Library::find_bench() const {
 std::string Library::describe_search() const {
     std::string text;
     for (const ShelfFolder& folder : folders_)
-        text.append(folder.path)
+        text.append(shown(folder.path))
             .append(folder.present ? "  (" : "  (not there; ")
             .append(folder.why)
             .append(")\n");

@@ -1,8 +1,10 @@
 #include "lakebound/shelf/reader.hpp"
 
 #include <algorithm>
+#include <chrono>
 
 #include "lakebound/quantity/nearest.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 
 namespace lakebound {
 namespace {
@@ -132,6 +134,35 @@ std::optional<std::string> read_text(const Node& node, std::string_view name, Fa
     }
     std::string text = node.text;
     if (node.style == Node::Style::block) text.erase(text.find_last_not_of('\n') + 1);
+    return shown(text); // an escape in quotes could end our line or hide something
+}
+
+std::optional<std::string> read_date(const Node& node, std::string_view name, Faults& faults) {
+    const auto text = read_text(node, name, faults);
+    if (!text) return std::nullopt;
+    const auto refuse = [&](std::string message, std::string hint) -> std::optional<std::string> {
+        faults.add(fault_at(node, "date-form", std::move(message), std::move(hint)));
+        return std::nullopt;
+    };
+    bool form = text->size() == 10;
+    for (std::size_t i = 0; form && i < 10; ++i)
+        form = i == 4 || i == 7 ? (*text)[i] == '-' : (*text)[i] >= '0' && (*text)[i] <= '9';
+    if (!form)
+        return refuse(quoted(name) + " must be a date written year-month-day, got " + quoted(*text),
+                      "write it like 2026-03-02");
+    const auto digits = [&](std::size_t at, std::size_t count) { return std::stoi(text->substr(at, count)); };
+    const std::chrono::year_month_day day{
+        std::chrono::year(digits(0, 4)), std::chrono::month(static_cast<unsigned>(digits(5, 2))),
+        std::chrono::day(static_cast<unsigned>(digits(8, 2)))};
+    if (!day.ok())
+        return refuse(quoted(*text) + " is no day of the calendar", "write year-month-day, like 2026-03-02");
+    if (day.year() < std::chrono::year(1900))
+        return refuse(quoted(*text) + " lies before 1900", "check the year");
+    // A day's grace, for it is tomorrow already further east.
+    const auto tomorrow =
+        std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()) + std::chrono::days(1);
+    if (std::chrono::sys_days(day) > tomorrow)
+        return refuse(quoted(*text) + " has not come yet", "check day, month and year");
     return text;
 }
 

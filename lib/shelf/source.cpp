@@ -10,7 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "utf8.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 
 namespace lakebound {
 namespace {

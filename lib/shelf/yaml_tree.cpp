@@ -12,7 +12,7 @@
 #include <yaml-cpp/parser.h>
 
 #include "scalar_text.hpp"
-#include "utf8.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "yaml_syntax.hpp"
 
 namespace lakebound {

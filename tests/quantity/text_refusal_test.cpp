@@ -162,10 +162,10 @@ TEST_CASE("every stable id of the reader has a row", "[errors]") {
 }
 
 TEST_CASE("large numbers are refused only where the quantity itself is too large", "[errors]") {
-    CHECK_NOTHROW(read_quantity("1e308 kg", D::mass));
-    CHECK_NOTHROW(read_quantity("1e308 lb", D::mass)); // 4.5e307 kg
-    CHECK_NOTHROW(read_quantity("1e308 US cup", D::volume));
-    CHECK_NOTHROW(read_quantity("1e-305 kg", D::mass));
+    CHECK_NOTHROW(read_quantity("10000000 g", D::mass)); // 10 t, the most of possible.hpp
+    CHECK_NOTHROW(read_quantity("2204 lb", D::mass));
+    CHECK_NOTHROW(read_quantity("10000 L", D::volume));
+    CHECK_NOTHROW(read_quantity("0.000001 g", D::mass));
     CHECK_NOTHROW(read_quantity("0 kg", D::mass));
     CHECK_NOTHROW(read_quantity("-273.15 degC", D::temperature));
 }

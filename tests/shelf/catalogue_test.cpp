@@ -90,6 +90,12 @@ const std::map<std::string, std::function<void()>>& made_cases() {
              inputs.options = {"no-such-shelf"};
              search_path(inputs);
          }},
+        {"shelf-near-miss",
+         [] {
+             fs::create_directories("shelf/pigments");
+             std::ofstream("shelf/pigments/Ultramarine.yaml") << "kind: pigment\n";
+             Library({{"shelf", "test", true}}).find(ShelfKind::pigment, "ultramarine");
+         }},
         {"too-many-nodes",
          [] {
              std::string text("kind: jar\nnote: [");

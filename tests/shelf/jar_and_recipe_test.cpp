@@ -47,15 +47,15 @@ TEST_CASE_METHOD(Fixture, "what was drawn is taken off the jar", "[unit]") {
                                           "  - {date: 2024-03-09, mass: 500 mg, for: a test}\n"));
     CHECK(in_grams(drawn.net_mass.value()) == Approx(19.5));
     CHECK(drawn.net_mass.standard_uncertainty() == Approx(1e-4));
-    const Jar emptied = jar(with(plain_jar, "drawn:\n  - {date: x, mass: 24 g, for: all of it}\n"));
+    const Jar emptied = jar(with(plain_jar, "drawn:\n  - {date: 2026-03-02, mass: 24 g, for: all of it}\n"));
     CHECK(in_grams(emptied.net_mass.value()) == Approx(0.0).margin(1e-9));
 }
 
 TEST_CASE_METHOD(Fixture, "a jar cannot give more than it had", "[errors]") {
     const auto faults = faults_of([&] {
-        jar(with(plain_jar, "drawn:\n  - {date: a, mass: 20 g, for: b}\n  - {date: c, mass: 5 g, for: d}\n"));
+        jar(with(plain_jar, "drawn:\n  - {date: 2026-03-02, mass: 20 g, for: b}\n  - {date: 2026-03-03, mass: 5 g, for: d}\n"));
     });
-    REQUIRE(summary(faults) == "jar-overdrawn 7:21");
+    REQUIRE(summary(faults) == "jar-overdrawn 7:30");
     REQUIRE(faults[0].second);
     CHECK(faults[0].second->at.place.line == 4);
 }

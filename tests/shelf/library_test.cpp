@@ -2,6 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <filesystem>
+#include <fstream>
+
 #include "shelf/faults_of.hpp"
 #include "shelf/small_shelf.hpp"
 
@@ -75,4 +78,48 @@ TEST_CASE("the search path is: option, variable, XDG folders, shipped", "[unit]"
     inputs.options.push_back(dir.file("nowhere"));
     CHECK(summary(faults_of([&] { search_path(inputs); })) == "shelf-missing");
     CHECK(!search_inputs({}).shipped.empty());
+}
+
+TEST_CASE("what a maker laid over the shelf is read or told, never passed over", "[errors]") {
+    const SmallShelf shelf;
+    const TempDir own;
+    namespace fs = std::filesystem;
+    fs::create_directories(own.path() / "pigments");
+    const auto looked_up = [&] {
+        Library library({{own.path().string(), "own", true}, {shelf.dir().path().string(), "shipped", true}});
+        return library.find(ShelfKind::pigment, "test-lake").value_or("");
+    };
+    const auto file = own.path() / "pigments/test-lake.yaml";
+    CHECK(looked_up().rfind(shelf.dir().path().string(), 0) == 0); // none of the maker's own: ours
+    fs::create_symlink("nowhere.yaml", file);
+    CHECK(looked_up() == file.string()); // a link to nowhere
+    fs::remove(file);
+    fs::create_symlink("test-lake.yaml", file);
+    CHECK(looked_up() == file.string()); // a link to itself
+    fs::remove(file);
+    for (const char* near : {"Test-Lake.yaml", "test-lake.yml", "test_lake.yaml", "test lake.yaml"}) {
+        std::ofstream(own.path() / "pigments" / near) << "kind: pigment\n";
+        const auto faults = faults_of(looked_up);
+        REQUIRE(summary(faults) == "shelf-near-miss");
+        CHECK(faults[0].at.place.path == (own.path() / "pigments" / near).string());
+        fs::remove(own.path() / "pigments" / near);
+    }
+    fs::remove_all(own.path() / "pigments");
+    fs::create_symlink("pigments", own.path() / "pigments"); // a folder that is a loop
+    CHECK(looked_up() == file.string());
+
+    Library bench({{own.path().string(), "own", true}});
+    CHECK(!bench.find_bench());
+    fs::create_symlink("nowhere.yaml", own.path() / "bench.yaml");
+    CHECK(bench.find_bench() == (own.path() / "bench.yaml").string());
+    fs::remove(own.path() / "bench.yaml");
+    std::ofstream(own.path() / "Bench.yml") << "kind: bench\n";
+    CHECK(summary(faults_of([&] { bench.find_bench(); })) == "shelf-near-miss");
+}
+
+TEST_CASE("no name of a folder steers the terminal", "[errors]") {
+    Library library({{"shelf\x1b[2J\nSHOULD HOLD", "test", false}});
+    const auto text = library.describe_search();
+    CHECK(text.find('\x1b') == std::string::npos);
+    CHECK(text.find("\nSHOULD") == std::string::npos);
 }

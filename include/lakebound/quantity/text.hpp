@@ -14,7 +14,8 @@
 // number-not-finite, number-underflow, number-overflow, number-trailing, number-range (below absolute
 // zero), unit-missing, unit-unknown, unit-dimension, unit-unqualified (a cup of which country?),
 // unit-uncalibrated (tsp, drop without KitchenMeasures), percent-basis, spread-negative, spread-factor,
-// spread-unwanted. A number or quantity that is finite as typed but not in SI base units is refused too.
+// spread-too-wide, spread-unwanted, out-of-range (beyond what quantity/possible.hpp allows on a bench). A
+// number or quantity that is finite as typed but not in SI base units is refused too.
 
 #include <cstddef>
 #include <optional>

@@ -57,6 +57,9 @@ Diagnostic fault_at(const Node& node, std::string_view id, std::string message, 
 
 /// The text of a scalar; nullopt, with a fault, when the node is none. name: of the key, for messages.
 std::optional<std::string> read_text(const Node& node, std::string_view name, Faults& faults);
+/// A date as ISO 8601 has it, year-month-day: a real day, not before 1900 and not after tomorrow.
+/// Faults: date-form.
+std::optional<std::string> read_date(const Node& node, std::string_view name, Faults& faults);
 /// A plain number without a unit.
 std::optional<double> read_plain_number(const Node& node, std::string_view name, const Range& allowed,
                                         Faults& faults);

@@ -1,0 +1,63 @@
+#include "lakebound/quantity/possible.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <string>
+
+#include "lakebound/quantity/vocabulary.hpp"
+
+using namespace lakebound;
+
+namespace {
+
+std::string fault_of(const std::string& text, Dimension dimension) {
+    try {
+        read_quantity(text, dimension);
+    } catch (const QuantityTextError& error) {
+        return error.id + ": " + error.what();
+    }
+    return "";
+}
+
+} // namespace
+
+TEST_CASE("a quantity that can stand on no bench is refused where it is read", "[errors]") {
+    using D = Dimension;
+    CHECK(fault_of("1e-308 g/cm3", D::density) ==
+          "out-of-range: density must be 0.001 to 25 g/cm3, got '1e-308 g/cm3'");
+    CHECK(fault_of("1e30 min", D::time) == "out-of-range: time must be 1 ms to 100 years, got '1e30 min'");
+    CHECK(fault_of("1e100 g", D::mass) == "out-of-range: mass must be 1 ug to 10 t, got '1e100 g'");
+    CHECK(fault_of("-1e100 g", D::mass) == "out-of-range: mass must be 1 ug to 10 t, got '-1e100 g'");
+    CHECK(fault_of("1e-20 g", D::mass) == "out-of-range: mass must be 1 ug to 10 t, got '1e-20 g'");
+    CHECK(fault_of("1e80", D::pure_number).rfind("out-of-range", 0) == 0);
+    CHECK(fault_of("65 x/ 1e80 g/100g", D::oil_absorption).rfind("spread-too-wide", 0) == 0);
+    CHECK(fault_of("65 x/ 10.1 g/100g", D::oil_absorption).rfind("spread-too-wide", 0) == 0);
+    CHECK(fault_of("65 x/ 10 g/100g", D::oil_absorption).empty());
+    CHECK(fault_of("12 +- 1e80 g", D::mass).rfind("spread-too-wide", 0) == 0);
+}
+
+TEST_CASE("zero, a sign and the usual amounts are left to the key", "[unit]") {
+    using D = Dimension;
+    for (const auto& [text, dimension] :
+         {std::pair{"0 g", D::mass}, std::pair{"-3 g", D::mass}, std::pair{"0.000001 g", D::mass},
+          std::pair{"1000 kg", D::mass}, std::pair{"0.001 g/cm3", D::density}, std::pair{"25 g/cm3", D::density},
+          std::pair{"1 nm", D::length}, std::pair{"36500 d", D::time}, std::pair{"0 s", D::time},
+          std::pair{"120 % w/w", D::mass_fraction}, std::pair{"0 K", D::temperature},
+          std::pair{"450 g/100g", D::oil_absorption}}) {
+        INFO(text);
+        CHECK(fault_of(text, dimension).empty());
+    }
+}
+
+TEST_CASE("every dimension has its bounds and says them", "[unit]") {
+    for (const Dimension dimension : all_dimensions()) {
+        INFO(dimension_name(dimension));
+        const Possible& bounds = possible(dimension);
+        CHECK(bounds.most > bounds.least);
+        CHECK(bounds.least >= 0.0);
+        CHECK(std::isfinite(bounds.most));
+        CHECK_FALSE(bounds.words.empty());
+        CHECK_FALSE(bounds.hint.empty());
+    }
+}
