@@ -267,3 +267,16 @@ TEST_CASE("the factor of a correlation matrix gives the matrix back", "[identity
         }
     CHECK(f[0] == Approx(1)); // the independent input keeps its own variate
 }
+
+TEST_CASE("a one-sided slope is that of a parabola, from either side", "[identity]") {
+    // 3 x^2 + 2 x at 1: slope 8 exactly, for a parabola through three points is the function itself.
+    const std::vector<UncertainInput> inputs{{"x", {Shape::normal, 1.0, 0.1}, {}}};
+    for (const double side : {1.0, -1.0}) {
+        const auto f = [side](std::span<const double> x) {
+            if (side * (x[0] - 1.0) < 0.0) throw DomainError("x", "outside", "on the other side");
+            return 3.0 * x[0] * x[0] + 2.0 * x[0];
+        };
+        CHECK(budget(f, inputs).lines[0].sensitivity == Approx(8.0).epsilon(1e-6));
+        CHECK(first_order_uncertainty(f, inputs) == Approx(0.8).epsilon(1e-6));
+    }
+}

@@ -342,3 +342,31 @@ TEST_CASE("lognormal draws are the exponential of normal ones to the last digits
         CHECK(worst < 2e-15 + spread * 4e-15); // an error of one last digit in z is worth s z of them
     }
 }
+
+TEST_CASE("the error of a drawn chance allows for half a crossing more", "[unit]") {
+    // (k + 1/2)/(n + 1), by hand from the count itself.
+    const std::vector<UncertainInput> inputs{{"a", {Shape::rectangular, 0.5, 0.5}, {}}};
+    MonteCarloOptions options;
+    options.draws = 1000;
+    const auto draws = monte_carlo([](std::span<const double> x) { return x[0]; }, inputs, options);
+    for (const double limit : {0.003, 0.4}) {
+        const auto chance = probability_below(draws, limit);
+        const double k = std::round(chance.value * 1000.0), p = (k + 0.5) / 1001.0;
+        CHECK(chance.standard_error == Approx(std::sqrt(p * (1.0 - p) / 1000.0)).epsilon(1e-12));
+    }
+}
+
+TEST_CASE("two draws are enough and one is not", "[errors]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::normal, 0.0, 1.0}, {}}};
+    const auto f = [](std::span<const double> x) { return x[0]; };
+    for (const auto drawing : every_drawing) {
+        MonteCarloOptions options;
+        options.drawing = drawing;
+        options.draws = 1;
+        CHECK_THROWS_AS(monte_carlo(f, inputs, options), DomainError);
+        options.draws = 100'000'001;
+        CHECK_THROWS_AS(monte_carlo(f, inputs, options), DomainError);
+        options.draws = 2;
+        CHECK(monte_carlo(f, inputs, options).count() >= 2);
+    }
+}

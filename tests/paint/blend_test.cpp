@@ -207,3 +207,21 @@ TEST_CASE("blends that do not add up are refused", "[errors]") {
     CHECK_THROWS_AS(size_ratio_curve(lake_and_chalk(3, 3)[0], both[1], VolumeFraction::of(.3), zero),
                     DomainError);
 }
+
+TEST_CASE("the saving is what the packing leaves of the additive demand", "[identity]") {
+    const auto b = of(lake_and_chalk(3, 30), volumes(0.3));
+    REQUIRE(b.possible_demand);
+    CHECK(b.possible_saving ==
+          Approx(1.0 - b.possible_demand->value() / b.additive_demand.value()).epsilon(1e-12));
+    // By hand from the printed CPVCs .501 and .46947: 1 - (1/.501 - 1)/(1/.46947 - 1) = .119.
+    CHECK(b.possible_saving == Approx(0.119).margin(0.001));
+    CHECK(of(lake_and_chalk(3, 3), volumes(0.3)).possible_saving == Approx(0.0).margin(1e-9));
+}
+
+TEST_CASE("a curve has two points or more, and not without end", "[errors]") {
+    const auto both = lake_and_chalk(3, 30);
+    CHECK_THROWS_AS(extender_curve(both[0], both[1], 1), DomainError);
+    CHECK_THROWS_AS(extender_curve(both[0], both[1], 10001), DomainError);
+    CHECK(extender_curve(both[0], both[1], 2).size() == 2);
+    CHECK(extender_curve(both[0], both[1], 10000).size() == 10000);
+}

@@ -197,3 +197,37 @@ TEST_CASE("the chance kernel refuses what it cannot draw", "[errors]") {
     p.oil_absorption = lognormal(.6878, 3.1);
     CHECK_THROWS_AS(draw_paint(p, window(), 100), DomainError);
 }
+
+TEST_CASE("a block that is not full counts as full ones do", "[identity]") {
+    // Exact inputs: every draw is the same k, so a share is 0 or 1; 100 draws lie in a part of one block, 512 in
+    // two whole ones, 700 in both. A k on a limit lies neither below nor above it.
+    const auto in = exact();
+    const double k = draw_paint(in, window(), 2).k.mean;
+    const auto at = [](double x) { return BinderSufficiency::of(x); };
+    for (const std::size_t n : {100u, 512u, 700u}) {
+        CAPTURE(n);
+        const auto lean = draw_paint(in, {at(k * 1.1), at(k * 1.2), at(k * 1.3), at(k * 1.4)}, n);
+        CHECK(lean.below_amber == Approx(1.0));
+        CHECK(lean.below_green == Approx(1.0));
+        CHECK(lean.above_green == Approx(0.0).margin(1e-15));
+        CHECK(lean.above_amber == Approx(0.0).margin(1e-15));
+        const auto rich = draw_paint(in, {at(k * 0.6), at(k * 0.7), at(k * 0.8), at(k * 0.9)}, n);
+        CHECK(rich.below_amber == Approx(0.0).margin(1e-15));
+        CHECK(rich.below_green == Approx(0.0).margin(1e-15));
+        CHECK(rich.above_green == Approx(1.0));
+        CHECK(rich.above_amber == Approx(1.0));
+        const auto on = draw_paint(in, {at(k), at(k), at(k), at(k)}, n);
+        for (const double share : {on.below_amber, on.below_green, on.above_green, on.above_amber})
+            CHECK(share == Approx(0.0).margin(1e-15));
+        CHECK(lean.underbound == Approx(k < 1.0 ? 1.0 : 0.0).margin(1e-15));
+    }
+}
+
+TEST_CASE("the error of a drawn share is that of a coin", "[unit]") {
+    PaintDraws d;
+    CHECK(d.standard_error(0.2) == Approx(0.0).margin(1e-15));
+    d.draws = 400;
+    CHECK(d.standard_error(0.2) == Approx(0.02)); // sqrt(.2 x .8/400)
+    CHECK(d.standard_error(1.0) == Approx(0.0).margin(1e-15));
+    CHECK(d.standard_error(1.0 + 1e-16) == Approx(0.0).margin(1e-7));
+}

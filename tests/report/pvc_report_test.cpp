@@ -126,3 +126,16 @@ TEST_CASE("Layers: the order by volume, not by weight", "[unit]") {
                                               Contains("BETTER IN THIS ORDER\n  1  lead white\n  2  alizarin"));
     CHECK_THAT(layer_text({white, lake}), !Contains("BETTER IN THIS ORDER"));
 }
+
+TEST_CASE("Rescue from sticking is answered where it sticks or where it is asked for", "[unit]") {
+    const auto sticky = [](double humidity, std::optional<VolumeFraction> soft_aim, Process process) {
+        auto asked = question(process, 1.4);
+        asked.request.bench.humidity = RelativeHumidity::of(humidity);
+        asked.rescue = RescueWish{BinderSufficiency::of(1.4), {}, soft_aim};
+        return pvc_subject(asked).rescue->sticky.has_value();
+    };
+    CHECK_FALSE(sticky(0.3, {}, Process::watercolour));
+    CHECK(sticky(0.9, {}, Process::watercolour));
+    CHECK(sticky(0.3, VolumeFraction::of(0.3), Process::watercolour));
+    CHECK_FALSE(sticky(0.9, {}, Process::oil));
+}

@@ -1,0 +1,32 @@
+#include "lakebound/paint/pigment_mixture.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "support/worked_paints.hpp"
+
+using namespace worked;
+
+TEST_CASE("a blend rubbed out is one pigment with the density and hazards of its parts", "[identity]") {
+    Pigment a = lake(), b = chalk();
+    a.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.88), 200.0, from());
+    b.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(2.70), 30.0, from());
+    a.hazards = {Hazard::dust, Hazard::light_sensitive};
+    b.hazards = {Hazard::dust, Hazard::silica};
+    const PigmentPart parts[] = {{a, MassFraction::of(0.7)}, {b, MassFraction::of(0.3)}};
+    const auto oil = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(50), 1.11, from());
+    const Pigment blend = pigment_of_blend(parts, oil, density(0.93));
+    // By hand: 1/rho = .7/1.88 + .3/2.70 = .48345, rho 2.0685; volume shares .7702 and .2298; relative
+    // uncertainties 200/1880 and 30/2700: u/rho = hypot(.7702 x .10638, .2298 x .01111) = .08198.
+    CHECK(in_grams_per_cubic_centimetre(blend.density.value()) == Approx(2.0685).margin(1e-4));
+    CHECK(blend.density.relative_uncertainty() == Approx(0.08198).margin(2e-5));
+    CHECK(blend.density.provenance().origin == Origin::computed);
+    CHECK(blend.name == "Lake M + chalk");
+    CHECK(blend.oil_absorption.value() == oil.value());
+    // Each hazard once, those of every part.
+    CHECK(blend.hazards == std::vector<Hazard>{Hazard::dust, Hazard::light_sensitive, Hazard::silica});
+    // The additive rule: demand by mass, 68.78 and 18 g of oil of .93 to 100 g.
+    const PigmentMixture mixture = pigment_mixture(parts);
+    CHECK(in_millilitres_per_gram(mixture.demand) == Approx((0.7 * 0.6878 + 0.3 * 0.18) / 0.93).epsilon(1e-12));
+    CHECK(mixture.density == blend.density.value());
+    CHECK_THROWS_AS(pigment_mixture({}), DomainError);
+}
