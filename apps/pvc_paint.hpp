@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "common/streams.hpp"
-#include "lakebound/report/pvc_subject.hpp"
+#include "lakebound/paint/pvc_subject.hpp"
 #include "lakebound/shelf/library.hpp"
 
 namespace lakebound {

@@ -10,50 +10,13 @@
 #include "lakebound/report/warning_words.hpp"
 
 #include "judgement_json.hpp"
+#include "paint_json.hpp"
 
 namespace lakebound {
 
 namespace {
 
 using namespace json_pieces;
-
-/// With the uncertainties of the chance, where they are known.
-Json film_json(const FilmState& film, const BatchChance& chance) {
-    return {{"k", computed_json(film.k.value(), chance.k_uncertainty)},
-            {"pvc", computed_json(film.pvc.value(), chance.pvc_uncertainty)},
-            {"cpvc", computed_json(film.cpvc.value(), chance.cpvc_uncertainty)},
-            {"reduced_pvc", computed_json(film.reduced_pvc.value(), chance.reduced_pvc_uncertainty)},
-            {"air_fraction", film.porosity.value()}};
-}
-
-Json film_json(const FilmState& film) {
-    return {{"k", film.k.value()},
-            {"pvc", film.pvc.value()},
-            {"cpvc", film.cpvc.value()},
-            {"reduced_pvc", film.reduced_pvc.value()},
-            {"air_fraction", film.porosity.value()}};
-}
-
-Json pigment_json(const PigmentPart& part) {
-    const auto& pigment = part.pigment;
-    Json json{
-        {"id", pigment.id},
-        {"name", pigment.name},
-        {"class", pigment_class_words.at(static_cast<std::size_t>(pigment.pigment_class))},
-        {"mass_fraction", part.share.value()},
-        {"density_g_per_cm3", estimate_json(pigment.density, in_grams_per_cubic_centimetre)},
-        {"density_state", pigment.density_state == MoistureState::as_weighed ? "as weighed" : "bone dry"},
-        {"oil_absorption_g_per_100g", estimate_json(pigment.oil_absorption, in_grams_per_100_grams)},
-        {"test_oil_density_g_per_cm3", estimate_json(pigment.test_oil_density, in_grams_per_cubic_centimetre)}};
-    if (pigment.oil_absorption_belief)
-        json["oil_absorption_from"] = {
-            {"reading_g_per_100g", estimate_json(pigment.oil_absorption_belief->reading, in_grams_per_100_grams)},
-            {"expected_g_per_100g", estimate_json(pigment.oil_absorption_belief->expected, in_grams_per_100_grams)}};
-    if (pigment.excess_water.value() > 0.0) json["excess_water"] = pigment.excess_water.value();
-    if (pigment.moisture)
-        json["moisture"] = estimate_json(*pigment.moisture, [](MassFraction x) { return x.value(); });
-    return json;
-}
 
 Json weighing_json(const Weighing& weighing, const Bench& bench) {
     static constexpr const char* parts[] = {"pigment", "medium", "medium_part", "additive", "working_water"};
@@ -115,27 +78,6 @@ Json shortfall_json(const Shortfall& shortfall) {
     return json;
 }
 
-void add_process(Json& json, const Batch& batch) {
-    if (batch.watercolour) {
-        json["watercolour"] = {{"liquid_factor", batch.watercolour->liquid_factor},
-                               {"soft_share", batch.watercolour->soft_share.value()},
-                               {"pvc_in_room", batch.watercolour->pvc_in_room.value()}};
-        if (batch.watercolour->plasticiser_ratio)
-            json["watercolour"]["plasticiser_ratio"] = *batch.watercolour->plasticiser_ratio;
-    }
-    if (batch.oil)
-        json["oil"] = {{"binder_per_pigment", batch.oil->oil_per_pigment.value()},
-                       {"cured_low_shrinkage", film_json(batch.oil->cured_low)},
-                       {"cured_high_shrinkage", film_json(batch.oil->cured_high)}};
-    if (batch.tempera)
-        json["egg_tempera"] = {{"yolk_g", in_grams(batch.tempera->yolk)},
-                               {"medium_per_paste_g_per_g", batch.tempera->medium_per_paste},
-                               {"yolk_ml", in_millilitres(batch.tempera->yolk_volume)},
-                               {"eggs", batch.tempera->eggs},
-                               {"medium_keeps_h", in_hours(batch.tempera->medium_keeps)},
-                               {"paint_same_session", batch.tempera->paint_same_session}};
-}
-
 Json batch_part(const BatchSubject& subject, const Batch& batch) {
     const auto& request = subject.request;
     const auto& family = request.recipe.family;
@@ -179,7 +121,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
                             {"batches", batch.limiting->factor},
                             {"needed_g", in_grams(batch.limiting->needed)},
                             {"available_g", in_grams(batch.limiting->available)}};
-    add_process(json, batch);
+    add_process(json, request, batch);
     json["order_of_work"] = order_of_work(request, batch);
     json["warnings"] = Json::array();
     for (const auto& warning : batch.warnings)
@@ -196,9 +138,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
 std::string batch_json(const BatchSubject& subject, bool with_working) {
     const auto& request = subject.request;
     const auto& family = request.recipe.family;
-    Json json;
-    json["schema_version"] = batch_json_version;
-    json["kind"] = "batch";
+    Json json = envelope("batch", batch_json_version);
     json["recipe"] = {{"id", request.recipe.id},
                       {"name", request.recipe.name},
                       {"family", family.id},
@@ -206,9 +146,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
     json["window_k"] = window_json(family);
     if (!subject.jar_name.empty()) json["jar"] = subject.jar_name;
     json["bench"] = {{"name", request.bench.name}, {"assumed", subject.bench_assumed}};
-    json["pigments"] = Json::array();
-    for (const auto& part : request.recipe.pigments)
-        json["pigments"].push_back(pigment_json(part));
+    json["pigments"] = pigments_json(request.recipe);
     json["binder_index"] = estimate_json(family.binder_index, [](BinderIndex e) { return e.value(); });
     json["enough"] = !subject.answer.shortfall.has_value();
     if (subject.answer.shortfall) json["shortfall"] = shortfall_json(*subject.answer.shortfall);

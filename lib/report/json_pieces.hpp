@@ -9,6 +9,10 @@ namespace lakebound::json_pieces {
 
 using Json = nlohmann::ordered_json;
 
+/// What every document begins with: the version of its schema, and its kind. The schema is
+/// formulations/schema/answers/<kind>.schema.json.
+inline Json envelope(const char* kind, int version) { return {{"schema_version", version}, {"kind", kind}}; }
+
 inline Json provenance_json(const Provenance& from) {
     Json json{{"origin", origin_words(from.origin)}};
     if (!from.source.empty()) json["source"] = from.source;

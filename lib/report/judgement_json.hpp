@@ -3,7 +3,7 @@
 // spelling for the answers of batch and pvc.
 
 #include "json_pieces.hpp"
-#include "lakebound/report/batch_subject.hpp"
+#include "lakebound/paint/batch_subject.hpp"
 
 namespace lakebound::json_pieces {
 

@@ -1,13 +1,13 @@
 #include "lakebound/report/pvc_json.hpp"
 
 #include "judgement_json.hpp"
+#include "paint_json.hpp"
 
 namespace lakebound {
 
 namespace {
 
 using json_pieces::computed_json;
-using json_pieces::estimate_json;
 using json_pieces::Json;
 
 const char* answer_key(QuickAnswer answer) {
@@ -62,31 +62,6 @@ void add_answers(Json& json, const PvcSubject& subject) {
         json["unanswered"].push_back({{"answer", answer_key(each.answer)}, {"needs", need_key(each.needs)}});
 }
 
-Json film_json(const FilmState& film) {
-    return {{"k", film.k.value()}, {"pvc", film.pvc.value()}, {"reduced_pvc", film.reduced_pvc.value()}};
-}
-
-void add_process(Json& json, const PvcSubject& subject) {
-    const auto& batch = subject.batch();
-    const bool volumes = subject.check.pvc && subject.check.k;
-    if (batch.watercolour && subject.check.k) {
-        json["room"] = {{"humidity", subject.base.request.bench.humidity.value()},
-                        {"held_water_ml", in_millilitres(batch.volumes.held_water)},
-                        {"soft_share", batch.watercolour->soft_share.value()}};
-        if (batch.watercolour->plasticiser_ratio)
-            json["room"]["plasticiser_ratio"] = *batch.watercolour->plasticiser_ratio;
-        if (volumes) json["room"]["pvc_in_room"] = batch.watercolour->pvc_in_room.value();
-    }
-    if (batch.oil && volumes) {
-        json["cured"] = {{"shrinkage_2_percent", film_json(batch.oil->cured_low)},
-                         {"shrinkage_15_percent", film_json(batch.oil->cured_high)}};
-        json["oil_volume_fraction"] = 1.0 - subject.check.pvc->value();
-    }
-    if (batch.tempera)
-        json["binder_index"] =
-            estimate_json(subject.family().binder_index, [](BinderIndex e) { return e.value(); });
-}
-
 Json blend_json(const PvcSubject& subject) {
     const auto& blend = *subject.blend;
     Json json{{"source", blend.source == DemandSource::measured ? "measured" : "additive"},
@@ -132,31 +107,22 @@ Json rescue_json(const RescueAnswer& answer) {
 
 std::string pvc_json(const PvcSubject& subject) {
     const auto& request = subject.base.request;
-    Json json;
-    json["schema_version"] = pvc_json_version;
-    json["kind"] = "pvc";
+    Json json = json_pieces::envelope("pvc", pvc_json_version);
+    const json_pieces::Known known{subject.question.oil_absorption_known, subject.question.density_known};
     json["title"] = subject.question.title;
     json["family"] = subject.family().id;
     json["window_k"] = json_pieces::window_json(subject.family());
     json["pigment_g"] = in_grams(subject.batch().pigment);
     json["medium"] = request.recipe.medium.id;
     json["medium_g"] = in_grams(subject.batch().medium);
-    json["pigments"] = Json::array();
-    for (const auto& part : request.recipe.pigments) {
-        Json pigment{
-            {"id", part.pigment.id}, {"name", part.pigment.name}, {"mass_fraction", part.share.value()}};
-        if (subject.question.oil_absorption_known)
-            pigment["oil_absorption_g_per_100g"] =
-                estimate_json(part.pigment.oil_absorption, in_grams_per_100_grams);
-        if (subject.question.density_known)
-            pigment["density_g_per_cm3"] = estimate_json(part.pigment.density, in_grams_per_cubic_centimetre);
-        json["pigments"].push_back(std::move(pigment));
-    }
+    json["pigments"] = json_pieces::pigments_json(request.recipe, known);
+    json["binder_index"] = json_pieces::estimate_json(subject.family().binder_index,
+                                                      [](BinderIndex e) { return e.value(); });
     add_answers(json, subject);
     if (subject.base.judgement)
         json["chance"] = json_pieces::chance_json(subject.base, subject.check.reduced_pvc.has_value());
     if (subject.base.next) json["measure_next"] = json_pieces::measure_next_json(subject.base);
-    add_process(json, subject);
+    json_pieces::add_process(json, request, subject.batch(), known);
     if (subject.blend) json["blend"] = blend_json(subject);
     if (subject.rescue) json["rescue"] = rescue_json(*subject.rescue);
     json["assumed"] = subject.question.assumed;

@@ -149,7 +149,8 @@ std::string reading_text(const BenchReading& reading, const BenchPractice& pract
 
 std::string reading_json(const BenchReading& reading, const BenchPractice& practice) {
     auto result = outcome_of(reading, practice);
-    Json json{{"schema_version", 1}, {"kind", "bench_reading"}, {"name", reading.name}};
+    Json json = json_pieces::envelope("bench_reading", reading_json_version);
+    json["name"] = reading.name;
     json.update(result.json);
     json["text"] = result.value;
     json["remarks"] = result.remarks;

@@ -37,7 +37,7 @@ TEST_CASE("Gum medium, 100 parts of gum in 200 of water by weight", "[reference]
                                "water: 200 g", "--used", "30 g"});
     CHECK(dry_binder_per_gram(json) == Approx(0.207).epsilon(3e-3));
     CHECK(json.at("k").at("standard_uncertainty").get<double>() > 0.1 * k_of(json));
-    CHECK(json.at("room").at("soft_share").get<double>() == Approx(0.15).epsilon(0.04)); // two digits worked
+    CHECK(json.at("watercolour").at("soft_share").get<double>() == Approx(0.15).epsilon(0.04)); // two digits worked
 }
 
 TEST_CASE("Gum medium with two cups of water: the cup is asked for", "[reference]") {
@@ -65,8 +65,8 @@ TEST_CASE("Gum medium with much glycerol, by weight and volume mixed", "[referen
         "water: 177 mL", "--binder",           "glycerol: 44 mL", "--used",           "25 mL"};
     const auto json = json_of(recipe);
     CHECK(dry_binder_per_gram(json) == Approx(0.305).epsilon(5e-3));
-    CHECK(json.at("room").at("plasticiser_ratio").get<double>() == Approx(0.745).epsilon(1e-2));
-    CHECK(json.at("room").at("soft_share").get<double>() == Approx(0.57).epsilon(0.02));
+    CHECK(json.at("watercolour").at("plasticiser_ratio").get<double>() == Approx(0.745).epsilon(1e-2));
+    CHECK(json.at("watercolour").at("soft_share").get<double>() == Approx(0.57).epsilon(0.02));
     CHECK_THAT(pvc(recipe).out, Contains("likely to stay sticky"));
 }
 

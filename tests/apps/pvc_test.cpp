@@ -63,7 +63,7 @@ TEST_CASE("With the density PVC, CPVC, reduced PVC and air follow", "[cli]") {
     CHECK(json.at("air_fraction").get<double>() == 0.0);
     CHECK(json.at("unanswered").empty());
     CHECK(json.at("family") == "oil");
-    CHECK(json.at("cured").at("shrinkage_15_percent").at("pvc").get<double>() == Approx(0.385).epsilon(3e-3));
+    CHECK(json.at("oil").at("cured_15_percent").at("pvc").get<double>() == Approx(0.385).epsilon(3e-3));
 }
 
 TEST_CASE("k does not know the density", "[identity]") {

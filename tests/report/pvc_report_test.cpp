@@ -56,7 +56,7 @@ TEST_CASE("What is not known is left out of text and JSON, and named", "[unit]")
     CHECK_THAT(text, Contains("CANNOT SAY") && !Contains("CPVC    PVC") && !Contains("ln PVC") &&
                          !Contains("order layers"));
     const auto json = nlohmann::json::parse(pvc_json(subject));
-    for (const char* key : {"pvc", "cpvc", "reduced_pvc", "air_fraction", "cured"})
+    for (const char* key : {"pvc", "cpvc", "reduced_pvc", "air_fraction"})
         CHECK(json.count(key) == 0);
     CHECK(json.at("pigments").at(0).count("density_g_per_cm3") == 0);
     CHECK(json.at("unanswered").size() == 4);
@@ -125,17 +125,4 @@ TEST_CASE("Layers: the order by volume, not by weight", "[unit]") {
     CHECK_THAT(layer_text({lake, white}), Contains("lead white lies over alizarin") &&
                                               Contains("BETTER IN THIS ORDER\n  1  lead white\n  2  alizarin"));
     CHECK_THAT(layer_text({white, lake}), !Contains("BETTER IN THIS ORDER"));
-}
-
-TEST_CASE("Rescue from sticking is answered where it sticks or where it is asked for", "[unit]") {
-    const auto sticky = [](double humidity, std::optional<VolumeFraction> soft_aim, Process process) {
-        auto asked = question(process, 1.4);
-        asked.request.bench.humidity = RelativeHumidity::of(humidity);
-        asked.rescue = RescueWish{BinderSufficiency::of(1.4), {}, soft_aim};
-        return pvc_subject(asked).rescue->sticky.has_value();
-    };
-    CHECK_FALSE(sticky(0.3, {}, Process::watercolour));
-    CHECK(sticky(0.9, {}, Process::watercolour));
-    CHECK(sticky(0.3, VolumeFraction::of(0.3), Process::watercolour));
-    CHECK_FALSE(sticky(0.9, {}, Process::oil));
 }

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "lakebound/report/batch_subject.hpp"
+#include "lakebound/paint/batch_subject.hpp"
 
 namespace lakebound {
 

@@ -7,7 +7,7 @@
 
 #include <string>
 
-#include "lakebound/report/pvc_subject.hpp"
+#include "lakebound/paint/pvc_subject.hpp"
 
 namespace lakebound {
 

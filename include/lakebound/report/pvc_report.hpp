@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "lakebound/report/pvc_subject.hpp"
+#include "lakebound/paint/pvc_subject.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 
 namespace lakebound {

@@ -7,6 +7,9 @@
 
 namespace lakebound {
 
+/// The schema_version written.
+inline constexpr int reading_json_version = 2;
+
 /// Lines of YAML: remarks as comments, then the figure ("oil_absorption: 68.8 x/ 1.11 g/100g").
 /// Throws DomainError as the formulas of the material room do.
 std::string reading_text(const BenchReading& reading, const BenchPractice& practice);

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "lakebound/report/pvc_subject.hpp"
+#include "lakebound/paint/pvc_subject.hpp"
 
 namespace lakebound {
 

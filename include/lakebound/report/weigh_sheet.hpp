@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "lakebound/report/batch_subject.hpp"
+#include "lakebound/paint/batch_subject.hpp"
 #include "lakebound/report/text_options.hpp"
 
 namespace lakebound {

@@ -1,6 +1,6 @@
 #pragma once
-// What a report on the limits of a paint is about: the paint in its amounts, what of it is known, and
-// what follows: figures, doubt, next measurement, rescue, layers and curves.
+// PVC subject: a paint in its amounts, what of it is known, and what follows: figures, judgement, next
+// measurement, blend and rescue. Everything that lakebound-pvc says of one paint is in here.
 
 #include <optional>
 #include <string>
@@ -9,7 +9,7 @@
 #include "lakebound/paint/blend.hpp"
 #include "lakebound/paint/quick_check.hpp"
 #include "lakebound/paint/rescue.hpp"
-#include "lakebound/report/batch_subject.hpp"
+#include "lakebound/paint/batch_subject.hpp"
 
 namespace lakebound {
 

@@ -1,4 +1,4 @@
-#include "lakebound/report/batch_subject.hpp"
+#include "lakebound/paint/batch_subject.hpp"
 
 #include <utility>
 

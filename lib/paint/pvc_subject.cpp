@@ -1,4 +1,4 @@
-#include "lakebound/report/pvc_subject.hpp"
+#include "lakebound/paint/pvc_subject.hpp"
 
 #include <utility>
 

@@ -1,5 +1,6 @@
 #pragma once
-// What a report on a batch is about: the question, the answer, and how sure the answer is.
+// Batch subject: a batch as it was asked for, with its answer: what to weigh, whether it will hold and how
+// sure that is, and what to measure next. Everything that lakebound-batch says is in here.
 
 #include <optional>
 #include <string>

@@ -1,0 +1,68 @@
+#include "lakebound/paint/pvc_subject.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "support/worked_paints.hpp"
+
+using namespace worked;
+
+namespace {
+
+PvcQuestion question(Recipe recipe, double k) {
+    PvcQuestion asked;
+    asked.request = request(std::move(recipe), grams(10));
+    asked.request.aim = BinderSufficiency::of(k);
+    asked.pigment = grams(10);
+    return asked;
+}
+
+} // namespace
+
+TEST_CASE("rescue from sticking is answered where it sticks or where it is asked for", "[unit]") {
+    const auto sticky = [](double humidity, std::optional<VolumeFraction> soft_aim, Recipe recipe) {
+        auto asked = question(std::move(recipe), 1.4);
+        asked.request.bench.humidity = RelativeHumidity::of(humidity);
+        asked.rescue = RescueWish{BinderSufficiency::of(1.4), {}, soft_aim};
+        return pvc_subject(asked).rescue->sticky.has_value();
+    };
+    CHECK_FALSE(sticky(0.3, {}, watercolour()));
+    CHECK(sticky(0.9, {}, watercolour()));
+    CHECK(sticky(0.3, VolumeFraction::of(0.3), watercolour()));
+    CHECK_FALSE(sticky(0.9, {}, oil_paint()));
+}
+
+TEST_CASE("a rescue comes back to its aim, or to where the window is likeliest met", "[identity]") {
+    for (const double k : {0.6, 1.1, 3.0}) {
+        auto asked = question(watercolour(), k);
+        asked.rescue = RescueWish{};
+        const auto likeliest = pvc_subject(asked);
+        CHECK(likeliest.rescue->aim.value() == Approx(std::sqrt(1.2 * 1.8)).epsilon(1e-12));
+        CHECK(likeliest.rescue->checked.value() == Approx(std::sqrt(1.2 * 1.8)).epsilon(1e-9));
+        asked.rescue->aim = BinderSufficiency::of(1.3);
+        CHECK(pvc_subject(asked).rescue->checked.value() == Approx(1.3).epsilon(1e-9));
+    }
+}
+
+TEST_CASE("what is not known is not answered", "[unit]") {
+    auto asked = question(oil_paint(), 0.5);
+    CHECK(will_not_hold(pvc_subject(asked)));
+    asked.oil_absorption_known = false;
+    const auto unknown = pvc_subject(asked);
+    CHECK_FALSE(unknown.answers_k());
+    CHECK_FALSE(unknown.base.judgement.has_value());
+    CHECK_FALSE(will_not_hold(unknown)); // nothing is said of it
+    asked.oil_absorption_known = true, asked.density_known = false;
+    CHECK(will_not_hold(pvc_subject(asked)));
+    CHECK_FALSE(pvc_subject(asked).blend.has_value());
+    auto two = question(blend(), 1.4);
+    CHECK(pvc_subject(two).blend.has_value());
+    two.density_known = false;
+    CHECK_FALSE(pvc_subject(two).blend.has_value());
+    // Binder over the CPVC, as medium: oil is all binder, .93 g to the millilitre, and the batch has wax besides.
+    auto rich = question(oil_paint(), 1.4);
+    rich.request.recipe.additives.clear();
+    const auto spare = pvc_subject(rich);
+    CHECK(in_grams(*spare.spare_medium) == Approx(0.93 * in_millilitres(*spare.check.spare_binder)).epsilon(1e-9));
+}
