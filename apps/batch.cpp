@@ -185,12 +185,10 @@ Answer answer(const BatchOptions& options, Streams& streams) {
     }
     const auto subject = size(options, streams);
     Answer given;
-    if (options.common.json) {
-        given.text = batch_json(subject, options.explain);
-    } else {
-        const TextOptions text{streams.colour && !options.common.output};
-        given.text = weigh_sheet_text(subject, text);
-        if (options.explain) given.text += "\n" + explanation_text(subject, text);
+    if (options.common.json) given.text = batch_json(subject, options.explain);
+    if (options.common.wants_page()) {
+        given.pages.push_back(weigh_sheet_page(subject));
+        if (options.explain && subject.answer.batch) given.pages.push_back(explanation_page(subject));
     }
     given.status = is_good(subject) ? exit_status::answered : exit_status::will_not_hold;
     return given;

@@ -145,7 +145,7 @@ GrindHabits read_habits(const GrindOptions& options) {
 
 Answer answer(const GrindOptions& options, Streams& streams) {
     auto library = open_library(options.common);
-    const TextOptions text{streams.colour && !options.common.output};
+    const TextOptions text{.colour = streams.colour && !options.common.output};
     if (options.mull && options.tests.empty()) {
         const auto subject = mull_subject(mull_question(options, library));
         return {options.common.json ? mull_json(subject) : mull_text(subject, text),

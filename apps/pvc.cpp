@@ -175,9 +175,11 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
         layers.push_back(
             {subject.base.request.recipe.name, batch.film.pvc, MassFraction::of(oil / (1.0 + oil))});
     }
-    const TextOptions text{streams.colour && !options.common.output};
-    return {options.common.json ? layer_json(layers) : layer_text(layers, text),
-            lies_lean_over_fat(layers) ? exit_status::will_not_hold : exit_status::answered};
+    Answer given;
+    if (options.common.json) given.text = layer_json(layers);
+    if (options.common.wants_page()) given.pages.push_back(layer_page(layers));
+    given.status = lies_lean_over_fat(layers) ? exit_status::will_not_hold : exit_status::answered;
+    return given;
 }
 
 Answer reading_answer(const PvcOptions& options, Library& library, Streams& streams) {
@@ -226,8 +228,8 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     const auto subject = pvc_subject(std::move(question));
     if (options.sweep) return sweep_answer(options, subject);
     Answer given;
-    given.text = options.common.json ? pvc_json(subject)
-                                     : pvc_report_text(subject, {streams.colour && !options.common.output});
+    if (options.common.json) given.text = pvc_json(subject);
+    if (options.common.wants_page()) given.pages.push_back(pvc_page(subject));
     given.status = will_not_hold(subject) ? exit_status::will_not_hold : exit_status::answered;
     return given;
 }

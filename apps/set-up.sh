@@ -4,7 +4,7 @@
 # Wants: $top (the checkout). Gives: install_packages NAME..., build_project CMAKE-OPTION...
 
 build_packages="g++ cmake ninja-build libboost-dev libeigen3-dev libyaml-cpp-dev libfmt-dev libcli11-dev nlohmann-json3-dev"
-test_packages="catch2 python3 python3-numpy python3-scipy python3-yaml python3-jsonschema units"
+test_packages="catch2 python3 python3-numpy python3-scipy python3-yaml python3-jsonschema units chromium"
 
 say() { printf '==> %s\n' "$*"; }
 

@@ -130,7 +130,7 @@ Answer decant(const SettleOptions& options, const TextOptions& text, const std::
 
 Answer answer(const SettleOptions& options, Streams& streams) {
     auto library = open_library(options.common);
-    const TextOptions text{streams.colour && !options.common.output};
+    const TextOptions text{.colour = streams.colour && !options.common.output};
     if (options.zone) return decant(options, text, "", read_zone(*options.zone));
     std::optional<SettlingRecord> test;
     if (options.test == "-" && options.sieve == "-")

@@ -38,7 +38,7 @@ Answer answer(const SieveOptions& options, Streams& streams) {
     if (options.density) question.record.density = positive_option<MassDensity>("--density", *options.density);
     try {
         const auto subject = sieve_subject(question);
-        const TextOptions text{streams.colour && !options.common.output};
+        const TextOptions text{.colour = streams.colour && !options.common.output};
         return {options.common.json ? sieve_json(subject) : sieve_text(subject, text),
                 falls_short(subject) ? exit_status::will_not_hold : exit_status::answered};
     } catch (const DomainError& error) {

@@ -1,11 +1,17 @@
 #include "common/run_app.hpp"
 
+#include <algorithm>
 #include <cstdlib>
+#include <ctime>
 #include <exception>
 #include <iostream>
 
+#include <langinfo.h>
+#include <locale.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "lakebound/page/html_writer.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/source.hpp"
@@ -21,6 +27,82 @@ namespace {
 bool is_set(const char* name) {
     const char* value = std::getenv(name);
     return value != nullptr && *value != '\0';
+}
+
+std::size_t terminal_width() {
+    winsize size{};
+    return ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0 ? size.ws_col : page::text_width;
+}
+
+bool locale_is_utf8() {
+    const locale_t locale = ::newlocale(LC_CTYPE_MASK, "", nullptr);
+    if (locale == nullptr) return false;
+    const std::string codes = ::nl_langinfo_l(CODESET, locale);
+    ::freelocale(locale);
+    return codes == "UTF-8";
+}
+
+std::string today() {
+    const std::time_t now = std::time(nullptr);
+    std::tm day{};
+    ::localtime_r(&now, &day);
+    char text[16];
+    return {text, std::strftime(text, sizeof text, "%Y-%m-%d", &day)};
+}
+
+/// The command as it would be typed again, without where its answer went.
+std::string typed_again(const std::string& program, std::span<const std::string> arguments) {
+    std::string line = program;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const auto& argument = arguments[i];
+        const auto is = [&argument](const char* option) { return argument.rfind(option, 0) == 0; };
+        if (argument == "--page" || argument == "-o" || argument == "--output") {
+            ++i; // and its file
+            continue;
+        }
+        if (argument == "--force" || is("--page=") || is("--output=") || (is("-o") && argument.size() > 2)) continue;
+        const bool plain = !argument.empty() && argument.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQ"
+                                                                           "RSTUVWXYZ0123456789-_=./,:+") == std::string::npos;
+        line += ' ';
+        if (plain) {
+            line += argument;
+            continue;
+        }
+        line += '"';
+        for (const char c : argument) {
+            if (c == '"' || c == '$' || c == '`' || c == '\\') line += '\\';
+            line += c;
+        }
+        line += '"';
+    }
+    return line;
+}
+
+/// The page with the day on it, and what makes it again: at the foot of its first side.
+std::string as_html(const Answer& given, const std::string& program, std::span<const std::string> arguments) {
+    auto pages = given.pages;
+    pages.front().title.slip.insert(pages.front().title.slip.begin(), {"Sheet of", today()});
+    page::Section foot;
+    foot.blocks = {page::Foot{program + " " LAKEBOUND_VERSION ", " + today() + ":", typed_again(program, arguments)}};
+    auto& sections = pages.front().sections;
+    sections.insert(std::find_if(sections.begin(), sections.end(), [](const auto& each) { return each.new_side; }),
+                    std::move(foot));
+    return page::write_html(pages);
+}
+
+void write_page(const Answer& given, const CommonOptions& options, const std::string& program,
+                std::span<const std::string> arguments) {
+    if (given.pages.empty())
+        throw InputError(command_line_fault("page-none", "this answer has no page", "leave --page out, or ask for a "
+                                            "sheet, a plan or a verdict"));
+    safe_write(*options.page, as_html(given, program, arguments), options.force ? Overwrite::allow : Overwrite::refuse);
+}
+
+std::string as_text(const Answer& given, const page::TextOptions& options) {
+    std::string text;
+    for (const auto& each : given.pages)
+        text += (text.empty() ? "" : "\n") + page::write_text(each, options);
+    return text;
 }
 
 /// To the stream or to the file; false when the stream takes no more.
@@ -39,14 +121,18 @@ Streams standard_streams() {
     const char* terminal = std::getenv("TERM");
     const bool dumb = terminal == nullptr || std::string(terminal) == "dumb";
     return {std::cin, std::cout, std::cerr, ::isatty(STDOUT_FILENO) == 1 && !dumb && !is_set("NO_COLOR"),
-            ::isatty(STDERR_FILENO) == 1 && !dumb};
+            ::isatty(STDERR_FILENO) == 1 && !dumb,
+            ::isatty(STDOUT_FILENO) == 1 ? terminal_width() : page::text_width,
+            ::isatty(STDOUT_FILENO) == 1 && !locale_is_utf8()};
 }
 
 void add_common_options(CommandLine& command_line, CommonOptions& options) {
     command_line.group("Shared by all lakebound commands");
     command_line.flag(options.json, "--json", "The answer as one JSON document");
     command_line.option(options.output, "--output,-o", "FILE", "Write the answer there, whole or not at all");
-    command_line.flag(options.force, "--force", "Let -o replace a file that is there");
+    command_line.option(options.page, "--page", "FILE.html",
+                        "Also a page to pin up, with pictures: one file for browser and printer");
+    command_line.flag(options.force, "--force", "Let -o and --page replace a file that is there");
     command_line.option(options.shelves, "--shelf", "DIR",
                         "A folder of your own, laid over the shipped shelf; repeatable");
     command_line.flag(options.searched, "--searched", "Show which folders are searched for materials");
@@ -62,6 +148,8 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
     };
     try {
         command_line.parse(arguments);
+        if (options.page && options.output == options.page)
+            throw InputError(command_line_fault("page-output", "--page and -o name the same file", "name two files"));
         Answer given;
         if (options.help)
             given.text = command_line.help();
@@ -71,6 +159,10 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
             given.text = open_library(options).describe_search();
         else
             given = answer();
+        if (given.text.empty())
+            given.text = as_text(given, options.output ? page::TextOptions{}
+                                                       : page::TextOptions{streams.width, streams.colour, streams.ascii});
+        if (options.page && !options.help && !options.version) write_page(given, options, command_line.program(), arguments);
         if (deliver(given.text, options, streams)) return given.status;
         streams.err << command_line.program()
                     << ": the answer could not be written: is the disk full, or the output closed?\n";

@@ -10,6 +10,7 @@
 
 #include "common/command_line.hpp"
 #include "common/streams.hpp"
+#include "lakebound/page/page.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/library.hpp"
 
@@ -25,19 +26,25 @@ inline constexpr int fault_of_ours = 3;
 struct CommonOptions {
     bool help = false, version = false, json = false, searched = false, force = false;
     std::optional<std::string> output;
+    std::optional<std::string> page; ///< a file for the answer as HTML
     std::vector<std::string> shelves;
+
+    /// False when nobody would see the answer as a page: it is not worth laying out.
+    bool wants_page() const { return !json || page.has_value(); }
 };
 
 /// Adds the options that every app has, as the last group of the help.
 void add_common_options(CommandLine& command_line, CommonOptions& options);
 
 struct Answer {
-    std::string text;
+    std::string text; ///< to be written as it is: JSON, CSV. Empty: the pages are written as text.
     int status = exit_status::answered;
+    std::vector<page::Page> pages = {}; ///< for --page as well; empty where an answer has no page
 };
 
 /// Parses, answers --help, --version and --searched, else calls `answer`; writes its text to the stream
-/// or to the file of -o, and faults to the error stream.
+/// or to the file of -o, its pages as HTML to the file of --page, and faults to the error stream.
+/// Faults of its own: page-none, page-output.
 int run_app(CommandLine& command_line, const CommonOptions& options, std::span<const std::string> arguments,
             Streams& streams, const std::function<Answer()>& answer);
 

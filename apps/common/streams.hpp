@@ -1,7 +1,10 @@
 #pragma once
 // The streams of a command, so that tests can run it in process.
 
+#include <cstddef>
 #include <iosfwd>
+
+#include "lakebound/page/text_writer.hpp"
 
 namespace lakebound {
 
@@ -11,6 +14,8 @@ struct Streams {
     std::ostream& err;
     bool colour = false; ///< out is a terminal that shows colour, and NO_COLOR is not set
     bool progress = false; ///< err is a terminal, on which a line may come and go
+    std::size_t width = page::text_width; ///< columns of a terminal at out
+    bool ascii = false;                   ///< out is a terminal of a locale without UTF-8
 };
 
 /// Those of the process.

@@ -153,7 +153,7 @@ void HtmlBlocks::operator()(const Verdict& block) {
         if (!block.figure.empty()) out_ += "<span class=\"figure\">" + printed(block.figure) + "</span>";
         out_ += "</p>\n";
     }
-    if (!block.chance.empty()) out_ += paragraph(" class=\"chance\"", html(block.chance));
+    if (!block.chance.empty() && block.chance_shown != Shown::text_only) out_ += paragraph(" class=\"chance\"", html(block.chance));
     blocks(block.body);
     out_ += "</div>";
     if (!block.beside.empty()) {

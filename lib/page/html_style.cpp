@@ -94,7 +94,7 @@ ul.warn li::before{content:"!";font-weight:700}
 .formula span{display:inline-block;min-width:4.5em;text-align:right}
 code,pre{font:.88em/1.4 ui-monospace,"DejaVu Sans Mono","Liberation Mono",monospace;font-size-adjust:none;overflow-wrap:anywhere}
 pre{white-space:pre-wrap}
-.swatches{display:none}
+.swatches,.paper{display:none}
 .foot{margin-top:.9rem;border-top:1px solid;padding-top:.3rem;font-size:.86rem;color:var(--soft)}
 figure+figure{margin-top:1rem}
 figure svg{display:block;width:100%;max-width:28rem;height:auto}
@@ -161,13 +161,14 @@ h2{font-size:.86rem;padding:.25rem 0 .2rem}
 .compact td,.compact tbody th{padding-top:.16rem!important;padding-bottom:.16rem!important}
 .compact input[type=text]{width:3.4rem}
 .cautions div{padding:.18rem 0}
+.paper{display:block}
 .swatches{display:grid;grid-template-columns:repeat(auto-fit,minmax(0,1fr));grid-auto-flow:column;border:1px solid var(--rule)}
-.swatches p{height:17mm;padding:.15rem .4rem;font-size:.88rem;color:var(--soft)}
+.swatches p{height:10mm;padding:.15rem .4rem;font-size:.88rem;color:var(--soft)}
 .swatches p+p{border-left:1px solid var(--rule)}
 figure svg{max-width:none}
 figure.narrow svg{max-width:72mm}
 figure+figure{margin-top:2.4mm}
-.foot{margin-top:2mm;padding-top:.8mm}
+.foot{margin-top:1mm;padding-top:.6mm}
 .side,article+article{break-before:page}
 article+article{margin-top:0}
 tr,li,.cautions div,.verdict,.watch,.guard,.aside,.swatches,figure,.formula,.whole{break-inside:avoid}
@@ -175,7 +176,7 @@ h1,h2,caption{break-after:avoid}
 p,li{orphans:2;widows:2}
 thead{display:table-header-group}
 }
-@media print and (max-height:268mm){html{font-size:8.5pt}.swatches p{height:14mm}}
+@media print and (max-height:268mm){html{font-size:8.4pt}.swatches p{height:8mm}}
 )css";
 }
 

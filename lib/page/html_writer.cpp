@@ -14,6 +14,13 @@ bool has_cautions(const Section& section) {
                        [](const Block& block) { return std::holds_alternative<Cautions>(block.is); });
 }
 
+/// Boxes to paint in are of no use on a screen.
+bool is_for_paper(const Section& section) {
+    return !section.blocks.empty() &&
+           std::all_of(section.blocks.begin(), section.blocks.end(),
+                       [](const Block& block) { return std::holds_alternative<Swatches>(block.is); });
+}
+
 /// A language tag is letters, digits and hyphens: anything else is not one of ours.
 std::string language_tag(const std::string& language) {
     const auto good = [](char c) {
@@ -68,6 +75,7 @@ void Writer::section(const Section& section, bool side) {
     const auto add = [&name](const char* more) { name += (name.empty() ? "" : " ") + std::string(more); };
     if (side) add("side");
     if (section.keep_together) add("whole");
+    if (is_for_paper(section)) add("paper");
     out_ += name.empty() ? "<section>\n" : "<section class=\"" + name + "\">\n";
     if (!section.heading.empty()) {
         out_ += !section.heading_shown ? "<h2 class=\"unseen\">" : has_cautions(section) ? "<h2 class=\"red\">" : "<h2>";

@@ -168,7 +168,7 @@ void Writer::operator()(const Verdict& block) {
         if (!block.figure.empty()) head += "   " + lines_.shown(block.figure);
         lines_.line("  " + head, block.tone);
     }
-    if (!block.chance.empty()) lines_.paragraph(lines_.shown(block.chance));
+    if (!block.chance.empty() && block.chance_shown != Shown::html_only) lines_.paragraph(lines_.shown(block.chance));
     blocks(block.body);
     blocks(block.beside);
 }

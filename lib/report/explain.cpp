@@ -9,13 +9,15 @@
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
 #include "lakebound/report/warning_words.hpp"
+#include "page_builder.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
 
 namespace {
 
-using layout::Page;
+using layout::PageBuilder;
+using page::Align;
 
 const char* topic_words(WorkingTopic topic) {
     switch (topic) {
@@ -50,70 +52,65 @@ std::string result_text(double x) {
     return text;
 }
 
-/// The lines that follow the first "=" stand under it.
-void show_step(Page& page, const WorkingStep& step) {
-    page.paragraph(layout::capitalised(step.name), 2);
-    const auto symbol = layout::right_aligned(step.symbol, 12);
-    const auto result = result_text(step.result) + (step.unit.empty() ? "" : " " + step.unit);
-    bool first = true;
-    const auto line = [&](const std::string& text) {
-        page.item(first ? symbol + " =" : layout::right_aligned("=", 14), text);
-        first = false;
-    };
-    if (!step.formula.empty()) line(step.formula);
-    if (!step.substituted.empty()) line(step.substituted);
-    line(result);
+void show_step(PageBuilder& page, const WorkingStep& step) {
+    page::Formula formula{.name = layout::capitalised(step.name), .symbol = step.symbol};
+    if (!step.formula.empty()) formula.lines.push_back(step.formula);
+    if (!step.substituted.empty()) formula.lines.push_back(step.substituted);
+    formula.lines.push_back(result_text(step.result) + (step.unit.empty() ? "" : " " + step.unit));
+    page.add(std::move(formula));
 }
 
-void show_chance(Page& page, const BatchSubject& subject) {
+void show_chance(PageBuilder& page, const BatchSubject& subject) {
     const auto& chance = *subject.chance;
-    page.heading("How sure");
+    page.section("How sure");
     page.paragraph(
         "Every input is uncertain; each moves ln k by its own standard uncertainty times its sensitivity. "
         "The squares add up to sigma squared.");
-    page.line("  " + layout::padded("input", 52) + layout::right_aligned("in ln k", 10) +
-              layout::right_aligned("share", 14));
+    page::Table table{.caption = "What each input does to ln k",
+                      .columns = {{.head = "input", .align = Align::left, .width = 52},
+                                  {.head = "in ln k", .align = Align::right, .width = 10},
+                                  {.head = "share", .align = Align::right, .width = 14}}};
     for (std::size_t i = 0; i < chance.ln_k.lines.size(); ++i) {
         const auto& line = chance.ln_k.lines[i];
         if (!(line.share > 0.0)) continue;
         std::string what = chance_input_words(chance.kinds.at(i));
         if (!chance.subjects.at(i).empty())
             what += ", " + short_name(name_of(chance.subjects[i], subject.request));
-        const auto names = layout::wrapped(what, 50);
-        for (std::size_t j = 0; j < names.size(); ++j)
-            page.line("  " + layout::padded(names[j], 52) +
-                      (j > 0 ? ""
-                             : layout::right_aligned(significant_text(std::abs(line.contribution), 2), 10) +
-                                   layout::right_aligned(percent_text(line.share), 14)));
+        table.rows.push_back(
+            {.cells = {what, significant_text(std::abs(line.contribution), 2), percent_text(line.share)}});
     }
-    page.blank();
-    page.item(layout::right_aligned("sigma =", 14),
-              significant_text(chance.sigma, 3) + ", the standard deviation of ln k");
+    page.add(std::move(table));
     const auto& judgement = *subject.judgement;
     const auto& window = subject.request.recipe.family.window;
     const auto sigma = significant_text(chance.sigma, 3), k = significant_text(judgement.k.value(), 4);
-    page.item(layout::right_aligned("P =", 14),
-              fmt::format("Phi(ln({} / {}) / {}) - Phi(ln({} / {}) / {}){}", plain_text(window.green_high.value()),
-                          k, sigma, plain_text(window.green_low.value()), k, sigma,
-                          chance.doubt.is_normal() ? "" : ", and the skewness of the doubt"));
-    page.item(layout::right_aligned("=", 14),
-              percent_text(judgement.chances.in_window.value()) + ", the chance of landing in the window");
+    page.add(page::Formula{"The standard deviation of ln k", "sigma", {sigma}});
+    page.add(page::Formula{
+        "The chance of landing in the window",
+        "P",
+        {fmt::format("Phi(ln({} / {}) / {}) - Phi(ln({} / {}) / {}){}", plain_text(window.green_high.value()), k, sigma,
+                     plain_text(window.green_low.value()), k, sigma,
+                     chance.doubt.is_normal() ? "" : ", and the skewness of the doubt"),
+         percent_text(judgement.chances.in_window.value())}});
 }
 
 } // namespace
 
-std::string explanation_text(const BatchSubject& subject, const TextOptions& options) {
-    if (!subject.answer.batch) return {};
-    Page page(options.colour);
-    page.line("HOW IT IS WORKED OUT   " + subject.request.recipe.name, layout::Tone::heading);
+page::Page explanation_page(const BatchSubject& subject) {
+    PageBuilder page({.kind = "How it is worked out", .name = subject.request.recipe.name});
+    if (!subject.answer.batch) return std::move(page).page();
     std::optional<WorkingTopic> topic;
     for (const auto& step : working(subject.request, *subject.answer.batch)) {
-        if (topic != step.topic) page.heading(topic_words(step.topic));
+        if (topic != step.topic) page.section(topic_words(step.topic));
         topic = step.topic;
         show_step(page, step);
     }
     if (subject.chance) show_chance(page, subject);
-    return page.text();
+    return std::move(page).page();
+}
+
+std::string explanation_text(const BatchSubject& subject, const TextOptions& options) {
+    if (!subject.answer.batch) return {};
+    return page::write_text(explanation_page(subject), options);
 }
 
 } // namespace lakebound

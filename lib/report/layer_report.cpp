@@ -4,15 +4,16 @@
 
 #include "json_pieces.hpp"
 #include "lakebound/report/number.hpp"
-#include "text_layout.hpp"
+#include "page_builder.hpp"
 
 namespace lakebound {
 
 namespace {
 
 using json_pieces::Json;
-using layout::Page;
-using layout::Tone;
+using layout::PageBuilder;
+using page::Align;
+using page::Tone;
 
 std::vector<VolumeFraction> oil_volumes(const std::vector<LayerPaint>& layers) {
     std::vector<VolumeFraction> shares;
@@ -27,36 +28,45 @@ bool lies_lean_over_fat(const std::vector<LayerPaint>& layers) {
     return !lean_over_fat(oil_volumes(layers)).empty();
 }
 
-std::string layer_text(const std::vector<LayerPaint>& layers, const TextOptions& options) {
+page::Page layer_page(const std::vector<LayerPaint>& layers) {
     const auto shares = oil_volumes(layers);
     const auto faults = lean_over_fat(shares);
-    Page page(options.colour);
-    page.line("FAT OVER LEAN", Tone::heading);
-    page.blank();
-    page.line(faults.empty() ? "  IN ORDER" : "  LEAN OVER FAT", faults.empty() ? Tone::good : Tone::bad);
+    PageBuilder page({.kind = "Fat over lean"});
+    page.section("Verdict").heading_shown = false;
+    page::Verdict verdict{.head = faults.empty() ? "In order" : "Lean over fat",
+                          .tone = faults.empty() ? Tone::good : Tone::bad,
+                          .seal = faults.empty() ? page::Verdict::Seal::holds : page::Verdict::Seal::fails};
     for (const auto& fault : faults)
-        page.paragraph(
+        verdict.body.push_back(page::Paragraph{
             fmt::format("{} lies over {}, which holds more oil by volume ({} against {}): it may cure "
                         "first and crack over the softer film.",
                         layers[fault.upper].name, layers[fault.lower].name,
-                        percent_text(shares[fault.lower].value()), percent_text(shares[fault.upper].value())));
-    page.heading("From the ground up");
-    page.line("  " + layout::padded("", 44) + layout::right_aligned("oil by volume", 15) +
-              layout::right_aligned("by weight", 12));
+                        percent_text(shares[fault.lower].value()), percent_text(shares[fault.upper].value()))});
+    page.add(std::move(verdict));
+    page.section("From the ground up");
+    page::Table table{.caption = "Layers from the ground up",
+                      .columns = {{.align = Align::left, .width = 44},
+                                  {.head = "oil by volume", .align = Align::right, .width = 15},
+                                  {.head = "by weight", .align = Align::right, .width = 12}}};
     for (std::size_t i = 0; i < layers.size(); ++i)
-        page.line("  " + layout::padded(fmt::format("{}  {}", i + 1, layers[i].name), 44) +
-                  layout::right_aligned(percent_text(shares[i].value()), 15) +
-                  layout::right_aligned(percent_text(layers[i].oil_by_mass.value()), 12));
+        table.rows.push_back({.cells = {fmt::format("{}  {}", i + 1, layers[i].name), percent_text(shares[i].value()),
+                                        percent_text(layers[i].oil_by_mass.value())}});
+    page.add(std::move(table));
     if (!faults.empty()) {
-        page.heading("Better in this order");
-        std::size_t number = 1;
+        page.section("Better in this order");
+        page::Steps steps;
         for (const auto i : lean_to_fat(shares))
-            page.line(fmt::format("  {}  {}", number++, layers[i].name));
+            steps.steps.emplace_back(layers[i].name);
+        page.add(std::move(steps));
     }
-    page.blank();
-    page.paragraph("Judged by volume, which is what a film is made of; weights mislead, for pigments differ in "
-                   "density. Differences below 2 % of the film are not told apart.");
-    return page.text();
+    page.section();
+    page.note("Judged by volume, which is what a film is made of; weights mislead, for pigments differ in "
+              "density. Differences below 2 % of the film are not told apart.");
+    return std::move(page).page();
+}
+
+std::string layer_text(const std::vector<LayerPaint>& layers, const TextOptions& options) {
+    return page::write_text(layer_page(layers), options);
 }
 
 std::string layer_json(const std::vector<LayerPaint>& layers) {

@@ -10,10 +10,9 @@
 #include "lakebound/report/library_figure.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
-#include "lakebound/report/objection_words.hpp"
-#include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
-#include "judgement_tone.hpp"
+#include "lakebound/report/judgement_page.hpp"
+#include "page_builder.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
 
@@ -21,26 +20,16 @@ namespace lakebound {
 
 namespace {
 
-using layout::Page;
-using layout::Tone;
+using layout::PageBuilder;
+using page::Align;
+using page::Place;
 
-void show_verdict(Page& page, const PvcSubject& subject) {
-    const auto& family = subject.family();
-    if (!subject.base.judgement) {
-        page.line("  NO VERDICT YET", Tone::care);
-        return;
-    }
-    const auto& judgement = *subject.base.judgement;
-    page.line(fmt::format("  {}   k {}", layout::capitals(verdict_head(judgement, family.process)),
-                          sufficiency_text(judgement.k)),
-              layout::tone_of(judgement));
-    for (const auto& objection : judgement.objections)
-        page.paragraph(objection_text(objection, subject.base.request, subject.batch()));
-    if (judgement.objections.empty()) page.paragraph(verdict_words(judgement.verdict, family.process).detail);
-    page.paragraph(fmt::format(
-        "k is binder over what just fills the pigment. {} holds from {} to {} (provisional).", family.name,
-        sufficiency_text(family.window.green_low), sufficiency_text(family.window.green_high)));
-    page.paragraph(window_chance_text(judgement, family.window));
+void show_verdict(PageBuilder& page, const PvcSubject& subject) {
+    page.section("Verdict").heading_shown = false;
+    if (!subject.base.judgement)
+        page.add(page::Verdict{.head = "No verdict yet", .tone = page::Tone::care});
+    else
+        page.add(verdict_block(subject.base));
 }
 
 /// "3.2 mL (12.2 g of gum water) more than just fills the pigment".
@@ -56,45 +45,46 @@ std::string balance_text(const PvcSubject& subject) {
     return text + (short_of ? " short of what just fills the pigment" : " over what just fills the pigment");
 }
 
-void show_figures(Page& page, const PvcSubject& subject) {
-    page.heading("The figures");
-    const auto row = [&page](const std::string& label, const std::string& value) {
-        page.line("  " + layout::padded(label, 44) + layout::right_aligned(value, 15));
+void show_figures(PageBuilder& page, const PvcSubject& subject) {
+    page.section("The figures", Place::left);
+    page::Table table{.caption = "k, PVC and CPVC of this paint",
+                      .columns = {{.head = "", .align = Align::left, .width = 44}, {.align = Align::right, .width = 15}}};
+    const auto row = [&table](const char* sign, const char* what, const std::string& value) {
+        table.rows.push_back({.cells = {{sign, what}, value}});
     };
     const auto& check = subject.check;
     const BatchChance unknown;
     const auto& u = subject.base.chance ? *subject.base.chance : unknown;
-    if (check.k) row("k       binder over what just fills", value_text(check.k->value(), u.k_uncertainty));
-    if (check.pvc)
-        row("PVC     pigment in the dry film", percent_value_text(check.pvc->value(), u.pvc_uncertainty));
+    if (check.k) row("k", "binder over what just fills", value_text(check.k->value(), u.k_uncertainty));
+    if (check.pvc) row("PVC", "pigment in the dry film", percent_value_text(check.pvc->value(), u.pvc_uncertainty));
     if (check.cpvc)
-        row("CPVC    PVC at which binder just fills",
-            percent_value_text(check.cpvc->value(), u.cpvc_uncertainty));
+        row("CPVC", "PVC at which binder just fills", percent_value_text(check.cpvc->value(), u.cpvc_uncertainty));
     if (check.reduced_pvc)
-        row("Lambda  reduced PVC: PVC over CPVC",
+        row("Lambda", "reduced PVC: PVC over CPVC",
             value_text(check.reduced_pvc->value(), u.reduced_pvc_uncertainty));
     if (check.porosity)
-        row("Air     in the dry film",
+        row("Air", "in the dry film",
             check.porosity->value() > 0.0 ? percent_text(check.porosity->value()) : std::string("none"));
+    if (!table.rows.empty()) page.add(std::move(table));
     page.paragraph(fmt::format("Binder that stays: {}{}.", volume_text(check.dry_binder),
                                check.spare_binder ? "; that is " + balance_text(subject) : std::string()));
     if (subject.base.chance)
-        page.paragraph("± is one standard uncertainty: two times in three the truth lies within.");
+        page.note("± is one standard uncertainty: two times in three the truth lies within.");
 }
 
-void show_unanswered(Page& page, const PvcSubject& subject) {
+void show_unanswered(PageBuilder& page, const PvcSubject& subject) {
     const auto sentences = unanswered_sentences(subject.check);
     if (sentences.empty()) return;
-    page.heading("Cannot say");
+    page.section("Cannot say", Place::left);
     for (const auto& sentence : sentences)
-        page.item("-", sentence);
+        page.item(sentence);
 }
 
-void show_watercolour(Page& page, const PvcSubject& subject) {
+void show_watercolour(PageBuilder& page, const PvcSubject& subject) {
     const auto& batch = subject.batch();
     const auto& extras = *batch.watercolour;
     const auto& bench = subject.base.request.bench;
-    page.heading("In the room");
+    page.section("In the room", Place::left);
     auto text = fmt::format("In air of {} humidity the dry binder holds {} of water; {} of it is soft: {}.",
                             percent_text(bench.humidity.value()), volume_text(batch.volumes.held_water),
                             percent_text(extras.soft_share.value()), soft_phase_words(extras.soft_phase));
@@ -111,9 +101,9 @@ void show_watercolour(Page& page, const PvcSubject& subject) {
                                percent_text(soft_share_limits.good_to.value())));
 }
 
-void show_oil(Page& page, const PvcSubject& subject) {
+void show_oil(PageBuilder& page, const PvcSubject& subject) {
     const auto& extras = *subject.batch().oil;
-    page.heading("As it cures");
+    page.section("As it cures", Place::left);
     page.paragraph(fmt::format(
         "{} of binder to 100 g of pigment. Oil loses volume as it cures, 2 % when refined and up to 15 % when "
         "raw: the film ends at k {} to {}.",
@@ -129,9 +119,9 @@ void show_oil(Page& page, const PvcSubject& subject) {
                                percent_text(1.0 - subject.check.pvc->value())));
 }
 
-void show_tempera(Page& page, const PvcSubject& subject) {
+void show_tempera(PageBuilder& page, const PvcSubject& subject) {
     const auto& e = subject.family().binder_index;
-    page.heading("Yolk as a binder");
+    page.section("Yolk as a binder", Place::left);
     page.paragraph(fmt::format(
         "Yolk binds as droplets, which reach about {} of the voids (binder index {}, {}). If it reached all, k "
         "would be {}.",
@@ -140,7 +130,7 @@ void show_tempera(Page& page, const PvcSubject& subject) {
     page.paragraph("Water in the tempera leaves again: it changes how it flows, not the PVC.");
 }
 
-void show_process(Page& page, const PvcSubject& subject) {
+void show_process(PageBuilder& page, const PvcSubject& subject) {
     if (!subject.check.k) return;
     const auto& batch = subject.batch();
     if (batch.watercolour) show_watercolour(page, subject);
@@ -160,16 +150,20 @@ const char* validity_words(PackingValidity validity) {
     return "";
 }
 
-void show_blend(Page& page, const PvcSubject& subject) {
+void show_blend(PageBuilder& page, const PvcSubject& subject) {
     if (!subject.blend) return;
     const auto& blend = *subject.blend;
     const auto& question = subject.question;
     const auto& parts = question.blend_measured ? question.blend_of : question.request.recipe.pigments;
-    page.heading("The blend");
+    page.section("The blend", Place::left);
+    page::Table table{.caption = "Shares of the pigments",
+                      .columns = {{.align = Align::left, .width = 44},
+                                  {.head = "by weight", .align = Align::right, .width = 12},
+                                  {.head = "by volume", .align = Align::right, .width = 12}}};
     for (std::size_t i = 0; i < parts.size(); ++i)
-        page.line("  " + layout::padded(short_name(parts[i].pigment.name), 34) +
-                  layout::right_aligned(percent_text(parts[i].share.value()), 7) + " by weight" +
-                  layout::right_aligned(percent_text(blend.volume_shares[i].value()), 7) + " by volume");
+        table.rows.push_back({.cells = {short_name(parts[i].pigment.name), percent_text(parts[i].share.value()),
+                                        percent_text(blend.volume_shares[i].value())}});
+    page.add(std::move(table));
     if (blend.source == DemandSource::measured) {
         page.paragraph(
             fmt::format("The rub-out of the blend decides: CPVC {}. Reckoned from its parts it would be {}.",
@@ -193,17 +187,24 @@ void show_blend(Page& page, const PvcSubject& subject) {
         validity_words(blend.validity.value_or(PackingValidity::holds))));
 }
 
-void show_doubt(Page& page, const PvcSubject& subject) {
+void show_doubt(PageBuilder& page, const PvcSubject& subject) {
     if (!subject.base.chance) return;
     const auto& chance = *subject.base.chance;
     const bool all = subject.check.reduced_pvc.has_value();
-    page.heading("Where the doubt lies");
+    page.section("Where the doubt lies", Place::right);
+    page.drawn(doubt_picture(subject.base));
+    page::Table table{.caption = "Shares of the doubt",
+                      .columns = {{.align = Align::left, .width = 44}, {.head = "ln k", .align = Align::right, .width = 8}}};
+    if (all) {
+        table.columns.push_back({.head = "ln PVC", .align = Align::right, .width = 10});
+        table.columns.push_back({.head = "ln Lambda", .align = Align::right, .width = 12});
+    }
     const auto row = [&](const std::string& label, const std::string& k, const std::string& pvc,
                          const std::string& lambda) {
-        page.line("  " + layout::padded(label, 44) + layout::right_aligned(k, 8) +
-                  (all ? layout::right_aligned(pvc, 10) + layout::right_aligned(lambda, 12) : ""));
+        page::Row added{.cells = {label, k}};
+        if (all) added.cells.insert(added.cells.end(), {pvc, lambda});
+        table.rows.push_back(std::move(added));
     };
-    row("", "ln k", "ln PVC", "ln Lambda");
     row("standard deviation", significant_text(chance.sigma, 2),
         significant_text(chance.ln_pvc.standard_uncertainty, 2),
         significant_text(chance.ln_reduced_pvc.standard_uncertainty, 2));
@@ -223,31 +224,34 @@ void show_doubt(Page& page, const PvcSubject& subject) {
         row(label, share(chance.ln_k.lines[i].share), share(chance.ln_pvc.lines[i].share),
             share(chance.ln_reduced_pvc.lines[i].share));
     }
-    if (all) page.paragraph("Density moves PVC and CPVC together, so it says next to nothing about binding.");
+    page.add(std::move(table));
+    if (all) page.note("Density moves PVC and CPVC together, so it says next to nothing about binding.");
 }
 
-void show_next(Page& page, const PvcSubject& subject) {
+void show_next(PageBuilder& page, const PvcSubject& subject) {
     if (!subject.base.next) return;
     const auto& next = *subject.base.next;
-    page.heading("Measure next");
+    page.section("Measure next", Place::left);
     page.paragraph(next_measurement_text(subject.base));
     if (next.gains.empty() || next.advice == MeasurementAdvice::change_the_recipe) return;
-    const auto row = [&page](const std::string& label, const std::string& minutes, const std::string& uses,
-                             const std::string& chance) {
-        page.line("  " + layout::padded(label, 44) + layout::right_aligned(minutes, 8) +
-                  layout::right_aligned(uses, 10) + layout::right_aligned(chance, 12));
-    };
-    row("", "minutes", "uses", "in window");
-    row("as it stands", "", "", percent_text(next.now.value()));
-    row(fmt::format("aimed at k {}", sufficiency_text(next.aim)), "", "", percent_text(next.aimed_anew.value()));
+    page::Table table{.caption = "What each test would tell",
+                      .columns = {{.align = Align::left, .width = 44},
+                                  {.head = "minutes", .align = Align::right, .width = 8},
+                                  {.head = "uses", .align = Align::right, .width = 10},
+                                  {.head = "in window", .align = Align::right, .width = 12}}};
+    table.rows.push_back({.cells = {"as it stands", "", "", percent_text(next.now.value())}});
+    table.rows.push_back({.cells = {fmt::format("aimed at k {}", sufficiency_text(next.aim)), "", "",
+                                    percent_text(next.aimed_anew.value())}});
     for (const auto& gain : next.gains) {
         const auto& test = subject.base.tests.at(gain.test);
-        row(test.name, plain_text(in_minutes(test.duration)),
-            test.pigment.value() > 0.0 ? mass_text(test.pigment) : "-", percent_text(gain.after.value()));
+        table.rows.push_back({.cells = {test.name, plain_text(in_minutes(test.duration)),
+                                        test.pigment.value() > 0.0 ? mass_text(test.pigment) : "-",
+                                        percent_text(gain.after.value())}});
     }
+    page.add(std::move(table));
 }
 
-void show_sticky(Page& page, const PvcSubject& subject) {
+void show_sticky(PageBuilder& page, const PvcSubject& subject) {
     const auto& answer = *subject.rescue;
     if (!answer.sticky) return;
     const auto& sticky = *answer.sticky;
@@ -264,11 +268,11 @@ void show_sticky(Page& page, const PvcSubject& subject) {
                                sufficiency_text(sticky.k_after_gum), sufficiency_text(sticky.pigment.after)));
 }
 
-void show_rescue(Page& page, const PvcSubject& subject) {
+void show_rescue(PageBuilder& page, const PvcSubject& subject) {
     if (!subject.rescue) return;
     const auto& answer = *subject.rescue;
     const auto& rescue = answer.rescue;
-    page.heading("Rescue");
+    page.section("Rescue", Place::left);
     switch (rescue.action) {
     case RescueAction::none:
         page.paragraph(fmt::format("Nothing to add: k is at its aim of {}.", sufficiency_text(answer.aim)));
@@ -297,14 +301,14 @@ void show_rescue(Page& page, const PvcSubject& subject) {
     page.paragraph("A film that is dry on its support cannot be saved this way.");
 }
 
-void show_sources(Page& page, const PvcSubject& subject) {
+void show_sources(PageBuilder& page, const PvcSubject& subject) {
     auto lines = subject.question.assumed;
     for (auto& line : library_figure_lines(subject.base.request))
         lines.push_back(std::move(line));
     if (lines.empty()) return;
-    page.heading("Taken for granted");
+    page.section("Taken for granted", Place::left);
     for (const auto& line : lines)
-        page.item("-", line);
+        page.item(line);
     page.paragraph("An estimate, no certificate: test a swatch first.");
 }
 
@@ -351,13 +355,16 @@ std::vector<std::string> unanswered_sentences(const QuickCheck& check) {
     return sentences;
 }
 
-std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options) {
-    Page page(options.colour);
-    page.line("PVC LIMITS", Tone::heading);
-    page.paragraph(subject.question.title);
-    page.blank();
+page::Page pvc_page(const PvcSubject& subject) {
+    PageBuilder page({.kind = "PVC limits", .name = subject.question.title, .form = page::TitleForm::below});
     show_verdict(page, subject);
     show_figures(page, subject);
+    if (subject.base.judgement && subject.base.chance) {
+        auto& section = page.section("How much medium holds", Place::right);
+        section.shown = page::Shown::html_only;
+        section.keep_together = true;
+        page.drawn(medium_picture(subject.base));
+    }
     show_unanswered(page, subject);
     show_rescue(page, subject);
     show_process(page, subject);
@@ -365,7 +372,11 @@ std::string pvc_report_text(const PvcSubject& subject, const TextOptions& option
     show_doubt(page, subject);
     show_next(page, subject);
     show_sources(page, subject);
-    return page.text();
+    return std::move(page).page();
+}
+
+std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options) {
+    return page::write_text(pvc_page(subject), options);
 }
 
 } // namespace lakebound

@@ -8,14 +8,14 @@
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/report/caution.hpp"
 #include "lakebound/report/chance_words.hpp"
+#include "lakebound/report/judgement_page.hpp"
 #include "lakebound/report/library_figure.hpp"
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
-#include "lakebound/report/objection_words.hpp"
 #include "lakebound/report/order_of_work.hpp"
-#include "lakebound/report/verdict_words.hpp"
+#include "lakebound/report/sheet_pictures.hpp"
 #include "lakebound/report/warning_words.hpp"
-#include "judgement_tone.hpp"
+#include "page_builder.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
 
@@ -23,15 +23,10 @@ namespace lakebound {
 
 namespace {
 
-using layout::Page;
-using layout::Tone;
-
-constexpr std::size_t label_width = 13;
-
-/// "label    text", the text wrapped beside the label.
-void labelled(Page& page, const std::string& label, const std::string& text) {
-    page.item(layout::padded(label, label_width), text);
-}
+using layout::PageBuilder;
+using page::Align;
+using page::Place;
+using page::Shown;
 
 /// "6.0 g of Weld lake and Chalk".
 std::string pigment_text(const BatchRequest& request, const Batch& batch) {
@@ -39,6 +34,12 @@ std::string pigment_text(const BatchRequest& request, const Batch& batch) {
     for (const auto& part : request.recipe.pigments)
         names.push_back(short_name(part.pigment.name));
     return fmt::format("{} of {}", total_text(batch.pigment, request.bench), layout::joined(names));
+}
+
+std::vector<Caution> cautions_of(const BatchSubject& subject) {
+    const auto materials =
+        materials_of(subject.request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
+    return cautions(materials, subject.request.recipe.family.process);
 }
 
 std::string vessel_name(const BatchSubject& subject) {
@@ -51,13 +52,13 @@ std::string amount_wanted(const BatchSubject& subject, const Shortfall& shortfal
     return total_text(shortfall.pigment_wanted, subject.request.bench) + " of pigment";
 }
 
-void show_shortfall(Page& page, const BatchSubject& subject) {
+void show_shortfall(PageBuilder& page, const BatchSubject& subject) {
     const auto& shortfall = *subject.answer.shortfall;
     const auto& bench = subject.request.bench;
     const auto name = short_name(name_of(shortfall.id, subject.request));
     const auto wanted = amount_wanted(subject, shortfall);
-    page.blank();
-    page.paragraph(fmt::format("NOT ENOUGH: {}", name), 2, Tone::bad);
+    page.section("Not enough").heading_shown = false;
+    page.paragraph(fmt::format("NOT ENOUGH: {}", name), page::Tone::bad);
     page.paragraph(fmt::format("You asked for {}. That takes {} of {}; there is {} to use.", wanted,
                                total_text(shortfall.needed, bench), name,
                                total_text(shortfall.available, bench)));
@@ -69,109 +70,114 @@ void show_shortfall(Page& page, const BatchSubject& subject) {
     else
         page.paragraph(fmt::format("The most that fits is {} of pigment. The sheet below is for that.",
                                    total_text(shortfall.pigment_possible, bench)));
-    page.blank();
 }
 
-/// What the sheet is for, under the title.
-void show_amount(Page& page, const BatchSubject& subject) {
-    if (subject.answer.batch) {
-        const auto& batch = *subject.answer.batch;
-        auto what = pigment_text(subject.request, batch);
-        if (batch.filling && batch.filling->vessels > 0)
-            what += ", to fill " + counted_name(batch.filling->vessels, batch.filling->vessel.name);
-        page.paragraph(what, 14);
-    }
-    page.blank();
+/// What the sheet is for: "6.0 g of Weld lake, to fill 5 half pans".
+std::string what_it_is_for(const BatchSubject& subject) {
+    const auto& batch = *subject.answer.batch;
+    auto what = pigment_text(subject.request, batch);
+    if (batch.filling && batch.filling->vessels > 0)
+        what += ", to fill " + counted_name(batch.filling->vessels, batch.filling->vessel.name);
+    return what;
 }
 
-void show_verdict(Page& page, const BatchSubject& subject) {
-    const auto& family = subject.request.recipe.family;
-    const auto& judgement = *subject.judgement;
-    const auto& window = family.window;
-    page.line(fmt::format("  {}   k {}", layout::capitals(verdict_head(judgement, family.process)),
-                          sufficiency_text(judgement.k)),
-              layout::tone_of(judgement));
-    for (const auto& objection : judgement.objections)
-        page.paragraph(objection_text(objection, subject.request, *subject.answer.batch));
-    if (judgement.objections.empty()) page.paragraph(verdict_words(judgement.verdict, family.process).detail);
-    page.paragraph(
-        fmt::format("k is binder over what just fills the pigment. {} holds from {} to {} (provisional).",
-                    family.name, sufficiency_text(window.green_low), sufficiency_text(window.green_high)));
-    page.paragraph(window_chance_text(judgement, window));
+page::Title title_of(const BatchSubject& subject) {
+    page::Title title{.kind = "Weigh sheet", .name = subject.request.recipe.name};
+    if (subject.answer.batch && !subject.answer.shortfall) title.lead = {what_it_is_for(subject)};
+    if (!subject.bench_assumed) title.slip.push_back({"Bench", subject.request.bench.name});
+    if (!subject.jar_name.empty()) title.slip.push_back({"Jar", subject.jar_name});
+    title.slip.push_back({"Worked by", {}, true});
+    return title;
 }
 
-void show_weighing(Page& page, const Weighing& weighing, const Bench& bench) {
-    constexpr std::size_t name_width = 38, scale_width = 22, margin = 17;
-    const auto what = layout::wrapped(what_text(weighing), name_width);
-    const auto where = layout::wrapped(bench.scales.at(weighing.scale).name, scale_width);
-    for (std::size_t i = 0; i < what.size() || i < where.size(); ++i) {
-        std::string row =
-            i == 0
-                ? "  [ ] " +
-                      layout::right_aligned(is_left_out(weighing) ? "none" : amount_text(weighing, bench), 9) +
-                      "  "
-                : std::string(margin, ' ');
-        row += layout::padded(i < what.size() ? what[i] : "", name_width);
-        if (i < where.size()) row += "  " + where[i];
-        page.line(row);
-    }
-    if (const auto syringe = syringe_text(weighing, bench); !syringe.empty())
-        page.paragraph("or " + syringe, margin);
+/// What to put on and put out before hands begin: those cautions that are about these materials.
+void show_guard(PageBuilder& page, const BatchSubject& subject) {
+    std::vector<std::string> subjects;
+    for (const auto& caution : cautions_of(subject))
+        if (!caution.materials.empty()) subjects.push_back(name_in_sentence(caution.subject));
+    if (subjects.empty()) return;
+    page.add(page::Block(page::Guard{page::strong("Before you begin") + ", read of " + layout::joined(subjects) +
+                                     " under " + page::emphasis("Take care") + "."},
+                         Shown::html_only));
+}
+
+page::TickLine tick_line(const Weighing& weighing, const Bench& bench) {
+    page::TickLine line{.amount = is_left_out(weighing) ? "none" : amount_text(weighing, bench),
+                        .name = what_text(weighing),
+                        .instrument = bench.scales.at(weighing.scale).name,
+                        .alternative = syringe_text(weighing, bench)};
     for (const auto& remark : weighing_remarks(weighing, bench))
-        page.paragraph(remark, margin);
+        line.notes.emplace_back(remark);
+    return line;
 }
 
-void show_weighings(Page& page, const BatchSubject& subject, const Batch& batch) {
+void show_weighings(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
     const auto& bench = subject.request.bench;
-    page.heading("Weigh");
+    page.section("Weigh");
     auto slab = batch.sheet.slab;
     std::stable_sort(slab.begin(), slab.end(), [](const Weighing& a, const Weighing& b) {
         return working_order(a.part) < working_order(b.part);
     });
+    page::TickList onto_slab{.caption = "What to weigh"};
     for (const auto& weighing : slab)
-        show_weighing(page, weighing, bench);
+        onto_slab.lines.push_back(tick_line(weighing, bench));
+    page.add(std::move(onto_slab));
     if (batch.sheet.medium.size() < 2) return;
-    page.heading("Or mix just this much medium fresh");
+    page.section("Or mix just this much medium fresh", Place::right);
+    page::TickList parts{.caption = "What to weigh for the medium", .compact = true};
     for (const auto& weighing : batch.sheet.medium)
-        show_weighing(page, weighing, bench);
+        parts.lines.push_back(tick_line(weighing, bench));
     if (batch.sheet.least_medium)
-        page.paragraph(
+        parts.notes.push_back(
             fmt::format("Some of that is little for your scale. Rather mix {} or more, in the same shares, "
                         "and use {} of it.",
-                        mass_text(*batch.sheet.least_medium), mass_text(batch.medium)),
-            17);
+                        mass_text(*batch.sheet.least_medium), mass_text(batch.medium)));
     if (!subject.request.recipe.medium.shelf_life.empty())
-        page.paragraph("It keeps: " + subject.request.recipe.medium.shelf_life + ".", 17);
+        parts.notes.push_back("It keeps: " + subject.request.recipe.medium.shelf_life + ".");
+    page.add(std::move(parts));
 }
 
-void show_order(Page& page, const BatchSubject& subject, const Batch& batch) {
-    page.heading("Order of work");
-    int number = 0;
+void show_order(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
+    page.section("Order of work", Place::left);
+    page::Steps steps;
     for (const auto& step : order_of_work(subject.request, batch))
-        page.item(fmt::format("{:>2}.", ++number), step);
-    if (!subject.request.recipe.note.empty())
-        page.paragraph("Of the recipe: " + subject.request.recipe.note, 6);
+        steps.steps.emplace_back(step);
+    if (!subject.request.recipe.note.empty()) steps.asides = {"Of the recipe: " + subject.request.recipe.note};
+    page.add(std::move(steps));
 }
 
-void show_result(Page& page, const BatchSubject& subject, const Batch& batch) {
+/// For paper: the vessel pour by pour, and room for the swatch.
+void show_paper_only(PageBuilder& page, const Batch& batch) {
+    if (batch.filling)
+        if (auto picture = pour_picture(*batch.filling)) {
+            auto& section = page.section(fmt::format("One {}, pour by pour", batch.filling->vessel.name), Place::right);
+            section.shown = Shown::html_only;
+            section.keep_together = true;
+            page.add(std::move(*picture));
+        }
+    page.section("Swatch").shown = Shown::html_only;
+    page.add(page::Swatches{{"thin", "full", "rubbed with a tissue", "what I saw"}});
+}
+
+void show_result(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
     const auto& bench = subject.request.bench;
-    page.heading("What comes out");
+    page.section("What comes out", Place::left).new_side = true;
     if (batch.filling && batch.filling->vessels > 0) {
         const auto& filling = *batch.filling;
-        labelled(page, "Fills",
+        page.fact("Fills",
                  fmt::format("{}, {} full{}", counted_name(filling.vessels, filling.vessel.name),
                              percent_text(filling.vessel.fill.value()), filling.pours ? " when dry" : ""));
-        labelled(page, "In each",
+        page.fact("In each",
                  fmt::format("{} of wet paint with {} of pigment", volume_text(filling.wet_per_vessel),
                              mass_text(filling.pigment_per_vessel)));
         if (filling.pours) {
             const auto& pours = *filling.pours;
-            labelled(page, "Pours",
+            page.fact("Pours",
                      pours.brim ? fmt::format("{} to the brim, or {} of a third", *pours.brim, pours.thirds)
                                 : fmt::format("{} of a third", pours.thirds));
         }
         if (in_millilitres(filling.wet_left_over) >= 0.05)
-            labelled(page, "Left over", volume_text(filling.wet_left_over) + " of wet paint");
+            page.fact("Left over", volume_text(filling.wet_left_over) + " of wet paint");
     }
     auto paint = fmt::format("{}, {} wet", total_text(batch.paint, bench), volume_text(batch.volumes.wet));
     if (batch.volumes.shrinkage.value() > 0.005)
@@ -180,56 +186,81 @@ void show_result(Page& page, const BatchSubject& subject, const Batch& batch) {
     if (in_millilitres(batch.volumes.held_water) >= 0.05)
         paint += fmt::format(". {} of that is water held in the room's air, which PVC leaves out",
                              volume_text(batch.volumes.held_water));
-    labelled(page, "Paint", paint);
-    labelled(page, "Lost",
+    page.fact("Paint", paint);
+    page.fact("Lost",
              fmt::format("{} of the pigment ({}), to slab and muller", mass_text(batch.loss),
                          percent_text(batch.loss_share.value())));
-    if (batch.left_in_jar) labelled(page, "In the jar", total_text(*batch.left_in_jar, bench) + " is left");
+    if (batch.left_in_jar) page.fact("In the jar", total_text(*batch.left_in_jar, bench) + " is left");
     if (batch.limiting && batch.limiting->factor >= 1.0 && !subject.request.stocks.empty())
-        labelled(page, "Stocks",
+        page.fact("Stocks",
                  fmt::format("enough for {} such batches; {} runs out first",
                              plain_text(batch.limiting->factor),
                              name_in_sentence(name_of(batch.limiting->id, subject.request))));
     if (batch.watercolour)
-        labelled(page, "When dry",
+        page.fact("When dry",
                  fmt::format("{} in air of {} humidity (soft share {}, an estimate)",
                              soft_phase_words(batch.watercolour->soft_phase),
                              percent_text(bench.humidity.value()),
                              percent_text(batch.watercolour->soft_share.value())));
     if (batch.oil)
-        labelled(page, "Oil",
+        page.fact("Oil",
                  fmt::format("{} per 100 g of pigment. Oil shrinks as it cures: k {} to {} then",
                              mass_text(grams(batch.oil->oil_per_pigment.value() * 100.0)),
                              sufficiency_text(batch.oil->cured_high.k),
                              sufficiency_text(batch.oil->cured_low.k)));
     if (batch.tempera)
-        labelled(page, "Keeps",
+        page.fact("Keeps",
                  fmt::format("the medium {} hours in the cold, the tempered paint this session",
                              significant_text(in_hours(batch.tempera->medium_keeps), 2)));
 }
 
-void show_figures(Page& page, const BatchSubject& subject, const Batch& batch) {
-    page.heading("The figures");
-    const auto row = [&](const char* label, const std::string& weighed, const std::string& computed) {
-        page.line("  " + layout::padded(label, 44) + layout::right_aligned(weighed, 15) +
-                  layout::right_aligned(computed, 14));
+void show_jar(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
+    const auto shares = jar_shares(subject.request, batch);
+    if (!shares) return;
+    auto& section = page.section(fmt::format("The jar, {}", total_text(shares->in_jar, subject.request.bench)), Place::left);
+    section.shown = Shown::html_only;
+    section.keep_together = true;
+    page.add(jar_picture(*shares, batch, subject.request.bench));
+}
+
+void show_figures(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
+    page.section("The figures", Place::left);
+    page::Table table{.caption = "k, PVC and CPVC of this batch",
+                      .columns = {{.align = Align::left, .width = 44},
+                                  {.head = "as weighed", .align = Align::right, .width = 15},
+                                  {.head = "as computed", .align = Align::right, .width = 14}}};
+    const auto row = [&table](const char* sign, const char* what, const std::string& weighed,
+                              const std::string& computed) {
+        table.rows.push_back({.cells = {{sign, what}, weighed, computed}});
     };
     const auto& weighed = batch.sheet.film;
     const auto& exact = batch.film;
     const BatchChance unknown;
     const auto& u = subject.chance ? *subject.chance : unknown;
-    row("", "as weighed", "as computed");
-    row("k       binder over what just fills", ratio_value_text(weighed.k.value(), u.k_uncertainty),
+    row("k", "binder over what just fills", ratio_value_text(weighed.k.value(), u.k_uncertainty),
         sufficiency_text(exact.k));
-    row("PVC     pigment in the dry film", percent_value_text(weighed.pvc.value(), u.pvc_uncertainty),
+    row("PVC", "pigment in the dry film", percent_value_text(weighed.pvc.value(), u.pvc_uncertainty),
         percent_text(exact.pvc.value()));
-    row("CPVC    PVC at which binder just fills", percent_value_text(weighed.cpvc.value(), u.cpvc_uncertainty),
+    row("CPVC", "PVC at which binder just fills", percent_value_text(weighed.cpvc.value(), u.cpvc_uncertainty),
         percent_text(exact.cpvc.value()));
-    row("Lambda  reduced PVC: PVC over CPVC",
+    row("Lambda", "reduced PVC: PVC over CPVC",
         ratio_value_text(weighed.reduced_pvc.value(), u.reduced_pvc_uncertainty),
         ratio_text(exact.reduced_pvc.value()));
+    page.add(std::move(table));
     if (subject.chance)
-        page.paragraph("± is one standard uncertainty: two times in three the truth lies within.");
+        page.note("± is one standard uncertainty: two times in three the truth lies within.");
+}
+
+/// For paper and screen: how much medium holds, and where the doubt lies.
+void show_charts(PageBuilder& page, const BatchSubject& subject) {
+    if (!subject.judgement || !subject.chance) return;
+    for (auto [heading, picture] : {std::pair{"How much medium holds", medium_picture(subject)},
+                                    std::pair{"Where the doubt lies", doubt_picture(subject)}}) {
+        auto& section = page.section(heading, Place::right);
+        section.shown = Shown::html_only;
+        section.keep_together = true;
+        page.add(std::move(picture));
+    }
 }
 
 /// Beside an additive left out, and beside the parts of a medium mixed fresh, it is said already.
@@ -242,65 +273,71 @@ bool said_beside_weighing(const BatchWarning& warning, const Batch& batch) {
     return line == slab.end() ? batch.sheet.least_medium.has_value() : is_left_out(*line);
 }
 
-void show_warnings(Page& page, const BatchSubject& subject, const Batch& batch) {
+void show_warnings(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
     std::vector<std::string> lines;
     for (const auto& warning : batch.warnings)
         if (!said_beside_weighing(warning, batch)) lines.push_back(warning_text(warning, subject.request));
     if (lines.empty()) return;
-    page.heading("Look out");
+    page.section("Look out", Place::right);
     for (const auto& line : lines)
-        page.item("!", line);
+        page.item(line, '!');
 }
 
-void show_sources(Page& page, const BatchSubject& subject, const Batch&) {
-    page.heading("Not measured, taken from the library");
+void show_sources(PageBuilder& page, const BatchSubject& subject, const Batch&) {
+    page.section("Not measured, taken from the library", Place::right);
     for (const auto& line : library_figure_lines(subject.request))
-        page.item("-", line);
+        page.item(line);
     if (subject.bench_assumed)
         page.item(
-            "-",
             "No bench file was found: a kitchen scale of 0.1 g and the usual loss on the slab were assumed.");
 }
 
-void show_next(Page& page, const BatchSubject& subject) {
+void show_next(PageBuilder& page, const BatchSubject& subject) {
     if (!subject.next || !subject.chance) return;
-    page.heading("Measure next");
+    page.section("Measure next", Place::right);
     page.paragraph(largest_doubt_text(subject));
     page.paragraph(next_measurement_text(subject));
 }
 
-void show_cautions(Page& page, const BatchSubject& subject) {
-    page.heading("Take care");
-    const auto materials =
-        materials_of(subject.request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
-    for (const auto& caution : cautions(materials, subject.request.recipe.family.process)) {
+void show_cautions(PageBuilder& page, const BatchSubject& subject) {
+    page.section("Take care");
+    page::Cautions block;
+    for (const auto& caution : cautions_of(subject)) {
         std::vector<std::string> names;
         for (const auto& name : caution.materials)
             names.push_back(names.empty() ? layout::capitalised(short_name(name)) : name_in_sentence(name));
-        labelled(page, caution.subject,
-                 names.empty() ? caution.text : layout::joined(names) + ". " + caution.text);
+        block.cautions.push_back({caution.subject, layout::joined(names), caution.text});
     }
+    page.add(std::move(block));
 }
 
 } // namespace
 
-std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options) {
-    Page page(options.colour);
-    page.line("WEIGH SHEET   " + subject.request.recipe.name, Tone::heading);
+page::Page weigh_sheet_page(const BatchSubject& subject) {
+    PageBuilder page(title_of(subject));
     if (subject.answer.shortfall) show_shortfall(page, subject);
-    show_amount(page, subject);
-    if (!subject.answer.batch) return page.text();
+    if (!subject.answer.batch) return std::move(page).page();
     const auto& batch = *subject.answer.batch;
-    show_verdict(page, subject);
+    if (subject.answer.shortfall) page.add(page::Lead{what_it_is_for(subject)});
+    page.section("Verdict").heading_shown = false;
+    page.add(verdict_block(subject));
+    show_guard(page, subject);
     show_weighings(page, subject, batch);
     show_order(page, subject, batch);
+    show_paper_only(page, batch);
     show_result(page, subject, batch);
+    show_jar(page, subject, batch);
     show_figures(page, subject, batch);
+    show_charts(page, subject);
     show_warnings(page, subject, batch);
     show_sources(page, subject, batch);
     show_next(page, subject);
     show_cautions(page, subject);
-    return page.text();
+    return std::move(page).page();
+}
+
+std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options) {
+    return page::write_text(weigh_sheet_page(subject), options);
 }
 
 } // namespace lakebound

@@ -77,7 +77,7 @@ TEST_CASE("k does not know the density", "[identity]") {
 TEST_CASE("Without an oil absorption the PVC is answered and k is not", "[cli]") {
     const auto run = pvc({"--pigment", "10 g", "--density", "1.88 g/cm3", "--binder", "linseed-oil: 9.3 g"});
     CHECK(run.status == 0);
-    CHECK_THAT(run.out, Contains("NO VERDICT YET") && Contains("PVC     pigment") && Contains("rub-out"));
+    CHECK_THAT(run.out, Contains("NO VERDICT YET") && Contains("PVC  pigment") && Contains("rub-out"));
 }
 
 TEST_CASE("A paint that chalks is an answer with status 1, and the rescue comes back to the aim",

@@ -123,6 +123,6 @@ TEST_CASE("Layers: the order by volume, not by weight", "[unit]") {
     const auto lake = layer("alizarin", .602, .723);
     CHECK(lies_lean_over_fat({lake, white}));
     CHECK_THAT(layer_text({lake, white}), Contains("lead white lies over alizarin") &&
-                                              Contains("BETTER IN THIS ORDER\n  1  lead white\n  2  alizarin"));
+                                              Contains("BETTER IN THIS ORDER\n   1. lead white\n   2. alizarin"));
     CHECK_THAT(layer_text({white, lake}), !Contains("BETTER IN THIS ORDER"));
 }

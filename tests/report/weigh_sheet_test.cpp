@@ -43,7 +43,7 @@ TEST_CASE("No line ends in a number whose unit stands on the next", "[unit]") {
 TEST_CASE("Colour marks the verdict and changes nothing else", "[unit]") {
     const auto subject = batch_subject(example_request(Process::oil), example_tests());
     const auto plain = weigh_sheet_text(subject);
-    auto coloured = weigh_sheet_text(subject, {true});
+    auto coloured = weigh_sheet_text(subject, {.colour = true});
     CHECK(coloured.find("\x1b[1;32m") != std::string::npos);
     for (auto at = coloured.find('\x1b'); at != std::string::npos; at = coloured.find('\x1b'))
         coloured.erase(at, coloured.find('m', at) - at + 1);

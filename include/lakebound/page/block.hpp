@@ -111,6 +111,7 @@ struct Verdict {
     Tone tone = Tone::plain;
     Seal seal = Seal::none;
     Words chance = {};                ///< the chance in whole numbers; second largest in HTML, a paragraph in text
+    Shown chance_shown = Shown::always;
     std::vector<Block> body = {};
     std::vector<Block> beside = {};   ///< HTML: at the right of the box; text: after the body
 };

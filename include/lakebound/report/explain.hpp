@@ -3,11 +3,15 @@
 
 #include <string>
 
-#include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/page/page.hpp"
+#include "lakebound/paint/batch_subject.hpp"
+#include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
-/// Steps by topic, then the chance with its budget. Empty when the subject has no batch.
+/// Steps by topic, then the chance with its budget. No sections when the subject has no batch.
+page::Page explanation_page(const BatchSubject& subject);
+/// The same in text; empty when the subject has no batch.
 std::string explanation_text(const BatchSubject& subject, const TextOptions& options = {});
 
 } // namespace lakebound

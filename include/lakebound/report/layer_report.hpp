@@ -5,7 +5,8 @@
 #include <vector>
 
 #include "lakebound/paint/layers.hpp"
-#include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/page/page.hpp"
+#include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
@@ -16,6 +17,7 @@ struct LayerPaint {
 };
 
 /// from_the_ground_up: as they are to be laid.
+page::Page layer_page(const std::vector<LayerPaint>& from_the_ground_up);
 std::string layer_text(const std::vector<LayerPaint>& from_the_ground_up, const TextOptions& options = {});
 std::string layer_json(const std::vector<LayerPaint>& from_the_ground_up);
 /// True when a layer lies lean over fat: exit status 1.

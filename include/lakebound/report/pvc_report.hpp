@@ -1,14 +1,17 @@
 #pragma once
-// The limits of a paint as text for a person: which side of the CPVC, how sure, what to measure, how to
-// save it. 80 columns, UTF-8.
+// The limits of a paint for a person: which side of the CPVC, how sure, what to measure, how to save it.
 
 #include <string>
+#include <vector>
 
+#include "lakebound/page/page.hpp"
 #include "lakebound/paint/pvc_subject.hpp"
-#include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
+page::Page pvc_page(const PvcSubject& subject);
+/// The same in text.
 std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options = {});
 
 /// "PVC, CPVC, reduced PVC and air in the film need the density of the pigment.": one sentence for each

@@ -1,10 +1,10 @@
 #pragma once
-// What every text report may be asked for.
+// What every text report may be asked for: width, colour, ASCII.
+
+#include "lakebound/page/text_writer.hpp"
 
 namespace lakebound {
 
-struct TextOptions {
-    bool colour = false; ///< escape codes for verdict and headings: only for a terminal
-};
+using TextOptions = page::TextOptions;
 
 } // namespace lakebound
