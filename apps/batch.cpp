@@ -13,6 +13,7 @@
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 #include "lakebound/shelf/medium_file.hpp"
+#include "lakebound/shelf/recipe_file.hpp"
 
 namespace lakebound {
 
@@ -124,6 +125,8 @@ Stock read_stock(const std::string& text, const Recipe& recipe, const Bench& ben
         used.push_back(part.ingredient.id);
     for (const auto& additive : recipe.additives)
         used.push_back(additive.ingredient.id);
+    for (const auto& carrier : recipe.carriers)
+        if (std::find(used.begin(), used.end(), carrier.id) == used.end()) used.push_back(carrier.id);
     if (std::find(used.begin(), used.end(), stock.id) == used.end()) {
         std::string names;
         for (const auto& id : used)
@@ -156,7 +159,10 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
                     "'lakebound-batch --list' shows those on the shelf");
     request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, streams);
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
-    if (options.medium) request.recipe.medium = library.medium(*options.medium);
+    if (options.medium) {
+        request.recipe.medium = library.medium(*options.medium);
+        request.recipe.carriers = stock_carriers(request.recipe, library);
+    }
     if (medium_misfit(request.recipe.medium, request.recipe.family.process)) {
         const auto words = misfit_words(request.recipe.medium, request.recipe.family, library);
         throw fault("medium-unfit", words.message, words.hint);

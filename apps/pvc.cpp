@@ -34,12 +34,12 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.group("The paint, typed (instead of a recipe)");
     line.option(
         paint.pigments, "--pigment", "\"ID: AMOUNT\"",
-        "A powder by mass, by tapped volume or as a share (% w/w, % v/v); \"10 g\" alone needs no name; "
-        "repeatable for a blend");
+        "A powder by mass, by tapped volume or as a share (% w/w, % v/v); \"10 g\" alone is of the jar, where "
+        "one is named, and else needs no name; \"jar: 6 g\" beside others; repeatable for a blend");
     line.option(paint.binders, "--binder", "\"ID: AMOUNT\"",
                 "A medium or ingredient of the shelf by mass or volume; repeatable");
-    line.option(paint.parts, "--parts", "\"1:1 by weight\"",
-                "Binder to pigment in parts, by weight or by volume");
+    line.option(paint.parts, "--parts", "\"1 binder : 2 pigment by volume\"",
+                "In parts, by weight or by volume; which is which must be said");
     line.option(paint.paste, "--paste", "\"30 % v/v\"",
                 "With --parts by volume: the pigment is a paste in water");
     line.option(paint.family, "--family", "ID", "The kind of paint; else told by the binder");
@@ -63,8 +63,10 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.option(paint.humidity, "--humidity", "\"50 %\"", "Of the room, 0 to 92.5 %");
     line.group("What to do about it");
     line.flag(options.rescue, "--rescue", "What and how much to add to come back to the aim");
-    line.option(options.aim, "--aim", "K", "The k that --rescue aims at; else where the window is likeliest met");
-    line.option(options.jar_left, "--jar-left", "MASS", "Pigment left for the rescue; else what the jar says");
+    line.option(options.aim, "--aim", "K",
+                "The k that --rescue aims at; else what --accept asks for, or where the window is likeliest met");
+    line.option(options.jar_left, "--jar-left", "MASS",
+                "Pigment left for the rescue; else what the jar holds less this batch");
     line.option(options.soft_aim, "--soft-aim", "\"48 %\"", "Soft share that a sticky pan is to come down to");
     line.flag(options.packing, "--packing", "What close packing of unlike grains might save");
     line.option(options.accept, "--accept", "\"5 %\"", "Chance of missing the family's window that you accept");
@@ -86,7 +88,7 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.exclusive({"--sweep", "--rescue"});
 }
 
-std::optional<RescueWish> read_rescue(const PvcOptions& options, Library& library) {
+std::optional<RescueWish> read_rescue(const PvcOptions& options) {
     if (!options.rescue) {
         for (const auto& [given, name] : {std::pair{options.aim.has_value(), "--aim"},
                                           std::pair{options.jar_left.has_value(), "--jar-left"},
@@ -98,10 +100,8 @@ std::optional<RescueWish> read_rescue(const PvcOptions& options, Library& librar
     }
     RescueWish wish;
     if (options.aim) wish.aim = positive_option<BinderSufficiency>("--aim", *options.aim);
-    if (options.jar_left)
-        wish.jar = quantity_option<Mass>("--jar-left", *options.jar_left);
-    else if (options.paint.jar)
-        wish.jar = library.jar(*options.paint.jar).net_mass.value();
+    if (options.jar_left) wish.jar = quantity_option<Mass>("--jar-left", *options.jar_left);
+    if (options.accept) wish.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
     if (options.soft_aim) wish.soft_aim = positive_option<VolumeFraction>("--soft-aim", *options.soft_aim);
     return wish;
 }
@@ -221,7 +221,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     if (!options.layers.empty()) return layer_answer(options, library, streams);
     auto question = paint_question(options.paint, library, streams);
     question.with_packing = options.packing;
-    question.rescue = read_rescue(options, library);
+    question.rescue = read_rescue(options);
     question.tests = library.bench_tests();
     if (options.accept)
         question.rule.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());

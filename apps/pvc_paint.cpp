@@ -37,6 +37,13 @@ void TypedPaint::measure_blend(PvcQuestion& question) {
                            "rub-out, times or divided by 1.11.");
 }
 
+std::size_t TypedPaint::jar_part(const Recipe& recipe) const {
+    for (std::size_t i = 0; i < recipe.pigments.size(); ++i)
+        if (recipe.pigments[i].pigment.id == jar_->pigment.id) return i;
+    throw typed_fault("jar-not-used", "a jar is named, and nothing is taken from it",
+                      "leave --jar out, or say how much of it: --pigment \"jar: 6 g\"");
+}
+
 PvcQuestion TypedPaint::finish(PvcQuestion question) {
     auto& recipe = question.request.recipe;
     check_labels(recipe);
@@ -44,6 +51,8 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
         const auto words = misfit_words(recipe.medium, recipe.family, library_);
         throw typed_fault("medium-unfit", words.message, words.hint);
     }
+    if (jar_ && !options_.jar_may_rest && !options_.blend_oil_absorption)
+        question.request.jar = JarOnHand{jar_part(recipe), jar_->net_mass.value()};
     recipe.vessel.reset();
     question.request.bench = bench_;
     question.request.amount = question.pigment;
@@ -60,6 +69,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
     question.title += mass_text(question.pigment) + " of " + names + " with " +
                       mass_text(formulation.medium_per_pigment.value() * question.pigment) + " of " +
                       name_in_sentence(recipe.medium.name);
+    if (!parts_read_.empty()) question.title += " (" + parts_read_ + ")";
     question.assumed = assumed_;
     if (bench_assumed_ && !options_.humidity && recipe.family.process == Process::watercolour)
         question.assumed.emplace_back("No bench file was found: a room of 50 % humidity (--humidity).");

@@ -38,8 +38,8 @@ TypedAmount read_amount(const std::string& option, const std::string& text, cons
     if (is_parts(text))
         throw typed_fault(
             "parts-basis", option + " \"" + text + "\": parts of what, weight or volume?",
-            "name the powder and the binder without amounts, and add --parts \"1:1 by weight\" or "
-            "--parts \"1:1 by volume\" (binder to pigment)");
+            "name the powder and the binder without amounts, and add --parts \"1 binder : 1 pigment by weight\" "
+            "or \"by volume\"");
     if (shares && text.ends_with("v/v")) return quantity_option<VolumeFraction>(option, text, kitchen);
     if (shares && text.find('%') != std::string::npos)
         return quantity_option<MassFraction>(option, text, kitchen);

@@ -53,55 +53,125 @@ std::optional<MassDensity> TypedPaint::part_density(const PvcQuestion& question)
     return recipe.pigments.front().pigment.tapped_density->value();
 }
 
-MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
-    const auto& text = *options_.parts;
+namespace {
+
+/// One side of "1 binder : 2 pigment": a number and, where it is said, of what.
+struct PartsSide {
+    double number = 0.0;
+    std::string what; ///< "binder", "pigment" or nothing
+};
+
+std::optional<PartsSide> parts_side(const std::string& text) {
+    const auto space = text.find(' ');
+    PartsSide side;
+    try {
+        side.number = read_number(text.substr(0, space));
+    } catch (const QuantityTextError&) {
+        return std::nullopt;
+    }
+    if (space != std::string::npos) side.what = trimmed(text.substr(space));
+    if (side.what == "medium") side.what = "binder";
+    if (side.what == "powder") side.what = "pigment";
+    const bool known = side.what.empty() || side.what == "binder" || side.what == "pigment";
+    if (!known || !(side.number > 0.0)) return std::nullopt;
+    return side;
+}
+
+/// "1 binder : 2 pigment by volume" as typed.
+struct PartsText {
+    PartsSide first, second;
+    std::string basis; ///< what follows "by"; may be empty
+
+    bool order_said() const { return !first.what.empty() || !second.what.empty(); }
+    /// Both orders come to the same.
+    bool even() const { return std::abs(first.number / second.number - 1.0) < 1e-12; }
+    std::string ordered(const char* one, const char* other) const {
+        return number_text(first.number) + " " + one + " : " + number_text(second.number) + " " + other;
+    }
+};
+
+std::optional<PartsText> parts_text(const std::string& text) {
     const auto colon = text.find(':');
     const auto by = text.find(" by ");
+    if (colon == std::string::npos || (by != std::string::npos && by < colon)) return std::nullopt;
+    const auto first = parts_side(trimmed(text.substr(0, colon)));
+    const auto second =
+        parts_side(trimmed(text.substr(colon + 1, by == std::string::npos ? by : by - colon - 1)));
+    if (!first || !second || (!first->what.empty() && first->what == second->what)) return std::nullopt;
+    return PartsText{*first, *second, by == std::string::npos ? std::string() : trimmed(text.substr(by + 4))};
+}
+
+std::string parts_of(double number, const char* what) {
+    return number_text(number) + (number > 1.0 ? " parts of " : " part of ") + what;
+}
+
+} // namespace
+
+MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
+    const auto& text = *options_.parts;
     const auto refuse = [&text] {
-        return typed_fault("parts-form", "--parts \"" + text + "\": expected binder to pigment, and of what",
-                           "write it like --parts \"1:1 by weight\" or --parts \"2:1 by volume\"");
+        return typed_fault("parts-form",
+                           "--parts \"" + text + "\": expected parts of binder and of pigment, and by what",
+                           "write it like --parts \"1 binder : 2 pigment by weight\", or \"by volume\"");
     };
-    if (colon == std::string::npos || (by != std::string::npos && by < colon)) throw refuse();
-    Parts parts;
-    try {
-        parts.medium = read_number(trimmed(text.substr(0, colon)));
-        parts.pigment =
-            read_number(trimmed(text.substr(colon + 1, by == std::string::npos ? by : by - colon - 1)));
-    } catch (const QuantityTextError&) {
-        throw refuse();
-    }
-    if (!(parts.medium > 0.0) || !(parts.pigment > 0.0)) throw refuse();
+    const auto read = parts_text(text);
+    if (!read) throw refuse();
+    const bool by_mass = read->basis == "weight" || read->basis == "mass", by_volume = read->basis == "volume";
+    if (!read->basis.empty() && !by_mass && !by_volume) throw refuse();
     const auto& recipe = question.request.recipe;
     const auto medium = medium_properties(recipe.medium);
     const auto bulk = part_density(question);
-    const auto ratio = [&](PartsBasis basis) {
+    const auto ratio = [&](double binder, double pigment, PartsBasis basis) {
+        Parts parts;
+        parts.medium = binder;
+        parts.pigment = pigment;
         parts.basis = basis;
         return medium_per_pigment(parts, medium.density, bulk);
     };
-    const auto word = by == std::string::npos ? std::string() : trimmed(text.substr(by + 4));
-    if (word == "weight" || word == "mass") return ratio(PartsBasis::mass);
-    if (word == "volume") {
-        if (!bulk)
-            throw typed_fault("bulk-density-missing",
-                              "a part of powder by volume holds air: how much is not known",
-                              "weigh a tapped spoonful and give --tapped-density \"0.35 g/cm3\", or --paste "
-                              "\"30 % v/v\" for a paste ground in water");
-        if (!options_.paste) {
-            assumed_.push_back("A part of powder by volume is what a tapped spoon holds, air and all.");
-            question.request.by_volume.push_back({0, *recipe.pigments.front().pigment.tapped_density});
+    const auto k = [&](double binder, double pigment, PartsBasis basis) {
+        return sufficiency_text(formulate(recipe, ratio(binder, pigment, basis)).k);
+    };
+    const double x = read->first.number, y = read->second.number;
+    if (!read->order_said() && !read->even()) {
+        const auto binder_first = read->ordered("binder", "pigment"), pigment_first = read->ordered("pigment", "binder");
+        auto message = "--parts \"" + text + "\": which is the binder? ";
+        if (question.oil_absorption_known && (!by_volume || bulk)) {
+            const auto basis = by_volume ? PartsBasis::volume : PartsBasis::mass;
+            message += "As " + binder_first + " k is " + k(x, y, basis) + ", as " + pigment_first + " " +
+                       k(y, x, basis) + (read->basis.empty() ? ", by weight" : "");
+        } else {
+            message += "It may be " + binder_first + ", or " + pigment_first;
         }
-        return ratio(PartsBasis::volume);
+        const auto by = read->basis.empty() ? std::string("weight") : read->basis;
+        throw typed_fault("parts-order", message,
+                          "write --parts \"" + binder_first + " by " + by + "\" or --parts \"" + pigment_first +
+                              " by " + by + "\"");
     }
-    if (!word.empty()) throw refuse();
-    auto message = "--parts \"" + text + "\": parts by weight or by volume?";
-    if (question.oil_absorption_known) {
-        const auto k = [&](PartsBasis basis) { return sufficiency_text(formulate(recipe, ratio(basis)).k); };
-        message += " By weight k is " + k(PartsBasis::mass);
-        if (bulk) message += ", by volume " + k(PartsBasis::volume) + ": two different paints";
+    const bool binder_first = read->first.what == "binder" || read->second.what == "pigment" || !read->order_said();
+    const double binder = binder_first ? x : y, pigment = binder_first ? y : x;
+    if (read->basis.empty()) {
+        auto message = "--parts \"" + text + "\": parts by weight or by volume?";
+        if (question.oil_absorption_known) {
+            message += " By weight k is " + k(binder, pigment, PartsBasis::mass);
+            if (bulk) message += ", by volume " + k(binder, pigment, PartsBasis::volume) + ": two different paints";
+        }
+        throw typed_fault("parts-basis", message,
+                          "write --parts \"" + trimmed(text) + " by weight\" or --parts \"" + trimmed(text) +
+                              " by volume\"");
     }
-    throw typed_fault("parts-basis", message,
-                      "write --parts \"" + trimmed(text) + " by weight\" or --parts \"" + trimmed(text) +
-                          " by volume\"");
+    parts_read_ = parts_of(binder, "binder") + " to " + parts_of(pigment, "pigment") +
+                  (by_mass ? ", by weight" : ", by volume");
+    if (by_mass) return ratio(binder, pigment, PartsBasis::mass);
+    if (!bulk)
+        throw typed_fault("bulk-density-missing",
+                          "a part of powder by volume holds air: how much is not known",
+                          "weigh a tapped spoonful and give --tapped-density \"0.35 g/cm3\", or --paste "
+                          "\"30 % v/v\" for a paste ground in water");
+    if (!options_.paste) {
+        assumed_.push_back("A part of powder by volume is what a tapped spoon holds, air and all.");
+        question.request.by_volume.push_back({0, *recipe.pigments.front().pigment.tapped_density});
+    }
+    return ratio(binder, pigment, PartsBasis::volume);
 }
 
 TypedPaint::TypedBinder TypedPaint::typed_binder(const std::string& text) {
@@ -176,9 +246,10 @@ void TypedPaint::set_binder(PvcQuestion& question) {
             recipe.medium.parts.push_back({medium.parts[i].ingredient, in_grams(*mass) * fractions[i].value()});
     }
     if (!only) {
-        recipe.medium.id = "mixed";
+        // A name with a comma would be cut at it: "gum arabic" for gum, water and glycerol together.
+        recipe.medium.id = mixed_medium_id;
         for (std::size_t i = 0; i < names.size(); ++i)
-            recipe.medium.name += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+            recipe.medium.name += (i == 0 ? "" : " + ") + names[i];
     }
     if (!(medium_properties(recipe.medium).dry_binder.value() > 0.0))
         throw typed_fault("binder-none",
@@ -196,7 +267,7 @@ void TypedPaint::set_binder(PvcQuestion& question) {
     if (!known && !options_.used)
         throw typed_fault("amount-missing", "how much binder went in is not said",
                           "write the amount: --binder \"" + recipe.medium.id +
-                              ": 40 g\", or --parts \"1:1 by weight\"");
+                              ": 40 g\", or --parts \"1 binder : 1 pigment by weight\"");
     if (options_.used)
         question.request.medium_spooned =
             is_spooned(*options_.used, bench_.kitchen) ? library_.practice().spoon_filling : 0.0;

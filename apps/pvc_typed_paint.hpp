@@ -58,18 +58,23 @@ private:
     Mass used_mass(const PvcQuestion& question) const;
     /// Density of a part of pigment by volume: of tapped powder or of a paste, when known.
     std::optional<MassDensity> part_density(const PvcQuestion& question) const;
-    /// Medium per pigment of "1:1 by weight" or "1:1 by volume", medium first.
+    /// Medium per pigment of "1 binder : 2 pigment by volume"; throws InputError parts-order, parts-basis,
+    /// parts-form.
     MediumPerPigment medium_of_parts(PvcQuestion& question);
     // All of it.
     void measure_blend(PvcQuestion& question);
     PvcQuestion finish(PvcQuestion question);
 
-    const PaintOptions& options_;
+    /// The index of the jar's pigment in the recipe. Throws InputError jar-not-used.
+    std::size_t jar_part(const Recipe& recipe) const;
+
+    PaintOptions options_; ///< "jar: 12 um" written out as the jar's pigment
     Library& library_;
     Bench bench_;
     bool bench_assumed_ = false;
     std::optional<Jar> jar_;
     std::vector<std::string> assumed_;
+    std::string parts_read_; ///< "1 part of binder to 2 parts of pigment, by volume"
 };
 
 } // namespace lakebound

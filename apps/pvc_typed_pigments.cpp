@@ -30,7 +30,14 @@ TypedPaint::TypedPaint(const PaintOptions& options, Library& library) : options_
     auto found = find_bench(options.bench, library);
     bench_ = std::move(found.bench);
     bench_assumed_ = found.assumed;
-    if (options.jar) jar_ = library.jar(*options.jar);
+    if (options.jar) {
+        jar_ = library.jar(*options.jar);
+        for (auto* texts : {&options_.oil_absorptions, &options_.densities, &options_.moistures,
+                            &options_.tapped_densities, &options_.median_sizes})
+            for (auto& text : *texts)
+                if (const auto given = labelled("", text); given.label == "jar")
+                    text = jar_->pigment.id + ": " + given.text;
+    }
     if (options.humidity) {
         bench_.humidity = quantity_option<RelativeHumidity>("--humidity", *options.humidity);
         if (bench_.humidity.value() > highest_sorption_humidity)
@@ -117,7 +124,7 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
     if (!amount.empty()) typed.amount = read_amount("--pigment", amount, bench_.kitchen, true);
     auto& pigment = typed.pigment;
     pigment.id = label.empty() ? "pigment" : label;
-    const bool jar = label == "jar";
+    const bool jar = label == "jar" || (jar_ && (label.empty() ? only_pigment : label == jar_->pigment.id));
     const bool own_figures =
         text_for("--oil-absorption", options_.oil_absorptions, pigment.id, only_pigment).has_value() ||
         text_for("--density", options_.densities, pigment.id, only_pigment).has_value();

@@ -62,6 +62,8 @@ std::vector<Need> needs(const BatchRequest& request, const Composition& c) {
     for (std::size_t i = 0; i < recipe.additives.size(); ++i)
         add(recipe.additives[i].ingredient.id, c.additives[i]);
     if (c.working_water.value() > 0.0) add("water", c.working_water);
+    for (const CarrierOnSlab& carrier : weigh_sheet(recipe, c, request.bench).carriers)
+        add(carrier.id, carrier.mass);
     return list;
 }
 
@@ -78,6 +80,7 @@ std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const C
     if (request.jar)
         consider(jar_part(request).pigment.id, c.pigments[request.jar->pigment],
                  keep_reserve ? usable(request) : request.jar->net_mass);
+    if (request.stocks.empty()) return first;
     for (const Need& need : needs(request, c))
         for (const Stock& stock : request.stocks)
             if (stock.id == need.id) {
@@ -90,18 +93,57 @@ std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const C
     return first;
 }
 
+/// Only gum media are modelled in the room's air.
+std::optional<RelativeHumidity> room(const BatchRequest& request) {
+    if (request.recipe.family.process != Process::watercolour) return std::nullopt;
+    return request.bench.humidity;
+}
+
+/// Volumes of the composition with what its stock solutions bring besides, which leaves again.
+PaintVolumes volumes_on_slab(const BatchRequest& request, const Composition& c, const WeighSheet& sheet) {
+    PaintVolumes volumes = paint_volumes(request.recipe, c, room(request));
+    if (sheet.carriers.empty()) return volumes;
+    for (const CarrierOnSlab& carrier : sheet.carriers)
+        volumes.wet += carrier.volume;
+    volumes.dry_fraction = VolumeFraction::of(std::min(1.0, volumes.cake.value() / volumes.wet.value()));
+    volumes.shrinkage = Share::of(1.0 - volumes.dry_fraction.value());
+    return volumes;
+}
+
+/// Pigment of a batch that fills the vessels after the loss. What stocks bring fills them too, and depends on
+/// the batch: the sum is repeated until it settles. Where two strengths of a stock call each other up, the
+/// larger batch is taken, which fills them all.
+Mass pigment_for_vessels(const BatchRequest& request, const Formulation& formulation,
+                         const VesselCount& vessels) {
+    if (vessels.count < 1)
+        throw_out_of_range("number of vessels", static_cast<double>(vessels.count), "", "1 or more");
+    const auto to_fill = [&](const PaintVolumes& volumes, Mass pigment) {
+        const Mass each = pigment_per_vessel(vessels.vessel, volumes, pigment);
+        return pigment_to_keep(each * static_cast<double>(vessels.count), request.bench.slab_loss);
+    };
+    const Mass unit = kilograms(1.0);
+    Mass pigment =
+        to_fill(paint_volumes(request.recipe, compose(request.recipe, formulation, unit), room(request)), unit);
+    for (int i = 0; i < 8; ++i) {
+        const Composition c = compose(request.recipe, formulation, pigment);
+        const Mass next =
+            to_fill(volumes_on_slab(request, c, weigh_sheet(request.recipe, c, request.bench)), pigment);
+        if (std::abs(next / pigment - 1.0) < slack) return next;
+        if (i % 2 == 1 && next < pigment) return pigment;
+        pigment = next;
+    }
+    return pigment;
+}
+
 /// Pigment that the amount asks for, whatever is at hand.
-Mass pigment_wanted(const BatchRequest& request, const Mass per_vessel) {
+Mass pigment_wanted(const BatchRequest& request, const Formulation& formulation) {
     if (const auto* mass = std::get_if<Mass>(&request.amount)) {
         if (!(mass->value() > 0.0))
             throw_out_of_range("pigment mass of the batch", mass->value(), "kg", "above 0");
         return *mass;
     }
-    if (const auto* vessels = std::get_if<VesselCount>(&request.amount)) {
-        if (vessels->count < 1)
-            throw_out_of_range("number of vessels", static_cast<double>(vessels->count), "", "1 or more");
-        return pigment_to_keep(per_vessel * static_cast<double>(vessels->count), request.bench.slab_loss);
-    }
+    if (const auto* vessels = std::get_if<VesselCount>(&request.amount))
+        return pigment_for_vessels(request, formulation, *vessels);
     if (!request.jar)
         throw DomainError("amount", "the whole jar", "a mass or a number of vessels, where no jar is given",
                           "name the jar or an amount");
@@ -114,12 +156,6 @@ BatchLine line(const Ingredient& ingredient, Mass mass) {
     BatchLine l{ingredient.id, ingredient.name, mass, std::nullopt, counts_as_binder(ingredient.role)};
     if (is_liquid(ingredient)) l.volume = mixed_volume(ingredient, mass);
     return l;
-}
-
-/// Only gum media are modelled in the room's air.
-std::optional<RelativeHumidity> room(const BatchRequest& request) {
-    if (request.recipe.family.process != Process::watercolour) return std::nullopt;
-    return request.bench.humidity;
 }
 
 WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, RelativeHumidity room) {
@@ -189,7 +225,7 @@ void warn_of_weighing(const std::vector<Weighing>& lines, const Bench& bench, co
                       std::vector<BatchWarning>& warnings) {
     for (const Weighing& w : lines) {
         const double least = in_grams(sheet.minimum.at(w.scale));
-        if (w.below_minimum && !w.stock)
+        if (w.below_minimum && !w.stock && !w.drops)
             warnings.push_back({WarningKind::below_scale_minimum, w.id, in_grams(w.exact), least});
         if (w.portions > 1)
             warnings.push_back({WarningKind::weighed_in_portions, w.id, in_grams(w.to_weigh),
@@ -256,8 +292,11 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
         b.additives.push_back(line(recipe.additives[i].ingredient, b.composition.additives[i]));
     b.working_water = b.composition.working_water;
     b.working_water_volume = b.working_water / water_density();
+    b.sheet = weigh_sheet(recipe, b.composition, request.bench);
     b.paint = total_mass(b.composition);
-    b.volumes = paint_volumes(recipe, b.composition, room(request));
+    for (const CarrierOnSlab& carrier : b.sheet.carriers)
+        b.paint += carrier.mass;
+    b.volumes = volumes_on_slab(request, b.composition, b.sheet);
     b.paint_density = b.paint / b.volumes.wet;
     b.film = film_state(recipe, b.composition);
     b.excess_water = excess_water(recipe, b.composition);
@@ -271,7 +310,6 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
         b.left_in_jar = left.value() > 0.0 ? left : Mass();
     }
     b.limiting = limiting_stock(request, b.composition, std::holds_alternative<WholeJar>(request.amount));
-    b.sheet = weigh_sheet(recipe, b.composition, request.bench);
     switch (recipe.family.process) {
     case Process::watercolour:
         b.watercolour = watercolour_extras(recipe, b, request.bench.humidity);
@@ -294,13 +332,8 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
 BatchAnswer size_batch(const BatchRequest& request) {
     const Recipe& recipe = request.recipe;
     const Formulation formulation = formulation_of(request);
-    const Mass unit = kilograms(1.0);
-    const Composition per_unit = compose(recipe, formulation, unit);
     const auto* vessels = std::get_if<VesselCount>(&request.amount);
-    const Mass per_vessel =
-        vessels ? pigment_per_vessel(vessels->vessel, paint_volumes(recipe, per_unit, room(request)), unit)
-                : Mass();
-    const Mass wanted = pigment_wanted(request, per_vessel);
+    const Mass wanted = pigment_wanted(request, formulation);
     const bool whole_jar = std::holds_alternative<WholeJar>(request.amount);
 
     BatchAnswer answer;
@@ -325,8 +358,10 @@ BatchAnswer size_batch(const BatchRequest& request) {
     Shortfall s{kept->id,     kept->needed, kept->available, wanted, wanted * kept->factor,
                 std::nullopt, std::nullopt};
     if (vessels) {
-        const double whole = pigment_kept(s.pigment_possible, request.bench.slab_loss).value() /
-                             per_vessel.value() * (1.0 + slack);
+        const Mass per_vessel =
+            pigment_kept(wanted, request.bench.slab_loss) / static_cast<double>(vessels->count);
+        const double whole =
+            pigment_kept(s.pigment_possible, request.bench.slab_loss) / per_vessel * (1.0 + slack);
         s.vessels_wanted = vessels->count;
         s.vessels_possible = std::min(vessels->count, static_cast<int>(whole));
         if (*s.vessels_possible > 0)

@@ -122,7 +122,7 @@ std::vector<ExtenderPoint> extender_curve(const BlendPigment& pigment, const Ble
 std::vector<SizeRatioPoint> size_ratio_curve(const BlendPigment& pigment, const BlendPigment& extender,
                                              VolumeFraction extender_share, std::span<const double> ratios) {
     if (!pigment.median_size)
-        throw DomainError("grain size of the pigment", "not given", "needed for a curve over the size ratio",
+        throw DomainError("grain size of the pigment", "not given", "known, for a curve over the size ratio",
                           "give its median size");
     const std::array<VolumeFraction, 2> shares{complement(extender_share), extender_share};
     std::vector<SizeRatioPoint> curve;

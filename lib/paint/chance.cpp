@@ -77,8 +77,10 @@ double relative(Mass uncertainty, Mass mass) {
 // Standard uncertainty of what a line brings, through its stock solution when it has one.
 double weighing_spread(const Weighing& line, const Bench& bench) {
     if (line.stock)
-        return relative(standard_uncertainty(bench.scales.at(best_scale(bench, line.stock->stock))),
+        return relative(standard_uncertainty(bench.scales.at(line.scale)),
                         line.stock->stock);
+    // Drops of one bottle differ by about a tenth (estimate).
+    if (line.drops) return 0.1 / std::sqrt(double(line.drops->drops));
     return relative(standard_uncertainty(bench.scales.at(line.scale)) * std::sqrt(double(line.portions)),
                     line.exact);
 }

@@ -78,6 +78,24 @@ BinderSufficiency likeliest_aim(const NormalMixture& doubt, const SufficiencyWin
     return BinderSufficiency::of(std::exp(0.5 * (low + high)));
 }
 
+BinderSufficiency nearest_aim(BinderSufficiency from, const NormalMixture& doubt, const SufficiencyWindow& window,
+                              Probability accepted) {
+    const LogWindow w = logarithms(window);
+    const double wanted = 1.0 - accepted.value();
+    const BinderSufficiency likeliest = likeliest_aim(doubt, window);
+    double outside = from.value() > 0.0 ? logarithm(from, "binder sufficiency")
+                                        : std::log(likeliest.value()) - 20.0,
+           there = std::log(likeliest.value());
+    if (!(inside(there, doubt, w) > wanted)) return likeliest;
+    if (inside(outside, doubt, w) >= wanted) return from;
+    // The chance rises all the way to the likeliest aim.
+    while (std::abs(there - outside) > 1e-10) {
+        const double middle = 0.5 * (there + outside);
+        (inside(middle, doubt, w) >= wanted ? there : outside) = middle;
+    }
+    return BinderSufficiency::of(std::exp(there));
+}
+
 Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window,
                 std::vector<Objection> objections) {
     constexpr double one_in_ten = 0.1;

@@ -45,28 +45,51 @@ PaintOnSlab on_slab(const Batch& batch, bool density_known) {
     return paint;
 }
 
-RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, BinderSufficiency likeliest) {
+std::vector<BatchLine> parts_of(const Medium& medium, Mass mass) {
+    std::vector<BatchLine> parts;
+    const auto fractions = part_mass_fractions(medium);
+    for (std::size_t i = 0; i < fractions.size(); ++i) {
+        const auto& ingredient = medium.parts[i].ingredient;
+        parts.push_back({ingredient.id, ingredient.name, mass * fractions[i].value(), std::nullopt,
+                         counts_as_binder(ingredient.role)});
+    }
+    return parts;
+}
+
+RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, const BatchSubject& base) {
     const auto& wish = *question.rescue;
     const auto& recipe = question.request.recipe;
     const RescueMedium medium{batch.formulation.medium.dry_binder, batch.formulation.medium.density};
     std::optional<JarLeft> jar;
-    if (wish.jar) jar = JarLeft{*wish.jar, question.request.bench.reserve};
+    if (wish.jar)
+        jar = JarLeft{*wish.jar, question.request.bench.reserve};
+    else if (batch.left_in_jar)
+        jar = JarLeft{*batch.left_in_jar, question.request.bench.reserve};
     const auto paint = on_slab(batch, question.density_known);
     RescueAnswer answer;
-    answer.aim = wish.aim.value_or(likeliest);
+    const auto& judgement = *base.judgement;
+    const auto& doubt = base.chance->doubt;
+    const auto& window = recipe.family.window;
+    answer.by_accepted_chance = !wish.aim && wish.accepted;
+    answer.aim = wish.aim        ? *wish.aim
+                 : wish.accepted ? nearest_aim(judgement.k, doubt, window, *wish.accepted)
+                                 : judgement.likeliest_aim;
     answer.rescue = rescue(paint, answer.aim, medium, jar);
-    answer.checked = binder_sufficiency(answer.rescue.paint.dry_binder, answer.rescue.paint.pigment,
-                                        answer.rescue.paint.demand);
     const bool sticky = batch.watercolour && batch.watercolour->soft_share > soft_share_limits.soft_to;
-    if (!sticky && !wish.soft_aim) return answer;
     const Ingredient* gum = nullptr;
-    for (const auto& part : recipe.medium.parts)
-        if (part.ingredient.role == Role::gum && part.ingredient.solids_density) gum = &part.ingredient;
+    if (sticky || wish.soft_aim)
+        for (const auto& part : recipe.medium.parts)
+            if (part.ingredient.role == Role::gum && part.ingredient.solids_density) gum = &part.ingredient;
     if (gum != nullptr)
         answer.sticky = rescue_sticky(
             paint, sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder),
             question.request.bench.humidity, wish.soft_aim.value_or(soft_share_limits.good_to), answer.aim,
             gum->solids_density->value(), complement(gum->non_volatile.value()), medium, jar);
+    answer.medium_parts = parts_of(recipe.medium, answer.last().medium);
+    const auto& rescued = answer.last().paint;
+    answer.checked = binder_sufficiency(rescued.dry_binder, rescued.pigment, rescued.demand);
+    // k is known as well as before: what limits it is the pigment.
+    answer.chances = window_chances(answer.checked, doubt, window);
     return answer;
 }
 
@@ -91,7 +114,7 @@ PvcSubject pvc_subject(PvcQuestion question) {
     subject.base.judgement = judge(*subject.check.k, doubt, window, batch.objections);
     subject.base.next = next_measurement(*subject.base.judgement, doubt, subject.base.chance->spread,
                                          subject.base.tests, window, asked.rule);
-    if (asked.rescue) subject.rescue = rescue_of(asked, batch, subject.base.judgement->likeliest_aim);
+    if (asked.rescue) subject.rescue = rescue_of(asked, batch, subject.base);
     return subject;
 }
 

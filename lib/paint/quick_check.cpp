@@ -1,5 +1,7 @@
 #include "lakebound/paint/quick_check.hpp"
 
+#include <cmath>
+
 namespace lakebound {
 namespace {
 
@@ -48,7 +50,9 @@ QuickCheck quick_check(const QuickQuestion& question) {
         demand =
             effective_demand(binder_demand(*question.oil_absorption, question.test_oil), question.binder_index);
         a.k = binder_sufficiency(a.dry_binder, question.pigment, demand);
-        a.spare_binder = a.dry_binder - question.pigment * demand;
+        const Volume fills = question.pigment * demand, spare = a.dry_binder - fills;
+        // At its aim a paint has neither: what is left then is the rounding of the sums.
+        a.spare_binder = std::abs(spare / fills) < 1e-9 ? Volume() : spare;
         if (question.window) a.verdict = verdict(*a.k, *question.window);
     }
     wait(QuickAnswer::k, true, false);

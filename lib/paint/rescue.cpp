@@ -85,7 +85,9 @@ StickyRescue rescue_sticky(const PaintOnSlab& paint, const SorbingBinder& binder
             throw_out_of_range("soft-phase share to reach", s, "",
                                "above that of gum alone in this room; dry the room or aim at a softer pan");
         const double soft = binder.glycerol_and_sugar.value() + water;
-        const double gum = (soft - s * (binder.dry_binder.value() + water)) / gain;
+        const double to_set = (soft - s * (binder.dry_binder.value() + water)) / gain;
+        const Volume missing = dry_binder_for(k_aim, paint.pigment, paint.demand) - paint.dry_binder;
+        const double gum = std::max(to_set, missing.value() / own);
         r.dry_gum = Mass::from_value(gum);
         r.gum_as_is = as_is_mass(r.dry_gum, gum_moisture);
         r.binder.gum += r.dry_gum;

@@ -46,6 +46,10 @@ std::optional<SyringeReading> syringe_reading(const Bench& bench, Volume volume)
                           std::max(1, static_cast<int>(fills))};
 }
 
+Share weighing_error(const Scale& scale, Mass mass) {
+    return Share::of(std::min(1.0, 2.0 * standard_uncertainty(scale).value() / mass.value()));
+}
+
 Weighing weighing(const Bench& bench, SheetPart part, std::size_t index, const std::string& id,
                   const std::string& name, Mass mass) {
     Weighing w;
@@ -64,62 +68,48 @@ Weighing weighing(const Bench& bench, SheetPart part, std::size_t index, const s
     }
     // A mass of nothing is weighed by leaving the scale alone.
     if (mass.value() > 0.0) {
-        w.error = Share::of(std::min(1.0, 2.0 * standard_uncertainty(scale).value() / mass.value()));
+        w.error = weighing_error(scale, mass);
         w.below_minimum = mass < minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
     }
     return w;
 }
 
-// ---- stock solutions -------------------------------------------------------------------------
+// ---- too little to weigh -----------------------------------------------------------------------
+
+// More medium than this is not mixed for the sake of one drop (a judgement).
+const Mass most_medium_for_drops = grams(500.0);
+// Nobody counts more drops than this (a judgement).
+constexpr double most_drops = 40.0;
+
+std::optional<DropCount> drop_count(const Ingredient& ingredient, Mass mass, Mass medium, const Bench& bench) {
+    if (!bench.kitchen.drop || !is_liquid(ingredient) || !(medium.value() > 0.0)) return std::nullopt;
+    const Mass drop = *bench.kitchen.drop * ingredient.density.value();
+    const double drops = std::ceil(mass / drop * (1.0 - 1e-9));
+    const Mass into = medium * (drops * drop.value() / mass.value());
+    if (!(drops <= most_drops) || into > most_medium_for_drops) return std::nullopt;
+    return DropCount{static_cast<int>(drops), into};
+}
 
 struct Carrier {
-    enum class Kind { none, oil, water, ethanol, turpentine } kind = Kind::none;
-    std::size_t part = 0; // of the medium, for oil and, where it has some, water
-    bool in_medium = false;
-    double strongest = 0.10; // stock that still pours or spreads
+    const Ingredient* ingredient = nullptr;
+    std::optional<std::size_t> part; // of the medium, where it is one
 };
 
-Carrier carrier_for(const Recipe& recipe, const Ingredient& ingredient, std::size_t itself) {
-    const auto find = [&](Role role) {
-        Carrier c;
-        for (std::size_t i = 0; i < recipe.medium.parts.size(); ++i)
-            if (i != itself && recipe.medium.parts[i].ingredient.role == role) {
-                c.part = i;
-                c.in_medium = true;
-                break;
-            }
-        return c;
-    };
-    Carrier oil = find(Role::drying_oil), water = find(Role::water), ethanol, turpentine;
-    oil.kind = oil.in_medium ? Carrier::Kind::oil : Carrier::Kind::none;
-    water.kind = Carrier::Kind::water;
-    ethanol.kind = Carrier::Kind::ethanol;
-    turpentine.kind = Carrier::Kind::turpentine;
-    oil.strongest = 0.05; // wax and soaps set to a stiff paste in oil above that
-    if (ingredient.strongest_solution)
-        water.strongest = std::min(water.strongest, ingredient.strongest_solution->value().value());
-    const bool volatile_itself = ingredient.non_volatile.value().value() <= 0.5;
-    switch (ingredient.role) {
-    case Role::wax:
-    case Role::drying_oil:
-        return oil;
-    case Role::resin:
-        // Oil takes up resin only when hot, which is no work for a kitchen; turpentine does it cold.
-        return turpentine;
-    case Role::preservative:
-        return volatile_itself ? (oil.in_medium ? oil : ethanol) : water;
-    case Role::gum:
-    case Role::plasticiser:
-    case Role::protein:
-    case Role::wetting_agent:
-    case Role::salt:
-        return water;
-    case Role::emulsion:
-    case Role::water:
-    case Role::solvent:
-        return {};
+// Water and solvents leave again; anything else must be in the medium already.
+bool leaves(const Ingredient& ingredient) {
+    return ingredient.role == Role::water || ingredient.role == Role::solvent;
+}
+
+std::optional<Carrier> find_carrier(const Recipe& recipe, const std::string& name, const Ingredient& ingredient) {
+    const auto& parts = recipe.medium.parts;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const Ingredient& part = parts[i].ingredient;
+        if (part.id != ingredient.id && (part.id == name || (name == oil_of_the_medium && part.role == Role::drying_oil)))
+            return Carrier{&part, i};
     }
-    return {};
+    for (const Ingredient& each : recipe.carriers)
+        if (each.id == name && each.id != ingredient.id && leaves(each)) return Carrier{&each, std::nullopt};
+    return std::nullopt;
 }
 
 Mass least_weighable(const Bench& bench) {
@@ -129,54 +119,53 @@ Mass least_weighable(const Bench& bench) {
     return least;
 }
 
-// The strongest stock that the scale weighs; nothing when there is none, or when it would bring more of the
-// carrier than may be taken off. Water and solvents that the paint does not hold leave again and may be any
-// amount.
-std::optional<StockSolution> stock_solution(const Recipe& recipe, const Bench& bench, Mass mass,
-                                            const Carrier& carrier, std::optional<Mass> most_carrier) {
-    if (carrier.kind == Carrier::Kind::none || !(mass.value() > 0.0)) return std::nullopt;
+// The strongest stock that the scale weighs; nothing when there is none, when making it takes more of the
+// carrier than anyone would make up, or when it would bring more of the carrier than may be taken off. Water
+// and solvents that the paint does not hold leave again and may be any amount.
+std::optional<StockSolution> stock_solution(const StockPractice& practice, const Bench& bench, Mass mass,
+                                            const Ingredient& carrier, std::optional<Mass> most_to_take_off) {
     constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
-    constexpr double weakest_in_one_step = 0.02;
+    const double strongest = practice.strongest.value().value();
     StockSolution s;
     bool weighable = false;
     for (const double usual : strengths) {
-        const double strength = std::min(usual, carrier.strongest);
+        const double strength = std::min(usual, strongest);
         s.strength = MassFraction::of(strength);
         s.stock = mass / strength;
         const Scale& scale = bench.scales[best_scale(bench, s.stock)];
         s.rounded = rounded_to_step(s.stock, scale);
-        s.carrier_mass = s.rounded * (1.0 - strength);
+        s.carrier_mass = s.stock * (1.0 - strength);
         weighable = s.stock >= minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
         if (weighable) break;
     }
-    if (!weighable || (most_carrier && s.carrier_mass > *most_carrier)) return std::nullopt;
-    const double strength = s.strength.value(), first = carrier.strongest;
-    if (strength < weakest_in_one_step && strength < first) s.first_strength = MassFraction::of(first);
-    // In two steps, as much of the first must be weighed into the second as of the ingredient into the first.
-    s.least = std::max(s.stock, least_weighable(bench) / (s.first_strength ? strength / first : strength));
-    switch (carrier.kind) {
-    case Carrier::Kind::oil:
-        s.carrier = recipe.medium.parts[carrier.part].ingredient.id;
-        s.carrier_name = recipe.medium.parts[carrier.part].ingredient.name;
-        break;
-    case Carrier::Kind::water:
-        s.carrier = s.carrier_name = "water";
-        break;
-    case Carrier::Kind::ethanol:
-        s.carrier = s.carrier_name = "ethanol";
-        break;
-    case Carrier::Kind::turpentine:
-        s.carrier = s.carrier_name = "turpentine";
-        break;
-    case Carrier::Kind::none:
-        break;
+    if (!weighable || (most_to_take_off && s.carrier_mass > *most_to_take_off)) return std::nullopt;
+    const double strength = s.strength.value();
+    const Mass least = least_weighable(bench);
+    s.least = std::max(s.stock, least / strength);
+    s.carrier_needed = s.least * (1.0 - strength);
+    if (strength < strongest) {
+        // In two steps, as much of the first must be weighed into the second as of the ingredient into the
+        // first.
+        const double dilution = strength / strongest;
+        const Mass second = std::max(s.stock, least / dilution);
+        const Mass first = std::max(second * dilution, least / strongest);
+        const Mass needed = first * (1.0 - strongest) + second * (1.0 - dilution);
+        if (needed < s.carrier_needed) {
+            s.first_strength = MassFraction::of(strongest);
+            s.least = second;
+            s.carrier_needed = needed;
+        }
     }
+    if (s.carrier_needed > practice.most) return std::nullopt;
+    s.carrier = carrier.id;
+    s.carrier_name = carrier.name;
     return s;
 }
 
-void take_off(Weighing& from, const Bench& bench, Mass carrier) {
-    from.to_weigh -= carrier;
-    from.rounded = rounded_to_step(from.to_weigh, bench.scales[from.scale]);
+void weigh_as_stock(Weighing& line, StockSolution stock, const Bench& bench) {
+    line.scale = best_scale(bench, stock.stock);
+    line.error = weighing_error(bench.scales[line.scale], stock.stock);
+    line.stock = std::move(stock);
 }
 
 // What the ingredient of a line truly contributes once weighed, and the carrier that comes with it.
@@ -187,8 +176,229 @@ Weighed weighed(const Weighing& w) {
     if (w.stock)
         return {w.stock->rounded * w.stock->strength.value(),
                 w.stock->rounded * (1.0 - w.stock->strength.value())};
-    return {w.rounded, Mass()};
+    return {w.drops ? w.exact : w.rounded, Mass()};
 }
+
+/// The sheet as it grows: what too little of an ingredient is wanted for is put in its place.
+class SheetMaker {
+public:
+    SheetMaker(const Recipe& recipe, const Composition& composition, const Bench& bench)
+        : recipe_(recipe), composition_(composition), bench_(bench), medium_(total_medium(composition)),
+          from_additives_(recipe.medium.parts.size()), from_parts_(recipe.medium.parts.size()) {}
+
+    WeighSheet make() {
+        weigh_slab();
+        weigh_parts();
+        for (std::size_t i = 0; i < recipe_.additives.size(); ++i)
+            if (additive(i).below_minimum) put_in_place_of_additive(i);
+        for (std::size_t i = 0; i < sheet_.medium.size(); ++i)
+            if (sheet_.medium[i].below_minimum) put_in_place_of_part(i);
+        round_anew();
+        if (!bench_.syringes.empty()) measure_liquids();
+        judge_film();
+        for (const Scale& scale : bench_.scales)
+            sheet_.minimum.push_back(minimum_mass(scale, bench_.weighing_tolerance));
+        return std::move(sheet_);
+    }
+
+private:
+    Weighing& medium_line() { return sheet_.slab[recipe_.pigments.size()]; }
+    Weighing& additive(std::size_t i) { return sheet_.slab[recipe_.pigments.size() + 1 + i]; }
+    Weighing* water_line() {
+        return composition_.working_water.value() > 0.0 ? &sheet_.slab.back() : nullptr;
+    }
+
+    void weigh_slab() {
+        const auto& parts = recipe_.medium.parts;
+        for (std::size_t i = 0; i < recipe_.pigments.size(); ++i) {
+            const Pigment& p = recipe_.pigments[i].pigment;
+            sheet_.slab.push_back(
+                weighing(bench_, SheetPart::pigment, i, p.id, p.name, composition_.pigments.at(i)));
+        }
+        // A medium of one part is that part: oil is oil.
+        sheet_.slab.push_back(
+            parts.size() == 1
+                ? weighing(bench_, SheetPart::medium, 0, parts[0].ingredient.id, parts[0].ingredient.name,
+                           medium_)
+                : weighing(bench_, SheetPart::medium, 0, recipe_.medium.id, recipe_.medium.name, medium_));
+        for (std::size_t i = 0; i < recipe_.additives.size(); ++i) {
+            const Ingredient& a = recipe_.additives[i].ingredient;
+            sheet_.slab.push_back(
+                weighing(bench_, SheetPart::additive, i, a.id, a.name, composition_.additives.at(i)));
+            sheet_.slab.back().liquid = is_liquid(a);
+        }
+        if (composition_.working_water.value() > 0.0)
+            sheet_.slab.push_back(weighing(bench_, SheetPart::working_water, 0, "water", "water",
+                                           composition_.working_water));
+    }
+
+    void weigh_parts() {
+        const auto& parts = recipe_.medium.parts;
+        for (std::size_t i = 0; i < parts.size(); ++i) {
+            const Ingredient& part = parts[i].ingredient;
+            sheet_.medium.push_back(weighing(bench_, SheetPart::medium_part, i, part.id, part.name,
+                                             composition_.medium_parts.at(i)));
+        }
+    }
+
+    // Of what is taken off a part of the medium stocks take half at most: the rest is needed to work with.
+    Mass may_be_taken_off(std::size_t part) const {
+        return 0.5 * composition_.medium_parts[part] - from_additives_[part] - from_parts_[part];
+    }
+
+    void put_in_place_of_additive(std::size_t i) {
+        Weighing& line = additive(i);
+        const Ingredient& ingredient = recipe_.additives[i].ingredient;
+        if (auto drops = drop_count(ingredient, line.exact, medium_, bench_)) {
+            mix_at_least(drops->medium);
+            medium_line().to_weigh += line.exact;
+            dropped_ += line.exact;
+            line.drops = drops;
+            line.to_weigh = line.rounded = Mass();
+            return;
+        }
+        if (!ingredient.stock) return;
+        for (const std::string& name : ingredient.stock->carriers) {
+            const auto carrier = find_carrier(recipe_, name, ingredient);
+            if (!carrier) continue;
+            // Water of the medium stays in it: that goes in by weight.
+            const bool from_medium = carrier->part && !leaves(*carrier->ingredient);
+            std::optional<Mass> most;
+            if (from_medium) most = may_be_taken_off(*carrier->part);
+            auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient, most);
+            if (!stock || too_much_beside(*stock, *ingredient.stock, *carrier, from_medium)) continue;
+            weigh_as_stock(line, std::move(*stock), bench_);
+            settle_carrier(line, *carrier, from_medium);
+            return;
+        }
+    }
+
+    bool comes_off_working_water(const StockSolution& stock, const Carrier& carrier) {
+        const Weighing* water = water_line();
+        return carrier.ingredient->role == Role::water && water != nullptr && water->to_weigh >= stock.carrier_mass;
+    }
+
+    bool too_much_beside(const StockSolution& stock, const StockPractice& practice, const Carrier& carrier,
+                         bool from_medium) {
+        return practice.beside && !from_medium && !comes_off_working_water(stock, carrier) &&
+               stock.carrier_mass > medium_ * practice.beside->value().value();
+    }
+
+    void settle_carrier(Weighing& line, const Carrier& carrier, bool from_medium) {
+        StockSolution& stock = *line.stock;
+        if (from_medium) {
+            from_additives_[*carrier.part] += weighed(line).carrier;
+            stock.deducted_from = SheetPart::medium;
+            stock.deducted_index = *carrier.part;
+            medium_line().to_weigh -= stock.carrier_mass;
+            sheet_.medium[*carrier.part].to_weigh -= stock.carrier_mass;
+        } else if (comes_off_working_water(stock, carrier)) {
+            stock.deducted_from = SheetPart::working_water;
+            water_line()->to_weigh -= stock.carrier_mass;
+            water_from_additives_ += weighed(line).carrier;
+        } else {
+            sheet_.carriers.push_back(
+                {stock.carrier, stock.carrier_mass, mixed_volume(*carrier.ingredient, stock.carrier_mass)});
+        }
+    }
+
+    // A medium mixed fresh goes in by weight, so it must hold no more of the carrier than its recipe says, be
+    // it one that leaves again.
+    void put_in_place_of_part(std::size_t i) {
+        Weighing& line = sheet_.medium[i];
+        mix_at_least(least_weighable(bench_) * (medium_ / line.exact));
+        const Ingredient& ingredient = recipe_.medium.parts[i].ingredient;
+        if (!ingredient.stock) return;
+        for (const std::string& name : ingredient.stock->carriers) {
+            const auto carrier = find_carrier(recipe_, name, ingredient);
+            if (!carrier || !carrier->part) continue;
+            auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient,
+                                        may_be_taken_off(*carrier->part));
+            if (!stock) continue;
+            weigh_as_stock(line, std::move(*stock), bench_);
+            line.stock->deducted_from = SheetPart::medium_part;
+            line.stock->deducted_index = *carrier->part;
+            from_parts_[*carrier->part] += weighed(line).carrier;
+            sheet_.medium[*carrier->part].to_weigh -= line.stock->carrier_mass;
+            return;
+        }
+    }
+
+    // What a stock brings as the scale shows it comes off what is weighed beside it, so that their roundings do
+    // not add up.
+    void round_anew() {
+        const auto round = [this](Weighing& line, Mass wanted) {
+            line.rounded = rounded_to_step(wanted, bench_.scales[line.scale]);
+        };
+        Mass brought;
+        for (const Mass& mass : from_additives_)
+            brought += mass;
+        round(medium_line(), medium_ + dropped_ - brought);
+        if (Weighing* water = water_line()) round(*water, water->exact - water_from_additives_);
+        for (std::size_t i = 0; i < sheet_.medium.size(); ++i)
+            if (!sheet_.medium[i].stock) round(sheet_.medium[i], sheet_.medium[i].exact - from_additives_[i] - from_parts_[i]);
+    }
+
+    void mix_at_least(Mass medium) {
+        if (!sheet_.least_medium || medium > *sheet_.least_medium) sheet_.least_medium = medium;
+    }
+
+    void measure_liquids() {
+        const auto read = [&](Weighing& w, const Ingredient& ingredient) {
+            if (is_liquid(ingredient) && !w.stock && !w.drops)
+                w.syringe = syringe_reading(bench_, mixed_volume(ingredient, w.to_weigh));
+        };
+        for (std::size_t i = 0; i < sheet_.medium.size(); ++i)
+            read(sheet_.medium[i], recipe_.medium.parts[i].ingredient);
+        for (std::size_t i = 0; i < recipe_.additives.size(); ++i)
+            read(additive(i), recipe_.additives[i].ingredient);
+        Weighing& whole = medium_line();
+        whole.syringe = syringe_reading(bench_, whole.to_weigh / medium_properties(recipe_.medium).density);
+        if (Weighing* water = water_line())
+            water->syringe = syringe_reading(bench_, water->to_weigh / water_density());
+    }
+
+    // The film of what is truly weighed.
+    void judge_film() {
+        Composition slab = composition_, fresh;
+        for (std::size_t i = 0; i < slab.pigments.size(); ++i)
+            slab.pigments[i] = sheet_.slab[i].rounded;
+        for (std::size_t i = 0; i < slab.additives.size(); ++i)
+            slab.additives[i] = weighed(additive(i)).ingredient;
+        fresh = slab;
+        // The drops are in the medium that is weighed.
+        const Mass with_drops = medium_ + dropped_;
+        for (std::size_t i = 0; i < slab.medium_parts.size(); ++i) {
+            const double share =
+                with_drops.value() > 0.0 ? composition_.medium_parts[i].value() / with_drops.value() : 0.0;
+            slab.medium_parts[i] = medium_line().rounded * share + from_additives_[i];
+            fresh.medium_parts[i] =
+                weighed(sheet_.medium[i]).ingredient + from_additives_[i] + from_parts_[i];
+        }
+        const double k = film_state(recipe_, composition_).k.value();
+        const auto shift = [k](const FilmState& film) {
+            return k > 0.0 ? std::abs(film.k.value() / k - 1.0) : 0.0;
+        };
+        // A pigment rounded to nothing leaves no film to speak of.
+        if (total_pigment(slab).value() > 0.0) {
+            sheet_.film = film_state(recipe_, slab);
+            sheet_.film_fresh = film_state(recipe_, fresh);
+            sheet_.k_shift = shift(sheet_.film);
+            sheet_.k_shift_fresh = shift(sheet_.film_fresh);
+        } else {
+            sheet_.k_shift = sheet_.k_shift_fresh = 1.0;
+        }
+    }
+
+    const Recipe& recipe_;
+    const Composition& composition_;
+    const Bench& bench_;
+    const Mass medium_;
+    Mass dropped_;              // into the medium
+    Mass water_from_additives_; // that stocks bring, of the working water
+    std::vector<Mass> from_additives_, from_parts_; // carriers that stocks bring, of each part of the medium
+    WeighSheet sheet_;
+};
 
 } // namespace
 
@@ -235,126 +445,19 @@ std::size_t best_scale(const Bench& bench, Mass mass) {
     return finest ? *finest : strongest;
 }
 
+Mass mass_on_slab(const Weighing& line) { return line.stock ? line.stock->stock : line.to_weigh; }
+Mass rounded_mass_on_slab(const Weighing& line) { return line.stock ? line.stock->rounded : line.rounded; }
+
+const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe) {
+    for (const MediumPart& part : recipe.medium.parts)
+        if (part.ingredient.id == stock.carrier) return &part.ingredient;
+    for (const Ingredient& each : recipe.carriers)
+        if (each.id == stock.carrier) return &each;
+    return nullptr;
+}
+
 WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench) {
-    WeighSheet sheet;
-    const auto& parts = recipe.medium.parts;
-    const std::size_t nothing = parts.size();
-
-    for (std::size_t i = 0; i < recipe.pigments.size(); ++i) {
-        const Pigment& p = recipe.pigments[i].pigment;
-        sheet.slab.push_back(weighing(bench, SheetPart::pigment, i, p.id, p.name, composition.pigments.at(i)));
-    }
-    const std::size_t medium_line = sheet.slab.size();
-    const Mass medium = total_medium(composition);
-    // A medium of one part is that part: oil is oil.
-    sheet.slab.push_back(
-        parts.size() == 1
-            ? weighing(bench, SheetPart::medium, 0, parts[0].ingredient.id, parts[0].ingredient.name, medium)
-            : weighing(bench, SheetPart::medium, 0, recipe.medium.id, recipe.medium.name, medium));
-    const std::size_t first_additive = sheet.slab.size();
-    for (std::size_t i = 0; i < recipe.additives.size(); ++i) {
-        const Ingredient& a = recipe.additives[i].ingredient;
-        sheet.slab.push_back(
-            weighing(bench, SheetPart::additive, i, a.id, a.name, composition.additives.at(i)));
-    }
-    const bool has_water = composition.working_water.value() > 0.0;
-    if (has_water)
-        sheet.slab.push_back(
-            weighing(bench, SheetPart::working_water, 0, "water", "water", composition.working_water));
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-        const Ingredient& part = parts[i].ingredient;
-        sheet.medium.push_back(
-            weighing(bench, SheetPart::medium_part, i, part.id, part.name, composition.medium_parts.at(i)));
-    }
-
-    // Additives too little to weigh become stock solutions; the carrier comes off what already holds it, of
-    // which stocks take half at most: the rest is needed to work with.
-    Weighing* water_line = has_water ? &sheet.slab.back() : nullptr;
-    std::vector<Mass> extra_oil(parts.size());
-    for (std::size_t i = 0; i < recipe.additives.size(); ++i) {
-        Weighing& line = sheet.slab[first_additive + i];
-        if (!line.below_minimum) continue;
-        const Carrier carrier = carrier_for(recipe, recipe.additives[i].ingredient, nothing);
-        const bool is_oil = carrier.kind == Carrier::Kind::oil;
-        std::optional<Mass> most;
-        if (is_oil) most = 0.5 * composition.medium_parts[carrier.part] - extra_oil[carrier.part];
-        line.stock = stock_solution(recipe, bench, line.exact, carrier, most);
-        if (!line.stock) continue;
-        if (is_oil) {
-            extra_oil[carrier.part] += line.stock->carrier_mass;
-            line.stock->deducted_from = SheetPart::medium;
-            line.stock->deducted_index = carrier.part;
-            take_off(sheet.slab[medium_line], bench, line.stock->carrier_mass);
-            take_off(sheet.medium[carrier.part], bench, line.stock->carrier_mass);
-        } else if (carrier.kind == Carrier::Kind::water && water_line != nullptr &&
-                   water_line->to_weigh >= line.stock->carrier_mass) {
-            line.stock->deducted_from = SheetPart::working_water;
-            take_off(*water_line, bench, line.stock->carrier_mass);
-        }
-    }
-    // The same for the parts of a medium mixed fresh. It goes in by weight, so it must hold no more of the
-    // carrier than its recipe says, be it one that leaves again.
-    std::vector<Mass> extra_part(parts.size());
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-        Weighing& line = sheet.medium[i];
-        if (!line.below_minimum) continue;
-        const Mass least = least_weighable(bench) * (medium / line.exact);
-        if (!sheet.least_medium || least > *sheet.least_medium) sheet.least_medium = least;
-        const Carrier carrier = carrier_for(recipe, parts[i].ingredient, i);
-        if (!carrier.in_medium) continue;
-        const Mass most =
-            0.5 * composition.medium_parts[carrier.part] - extra_oil[carrier.part] - extra_part[carrier.part];
-        line.stock = stock_solution(recipe, bench, line.exact, carrier, most);
-        if (!line.stock) continue;
-        line.stock->deducted_from = SheetPart::medium_part;
-        line.stock->deducted_index = carrier.part;
-        extra_part[carrier.part] += line.stock->carrier_mass;
-        take_off(sheet.medium[carrier.part], bench, line.stock->carrier_mass);
-    }
-
-    if (!bench.syringes.empty()) {
-        const auto read = [&](Weighing& w, const Ingredient& ingredient) {
-            if (is_liquid(ingredient) && !w.stock)
-                w.syringe = syringe_reading(bench, mixed_volume(ingredient, w.to_weigh));
-        };
-        for (std::size_t i = 0; i < parts.size(); ++i)
-            read(sheet.medium[i], parts[i].ingredient);
-        for (std::size_t i = 0; i < recipe.additives.size(); ++i)
-            read(sheet.slab[first_additive + i], recipe.additives[i].ingredient);
-        Weighing& whole = sheet.slab[medium_line];
-        whole.syringe = syringe_reading(bench, whole.to_weigh / medium_properties(recipe.medium).density);
-        if (water_line != nullptr)
-            water_line->syringe = syringe_reading(bench, water_line->to_weigh / water_density());
-    }
-
-    // The film of what is truly weighed.
-    Composition slab = composition, fresh;
-    for (std::size_t i = 0; i < slab.pigments.size(); ++i)
-        slab.pigments[i] = sheet.slab[i].rounded;
-    for (std::size_t i = 0; i < slab.additives.size(); ++i)
-        slab.additives[i] = weighed(sheet.slab[first_additive + i]).ingredient;
-    fresh = slab;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-        const double share = medium.value() > 0.0 ? composition.medium_parts[i].value() / medium.value() : 0.0;
-        slab.medium_parts[i] = sheet.slab[medium_line].rounded * share + extra_oil[i];
-        fresh.medium_parts[i] = weighed(sheet.medium[i]).ingredient + extra_oil[i] + extra_part[i];
-    }
-    const double k = film_state(recipe, composition).k.value();
-    const auto shift = [k](const FilmState& film) {
-        return k > 0.0 ? std::abs(film.k.value() / k - 1.0) : 0.0;
-    };
-    // A pigment rounded to nothing leaves no film to speak of.
-    if (total_pigment(slab).value() > 0.0) {
-        sheet.film = film_state(recipe, slab);
-        sheet.film_fresh = film_state(recipe, fresh);
-        sheet.k_shift = shift(sheet.film);
-        sheet.k_shift_fresh = shift(sheet.film_fresh);
-    } else {
-        sheet.k_shift = sheet.k_shift_fresh = 1.0;
-    }
-    for (const Scale& scale : bench.scales)
-        sheet.minimum.push_back(minimum_mass(scale, bench.weighing_tolerance));
-    return sheet;
+    return SheetMaker(recipe, composition, bench).make();
 }
 
 } // namespace lakebound

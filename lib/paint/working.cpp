@@ -157,7 +157,7 @@ private:
             added += brings;
             const Mass of = a.basis == DoseBasis::medium    ? batch_.medium
                             : a.basis == DoseBasis::pigment ? m
-                                                            : batch_.paint;
+                                                            : total_mass(batch_.composition);
             add(WorkingTopic::sizing, a.ingredient.name, "a"s + index(i, recipe_.additives.size()),
                 a.basis == DoseBasis::medium    ? "d m_m"
                 : a.basis == DoseBasis::pigment ? "d m_p"
@@ -203,9 +203,14 @@ private:
         Volume additives;
         for (std::size_t i = 0; i < recipe_.additives.size(); ++i)
             additives += mixed_volume(recipe_.additives[i].ingredient, batch_.composition.additives[i]);
-        add(WorkingTopic::volumes, "wet paint", "V_wet", "V_p + V_m + V_additives + V_water",
+        Volume carriers;
+        for (const CarrierOnSlab& carrier : batch_.sheet.carriers)
+            carriers += carrier.volume;
+        const bool stocks = carriers.value() > 0.0;
+        add(WorkingTopic::volumes, "wet paint", "V_wet",
+            "V_p + V_m + V_additives + V_water"s + (stocks ? " + V_stocks" : ""),
             ml(v.pigment) + " + "s + ml(batch_.medium_volume) + " + "s + ml(additives) + " + "s +
-                ml(batch_.working_water_volume),
+                ml(batch_.working_water_volume) + (stocks ? " + "s + ml(carriers) : std::string()),
             in_millilitres(v.wet), "mL");
         if (v.held_water.value() > 0.0)
             add(WorkingTopic::volumes, "water held in the room's air", "V_w",

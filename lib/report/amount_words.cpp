@@ -11,18 +11,24 @@ namespace lakebound {
 
 namespace {
 
-/// A strength as it is said: "5 % w/w", "0.5 % w/w".
-std::string strength_text(MassFraction strength) { return number_text(strength.value() * 100.0) + " % w/w"; }
+/// "ethanol with 0.5 % clove oil": a mixture by what it mostly is.
+std::string stock_text(const Weighing& weighing) {
+    const auto& stock = *weighing.stock;
+    return fmt::format("{} with {} % {}", name_in_sentence(stock.carrier_name),
+                       number_text(stock.strength.value() * 100.0), name_in_sentence(weighing.name));
+}
 
 } // namespace
 
+std::string dropped_into_text(const DropCount& drops) { return significant_text(in_grams(drops.medium), 2) + " g"; }
+
 std::string amount_text(const Weighing& weighing, const Bench& bench) {
-    const auto step = bench.scales.at(weighing.scale).step;
-    return mass_text(weighing.stock ? weighing.stock->rounded : weighing.rounded, step);
+    if (weighing.drops) return fmt::format("{} drop{}", weighing.drops->drops, weighing.drops->drops > 1 ? "s" : "");
+    return mass_text(rounded_mass_on_slab(weighing), bench.scales.at(weighing.scale).step);
 }
 
 bool is_left_out(const Weighing& weighing) {
-    return weighing.part == SheetPart::additive && !weighing.stock && weighing.exact.value() > 0.0 &&
+    return weighing.part == SheetPart::additive && !weighing.stock && !weighing.drops && weighing.exact.value() > 0.0 &&
            !(weighing.rounded.value() > 0.0);
 }
 
@@ -40,17 +46,16 @@ std::string syringe_text(const Weighing& weighing, const Bench& bench) {
 }
 
 std::string what_text(const Weighing& weighing) {
-    if (!weighing.stock) return layout::capitalised(weighing.name);
-    return fmt::format("{}, {} in {}", short_name(weighing.name), strength_text(weighing.stock->strength),
-                       name_in_sentence(weighing.stock->carrier_name));
+    if (weighing.stock) return layout::capitalised(stock_text(weighing));
+    if (weighing.drops)
+        return fmt::format("{} to {} of the medium", short_name(weighing.name),
+                           dropped_into_text(*weighing.drops));
+    return layout::capitalised(weighing.name);
 }
 
 std::string what_in_sentence(const Weighing& weighing) {
-    const auto name =
-        weighing.part == SheetPart::pigment ? short_name(weighing.name) : name_in_sentence(weighing.name);
-    if (!weighing.stock) return name;
-    return fmt::format("{} ({} in {})", name, strength_text(weighing.stock->strength),
-                       name_in_sentence(weighing.stock->carrier_name));
+    if (weighing.stock) return stock_text(weighing);
+    return weighing.part == SheetPart::pigment ? short_name(weighing.name) : name_in_sentence(weighing.name);
 }
 
 int working_order(SheetPart part) noexcept {
@@ -82,16 +87,27 @@ std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench&
                                            parts_of(stock.first_strength->value() / stock.strength.value()))
                              : fmt::format("mix 1 part with {} parts of {} by weight",
                                            parts_of(1.0 / stock.strength.value()), carrier);
-        remarks.push_back(fmt::format("Only {} of it is wanted, too little for the scale: {}, at least {} in "
-                                      "all, and weigh that.",
-                                      mass_text(weighing.exact), how, mass_text(stock.least)));
+        remarks.push_back(fmt::format(
+            "Only {} of {} is wanted, too little for the scale: {}, {} in all (with {} of {}), and weigh of that.",
+            mass_text(weighing.exact), name_in_sentence(weighing.name), how, mass_text(stock.least),
+            mass_text(stock.carrier_needed), carrier));
         if (stock.deducted_from) remarks.push_back(fmt::format("The {} in it is taken off already.", carrier));
+    } else if (weighing.drops) {
+        remarks.push_back(fmt::format("Only {} is wanted, too little to weigh: stir {} into {} of the medium, "
+                                      "and weigh the medium of that.",
+                                      mass_text(weighing.exact), amount_text(weighing, bench),
+                                      dropped_into_text(*weighing.drops)));
     } else if (is_left_out(weighing)) {
-        remarks.push_back(fmt::format("Only {} of it is wanted, which the scale does not show: leave it out.",
-                                      mass_text(weighing.exact)));
+        auto remark = fmt::format("Only {} of it is wanted, which the scale does not show: leave it out.",
+                                  mass_text(weighing.exact));
+        if (weighing.liquid)
+            remark += " Or measure how big your drop is (20 drops in a syringe), write it as `drop` in your bench "
+                      "file, and count drops.";
+        remarks.push_back(remark);
     } else if (weighing.below_minimum) {
-        remarks.push_back(
-            fmt::format("The {} is right to {} here.", scale.name, percent_text(weighing.error.value())));
+        const auto error = weighing.error.value();
+        remarks.push_back(error < 0.95 ? fmt::format("The {} may be {} off here.", scale.name, percent_text(error))
+                                       : fmt::format("The {} may be off by as much as all of it.", scale.name));
     }
     if (weighing.portions > 1)
         remarks.push_back(

@@ -9,14 +9,17 @@
 
 namespace lakebound {
 
-/// Mass to the step of the scale that weighs it: of the stock solution where there is one.
+/// Mass to the step of the scale that weighs it, of the stock solution where there is one; "1 drop" of what is
+/// counted.
 std::string amount_text(const Weighing& weighing, const Bench& bench);
+/// "82 g": of the medium that the drops go into.
+std::string dropped_into_text(const DropCount& drops);
 /// A mass to the step of the coarsest scale that still shows it: for totals and what is left.
 std::string total_text(Mass mass, const Bench& bench);
 /// "5.5 mL in the 10 mL syringe", "24.0 mL in the 10 mL syringe, 3 fills"; empty without a syringe and for more
 /// than three fills.
 std::string syringe_text(const Weighing& weighing, const Bench& bench);
-/// What stands in the table: "Clove oil" or "Clove oil, 5 % w/w in ethanol".
+/// What stands in the table: "Clove oil", or a mixture by what it mostly is: "Ethanol with 0.5 % clove oil".
 std::string what_text(const Weighing& weighing);
 /// The same inside a sentence; pigments keep their capital.
 std::string what_in_sentence(const Weighing& weighing);

@@ -19,14 +19,14 @@ namespace {
 using namespace json_pieces;
 
 Json weighing_json(const Weighing& weighing, const Bench& bench) {
-    static constexpr const char* parts[] = {"pigment", "medium", "medium_part", "additive", "working_water"};
+    static constexpr const char* part_keys[] = {"pigment", "medium", "medium_part", "additive", "working_water"};
     const auto& scale = bench.scales.at(weighing.scale);
-    Json json{{"part", parts[static_cast<std::size_t>(weighing.part)]},
+    Json json{{"part", part_keys[static_cast<std::size_t>(weighing.part)]},
               {"id", weighing.id},
               {"name", weighing.name},
               {"exact_g", in_grams(weighing.exact)},
-              {"to_weigh_g", in_grams(weighing.stock ? weighing.stock->stock : weighing.to_weigh)},
-              {"rounded_g", in_grams(weighing.stock ? weighing.stock->rounded : weighing.rounded)},
+              {"to_weigh_g", in_grams(mass_on_slab(weighing))},
+              {"rounded_g", in_grams(rounded_mass_on_slab(weighing))},
               {"scale", scale.name},
               {"scale_step_g", in_grams(scale.step)},
               {"portions", weighing.portions},
@@ -37,11 +37,15 @@ Json weighing_json(const Weighing& weighing, const Bench& bench) {
         json["stock_solution"] = {{"strength_w_per_w", stock.strength.value()},
                                   {"carrier", stock.carrier},
                                   {"carrier_g", in_grams(stock.carrier_mass)},
-                                  {"carrier_deducted", stock.deducted_from.has_value()},
-                                  {"least_g", in_grams(stock.least)}};
+                                  {"least_g", in_grams(stock.least)},
+                                  {"carrier_needed_g", in_grams(stock.carrier_needed)}};
+        if (stock.deducted_from)
+            json["stock_solution"]["carrier_taken_off"] = part_keys[static_cast<std::size_t>(*stock.deducted_from)];
         if (stock.first_strength)
             json["stock_solution"]["first_strength_w_per_w"] = stock.first_strength->value();
     }
+    if (weighing.drops)
+        json["drops"] = {{"count", weighing.drops->drops}, {"into_medium_g", in_grams(weighing.drops->medium)}};
     if (weighing.syringe)
         json["syringe"] = {{"name", bench.syringes.at(weighing.syringe->syringe).name},
                            {"exact_ml", in_millilitres(weighing.syringe->exact)},

@@ -19,13 +19,6 @@ bool is_warmed(const Ingredient& ingredient) {
     return ingredient.role == Role::wax || ingredient.id == "hide-glue";
 }
 
-/// Of the liquids that `weigh_sheet` dissolves a stock in and that no recipe has to name.
-std::vector<Hazard> carrier_hazards(const std::string& carrier) {
-    if (carrier == "ethanol") return {Hazard::flammable, Hazard::eye_irritant};
-    if (carrier == "turpentine") return {Hazard::flammable, Hazard::eye_irritant, Hazard::skin_sensitiser};
-    return {};
-}
-
 /// What each hazard asks for; the process decides where the place on the slab matters.
 Caution caution_for(Hazard hazard, Process process) {
     switch (hazard) {
@@ -107,7 +100,8 @@ std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighShe
     if (sheet != nullptr)
         for (const auto* lines : {&sheet->slab, &sheet->medium})
             for (const auto& weighing : *lines)
-                if (weighing.stock) add(weighing.stock->carrier_name, carrier_hazards(weighing.stock->carrier));
+                if (weighing.stock)
+                    if (const auto* carrier = carrier_of(*weighing.stock, recipe)) add_ingredient(*carrier);
     return materials;
 }
 

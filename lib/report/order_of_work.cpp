@@ -59,8 +59,15 @@ struct Words {
     }
     /// An additive that the medium carries is easiest stirred into the medium.
     void stir_in_additives(Steps& steps, const char* into) const {
-        if (has(SheetPart::additive))
-            steps.push_back(fmt::format("Stir {} into {}.", amounts(SheetPart::additive), into));
+        std::vector<const Weighing*> weighed;
+        for (const auto* weighing : weighings_of(SheetPart::additive, batch.sheet))
+            if (weighing->drops)
+                steps.push_back(fmt::format("Stir {} of {} into {} of the medium.",
+                                            amount_text(*weighing, request.bench), what_in_sentence(*weighing),
+                                            dropped_into_text(*weighing->drops)));
+            else
+                weighed.push_back(weighing);
+        if (!weighed.empty()) steps.push_back(fmt::format("Stir {} into {}.", amounts(weighed), into));
     }
     void fill(Steps& steps) const {
         if (!batch.filling || batch.filling->vessels < 1) {
@@ -144,6 +151,12 @@ Steps oil(const Words& words) {
     std::vector<const Weighing*> melting, cold;
     for (const auto* weighing : weighings_of(SheetPart::additive, words.batch.sheet)) {
         const bool wax = words.request.recipe.additives.at(weighing->index).ingredient.role == Role::wax;
+        if (weighing->drops) {
+            steps.push_back(fmt::format("Stir {} of {} into {} of the oil.",
+                                        amount_text(*weighing, words.request.bench),
+                                        what_in_sentence(*weighing), dropped_into_text(*weighing->drops)));
+            continue;
+        }
         if (wax && weighing->stock)
             steps.push_back(
                 fmt::format("Make the stock of {}: warm it in its oil {}. What comes is a soft paste, to be "

@@ -80,18 +80,22 @@ Json blend_json(const PvcSubject& subject) {
 
 Json rescue_json(const RescueAnswer& answer) {
     static constexpr const char* actions[] = {"none", "add_medium", "add_pigment"};
-    const auto& rescue = answer.rescue;
+    const auto& rescue = answer.last();
     Json json{{"action", actions[static_cast<std::size_t>(rescue.action)]},
               {"aim_k", answer.aim.value()},
-              {"k_before", rescue.before.value()},
+              {"aim_by_accepted_chance", answer.by_accepted_chance},
+              {"k_before", answer.rescue.before.value()},
               {"k_after", answer.checked.value()},
               {"medium_g", in_grams(rescue.medium)},
               {"medium_ml", in_millilitres(rescue.medium_volume)},
               {"pigment_g", in_grams(rescue.pigment)},
               {"jar_holds_enough", rescue.jar_holds_enough},
-              {"pigment_short_g", in_grams(rescue.pigment_short)}};
-    if (rescue.dry_before) {
-        json["dry_before_ml"] = in_millilitres(*rescue.dry_before);
+              {"pigment_short_g", in_grams(rescue.pigment_short)},
+              {"chance_below_window", answer.chances.below_green.value()},
+              {"chance_in_window", answer.chances.in_window.value()},
+              {"chance_above_window", answer.chances.above_green.value()}};
+    if (answer.rescue.dry_before) {
+        json["dry_before_ml"] = in_millilitres(*answer.rescue.dry_before);
         json["dry_after_ml"] = in_millilitres(*rescue.dry_after);
     }
     if (answer.sticky)

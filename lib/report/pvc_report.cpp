@@ -36,6 +36,7 @@ void show_verdict(PageBuilder& page, const PvcSubject& subject) {
 std::string balance_text(const PvcSubject& subject) {
     const auto& medium = subject.base.request.recipe.medium;
     const auto spare = *subject.check.spare_binder;
+    if (!(std::abs(spare.value()) > 0.0)) return "just what fills the pigment, nothing short and nothing spare";
     const bool short_of = spare.value() < 0.0;
     auto text = volume_text(short_of ? -spare : spare);
     if (subject.spare_medium)
@@ -55,13 +56,13 @@ void show_figures(PageBuilder& page, const PvcSubject& subject) {
     const auto& check = subject.check;
     const BatchChance unknown;
     const auto& u = subject.base.chance ? *subject.base.chance : unknown;
-    if (check.k) row("k", "binder over what just fills", value_text(check.k->value(), u.k_uncertainty));
+    if (check.k) row("k", "binder over what just fills", ratio_value_text(check.k->value(), u.k_uncertainty));
     if (check.pvc) row("PVC", "pigment in the dry film", percent_value_text(check.pvc->value(), u.pvc_uncertainty));
     if (check.cpvc)
         row("CPVC", "PVC at which binder just fills", percent_value_text(check.cpvc->value(), u.cpvc_uncertainty));
     if (check.reduced_pvc)
         row("Lambda", "reduced PVC: PVC over CPVC",
-            value_text(check.reduced_pvc->value(), u.reduced_pvc_uncertainty));
+            ratio_value_text(check.reduced_pvc->value(), u.reduced_pvc_uncertainty));
     if (check.porosity)
         row("Air", "in the dry film",
             check.porosity->value() > 0.0 ? percent_text(check.porosity->value()) : std::string("none"));
@@ -251,53 +252,78 @@ void show_next(PageBuilder& page, const PvcSubject& subject) {
     page.add(std::move(table));
 }
 
-void show_sticky(PageBuilder& page, const PvcSubject& subject) {
-    const auto& answer = *subject.rescue;
-    if (!answer.sticky) return;
-    const auto& sticky = *answer.sticky;
-    const auto room = percent_text(subject.base.request.bench.humidity.value());
-    if (!(sticky.gum_as_is.value() > 0.0)) {
-        page.paragraph(fmt::format("It is not too soft at {} humidity: no gum needs to be added.", room));
-        return;
+/// "20.1 g of gum arabic + water (18 mL: 6.7 g of gum arabic and 13.4 g of water)".
+std::string rescue_medium_text(const PvcSubject& subject, const Rescue& rescue) {
+    const auto& medium = subject.base.request.recipe.medium;
+    auto text = fmt::format("{} of {} ({}", mass_text(rescue.medium), name_in_sentence(medium.name),
+                            volume_text(rescue.medium_volume));
+    if (medium.id == mixed_medium_id) {
+        std::vector<std::string> parts;
+        for (const auto& part : subject.rescue->medium_parts)
+            parts.push_back(fmt::format("{} of {}", mass_text(part.mass), name_in_sentence(part.name)));
+        text += ": " + layout::joined(parts);
     }
-    page.paragraph(fmt::format("To set at {} humidity: dissolve {} of gum in as little water as will do and "
-                               "mull it in. The soft share "
-                               "goes from {} to {}; then add {} of pigment to bring k from {} to {}.",
-                               room, mass_text(sticky.gum_as_is), percent_text(sticky.soft_before.value()),
-                               percent_text(sticky.soft_after.value()), mass_text(sticky.pigment.pigment),
-                               sufficiency_text(sticky.k_after_gum), sufficiency_text(sticky.pigment.after)));
+    return text + ")";
+}
+
+/// What is added after the gum, or alone; empty when nothing is.
+std::string addition_text(const PvcSubject& subject, const Rescue& rescue) {
+    switch (rescue.action) {
+    case RescueAction::none:
+        return {};
+    case RescueAction::add_medium:
+        return rescue_medium_text(subject, rescue);
+    case RescueAction::add_pigment:
+        return fmt::format("{} of pigment", mass_text(rescue.pigment));
+    }
+    return {};
+}
+
+void show_what_to_add(PageBuilder& page, const PvcSubject& subject) {
+    const auto& answer = *subject.rescue;
+    const auto& last = answer.last();
+    const auto addition = addition_text(subject, last);
+    if (answer.gum_first()) {
+        const auto& sticky = *answer.sticky;
+        auto text = fmt::format("To set at {} humidity: dissolve {} of gum in as little water as will do and mull "
+                                "it in. The soft share goes from {} to {}.",
+                                percent_text(subject.base.request.bench.humidity.value()),
+                                mass_text(sticky.gum_as_is), percent_text(sticky.soft_before.value()),
+                                percent_text(sticky.soft_after.value()));
+        if (!addition.empty()) text += fmt::format(" Then add {} and mull again.", addition);
+        page.paragraph(text);
+    } else if (addition.empty()) {
+        page.paragraph(fmt::format("Nothing to add: k is at its aim of {}.", sufficiency_text(answer.aim)));
+    } else {
+        page.paragraph(fmt::format("Add {} and mull again.", addition));
+    }
+    if (!last.jar_holds_enough)
+        page.paragraph(fmt::format("The jar cannot give more: {} is missing, the reserve kept back.",
+                                   mass_text(last.pigment_short)));
 }
 
 void show_rescue(PageBuilder& page, const PvcSubject& subject) {
     if (!subject.rescue) return;
     const auto& answer = *subject.rescue;
-    const auto& rescue = answer.rescue;
     page.section("Rescue", Place::left);
-    switch (rescue.action) {
-    case RescueAction::none:
-        page.paragraph(fmt::format("Nothing to add: k is at its aim of {}.", sufficiency_text(answer.aim)));
-        break;
-    case RescueAction::add_medium:
-        page.paragraph(fmt::format("Add {} ({}) of {} and mull again.", mass_text(rescue.medium),
-                                   volume_text(rescue.medium_volume),
-                                   name_in_sentence(subject.base.request.recipe.medium.name)));
-        break;
-    case RescueAction::add_pigment:
-        page.paragraph(fmt::format("Add {} of pigment and mull again.", mass_text(rescue.pigment)));
-        if (!rescue.jar_holds_enough)
-            page.paragraph(fmt::format("The jar cannot give more: {} is missing, the reserve kept back.",
-                                       mass_text(rescue.pigment_short)));
-        break;
-    }
-    if (rescue.action != RescueAction::none) {
-        auto text = fmt::format("k goes from {} to {}", sufficiency_text(rescue.before),
+    show_what_to_add(page, subject);
+    if (!addition_text(subject, answer.last()).empty() || answer.gum_first()) {
+        auto text = fmt::format("k goes from {} to {}", sufficiency_text(answer.rescue.before),
                                 sufficiency_text(answer.checked));
-        if (rescue.dry_before)
-            text += fmt::format(", and the dry paint from {} to {}", volume_text(*rescue.dry_before),
-                                volume_text(*rescue.dry_after));
+        if (answer.rescue.dry_before)
+            text += fmt::format(", and the dry paint from {} to {}", volume_text(*answer.rescue.dry_before),
+                                volume_text(*answer.last().dry_after));
         page.paragraph(text + ".");
     }
-    show_sticky(page, subject);
+    const auto& window = subject.family().window;
+    const auto parts = of_hundred(answer.chances);
+    page.paragraph(fmt::format("Of 100 such rescues {} end in the window (k {} to {}), {} below it and {} above.{}",
+                               parts.in_window, sufficiency_text(window.green_low), sufficiency_text(window.green_high),
+                               parts.leaner, parts.richer,
+                               answer.by_accepted_chance ? " The aim is that of the chance you accept." : ""));
+    if (answer.sticky && !answer.gum_first())
+        page.paragraph(fmt::format("It is not too soft at {} humidity: no gum needs to be added.",
+                                   percent_text(subject.base.request.bench.humidity.value())));
     page.paragraph("A film that is dry on its support cannot be saved this way.");
 }
 

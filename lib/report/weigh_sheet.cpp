@@ -104,7 +104,7 @@ void show_guard(PageBuilder& page, const BatchSubject& subject) {
 page::TickLine tick_line(const Weighing& weighing, const Bench& bench) {
     page::TickLine line{.amount = is_left_out(weighing) ? "none" : amount_text(weighing, bench),
                         .name = what_text(weighing),
-                        .instrument = bench.scales.at(weighing.scale).name,
+                        .instrument = weighing.drops ? "dropper" : bench.scales.at(weighing.scale).name,
                         .alternative = syringe_text(weighing, bench)};
     for (const auto& remark : weighing_remarks(weighing, bench))
         line.notes.emplace_back(remark);
@@ -129,7 +129,7 @@ void show_weighings(PageBuilder& page, const BatchSubject& subject, const Batch&
         parts.lines.push_back(tick_line(weighing, bench));
     if (batch.sheet.least_medium)
         parts.notes.push_back(
-            fmt::format("Some of that is little for your scale. Rather mix {} or more, in the same shares, "
+            fmt::format("Some of that is little for your bench. Rather mix {} or more, in the same shares, "
                         "and use {} of it.",
                         mass_text(*batch.sheet.least_medium), mass_text(batch.medium)));
     if (!subject.request.recipe.medium.shelf_life.empty())

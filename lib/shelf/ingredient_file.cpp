@@ -1,5 +1,6 @@
 #include "lakebound/shelf/ingredient_file.hpp"
 
+#include "lakebound/shelf/library.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 
 namespace lakebound {
@@ -14,13 +15,38 @@ constexpr Role roles[] = {Role::gum,     Role::plasticiser,  Role::drying_oil,  
                           Role::wax,     Role::emulsion,     Role::protein,       Role::water,
                           Role::solvent, Role::preservative, Role::wetting_agent, Role::salt};
 
+constexpr Range stock_strength{0.0, 0.5, true, "above 0, at most 50 % w/w",
+                               "a stock of an ingredient is weaker than the ingredient"};
+
+/// Whether the shelf has the carriers is seen where a recipe needs them.
+std::optional<StockPractice> read_stock(const MapReader& map) {
+    const Node* node = map.find("stock");
+    if (node == nullptr) return std::nullopt;
+    const MapReader stock(*node, "a stock", {"in", "strongest", "most", "beside"}, map.faults());
+    StockPractice practice;
+    for (const Node* carrier : stock.list("in", true)) {
+        const auto text = read_text(*carrier, "in", map.faults());
+        if (!text) continue;
+        if (*text != oil_of_the_medium && !is_id(*text))
+            map.faults().add(fault_at(*carrier, "id-form",
+                                      "'" + *text + "' is neither an ingredient's name nor 'oil of the medium'",
+                                      "write a file's name without .yaml, such as ethanol"));
+        practice.carriers.push_back(*text);
+    }
+    practice.strongest =
+        stock.figure<MassFraction>("strongest", stock_strength, FigureStyle::with_origin);
+    practice.most = stock.exact<Mass>("most", range::positive);
+    practice.beside = stock.optional_figure<MassFraction>("beside", range::positive, FigureStyle::with_origin);
+    return practice;
+}
+
 } // namespace
 
 Ingredient read_ingredient(Document document, std::string id) {
     require_kind(document, "ingredient");
     const MapReader map(document.root, "an ingredient file",
                         {"kind", "name", "role", "density", "bulk_density", "non_volatile", "solids_density", "sorbs_as",
-                         "usual_dose", "strongest_solution", "hazards", "note"},
+                         "usual_dose", "stock", "hazards", "note"},
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
     Ingredient ingredient;
@@ -32,8 +58,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     ingredient.non_volatile = map.figure<MassFraction>("non_volatile", range::not_negative, style);
     ingredient.solids_density = map.optional_figure<MassDensity>("solids_density", range::density, style);
     ingredient.usual_dose = map.optional_figure<MassFraction>("usual_dose", range::not_negative, style);
-    ingredient.strongest_solution =
-        map.optional_figure<MassFraction>("strongest_solution", range::positive, style);
+    ingredient.stock = read_stock(map);
     if (map.find("sorbs_as") != nullptr) {
         ingredient.sorbs_as = sorbs[map.word("sorbs_as", sorbs_words, 0)];
     } else if (ingredient.role == Role::plasticiser) {

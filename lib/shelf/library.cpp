@@ -202,7 +202,12 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
     }
     message.append("there is no ").append(kind_word(kind)).append(" '").append(id).append("' on the shelf");
     const auto known = ids(kind);
-    const auto near = nearest_names(id, known, 3);
+    // Of the oil called linseed-oil the medium is linseed: a name that begins as the one typed is meant first.
+    std::vector<std::string> near;
+    for (const std::string& name : known)
+        if (id.starts_with(name + "-") || name.starts_with(std::string(id) + "-")) near.push_back(name);
+    if (near.empty()) near = nearest_names(id, known, 3);
+    if (near.size() > 3) near.resize(3);
     for (const std::string& name : near)
         hint.append(hint.empty() ? "did you mean '" : ", '").append(name).append("'");
     if (!hint.empty()) hint += '?';

@@ -1,5 +1,6 @@
 #include "lakebound/shelf/recipe_file.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "lakebound/paint/medium_fit.hpp"
@@ -107,6 +108,31 @@ std::vector<Additive> read_additives(const MapReader& map, Library& library) {
 
 } // namespace
 
+std::vector<Ingredient> stock_carriers(const Recipe& recipe, Library& library) {
+    std::vector<Ingredient> carriers;
+    const auto add = [&](const Ingredient& ingredient) {
+        if (!ingredient.stock) return;
+        for (const std::string& id : ingredient.stock->carriers) {
+            const bool known = std::any_of(carriers.begin(), carriers.end(),
+                                           [&id](const Ingredient& each) { return each.id == id; });
+            if (id == oil_of_the_medium || known) continue;
+            if (!library.find(ShelfKind::ingredient, id)) {
+                Diagnostic fault = library.unknown(ShelfKind::ingredient, id);
+                fault.message = "the stock of " + ingredient.id + " is made with '" + id +
+                                "', which no ingredient on the shelf is called";
+                if (const auto path = library.find(ShelfKind::ingredient, ingredient.id)) fault.at.place.path = *path;
+                throw InputError(fault);
+            }
+            carriers.push_back(library.ingredient(id));
+        }
+    };
+    for (const MediumPart& part : recipe.medium.parts)
+        add(part.ingredient);
+    for (const Additive& additive : recipe.additives)
+        add(additive.ingredient);
+    return carriers;
+}
+
 Recipe read_recipe(Document document, std::string id, Library& library, const Jar* jar) {
     require_kind(document, "recipe");
     Faults& faults = document.faults;
@@ -144,6 +170,7 @@ Recipe read_recipe(Document document, std::string id, Library& library, const Ja
     if (const Node* node = map.find("source")) read_evidence(*node, "source", false, faults);
     recipe.note = map.text_or_empty("note");
     faults.throw_if_any();
+    recipe.carriers = stock_carriers(recipe, library);
     return recipe;
 }
 

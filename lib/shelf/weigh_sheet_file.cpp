@@ -124,9 +124,32 @@ struct WeighedLine {
     double grams = 0.0; ///< of the material itself, as rounded for the scale
 };
 
-/// The lines of a part ("pigment", "additive"), in order. What a stock solution brings is what is in it; a
-/// line that gave the carrier of one is restored by what was taken off it.
+/// What other lines do to the medium: carriers of stocks are taken off it, drops are stirred into it.
+struct MediumBalance {
+    double carriers = 0.0, drops = 0.0; ///< grams
+};
+
+MediumBalance medium_balance(const Node& batch, Faults& faults) {
+    MediumBalance balance;
+    for (const Node* line : items(batch, "weigh", faults)) {
+        if (line->kind != Node::Kind::map) continue;
+        if (line->find("drops") != nullptr) balance.drops += number(*line, "exact_g", zero_or_more, faults);
+        const Node* stock = line->find("stock_solution");
+        if (stock == nullptr || stock->kind != Node::Kind::map) continue;
+        const Node* from = stock->find("carrier_taken_off");
+        if (from == nullptr || from->text != "medium") continue;
+        const double to_weigh = number(*line, "to_weigh_g", zero_or_more, faults);
+        if (to_weigh > 0.0)
+            balance.carriers += number(*stock, "carrier_g", zero_or_more, faults) *
+                                (number(*line, "rounded_g", zero_or_more, faults) / to_weigh);
+    }
+    return balance;
+}
+
+/// The lines of a part ("pigment", "additive"), in order. What a stock solution brings is what is in it; the
+/// medium holds what was taken off it and not the drops that are weighed with it.
 std::vector<WeighedLine> lines_of(const Node& batch, std::string_view part, Faults& faults) {
+    const auto balance = part == "medium" ? medium_balance(batch, faults) : MediumBalance{};
     std::vector<WeighedLine> found;
     for (const Node* line : items(batch, "weigh", faults)) {
         if (text(*line, "part", faults) != part) continue;
@@ -135,12 +158,16 @@ std::vector<WeighedLine> lines_of(const Node& batch, std::string_view part, Faul
         const double rounded = number(*line, "rounded_g", zero_or_more, faults);
         const double to_weigh = number(*line, "to_weigh_g", zero_or_more, faults);
         const double exact = number(*line, "exact_g", zero_or_more, faults);
-        const Node* stock = line->kind == Node::Kind::map ? line->find("stock_solution") : nullptr;
-        if (stock != nullptr && to_weigh > 0.0) {
+        const bool is_map = line->kind == Node::Kind::map;
+        if (part == "medium")
+            weighed.grams =
+                (exact > 0.0 ? rounded * (exact / (exact + balance.drops)) : rounded) + balance.carriers;
+        else if (is_map && line->find("stock_solution") != nullptr && to_weigh > 0.0)
             weighed.grams = exact * (rounded / to_weigh);
-        } else {
+        else if (is_map && line->find("drops") != nullptr)
+            weighed.grams = exact;
+        else
             weighed.grams = rounded + (exact - to_weigh);
-        }
         found.push_back(weighed);
     }
     return found;

@@ -109,9 +109,47 @@ TEST_CASE("A weigh sheet of another kind or version is refused with its place", 
         CHECK(run.status == 2);
         CHECK_THAT(run.err, Contains("standard input:" + place));
     };
-    refused("{\n  \"schema_version\": 9,\n  \"kind\": \"batch\"\n}\n", "2:21: error: expected version 2");
-    refused("{\n  \"schema_version\": 2,\n  \"kind\": \"jar\"\n}\n", "3:11: error: expected a weigh sheet");
-    refused("{\n  \"schema_version\": 2,\n  \"kind\": \"batch\"\n}\n",
+    refused("{\n  \"schema_version\": 9,\n  \"kind\": \"batch\"\n}\n", "2:21: error: expected version 3");
+    refused("{\n  \"schema_version\": 3,\n  \"kind\": \"jar\"\n}\n", "3:11: error: expected a weigh sheet");
+    refused("{\n  \"schema_version\": 3,\n  \"kind\": \"batch\"\n}\n",
             "1:1: error: a weigh sheet needs 'recipe'");
-    refused("{\n  \"schema_version\": 2,\n", "");
+    refused("{\n  \"schema_version\": 3,\n", "");
+}
+
+TEST_CASE("Unequal parts must say which of them is the binder", "[errors]") {
+    // Makers say it both ways: "1:2 by volume" was taken as binder to pigment and never echoed.
+    const Arguments lake_and_gum = {"--pigment", "alumina-lake", "--binder", "gum-water"};
+    check_pvc_refuses(and_also(lake_and_gum, {"--parts", "1:2 by volume"}), "parts-order",
+                      "As 1 binder : 2 pigment k is 0.46, as 1 pigment :");
+    check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2:1"}), "parts-order", "by weight");
+    check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2 binder : 1 binder by weight"}), "parts-form");
+    check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2 gum : 1 pigment by weight"}), "parts-form");
+    check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2 binder : 1 pigment"}), "parts-basis", "By weight k is 0.59");
+    const auto one = pvc(and_also(lake_and_gum, {"--parts", "1 binder : 2 pigment by volume"}));
+    CHECK_THAT(one.out, Contains("(1 part of binder to 2 parts") && Contains("by volume)"));
+    const auto other = pvc(and_also(lake_and_gum, {"--parts", "2 powder : 1 medium by volume"}));
+    CHECK(one.out == other.out);
+}
+
+TEST_CASE("A jar that is named is used, or refused", "[errors]") {
+    const Arguments weld = {"--jar", shipped("studios/reedmere/jars/weld.yaml")};
+    const Arguments gum = {"--binder", "gum-glycerol-honey: 24 g"};
+    // --jar was passed over in silence when "6 g" stood beside it.
+    const auto plain = pvc(and_also(and_also(weld, gum), {"--pigment", "6 g"}));
+    const auto named = pvc(and_also(and_also(weld, gum), {"--pigment", "jar: 6 g"}));
+    INFO(plain.err);
+    CHECK(plain.status != 2);
+    CHECK(plain.out == named.out);
+    CHECK_THAT(plain.out, Contains("Weld"));
+    check_pvc_refuses(and_also(and_also(weld, gum), {"--pigment", "chalk: 6 g"}), "jar-not-used", "--jar");
+    // Beside another powder the jar's figures are named by "jar" or by its pigment.
+    const auto sizes = pvc(and_also(and_also(weld, gum), {"--pigment", "jar: 6 g", "--pigment", "chalk: 2 g",
+                                                          "--median-size", "jar: 12 um", "--packing"}));
+    INFO(sizes.err);
+    CHECK(sizes.status != 2);
+}
+
+TEST_CASE("A medium's name that is an ingredient's offers the medium", "[errors]") {
+    const auto run = batch({"ultramarine-oil", "--pigment", "10 g", "--medium", "linseed-oil"});
+    check_refused(run, "id-unknown", "did you mean 'linseed'?");
 }

@@ -281,3 +281,54 @@ TEST_CASE("Help opens with an example that works as it stands", "[cli]") {
     }
     CHECK(pvc({"--version"}).out == "lakebound-pvc 0.1.0\n");
 }
+
+TEST_CASE("A rescue names the whole mixture, says how sure it is and follows the chance accepted", "[cli]") {
+    const std::vector<std::string> lean = {"--pigment", "10 g", "--oil-absorption", "68.8 g/100g", "--density",
+                                           "1.88 g/cm3", "--binder", "gum-arabic: 5 g", "--binder", "water: 10 g",
+                                           "--binder", "glycerol: 1.2 g", "--rescue"};
+    const auto text = pvc(lean).out;
+    CHECK_THAT(text, Contains("gum arabic + water + glycerol"));
+    CHECK_THAT(text, Contains("end in the window"));
+    const auto json = json_of(lean);
+    const auto& rescue = json.at("rescue");
+    CHECK(rescue.at("chance_below_window").get<double>() + rescue.at("chance_in_window").get<double>() +
+              rescue.at("chance_above_window").get<double>() ==
+          Approx(1.0).epsilon(1e-12));
+    // What is accepted is what is left, at the k nearest to the paint that leaves it.
+    const auto easy = json_of(and_also(lean, {"--accept", "45 %"}));
+    CHECK(easy.at("rescue").at("chance_in_window").get<double>() == Approx(0.55).epsilon(1e-6));
+    CHECK(easy.at("rescue").at("aim_by_accepted_chance") == true);
+    CHECK(easy.at("rescue").at("aim_k").get<double>() < rescue.at("aim_k").get<double>());
+    // An aim that is named goes first.
+    CHECK(json_of(and_also(lean, {"--accept", "4 %", "--aim", "1.3"})).at("rescue").at("aim_k").get<double>() ==
+          Approx(1.3));
+}
+
+TEST_CASE("A sticky batch gets one plan, never two", "[cli]") {
+    const std::vector<std::string> sticky = {"--pigment", "20 g", "--oil-absorption", "68.8 g/100g", "--density",
+                                             "1.88 g/cm3", "--binder", "gum-arabic: 8 g", "--binder", "water: 16 g",
+                                             "--binder", "honey: 10 g", "--humidity", "60 %", "--rescue"};
+    const auto text = pvc(sticky).out;
+    INFO(text);
+    const auto at = text.find("RESCUE");
+    REQUIRE(at != std::string::npos);
+    const auto rescue = text.substr(at, text.find("IN THE ROOM") - at);
+    CHECK(rescue.find("dissolve ") != std::string::npos);
+    CHECK(rescue.find("Add ") == std::string::npos);
+    CHECK(rescue.find("add 0 g") == std::string::npos);
+}
+
+TEST_CASE("A rescue counts the batch as drawn from its jar", "[cli]") {
+    // 23.0 g were weighed and 2.0 g rubbed out: the batch of 15 g leaves less than the rescue wants.
+    const std::vector<std::string> rich = {"--jar", shipped("studios/reedmere/jars/weld.yaml"), "--pigment",
+                                           "jar: 6 g", "--binder", "linseed-oil: 16 g", "--rescue"};
+    const auto json = json_of(rich);
+    const auto all = json_of(and_also(rich, {"--jar-left", "500 g"}));
+    CHECK(all.at("rescue").at("jar_holds_enough") == true);
+    const auto jar = json_of({"--jar", shipped("studios/reedmere/jars/weld.yaml"), "--pigment", "jar: 6 g",
+                              "--binder", "linseed-oil: 16 g", "--rescue"});
+    CHECK(jar.at("rescue").at("pigment_g").get<double>() <= all.at("rescue").at("pigment_g").get<double>());
+    const double needed = all.at("rescue").at("pigment_g").get<double>();
+    const double short_of = json.at("rescue").at("pigment_short_g").get<double>();
+    CHECK(json.at("rescue").at("pigment_g").get<double>() + short_of == Approx(needed).epsilon(1e-9));
+}

@@ -125,8 +125,9 @@ TEST_CASE("A finer scale converges on the unrounded sheet", "[identity]") {
             // medium in all: 2 % per 0.1 g and part.
             const double parts = 1.0 + static_cast<double>(batch.sheet.slab.size());
             CHECK(batch.sheet.k_shift <= 0.5 * step * parts);
+            // What a stock brings is taken off as the scale shows it: up to half a step more.
             for (const auto& weighing : batch.sheet.slab)
-                CHECK(std::abs(in_grams(weighing.rounded - weighing.to_weigh)) <= 0.5 * step * (1.0 + 1e-9));
+                CHECK(std::abs(in_grams(weighing.rounded - weighing.to_weigh)) <= step * (1.0 + 1e-9));
         }
     });
 }
@@ -144,6 +145,7 @@ TEST_CASE("JSON and text agree on every shipped paint", "[identity]") {
         const auto json = nlohmann::json::parse(batch_json(subject));
         const auto& batch = json["batch"];
         for (const auto& line : batch["weigh"]) {
+            if (line.contains("drops")) continue; // counted, not weighed
             const auto amount =
                 mass_text(grams(line["rounded_g"].get<double>()), grams(line["scale_step_g"].get<double>()));
             CHECK_THAT(text, Catch::Contains("[ ] " + std::string(9 - amount.size(), ' ') + amount + "  "));

@@ -118,3 +118,28 @@ TEST_CASE("an objection is said in place of a k that would do, and a loose film 
     CHECK_FALSE(judged(1.45, {loose}).holds);
     CHECK_FALSE(judged(0.5, {}).holds);
 }
+
+TEST_CASE("the nearest aim misses the window as often as is accepted, and no oftener", "[identity]") {
+    const auto accepted = [](double p) { return Probability::of(p); };
+    for (const NormalMixture& doubt : {NormalMixture(0.1), NormalMixture(0.2)})
+        for (const double from : {0.4, 0.9, 1.3, 2.2, 5.0})
+            for (const double miss : {0.35, 0.5, 0.7}) {
+                const auto aim = nearest_aim(k(from), doubt, pans, accepted(miss));
+                const double in = window_chances(aim, doubt, pans).in_window.value();
+                CHECK(in >= 1.0 - miss - 1e-9);
+                if (window_chances(k(from), doubt, pans).in_window.value() >= 1.0 - miss)
+                    CHECK(aim.value() == Approx(from).epsilon(1e-12)); // nothing needs to be added
+                else
+                    CHECK(in == Approx(1.0 - miss).margin(1e-7));
+                // Never beyond the likeliest aim.
+                const double best = likeliest_aim(doubt, pans).value();
+                CHECK(std::min(from, best) <= aim.value() * (1 + 1e-9));
+                CHECK(aim.value() <= std::max(from, best) * (1 + 1e-9));
+            }
+    // Where no aim is sure enough, the likeliest it is; a paint without binder starts from far below.
+    const NormalMixture wide(0.4);
+    CHECK(nearest_aim(k(0.7), wide, pans, accepted(0.05)).value() ==
+          Approx(likeliest_aim(wide, pans).value()).epsilon(1e-9));
+    CHECK(window_chances(nearest_aim(k(0.0), NormalMixture(0.1), pans, accepted(0.5)), NormalMixture(0.1), pans)
+              .in_window.value() == Approx(0.5).margin(1e-7));
+}

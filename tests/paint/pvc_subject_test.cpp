@@ -24,7 +24,7 @@ TEST_CASE("rescue from sticking is answered where it sticks or where it is asked
     const auto sticky = [](double humidity, std::optional<VolumeFraction> soft_aim, Recipe recipe) {
         auto asked = question(std::move(recipe), 1.4);
         asked.request.bench.humidity = RelativeHumidity::of(humidity);
-        asked.rescue = RescueWish{BinderSufficiency::of(1.4), {}, soft_aim};
+        asked.rescue = RescueWish{BinderSufficiency::of(1.4), {}, {}, soft_aim};
         return pvc_subject(asked).rescue->sticky.has_value();
     };
     CHECK_FALSE(sticky(0.3, {}, watercolour()));

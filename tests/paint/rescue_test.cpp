@@ -72,6 +72,16 @@ TEST_CASE("a sticky batch gets gum, then pigment", "[identity]") {
     CHECK(r.k_after_gum > binder_sufficiency(dry, grams(20), q));
     CHECK(r.pigment.after.value() == Approx(1.4).epsilon(1e-12));
     CHECK_FALSE(r.pigment.dry_before);
+    // Sticky and underbound: the gum that k asks for sets it too, and no second addition follows.
+    const PaintOnSlab lean{grams(60), q, dry, {}};
+    const auto both = rescue_sticky(lean, binder, half, VolumeFraction::of(.45), k(1.4),
+                                    grams_per_cubic_centimetre(1.42), MassFraction::of(0.12), gum_medium);
+    REQUIRE(binder_sufficiency(dry, grams(60), q) < k(1.0));
+    CHECK(both.pigment.action == RescueAction::none);
+    CHECK(both.k_after_gum.value() == Approx(1.4).epsilon(1e-12));
+    CHECK(both.soft_after < VolumeFraction::of(.45));
+    CHECK(in_grams(both.dry_gum) ==
+          Approx(1.42 * in_millilitres(dry_binder_for(k(1.4), grams(60), q) - dry)).epsilon(1e-12));
     // Nothing to do for a firm pan.
     const auto calm = rescue_sticky(paint, binder, half, VolumeFraction::of(.60), k(1.4),
                                     grams_per_cubic_centimetre(1.42), MassFraction::of(0.12), gum_medium);

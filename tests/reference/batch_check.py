@@ -118,10 +118,28 @@ def solve(batch):
     return (low + high) / 2
 
 
+def carriers_beside(batch, slab):
+    """Grams of water that stock solutions bring and that no working water is taken off for; spirit for a drop of
+    clove oil would be more than one part in twenty of the medium, and is not offered."""
+    least = 2 * 0.41 * batch["step"] / 0.05
+    water, beside = slab["water"], 0.0
+    for (name, _, _), g in zip(batch["additives"], slab["additives"]):
+        if g >= least or INGREDIENTS[name][0] not in ("gum", "glycerol"):
+            continue
+        stock = next(g / s for s in (0.1, 0.05, 0.02, 0.01, 0.005) if g / s >= least)
+        strength = g / stock
+        if water >= stock - g:
+            water -= to_step(stock, batch["step"]) * (1 - strength)
+        else:
+            beside += stock - g
+    return beside
+
+
 def volumes(batch, slab):
     v_p = sum(m / p["rho"] for m, (p, _) in zip(shares_of(batch, slab["pigment"]), batch["pigments"]))
     wet = v_p + slab["water"] / WATER + sum(wet_volume(k, g) for k, g in slab["parts"].items())
     wet += sum(wet_volume(a[0], g) for a, g in zip(batch["additives"], slab["additives"]))
+    wet += carriers_beside(batch, slab) / WATER
     dry = v_p + binder(batch, slab)
     cake = dry + (held_water(batch, slab, 0.5) / WATER if batch["air"] else 0.0)
     return wet, dry, cake
@@ -225,7 +243,7 @@ def evaluate(batch):
     loss = 0.6 + 0.03 * pigment
     out = {"pigment_g": pigment, "medium_g": slab["medium"],
            "medium_mL": sum(wet_volume(k, g) for k, g in slab["parts"].items()),
-           "working_water_g": slab["water"], "paint_g": slab["paint"], "wet_mL": wet, "dry_mL": dry,
+           "working_water_g": slab["water"], "paint_g": slab["paint"] + carriers_beside(batch, slab), "wet_mL": wet, "dry_mL": dry,
            "cake_mL": cake, "loss_g": loss, "vessels": (pigment - loss) / per_vessel,
            "k_rounded": rounded_k(batch, slab, batch["step"])}
     out.update(f)

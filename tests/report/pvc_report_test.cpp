@@ -81,7 +81,8 @@ TEST_CASE("Text and JSON carry the figures of the domain, and rescues come back 
     for (const auto process : processes)
         for (const double k : {0.5, 1.3, 3.0}) {
             auto asked = question(process, k);
-            asked.rescue = RescueWish{BinderSufficiency::of(1.25), {}, {}};
+            asked.rescue = RescueWish{BinderSufficiency::of(1.25), {}, {}, {}};
+            asked.request.jar.reset(); // pigment enough
             const auto subject = pvc_subject(asked);
             const auto json = nlohmann::json::parse(pvc_json(subject));
             CHECK(json.at("k").at("value").get<double>() == Approx(k).epsilon(1e-12));
@@ -125,4 +126,35 @@ TEST_CASE("Layers: the order by volume, not by weight", "[unit]") {
     CHECK_THAT(layer_text({lake, white}), Contains("lead white lies over alizarin") &&
                                               Contains("BETTER IN THIS ORDER\n   1. lead white\n   2. alizarin"));
     CHECK_THAT(layer_text({white, lake}), !Contains("BETTER IN THIS ORDER"));
+}
+
+TEST_CASE("Doubts of a blend name their pigment, of one pigment they do not", "[unit]") {
+    auto asked = question(Process::oil, 1.35);
+    const auto alone = pvc_report_text(pvc_subject(asked));
+    CHECK(alone.find("oil absorption, ") == std::string::npos);
+    auto other = asked.request.recipe.pigments.front();
+    other.pigment.id = "chalk";
+    other.pigment.name = "Chalk";
+    asked.request.recipe.pigments.front().share = MassFraction::of(0.5);
+    other.share = MassFraction::of(0.5);
+    asked.request.recipe.pigments.push_back(other);
+    const auto both = pvc_report_text(pvc_subject(asked));
+    CHECK_THAT(both, Contains(", weld lake") && Contains(", chalk"));
+}
+
+TEST_CASE("At its aim of 1 a paint has nothing short and nothing spare", "[unit]") {
+    // "0.00000000000000042 mL short of what just fills the pigment".
+    for (const auto process : processes) {
+        const auto subject = pvc_subject(question(process, 1.0));
+        CHECK_FALSE(std::abs(subject.check.spare_binder->value()) > 0.0);
+        CHECK_THAT(pvc_report_text(subject), Contains("nothing short") && Contains("nothing spare"));
+    }
+}
+
+TEST_CASE("The k of the head stands in the figures", "[unit]") {
+    // "k 1.35" stood above "1.4 ± 0.4".
+    auto asked = question(Process::oil, 1.35);
+    asked.request.recipe.pigments[0].pigment.oil_absorption =
+        Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65.0), 1.35, library());
+    CHECK_THAT(pvc_report_text(pvc_subject(asked)), Contains("k 1.35") && Contains(" 1.35 ±"));
 }

@@ -62,8 +62,8 @@ TEST_CASE("The sheet shows what the worked example of docs/theory.md weighs", "[
 
 TEST_CASE("A pinch too small for the scale becomes a stock solution", "[unit]") {
     CHECK_THAT(weigh_sheet_text(batch_subject(example_request(Process::watercolour, grams(6.0)), example_tests())),
-               Catch::Contains("Clove oil, 5 % w/w in ethanol") &&
-                   Catch::Contains("1 part with 19 parts of ethanol"));
+               Catch::Contains("Ethanol with 5 % clove oil") &&
+                   Catch::Contains("1 part with 9 parts of ethanol"));
 }
 
 TEST_CASE("More pans than the jar holds: what was asked, and the most that fits", "[unit]") {
@@ -110,4 +110,45 @@ TEST_CASE("What the library filled in is named, what was measured is not", "[uni
         grams_per_100_grams(65.0), 1.35, {Origin::estimate, "judgement", false});
     CHECK_THAT(weigh_sheet_text(batch_subject(request, example_tests())),
                Catch::Contains("oil absorption 65.0 x/ 1.35 g/100 g (estimate)"));
+}
+
+TEST_CASE("What is left over is told from half a tenth of a millilitre on", "[unit]") {
+    auto subject = batch_subject(example_request(Process::watercolour), example_tests());
+    auto& filling = *subject.answer.batch->filling;
+    const auto says = [&](double left) {
+        filling.wet_left_over = millilitres(left);
+        return weigh_sheet_text(subject).find("Left over") != std::string::npos;
+    };
+    CHECK_FALSE(says(0.0499));
+    CHECK(says(0.0501));
+}
+
+TEST_CASE("A scale that errs by more than the mass says so, and never is right to 100 %", "[unit]") {
+    auto request = example_request(Process::watercolour, grams(6.0));
+    request.bench.scales = {{"kitchen scale", grams(1.0), {}, {}}};
+    request.recipe.additives[0].ingredient.stock.reset();
+    const auto text = weigh_sheet_text(batch_subject(request, example_tests()));
+    CHECK(text.find("right to") == std::string::npos);
+    // Of 0.6 g on a step of 1 g; the standard uncertainty is 0.41 g.
+    auto fine = request;
+    fine.bench.scales = {{"kitchen scale", grams(0.1), {}, {}}};
+    fine.amount = grams(1.0);
+    CHECK_THAT(weigh_sheet_text(batch_subject(fine, example_tests())), Catch::Contains("% off here"));
+}
+
+TEST_CASE("Drops are counted into the medium, one line for one mass", "[unit]") {
+    auto request = example_request(Process::watercolour, grams(6.0));
+    request.bench.kitchen.drop = millilitres(0.03);
+    const auto text = weigh_sheet_text(batch_subject(request, example_tests()));
+    CHECK_THAT(text, Catch::Contains("1 drop  Clove oil to "));
+    CHECK(text.find("ethanol with") == std::string::npos);
+}
+
+TEST_CASE("Hazards of what a stock is made with come from its own file", "[unit]") {
+    // A sensitiser declared in the maker's own ethanol.yaml was ignored: carriers stood in the code.
+    auto request = example_request(Process::watercolour, grams(6.0));
+    for (auto& carrier : request.recipe.carriers)
+        if (carrier.id == "ethanol") carrier.hazards = {Hazard::silica};
+    const auto text = weigh_sheet_text(batch_subject(request, example_tests()));
+    CHECK_THAT(text, Catch::Contains("Ethanol with 5 % clove oil") && Catch::Contains("Silica dust"));
 }

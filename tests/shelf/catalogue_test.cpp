@@ -80,7 +80,7 @@ const std::map<std::string, std::function<void()>>& made_cases() {
          [] {
              Library library = fixture_library();
              read_weighed_paint(load_document("sheet.json",
-                                              "{\n  \"schema_version\": 2,\n  \"kind\": \"batch\",\n"
+                                              "{\n  \"schema_version\": 3,\n  \"kind\": \"batch\",\n"
                                               "  \"recipe\": {},\n  \"pigments\": []\n}\n"),
                                 library);
          }},

@@ -83,6 +83,7 @@ TEST_CASE("what the sheet says to weigh adds up to the paint, however small the 
                 INFO(c.name << ", " << pigment << " g, on a scale of " << step << " g");
                 double medium = 0.0, fresh = 0.0;
                 for (const Weighing& w : batch.sheet.slab) {
+                    if (w.drops) medium -= in_grams(w.exact); // they are weighed with the medium
                     const bool of_the_medium = w.stock && w.stock->deducted_from == SheetPart::medium;
                     if (w.part == SheetPart::medium) medium += weighed(w);
                     if (of_the_medium) medium += in_grams(w.stock->carrier_mass);

@@ -130,6 +130,12 @@ inline BatchRequest example_request(Process process, Amount amount = grams(10.0)
         recipe.additives = {{example_ingredient("clove-oil", "Clove oil", Role::preservative, 1.045, 0.0, 0.0,
                                                 {Hazard::skin_sensitiser, Hazard::eye_irritant}),
                              MassFraction::of(0.0005), DoseBasis::medium}};
+        recipe.additives[0].ingredient.stock = StockPractice{
+            {oil_of_the_medium, "ethanol"},
+            Estimate<MassFraction>::exact(MassFraction::of(0.10), library()),
+            grams(20.0)};
+        recipe.carriers = {example_ingredient("ethanol", "Ethanol", Role::solvent, 0.789, 0.0, 0.0,
+                                              {Hazard::flammable, Hazard::eye_irritant})};
         recipe.working_water = millilitres_per_gram(0.5);
         recipe.vessel = example_vessel("half-pan", "Half pan", 2.0, 0.9, FilledBy::dry_volume);
         break;

@@ -27,23 +27,44 @@ inline Ingredient ingredient(std::string id, Role role, double rho, double non_v
     if (non_volatile > 0.0) i.solids_density = density(solids_rho);
     return i;
 }
+/// The same with the stocks that the shelf makes of it; strongest as a fraction.
+inline Ingredient with_stock(Ingredient i, std::vector<std::string> carriers, double strongest,
+                             double most_g = 50.0) {
+    i.stock = StockPractice{std::move(carriers), exactly(MassFraction::of(strongest)), grams(most_g)};
+    return i;
+}
 inline Ingredient gum() {
     Ingredient g = ingredient("gum-arabic", Role::gum, 1.42, 0.88, 1.42);
     g.bulk_density = density(0.60);
-    return g;
+    return with_stock(g, {"water"}, 0.10);
 }
 inline Ingredient plasticiser(std::string id, SorbsAs as, double rho, double non_volatile, double solids_rho) {
     Ingredient i = ingredient(std::move(id), Role::plasticiser, rho, non_volatile, solids_rho);
     i.sorbs_as = as;
     return i;
 }
-inline Ingredient glycerol() { return plasticiser("glycerol", SorbsAs::glycerol, 1.261, 1.0, 1.261); }
-inline Ingredient honey() { return plasticiser("honey", SorbsAs::sugar, 1.42, 0.82, 1.55); }
+inline Ingredient glycerol() {
+    return with_stock(plasticiser("glycerol", SorbsAs::glycerol, 1.261, 1.0, 1.261), {"water"}, 0.10);
+}
+inline Ingredient honey() {
+    return with_stock(plasticiser("honey", SorbsAs::sugar, 1.42, 0.82, 1.55), {"water"}, 0.10);
+}
 inline Ingredient water() { return ingredient("water", Role::water, 0.9982071, 0.0, 0.0); }
 inline Ingredient linseed_oil() { return ingredient("linseed-oil", Role::drying_oil, 0.93, 1.0, 0.93); }
-inline Ingredient beeswax() { return ingredient("beeswax", Role::wax, 0.96, 1.0, 0.96); }
-inline Ingredient clove_oil() { return ingredient("clove-oil", Role::preservative, 1.045, 0.0, 0.0); }
-inline Ingredient benzoate() { return ingredient("benzoate", Role::preservative, 1.5, 1.0, 1.5); }
+inline Ingredient beeswax() {
+    return with_stock(ingredient("beeswax", Role::wax, 0.96, 1.0, 0.96), {oil_of_the_medium}, 0.05);
+}
+inline Ingredient clove_oil() {
+    auto clove =
+        with_stock(ingredient("clove-oil", Role::preservative, 1.045, 0.0, 0.0), {oil_of_the_medium, "ethanol"}, 0.10, 20.0);
+    clove.stock->beside = exactly(MassFraction::of(0.05));
+    return clove;
+}
+inline Ingredient benzoate() {
+    return with_stock(ingredient("benzoate", Role::preservative, 1.5, 1.0, 1.5), {"water"}, 0.10);
+}
+inline Ingredient ethanol() { return ingredient("ethanol", Role::solvent, 0.789, 0.0, 0.0); }
+inline Ingredient turpentine() { return ingredient("turpentine", Role::solvent, 0.865, 0.0, 0.0); }
 inline Ingredient yolk() { return ingredient("egg-yolk", Role::emulsion, 1.04273, 0.4769, 1.0940); }
 
 inline Medium medium(std::string id, PartsBasis basis, std::vector<MediumPart> parts) {
@@ -101,6 +122,7 @@ inline Recipe watercolour() {
     r.family = family(Process::watercolour, 1.4, 1.0, 1.2, 1.8, 2.4);
     r.pigments = {{lake(), MassFraction::of(1.0)}};
     r.medium = base_medium();
+    r.carriers = {water(), ethanol()};
     r.working_water = millilitres_per_gram(0.5);
     return r;
 }
@@ -110,6 +132,7 @@ inline Recipe oil_paint() {
     r.family = family(Process::oil, 1.35, 1.0, 1.15, 1.7, 2.2);
     r.pigments = {{lake(), MassFraction::of(1.0)}};
     r.medium = medium("linseed", PartsBasis::mass, {{linseed_oil(), 1}});
+    r.carriers = {turpentine()};
     r.additives = {{beeswax(), MassFraction::of(0.02), DoseBasis::medium}};
     return r;
 }

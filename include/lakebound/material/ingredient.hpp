@@ -30,6 +30,20 @@ enum class Role {
 /// What takes up the room's water as this ingredient's solids do (material/sorption.hpp).
 enum class SorbsAs { nothing, gum, glycerol, sugar };
 
+/// In place of an id: the drying oil that the paint's own medium holds.
+inline constexpr const char* oil_of_the_medium = "oil of the medium";
+
+/// How a weaker solution of an ingredient is made, where too little of it is wanted to weigh. From the shelf.
+struct StockPractice {
+    /// Ids of ingredients that dissolve it, or `oil_of_the_medium`, the preferred one first.
+    std::vector<std::string> carriers{};
+    Estimate<MassFraction> strongest{}; ///< w/w, that still pours or spreads
+    Mass most{};                        ///< of a carrier, all steps together: more is waste. Above 0
+    /// Most of a carrier that the paint does not hold already, by mass of the medium: spirit takes its water from
+    /// a gum. No limit when absent.
+    std::optional<Estimate<MassFraction>> beside{};
+};
+
 /// Every member has an initialiser, so that a designated one may leave out the rest without a warning.
 struct Ingredient {
     std::string id{};
@@ -42,8 +56,7 @@ struct Ingredient {
     /// Needed of a plasticiser; a gum sorbs as gum where it does not say otherwise.
     std::optional<SorbsAs> sorbs_as{};
     std::optional<Estimate<MassFraction>> usual_dose{};    ///< of the medium, where practice has one
-    /// Of a solution in water that still pours, where the ingredient thickens.
-    std::optional<Estimate<MassFraction>> strongest_solution{};
+    std::optional<StockPractice> stock{};                  ///< none is offered without
     std::vector<Hazard> hazards{};
     std::string note{};
 };

@@ -31,6 +31,11 @@ WindowChances window_chances(BinderSufficiency k, const NormalMixture& doubt, co
 /// section, to 2e-4. Depends on the window and the doubt alone. Errors as above.
 BinderSufficiency likeliest_aim(const NormalMixture& doubt, const SufficiencyWindow& window);
 
+/// The k nearest to `from` at which the chance of missing the window is at most `accepted`, 0 to 1: `from` itself
+/// when it is so there, and the likeliest aim when it is so nowhere. To 1e-9. Errors as above.
+BinderSufficiency nearest_aim(BinderSufficiency from, const NormalMixture& doubt, const SufficiencyWindow& window,
+                              Probability accepted);
+
 enum class Certainty { sure, doubtful };
 
 struct Judgement {

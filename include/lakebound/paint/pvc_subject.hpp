@@ -13,10 +13,15 @@
 
 namespace lakebound {
 
+/// The id of a medium put together from binders that were typed.
+inline constexpr const char* mixed_medium_id = "mixed";
+
 /// What a rescue is to reach.
 struct RescueWish {
     std::optional<BinderSufficiency> aim;   ///< where the window is likeliest met when absent
-    std::optional<Mass> jar;                ///< pigment left, reserve included; unlimited when absent
+    std::optional<Mass> jar; ///< pigment left, reserve included; else what the batch leaves in its jar
+    /// Chance of missing the window that the maker accepts: the aim follows from it where none is named.
+    std::optional<Probability> accepted;
     std::optional<VolumeFraction> soft_aim; ///< share to come down to where it stays sticky; 0.48 when absent
 };
 
@@ -38,9 +43,17 @@ struct PvcQuestion {
 
 struct RescueAnswer {
     BinderSufficiency aim;
+    bool by_accepted_chance = false; ///< the aim follows from the chance that is accepted
     Rescue rescue;
-    BinderSufficiency checked; ///< k of the rescued paint, computed anew from its masses
     std::optional<StickyRescue> sticky;
+    BinderSufficiency checked; ///< k of the rescued paint, computed anew from its masses
+    WindowChances chances;     ///< at that k
+    std::vector<BatchLine> medium_parts; ///< of the medium added
+
+    /// Gum is added first, and `rescue` is not what to do.
+    bool gum_first() const { return sticky && sticky->gum_as_is.value() > 0.0; }
+    /// What brings k to its aim in the end.
+    const Rescue& last() const { return gum_first() ? sticky->pigment : rescue; }
 };
 
 struct PvcSubject {

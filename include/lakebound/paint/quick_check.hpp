@@ -53,7 +53,7 @@ struct QuickCheck {
     Volume dry_binder; ///< V_b
     std::optional<BinderSufficiency> k;
     std::optional<Verdict> verdict;
-    std::optional<Volume> spare_binder; ///< V_b - m_p q/e: what is over the CPVC, negative when short
+    std::optional<Volume> spare_binder; ///< V_b - m_p q/e: what is over the CPVC, negative when short; 0 within 1e-9 of it
     std::optional<PigmentVolumeConcentration> pvc;
     std::optional<CriticalPigmentVolumeConcentration> cpvc;
     std::optional<ReducedPigmentVolumeConcentration> reduced_pvc;

@@ -40,6 +40,9 @@ struct Recipe {
     std::vector<Additive> additives;
     std::optional<Aim> aim;              ///< the family's start when absent
     SpecificVolume working_water;        ///< water added at the slab per mass of pigment; 0 for oil
+    /// What the stock solutions of its ingredients may be made with, as the shelf has it: nothing of it is
+    /// in the paint until a weigh sheet puts it there.
+    std::vector<Ingredient> carriers;
     std::optional<Vessel> vessel;        ///< what it is usually filled into
     std::string note;
 };

@@ -3,9 +3,10 @@
 //
 //   chalky:  dV_b = k_aim m_p q - V_b, as medium m = dV_b / v_b
 //   glossy:  dm_p = V_b / (k_aim q) - m_p
-//   sticky:  dry gum x that lowers the soft-phase share to s at the room's humidity,
+//   sticky:  dry gum x, the more of what k asks for and what lowers the soft-phase share to s at the room's humidity,
 //            x = (S - s B) / (s (1/rho_g + w/rho_w) - w/rho_w),  S = V_s + V_w, B = V_b + V_w, w water
-//            per gram of gum; it adds binder, so pigment follows to hold k
+//            per gram of gum; it adds binder, so pigment follows to hold k. Where k is short of its aim the gum
+//            makes that up too: medium would bring the softness back
 // q: effective demand; v_b: dry binder per mass of medium. Mass balances on pvc.hpp, no other source.
 // A rescue followed by a check returns the aim exactly, when the jar holds enough.
 
@@ -64,8 +65,9 @@ struct StickyRescue {
     Rescue pigment; ///< what brings k back to its aim after the gum
 };
 
-/// Lowers the soft-phase share to `soft_aim` by gum, then brings k to its aim. Nothing is added when
-/// the share is already at or below it. binder.dry_binder must equal paint.dry_binder (1e-9).
+/// Lowers the soft-phase share to `soft_aim` by gum and brings k to its aim, by more gum or by pigment: one
+/// plan, in that order. No gum is added when the share is already at or below it; k is then brought to its aim
+/// as `rescue` does. binder.dry_binder must equal paint.dry_binder (1e-9).
 /// Throws DomainError when no gum can do it: at that humidity gum itself is softer than the aim.
 StickyRescue rescue_sticky(const PaintOnSlab& paint, const SorbingBinder& binder, RelativeHumidity humidity,
                            VolumeFraction soft_aim, BinderSufficiency k_aim, MassDensity gum_density,

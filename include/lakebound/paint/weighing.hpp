@@ -30,23 +30,31 @@ std::size_t best_scale(const Bench& bench, Mass mass);
 
 enum class SheetPart { pigment, medium, medium_part, additive, working_water };
 
-/// A weaker solution of something too little to weigh. Offered only when the scale weighs it, and when it
-/// brings at most half of a carrier that comes off the medium; water and solvents added at the slab leave
-/// again.
+/// A weaker solution of something too little to weigh, as the shelf says it is made (StockPractice). Offered
+/// only when the scale weighs it, when making it takes no more of the carrier than a person would make up, and
+/// when it brings at most half of a carrier that comes off the medium. What else it brings goes on the slab
+/// too and is counted.
 struct StockSolution {
     MassFraction strength; ///< of the ingredient as supplied, w/w
-    /// Weaker than 1 in 50 is best made in two steps: first this strong, then diluted.
+    /// A weak one takes less in two steps: first this strong, then diluted.
     std::optional<MassFraction> first_strength;
     Mass least;          ///< to make, for its own ingredient (or its first step) to be weighed to the tolerance
-    std::string carrier; ///< id of the ingredient it is dissolved in: "water", "ethanol", "turpentine", the oil
+    Mass carrier_needed; ///< to make that, both steps together
+    std::string carrier; ///< id of the ingredient it is dissolved in
     std::string carrier_name;
     Mass stock;        ///< to weigh, exact
     Mass rounded;      ///< to the step of the scale
-    Mass carrier_mass; ///< in that stock
-    /// From where the carrier is taken off, because the paint holds it already; absent when it
-    /// evaporates (ethanol, turpentine) or the paint has none.
+    Mass carrier_mass; ///< in the exact stock
+    /// From where the carrier is taken off, because the paint holds it already; absent when the paint has
+    /// none: then it is in the wet paint besides.
     std::optional<SheetPart> deducted_from; ///< medium, medium_part or working_water
     std::size_t deducted_index = 0;         ///< of the medium part
+};
+
+/// A liquid too little to weigh, counted in drops into more of the medium than the batch takes.
+struct DropCount {
+    int drops = 1;
+    Mass medium; ///< that they go into, without them; the batch's medium is taken of that
 };
 
 struct SyringeReading {
@@ -60,21 +68,40 @@ struct Weighing {
     std::size_t index = 0; ///< in the recipe's pigments, medium parts or additives
     std::string id, name;
     Mass exact;            ///< as computed, before a stock solution is deducted
-    Mass to_weigh;         ///< after deduction of stock carriers, exact
-    Mass rounded;          ///< to_weigh, to the step of the scale
-    std::size_t scale = 0; ///< index in the bench
+    /// Exact; less the stock carriers that come with other lines, and with what is dropped into it. 0 for
+    /// what goes in by drops.
+    Mass to_weigh;
+    Mass rounded;          ///< to_weigh, to the step of the scale; where a stock is taken off it, as that is rounded
+    std::size_t scale = 0; ///< index in the bench: of the mass to weigh, of the stock where there is one
     int portions = 1;      ///< above 1 when no scale carries it at once
-    Share error;           ///< 2 s / mass, at most 1: how well this scale weighs it
-    bool below_minimum = false;
-    /// To weigh in its place, when below the minimum and something can be done.
+    Share error;           ///< 2 s / mass, at most 1: how well this scale weighs that mass
+    bool liquid = false;        ///< of an additive: it pours, and so drops
+    bool below_minimum = false; ///< the ingredient itself is too little to weigh
+    /// In its place, when below the minimum and something can be done: drops before a stock.
+    std::optional<DropCount> drops;
     std::optional<StockSolution> stock;
     /// For a liquid, when a syringe of the bench measures it to the tolerance (2 step / sqrt(12) at
     /// most) in six fills or fewer.
     std::optional<SyringeReading> syringe;
 };
 
+/// Mass that a line puts on the slab: its stock, or what is to be weighed; exact.
+Mass mass_on_slab(const Weighing& line);
+/// The same as the scale shows it.
+Mass rounded_mass_on_slab(const Weighing& line);
+
+/// What a stock solution brings onto the slab that the recipe does not hold.
+struct CarrierOnSlab {
+    std::string id;
+    Mass mass;
+    Volume volume;
+};
+
 struct WeighSheet {
-    std::vector<Weighing> slab;   ///< pigments, ready medium, additives, working water: in that order
+    /// Pigments, ready medium, additives, working water: in that order. Their masses on the slab sum to the
+    /// composition and the carriers.
+    std::vector<Weighing> slab;
+    std::vector<CarrierOnSlab> carriers; ///< of the slab, not taken off anything
     std::vector<Weighing> medium; ///< every part, to mix just this much medium fresh
     FilmState film;               ///< from the rounded masses of `slab`
     double k_shift = 0.0;         ///< |k_rounded / k - 1|
@@ -85,6 +112,10 @@ struct WeighSheet {
     std::optional<Mass> least_medium;
     std::vector<Mass> minimum; ///< smallest mass each scale weighs to the bench's tolerance
 };
+
+/// The ingredient of a stock's carrier: a part of the medium, or one of the recipe's carriers; null when it is
+/// neither.
+const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe);
 
 /// Masses rounded for the bench, with the film they give in truth.
 WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench);

@@ -12,7 +12,7 @@
 namespace lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
-inline constexpr int batch_json_version = 2;
+inline constexpr int batch_json_version = 3;
 
 /// with_working: the steps of --explain too.
 std::string batch_json(const BatchSubject& subject, bool with_working = false);

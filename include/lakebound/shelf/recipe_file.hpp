@@ -1,6 +1,8 @@
 #pragma once
 // A recipe from its file (kind: recipe; docs/file-formats.md), what it names from the library.
 
+#include <vector>
+
 #include "lakebound/material/jar.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/library.hpp"
@@ -13,5 +15,9 @@ namespace lakebound {
 Recipe read_recipe(Document document, std::string id, Library& library, const Jar* jar);
 /// The same from a path ("-": standard input); the id is the file's stem.
 Recipe read_recipe_file(const std::string& path, Library& library, const Jar* jar);
+
+/// The ingredients of the shelf that the stock solutions of a recipe may be made with, each once; the oil of
+/// its own medium left out. Throws InputError id-unknown for one that the shelf does not have.
+std::vector<Ingredient> stock_carriers(const Recipe& recipe, Library& library);
 
 } // namespace lakebound

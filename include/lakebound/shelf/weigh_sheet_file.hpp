@@ -8,7 +8,7 @@
 namespace lakebound {
 
 /// The schema_version that is understood.
-inline constexpr int weigh_sheet_version = 2;
+inline constexpr int weigh_sheet_version = 3;
 
 struct WeighedPaint {
     Recipe recipe; ///< pigments with the figures of the sheet, shares and doses as rounded for the scale
