@@ -20,7 +20,7 @@ using Text = std::optional<std::string>;
 struct GrindOptions {
     std::vector<std::string> tests;
     FinenessOptions fineness;
-    Text cycle, handling, drying, loss, emptier, density, largest, mull;
+    Text cycle, handling, drying, loss, emptier, density, largest, mull, stays;
     CommonOptions common;
 };
 
@@ -45,6 +45,8 @@ void describe(CommandLine& line, GrindOptions& options) {
     line.option(options.loss, "--loss", "SHARE", "Lost at each separation, \"1 %\"; else as your tests lost");
     line.option(options.emptier, "--emptier", "NUMBER",
                 "How much faster an emptier mortar grinds: 0 not at all, 1 in proportion; else 0.5");
+    line.option(options.stays, "--stays", "READING",
+                "Dry mass back in the mortar, \"6.3 g after 2 rounds of 5 min\": how many rounds are left");
     line.option(options.density, "--density", "DENSITY", "Of the grains, for levigation, \"1.88 g/cm3\"");
     line.option(options.largest, "--largest", "SIZE", "The largest grain; else twice the coarsest screen");
     line.group("At the slab");
@@ -109,10 +111,10 @@ std::vector<SieveRecord> read_tests(const GrindOptions& options, Streams& stream
     return tests;
 }
 
-double emptier_option(const std::string& text) {
+Share emptier_option(const std::string& text) {
     try {
         const double x = read_number(text);
-        if (x >= 0.0 && x <= 2.0) return x;
+        if (x >= 0.0 && x <= 2.0) return Share::of(x);
     } catch (const QuantityTextError& error) {
         throw fault(error.id, "--emptier \"" + text + "\": " + error.what(), digits_wanted(error));
     }
@@ -128,18 +130,55 @@ Time time_option(const std::string& option, const std::string& text) {
     return time;
 }
 
-GrindHabits read_habits(const GrindOptions& options) {
-    GrindHabits habits;
+/// "6.3 g after 2 rounds of 5 min", and "wet", "dry" or "levigated" behind a comma.
+WeighedStay stays_option(const std::string& text) {
+    const auto refuse = [&] {
+        return fault("stays-form", "--stays \"" + text + "\": must say what stays, after how many rounds, of what length",
+                     "write it like --stays \"6.3 g after 2 rounds of 5 min\"");
+    };
+    std::string rest = text;
+    WeighedStay weighed;
+    if (const auto comma = rest.rfind(','); comma != std::string::npos) {
+        const auto from = rest.find_first_not_of(' ', comma + 1);
+        const std::string way = from == std::string::npos ? "" : rest.substr(from);
+        if (way == "dry")
+            weighed.by = ScreeningAdvice::dry_sieving;
+        else if (way == "wet")
+            weighed.by = ScreeningAdvice::wet_screening;
+        else if (way == "levigated")
+            weighed.by = ScreeningAdvice::levigation;
+        else
+            throw refuse();
+        rest.resize(comma);
+    }
+    const auto after = rest.find(" after ");
+    const auto of = rest.find(" of ");
+    if (after == std::string::npos || of == std::string::npos || of < after) throw refuse();
+    const std::string rounds = rest.substr(after + 7, of - after - 7);
+    const auto blank = rounds.find(' ');
+    const std::string count = rounds.substr(0, blank), word = blank == std::string::npos ? "" : rounds.substr(blank + 1);
+    if (count.empty() || count.size() > 2 || count.find_first_not_of("0123456789") != std::string::npos ||
+        (word != "round" && word != "rounds") || count == "0" || count == "00")
+        throw refuse();
+    weighed.rounds = static_cast<unsigned>(std::stoul(count));
+    weighed.stays = positive_option<Mass>("--stays", rest.substr(0, after));
+    weighed.cycle = positive_option<Time>("--stays", rest.substr(of + 4));
+    return weighed;
+}
+
+GrindSay read_say(const GrindOptions& options) {
+    GrindSay habits;
     if (options.handling) habits.handling = time_option("--handling", *options.handling);
     if (options.drying) habits.drying = time_option("--drying", *options.drying);
     if (options.loss) habits.loss = quantity_option<Share>("--loss", *options.loss);
     if (habits.loss && habits.loss->value() > 0.5)
         throw fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %",
                     "name what is lost at one separation, as in '1 %'");
-    if (options.emptier) habits.load_exponent = emptier_option(*options.emptier);
+    if (options.emptier) habits.emptier_is_faster = emptier_option(*options.emptier);
     if (options.cycle) habits.cycle = positive_option<Time>("--cycle", *options.cycle);
     if (options.density) habits.density = positive_option<MassDensity>("--density", *options.density);
     if (options.largest) habits.largest_grain = grain_size_option("--largest", *options.largest);
+    if (options.stays) habits.weighed = stays_option(*options.stays);
     return habits;
 }
 
@@ -147,9 +186,9 @@ Answer answer(const GrindOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     const TextOptions text{.colour = streams.colour && !options.common.output};
     if (options.mull && options.tests.empty()) {
-        const auto subject = mull_subject(mull_question(options, library));
-        return {options.common.json ? mull_json(subject) : mull_text(subject, text),
-                subject.out_of_reach ? exit_status::will_not_hold : exit_status::answered};
+        const auto mulling = plan_mulling(mull_question(options, library));
+        return {options.common.json ? mull_json(mulling) : mull_text(mulling, text),
+                mulling.out_of_reach ? exit_status::will_not_hold : exit_status::answered};
     }
     if (options.mull)
         throw fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
@@ -160,12 +199,14 @@ Answer answer(const GrindOptions& options, Streams& streams) {
         throw fault("target-missing", "how fine is not said",
                     "add --family watercolour-pan, or --target \"75 um\" --residue \"1 %\"");
     question.target = *target;
-    question.habits = read_habits(options);
-    if (const auto bench = library.find_bench()) question.habits.water = read_bench_file(*bench).temperature;
+    question.habits = library.powder_habits();
+    question.say = read_say(options);
+    question.usual_density = library.pigment("alumina-lake").density.value();
+    if (const auto bench = library.find_bench()) question.water = read_bench_file(*bench).temperature;
     ProgressLine progress(streams, "fitting and planning");
-    const auto subject = grind_subject(std::move(question), progress);
-    return {options.common.json ? grind_json(subject) : grind_text(subject, text),
-            will_not_get_there(subject) ? exit_status::will_not_hold : exit_status::answered};
+    const auto plan = plan_grinding(std::move(question), progress);
+    return {options.common.json ? grind_json(plan) : grind_text(plan, text),
+            will_not_get_there(plan) ? exit_status::will_not_hold : exit_status::answered};
 }
 
 } // namespace

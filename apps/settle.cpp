@@ -69,22 +69,21 @@ unsigned read_pours(const std::string& text) {
     return static_cast<unsigned>(std::stoul(text)) + 1;
 }
 
-Temperature read_temperature(const SettleOptions& options, const SettlingRecord* test, const Library& library,
-                             std::string& origin) {
-    if (options.temperature) {
-        origin = "as you say";
-        return quantity_option<Temperature>("--temperature", *options.temperature);
-    }
-    if (test != nullptr && test->temperature) {
-        origin = "as in the settling test";
-        return *test->temperature;
-    }
-    if (const auto bench = library.find_bench()) {
-        origin = "as on the bench";
-        return read_bench_file(*bench).temperature;
-    }
-    origin = "assumed";
-    return degrees_celsius(20.0);
+Given<Temperature> read_temperature(const SettleOptions& options, const SettlingRecord* test,
+                                    const Library& library) {
+    if (options.temperature)
+        return {quantity_option<Temperature>("--temperature", *options.temperature), GivenBy::maker};
+    if (test != nullptr && test->temperature) return {*test->temperature, GivenBy::settling_test};
+    if (const auto bench = library.find_bench()) return {read_bench_file(*bench).temperature, GivenBy::bench};
+    return {degrees_celsius(20.0), GivenBy::shelf};
+}
+
+Given<MassDensity> read_density(const SettleOptions& options, const std::optional<SieveRecord>& sieve,
+                                Library& library) {
+    if (options.density)
+        return {positive_option<MassDensity>("--density", *options.density), GivenBy::maker};
+    if (sieve && sieve->density) return {*sieve->density, GivenBy::sieve_tests};
+    return {library.pigment("alumina-lake").density.value(), GivenBy::shelf};
 }
 
 SettleQuestion read_question(const SettleOptions& options, Library& library,
@@ -106,32 +105,27 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
     if (options.draw) question.draw = positive_option<Length>("--draw", *options.draw);
     if (options.refills) question.pours = read_pours(*options.refills);
     if (options.sieve) question.sieve = read_sieve_test_or_input(*options.sieve, streams);
-    if (options.density) {
-        question.density = positive_option<MassDensity>("--density", *options.density);
-        question.density_origin = "as you say";
-    } else if (question.sieve && question.sieve->density) {
-        question.density = *question.sieve->density;
-        question.density_origin = "as the sieve test says";
-    } else {
-        question.density = library.pigment("alumina-lake").density.value();
-        question.density_origin = "an estimate for an alumina lake";
-    }
-    question.temperature =
-        read_temperature(options, test ? &*test : nullptr, library, question.temperature_origin);
+    question.density = read_density(options, question.sieve, library);
+    question.temperature = read_temperature(options, test ? &*test : nullptr, library);
+    const auto habits = library.powder_habits();
+    question.handling = {habits.fill_and_stir.value(), habits.pour.value()};
+    question.solids = habits.solids.value();
     if (options.solids) question.solids = positive_option<VolumeFraction>("--solids", *options.solids);
     return question;
 }
 
-Answer decant(const SettleOptions& options, const TextOptions& text, const std::string& name,
-              const InterfaceHeights& heights) {
-    const auto subject = decant_subject(name, heights);
-    return {options.common.json ? decant_json(subject) : decant_text(subject, text)};
+Answer decant(const SettleOptions& options, const Library& library, const TextOptions& text,
+              const std::string& name, const InterfaceHeights& heights) {
+    const auto habits = library.powder_habits();
+    const auto answer = plan_decanting({name, heights, habits.height_read_to.value(),
+                                        habits.water_above_blanket.value(), habits.decant_within.value()});
+    return {options.common.json ? decant_json(answer) : decant_text(answer, text)};
 }
 
 Answer answer(const SettleOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     const TextOptions text{.colour = streams.colour && !options.common.output};
-    if (options.zone) return decant(options, text, "", read_zone(*options.zone));
+    if (options.zone) return decant(options, library, text, "", read_zone(*options.zone));
     std::optional<SettlingRecord> test;
     if (options.test == "-" && options.sieve == "-")
         throw fault("option-conflict", "only one file can come from standard input",
@@ -145,12 +139,12 @@ Answer answer(const SettleOptions& options, Streams& streams) {
                 throw fault("option-conflict",
                             "a blanket, which --test holds, sinks as one and cannot be parted by size",
                             "leave --cut, --family and --sieve out, or give timed grains");
-            return decant(options, text, test->name, *test->blanket);
+            return decant(options, library, text, test->name, *test->blanket);
         }
     }
-    const auto subject = settle_subject(read_question(options, library, test, streams));
-    return {options.common.json ? settle_json(subject) : settle_text(subject, text),
-            cannot_be_done(subject) ? exit_status::will_not_hold : exit_status::answered};
+    const auto plan = plan_settling(read_question(options, library, test, streams));
+    return {options.common.json ? settle_json(plan) : settle_text(plan, text),
+            cannot_be_done(plan) ? exit_status::will_not_hold : exit_status::answered};
 }
 
 } // namespace

@@ -35,12 +35,13 @@ Answer answer(const SieveOptions& options, Streams& streams) {
     SieveQuestion question;
     question.record = read_sieve_test_or_input(*options.test, streams);
     question.target = find_target(options.fineness, library);
+    question.repeats_to = library.powder_habits().sieving_repeats_to;
     if (options.density) question.record.density = positive_option<MassDensity>("--density", *options.density);
     try {
-        const auto subject = sieve_subject(question);
+        const auto answer = read_sieving(question);
         const TextOptions text{.colour = streams.colour && !options.common.output};
-        return {options.common.json ? sieve_json(subject) : sieve_text(subject, text),
-                falls_short(subject) ? exit_status::will_not_hold : exit_status::answered};
+        return {options.common.json ? sieve_json(answer) : sieve_text(answer, text),
+                falls_short(answer) ? exit_status::will_not_hold : exit_status::answered};
     } catch (const DomainError& error) {
         throw InputError(domain_fault(question.record.path, error));
     }

@@ -76,6 +76,9 @@ PopulationBalance::PopulationBalance(const BreakageModel& model) {
     if (!(b.beta > 0.0 && std::isfinite(b.beta)))
         throw_out_of_range("breakage exponent beta", b.beta, "", "above 0");
 
+    if (!(model.cushioning >= least_cushioning && std::isfinite(model.cushioning)))
+        throw_out_of_range("cushioning", model.cushioning, "", "-0.4 or more");
+    cushioning_ = model.cushioning;
     const auto size = [&](std::size_t i) { return in_metres(model.class_sizes[i]); };
     rates_.assign(n, 0.0);
     for (std::size_t i = 0; i + 1 < n; ++i)
@@ -103,13 +106,13 @@ double PopulationBalance::fragments(std::size_t i, std::size_t j) const {
     return fragments_.at(i * classes() + j);
 }
 
-void PopulationBalance::grind(std::span<double> masses, Time time) const {
+void PopulationBalance::grind_unhindered(std::span<double> masses, Time first_order) const {
     if (masses.size() != classes())
         throw DomainError("class masses", std::to_string(masses.size()),
                           std::to_string(classes()) + ", one per class");
     for (const double m : masses)
         if (!(m >= 0.0 && std::isfinite(m))) throw_out_of_range("mass of a class", m, "", "0 or more");
-    const double t = in_seconds(time);
+    const double t = in_seconds(first_order);
     if (!(t >= 0.0 && std::isfinite(t))) throw_out_of_range("grinding time", t / 60.0, "min", "0 or more");
     const double span = uniform_rate_ * t, before = total(masses);
     if (!(span > 0.0 && before > 0.0)) return;
@@ -118,6 +121,60 @@ void PopulationBalance::grind(std::span<double> masses, Time time) const {
     else
         squared(masses, span);
     restore_total(masses, before);
+}
+
+void PopulationBalance::grind(std::span<double> masses, Time time) const {
+    if (!cushioned()) return grind_unhindered(masses, time);
+    const double t = in_seconds(time), all = total(masses);
+    if (!(t > 0.0 && all > 0.0 && uniform_rate_ > 0.0)) return grind_unhindered(masses, time);
+    // Fines only grow, so t(s) bends one way and this start lies on the side from which Newton comes down.
+    const std::vector<double> before(masses.begin(), masses.end());
+    double s = t / (1.0 + cushioning_ * before.back() / all);
+    for (int i = 0; i < 60; ++i) {
+        std::copy(before.begin(), before.end(), masses.begin());
+        grind_unhindered(masses, seconds(s));
+        const double over = in_seconds(clock_time(before, masses, seconds(s))) - t;
+        const double step = over / (1.0 + cushioning_ * masses.back() / all);
+        s = std::max(0.0, s - step);
+        if (std::abs(step) <= 1e-13 * t) return;
+    }
+}
+
+double PopulationBalance::fines_over_time(std::span<const double> before, std::span<const double> after,
+                                          Time first_order) const {
+    const std::size_t n = classes();
+    const double s = in_seconds(first_order);
+    constexpr std::size_t few = 32;
+    double near_broken[few];
+    std::vector<double> far;
+    if (n > few) far.resize(n);
+    const std::span<double> broken(n > few ? far.data() : near_broken, n); // S_j W_j
+    double all = 0.0, coarser = 0.0;
+    for (std::size_t i = 0; i < n; ++i) {
+        all += before[i];
+        double came = before[i] - after[i];
+        for (std::size_t j = 0; j < i; ++j)
+            came += fragments_[i * n + j] * broken[j];
+        broken[i] = came;
+        if (i + 1 < n) coarser += rates_[i] > 0.0 ? came / rates_[i] : before[i] * s;
+    }
+    return all * s - coarser;
+}
+
+Time PopulationBalance::clock_time(std::span<const double> before, std::span<const double> after,
+                                   Time first_order) const {
+    const double all = total(before);
+    if (!(cushioned() && all > 0.0)) return first_order;
+    return first_order + seconds(cushioning_ * fines_over_time(before, after, first_order) / all);
+}
+
+void PopulationBalance::flow(std::span<const double> masses, std::span<double> out) const {
+    const std::size_t n = classes();
+    for (std::size_t i = 0; i < n; ++i) {
+        out[i] = -rates_[i] * masses[i];
+        for (std::size_t j = 0; j < i; ++j)
+            out[i] += fragments_[i * n + j] * rates_[j] * masses[j];
+    }
 }
 
 void PopulationBalance::substeps(std::span<double> masses, double span) const {
@@ -203,25 +260,36 @@ Time time_to_residue(const PopulationBalance& balance, std::span<const double> f
     const double all = total(feed), wanted = target * all;
     std::vector<double> masses(feed.begin(), feed.end());
     if (residue_above(masses, limit) <= wanted) return seconds(0);
+    // In first-order time, which the clock follows at the end.
+    const auto too_long = [&] {
+        return DomainError("time to the target residue", "over " + fixed_text(in_hours(longest), 0) + " h",
+                           "a target that this grinding reaches", "use a finer mortar, or levigate");
+    };
+    const auto on_the_clock = [&](double first_order) {
+        if (!balance.cushioned()) return seconds(first_order);
+        std::vector<double> after(feed.begin(), feed.end());
+        balance.grind_unhindered(after, seconds(first_order));
+        const Time time = balance.clock_time(feed, after, seconds(first_order));
+        if (time > longest) throw too_long();
+        return time;
+    };
     // March in doubling steps to bracket the moment, then halve; each step starts from the last below it.
     double low = 0.0, step = std::min(60.0, in_seconds(longest));
     std::vector<double> at_low = masses;
     while (true) {
         masses = at_low;
-        balance.grind(masses, seconds(step));
+        balance.grind_unhindered(masses, seconds(step));
         if (residue_above(masses, limit) <= wanted) break;
         low += step;
         at_low = masses;
-        if (low >= in_seconds(longest))
-            throw DomainError("time to the target residue", "over " + fixed_text(in_hours(longest), 0) + " h",
-                              "a target that this grinding reaches", "use a finer mortar, or levigate");
+        if (low >= in_seconds(longest)) throw too_long();
         step = std::min(2.0 * step, std::max(60.0, in_seconds(longest) - low));
     }
     // The residue falls nearly exponentially: false position on its logarithm, halving whenever an end
     // sticks (the Illinois rule), so that a handful of grinds is enough.
     const auto excess = [&](double t) {
         masses = at_low;
-        balance.grind(masses, seconds(t));
+        balance.grind_unhindered(masses, seconds(t));
         return std::log(std::max(residue_above(masses, limit), 1e-300) / wanted);
     };
     double begin = 0.0, end = step, at_begin = excess(0.0), at_end = excess(step);
@@ -230,7 +298,7 @@ Time time_to_residue(const PopulationBalance& balance, std::span<const double> f
         double t = begin + (end - begin) * at_begin / (at_begin - at_end);
         if (!(t > begin && t < end)) t = 0.5 * (begin + end);
         const double f = excess(t);
-        if (std::abs(f) < 1e-14) return seconds(low + t);
+        if (std::abs(f) < 1e-14) return on_the_clock(low + t);
         if (f > 0.0) {
             begin = t, at_begin = f;
             if (stuck == 1) at_end *= 0.5;
@@ -241,7 +309,7 @@ Time time_to_residue(const PopulationBalance& balance, std::span<const double> f
             stuck = -1;
         }
     }
-    return seconds(low + end);
+    return on_the_clock(low + end);
 }
 
 } // namespace lakebound

@@ -17,6 +17,7 @@ namespace lakebound {
 namespace {
 
 constexpr std::size_t shape_parameters = 3; // ln a, ln alpha, ln gamma
+constexpr double softness = 0.25;           // of the bend of the cushioning at 0
 
 double sum_of(std::span<const double> x) {
     double sum = 0.0;
@@ -25,39 +26,43 @@ double sum_of(std::span<const double> x) {
     return sum;
 }
 
-/// Grinding is linear, so a feed with a class below zero (the search may pass there) is two feeds.
-void grind_signed(const PopulationBalance& balance, std::vector<double>& masses, Time time) {
+/// First-order grinding is linear, so a feed with a class below zero (the search may pass there) is two
+/// feeds.
+void grind_signed(const PopulationBalance& balance, std::vector<double>& masses, Time first_order) {
     bool negative = false;
     for (const double m : masses)
         negative = negative || m < 0.0;
-    if (!negative) return balance.grind(masses, time);
+    if (!negative) return balance.grind_unhindered(masses, first_order);
     std::vector<double> owed(masses.size(), 0.0);
     for (std::size_t i = 0; i < masses.size(); ++i)
         if (masses[i] < 0.0) owed[i] = -masses[i], masses[i] = 0.0;
-    balance.grind(masses, time);
-    balance.grind(owed, time);
+    balance.grind_unhindered(masses, first_order);
+    balance.grind_unhindered(owed, first_order);
     for (std::size_t i = 0; i < masses.size(); ++i)
         masses[i] -= owed[i];
 }
 
-/// Residuals of every class of every test, for the parameters ln a, ln alpha, ln gamma and the feed but its
-/// last class, which is what the others leave.
+/// Residuals of every class of every test, for the parameters ln a, ln alpha, ln gamma, the latent of the
+/// cushioning where it is fitted, and the feed but its last class, which is what the others leave.
 class Problem {
 public:
-    Problem(std::span<const Length> sizes, const std::vector<GrindingTest>& tests, double phi, double beta,
-            std::optional<BreakagePrior> prior)
-        : classes_(sizes.size()), tests_(tests), prior_(prior) {
+    Problem(std::span<const Length> sizes, const std::vector<GrindingTest>& tests,
+            const BreakageFitOptions& options)
+        : classes_(sizes.size()), shapes_(shape_parameters + (options.cushioning ? 1 : 0)), tests_(tests),
+          prior_(options.prior), cushioning_(options.cushioning) {
         model_.class_sizes.assign(sizes.begin(), sizes.end());
-        model_.breakage.phi = phi;
-        model_.breakage.beta = beta;
+        model_.breakage.phi = options.phi;
+        model_.breakage.beta = options.beta;
     }
-    std::size_t parameters() const { return shape_parameters + classes_ - 1; }
+    std::size_t shapes() const { return shapes_; }
+    std::size_t parameters() const { return shapes_ + classes_ - 1; }
     std::size_t readings() const { return classes_ * tests_.size(); }
-    std::size_t residuals() const { return readings() + (prior_ ? 2 : 0); }
+    std::size_t residuals() const { return readings() + (prior_ ? 2 : 0) + (cushioning_ ? 1 : 0); }
     void observe(std::vector<double> fractions) { observed_ = std::move(fractions); }
     /// The standard deviation of a reading, by which the prior is weighed against the readings.
     void believe(double deviation) { deviation_ = deviation; }
     std::optional<BreakagePrior>& prior() { return prior_; }
+    std::optional<CushioningPrior>& cushioning() { return cushioning_; }
     double misfit(std::span<const double> p) const {
         std::vector<double> r(readings());
         predict(p, r);
@@ -71,15 +76,17 @@ public:
         BreakageModel m = model_;
         m.selection = {BreakageRate::from_value(std::exp(p[0])), std::exp(p[1])};
         m.breakage.gamma = std::exp(p[2]);
+        if (cushioning_) m.cushioning = cushioning_of_latent(p[3]);
         return m;
     }
     std::vector<double> feed(std::span<const double> p) const {
-        std::vector<double> f(p.begin() + shape_parameters, p.end());
+        std::vector<double> f(p.begin() + static_cast<std::ptrdiff_t>(shapes_), p.end());
         f.push_back(1.0 - sum_of(f));
         return f;
     }
     void predict(std::span<const double> p, std::span<double> out) const {
-        predict(PopulationBalance(model(p)), feed(p), out);
+        std::vector<double> first_order(tests_.size());
+        predict(PopulationBalance(model(p)), feed(p), out, first_order);
     }
 
     void residuals(std::span<const double> p, std::span<double> r) const {
@@ -87,51 +94,113 @@ public:
         predict(p, r.first(m));
         for (std::size_t i = 0; i < m; ++i)
             r[i] -= observed_[i];
-        if (!prior_) return;
-        r[m] = deviation_ * (p[1] - prior_->log_exponent) / prior_->log_exponent_deviation;
-        r[m + 1] = deviation_ * (p[2] - prior_->log_gamma) / prior_->log_gamma_deviation;
+        std::size_t at = m;
+        if (prior_) {
+            r[at++] = deviation_ * (p[1] - prior_->log_exponent) / prior_->log_exponent_deviation;
+            r[at++] = deviation_ * (p[2] - prior_->log_gamma) / prior_->log_gamma_deviation;
+        }
+        if (cushioning_) r[at] = deviation_ * (p[3] - cushioning_->latent) / cushioning_->latent_deviation;
     }
     void jacobian(std::span<const double> p, std::span<double> out) const {
-        const std::size_t n = parameters(), m = readings();
-        std::vector<double> moved(p.begin(), p.end()), up(m), down(m);
+        const std::size_t n = parameters(), m = readings(), tests = tests_.size();
+        std::vector<double> moved(p.begin(), p.end()), up(m), down(m), at(m), first_order(tests), ignored(tests);
+        const PopulationBalance balance(model(p));
+        const auto start = feed(p);
+        predict(balance, start, at, first_order);
         for (std::size_t j = 0; j < shape_parameters; ++j) {
             const double h = 1e-5;
+            ignored = first_order;
             moved[j] = p[j] + h;
-            predict(moved, up);
+            predict(PopulationBalance(model(moved)), feed(moved), up, ignored);
             moved[j] = p[j] - h;
-            predict(moved, down);
+            predict(PopulationBalance(model(moved)), feed(moved), down, ignored);
             moved[j] = p[j];
             for (std::size_t i = 0; i < m; ++i)
                 out[i * n + j] = (up[i] - down[i]) / (2.0 * h);
         }
+        // Along the path dw = flow ds, and the clock t = s + c (integral of F) is held: that gives ds.
+        const double c = balance.cushioning();
+        std::vector<double> flow(classes_);
+        const auto along_path = [&](std::size_t column, std::size_t k, double moves_clock) {
+            const std::span<const double> w(at.data() + k * classes_, classes_);
+            balance.flow(w, flow);
+            const double ds = -moves_clock / (1.0 + c * w.back());
+            for (std::size_t i = 0; i < classes_; ++i)
+                out[(k * classes_ + i) * n + column] += flow[i] * ds;
+        };
+        if (cushioning_) {
+            for (std::size_t i = 0; i < m; ++i)
+                out[i * n + 3] = 0.0;
+            for (std::size_t k = 1; k < tests; ++k)
+                along_path(3, k,
+                           cushioning_slope(p[3]) *
+                               balance.fines_over_time(start, std::span(at).subspan(k * classes_, classes_),
+                                                       seconds(first_order[k])));
+        }
         // The feed enters linearly: one grain of class j more, one of the last class less.
-        const PopulationBalance balance(model(p));
-        std::vector<double> unit(classes_);
+        std::vector<double> unit(classes_), later(classes_);
         for (std::size_t j = 0; j + 1 < classes_; ++j) {
+            const std::size_t column = shapes_ + j;
             std::fill(unit.begin(), unit.end(), 0.0);
             unit[j] = 1.0;
-            predict(balance, unit, up);
-            for (std::size_t i = 0; i < m; ++i)
-                out[i * n + shape_parameters + j] = up[i] - (i % classes_ + 1 == classes_);
+            later = unit;
+            for (std::size_t k = 0; k < tests; ++k) {
+                if (k > 0) balance.grind_unhindered(later, seconds(first_order[k] - first_order[k - 1]));
+                for (std::size_t i = 0; i < classes_; ++i)
+                    out[(k * classes_ + i) * n + column] = later[i] - (i + 1 == classes_);
+                if (k > 0 && balance.cushioned())
+                    along_path(column, k,
+                               c * (balance.fines_over_time(unit, later, seconds(first_order[k])) -
+                                    first_order[k]));
+            }
         }
-        if (!prior_) return;
-        const auto rows = out.subspan(m * n, 2 * n);
-        std::fill(rows.begin(), rows.end(), 0.0);
-        rows[1] = deviation_ / prior_->log_exponent_deviation;
-        rows[n + 2] = deviation_ / prior_->log_gamma_deviation;
+        std::size_t row = m;
+        std::fill(out.begin() + static_cast<std::ptrdiff_t>(m * n), out.end(), 0.0);
+        if (prior_) {
+            out[row++ * n + 1] = deviation_ / prior_->log_exponent_deviation;
+            out[row++ * n + 2] = deviation_ / prior_->log_gamma_deviation;
+        }
+        if (cushioning_) out[row * n + 3] = deviation_ / cushioning_->latent_deviation;
     }
 
 private:
-    void predict(const PopulationBalance& balance, std::vector<double> masses, std::span<double> out) const {
-        for (std::size_t k = 0; k < tests_.size(); ++k) {
-            if (k > 0) grind_signed(balance, masses, tests_[k].time - tests_[k - 1].time);
+    /// The classes at every test, and the first-order time to each: as handed in, a guess for the search.
+    void predict(const PopulationBalance& balance, const std::vector<double>& feed, std::span<double> out,
+                 std::vector<double>& first_order) const {
+        std::vector<double> from = feed, masses = feed;
+        std::copy(feed.begin(), feed.end(), out.begin());
+        double begun = 0.0, guessed = first_order[0];
+        first_order[0] = 0.0;
+        for (std::size_t k = 1; k < tests_.size(); ++k) {
+            const double t = in_seconds(tests_[k].time - tests_[k - 1].time);
+            double s = t;
+            if (balance.cushioned()) {
+                const double guess = first_order[k] - guessed;
+                s = guess > 0.0 ? guess : t / (1.0 + balance.cushioning() * std::max(0.0, from.back()));
+                for (int i = 0; i < 60; ++i) {
+                    masses = from;
+                    grind_signed(balance, masses, seconds(s));
+                    const double over =
+                        s + balance.cushioning() * balance.fines_over_time(from, masses, seconds(s)) - t;
+                    const double step = over / (1.0 + balance.cushioning() * std::max(0.0, masses.back()));
+                    s = std::max(0.0, s - step);
+                    if (std::abs(step) <= 1e-12 * t) break;
+                }
+            } else {
+                grind_signed(balance, masses, seconds(s));
+            }
+            guessed = first_order[k];
+            begun += s;
+            first_order[k] = begun;
+            from = masses;
             std::copy(masses.begin(), masses.end(), out.begin() + static_cast<std::ptrdiff_t>(k * classes_));
         }
     }
 
-    std::size_t classes_;
+    std::size_t classes_, shapes_;
     const std::vector<GrindingTest>& tests_;
     std::optional<BreakagePrior> prior_;
+    std::optional<CushioningPrior> cushioning_;
     double deviation_ = 1.0;
     BreakageModel model_;
     std::vector<double> observed_;
@@ -223,6 +292,7 @@ void bootstrap(BreakageFit& fit, Problem& problem, const std::vector<double>& be
     RandomEngine engine(options.seed);
     std::vector<double> clean(problem.readings()), noisy(problem.readings());
     const auto prior = problem.prior();
+    const auto cushioning = problem.cushioning();
     problem.predict(best, clean);
     const std::size_t n = fit.feed.size(), tests = clean.size() / n;
     fit.draws.reserve(options.resamples);
@@ -245,14 +315,27 @@ void bootstrap(BreakageFit& fit, Problem& problem, const std::vector<double>& be
             problem.prior()->log_gamma =
                 prior->log_gamma + prior->log_gamma_deviation * standard_normal(engine);
         }
+        if (cushioning)
+            problem.cushioning()->latent =
+                cushioning->latent + cushioning->latent_deviation * standard_normal(engine);
         const auto found = solve(problem, best);
         if (found.status == FitStatus::iterations_used_up) continue; // a draw that tells nothing
         fit.draws.push_back({found.parameters[0], found.parameters[1], found.parameters[2],
+                             cushioning ? cushioning_of_latent(found.parameters[3]) : 0.0,
                              proper_fractions(problem.feed(found.parameters))});
     }
 }
 
 } // namespace
+
+double cushioning_of_latent(double latent) noexcept {
+    const double x = (latent - least_cushioning) / softness;
+    return least_cushioning + softness * (x > 30.0 ? x : std::log1p(std::exp(x)));
+}
+
+double cushioning_slope(double latent) noexcept {
+    return 1.0 / (1.0 + std::exp((least_cushioning - latent) / softness));
+}
 
 GrindingTest grinding_test(Time time, const SieveAnalysis& analysis) {
     GrindingTest test{time, {}};
@@ -290,8 +373,11 @@ BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const Gr
     if (options.fraction_uncertainty && !(*options.fraction_uncertainty > 0.0))
         throw_out_of_range("standard deviation of a class fraction", *options.fraction_uncertainty, "",
                            "above 0");
+    if (options.cushioning && !options.prior)
+        throw DomainError("prior of the cushioning", "given alone", "with a prior of the exponents",
+                          "two tests cannot tell them apart");
     const auto sorted = in_order(tests, n);
-    Problem problem(class_sizes, sorted, options.phi, options.beta, options.prior);
+    Problem problem(class_sizes, sorted, options);
     std::vector<double> observed;
     for (const auto& test : sorted)
         observed.insert(observed.end(), test.fractions.begin(), test.fractions.end());
@@ -301,12 +387,19 @@ BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const Gr
     fit.start = sorted.front().time;
     fit.deviation_stated = options.fraction_uncertainty.has_value();
     // Each test's fractions add up to 1, so each gives one reading fewer than it has classes.
-    const double free = static_cast<double>((sorted.size() - 1) * (n - 1) - shape_parameters);
+    double free = static_cast<double>((sorted.size() - 1) * (n - 1) - shape_parameters);
+    if (options.cushioning && sorted.size() > 2) free -= 1.0; // two tests do not tell it at all
     fit.degrees_of_freedom = free + (options.prior ? options.prior->fraction_deviation_weight : 0.0);
     double deviation =
         options.fraction_uncertainty.value_or(options.prior ? options.prior->fraction_deviation : 1.0);
     problem.believe(deviation);
-    const auto guess = first_guess(class_sizes, sorted);
+    auto guess = first_guess(class_sizes, sorted);
+    if (options.cushioning) {
+        // The rate seen is that of the cushioned mortar; a fresh one is faster.
+        const double c = cushioning_of_latent(options.cushioning->latent);
+        guess[0] += std::log1p(c * 0.5 * (sorted.front().fractions.back() + sorted.back().fractions.back()));
+        guess.insert(guess.begin() + shape_parameters, options.cushioning->latent);
+    }
     auto found = options.prior ? solve(problem, guess) : best_of_starts(problem, guess);
     if (!fit.deviation_stated) {
         // Scatter and prior weigh each other: a few rounds settle it.
@@ -329,6 +422,7 @@ BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const Gr
     fit.model = problem.model(found.parameters);
     fit.feed = proper_fractions(problem.feed(found.parameters));
     fit.fraction_deviation = deviation;
+    fit.misfit = problem.misfit(found.parameters);
     // The engine's covariance rests on its own count of residuals; ours is put in its place.
     const double theirs = found.residual_sum_of_squares / static_cast<double>(found.degrees_of_freedom);
     const double factor = theirs > 0.0 ? deviation * deviation / theirs : 0.0;
@@ -336,12 +430,17 @@ BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const Gr
         for (std::size_t j = 0; j < shape_parameters; ++j)
             fit.covariance[i * shape_parameters + j] = found.covariance[i * all + j] * factor;
     for (std::size_t k = 0; k < shape_parameters; ++k) {
-        const double* row = fit.covariance.data() + k * shape_parameters;
+        const double variance = fit.covariance[k * shape_parameters + k];
         double by_scatter = 1.0;
-        if (options.prior && row[k] > 0.0) {
-            const double a = row[1] / options.prior->log_exponent_deviation;
-            const double g = row[2] / options.prior->log_gamma_deviation;
-            by_scatter = std::clamp(1.0 - (a * a + g * g) / row[k], 0.05, 1.0);
+        if (options.prior && variance > 0.0) {
+            const auto by_prior = [&](std::size_t j, double prior_deviation) {
+                const double share = found.covariance[k * all + j] * factor / prior_deviation;
+                return share * share;
+            };
+            double prior = by_prior(1, options.prior->log_exponent_deviation) +
+                           by_prior(2, options.prior->log_gamma_deviation);
+            if (options.cushioning) prior += by_prior(3, options.cushioning->latent_deviation);
+            by_scatter = std::clamp(1.0 - prior / variance, 0.05, 1.0);
         }
         fit.parameter_degrees_of_freedom[k] = fit.degrees_of_freedom / by_scatter;
     }

@@ -10,13 +10,6 @@
 namespace lakebound {
 namespace {
 
-BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw) {
-    BreakageModel model = fit.model;
-    model.selection = {BreakageRate::from_value(std::exp(draw.log_rate)), std::exp(draw.log_exponent)};
-    model.breakage.gamma = std::exp(draw.log_gamma);
-    return model;
-}
-
 void need_draws(const BreakageFit& fit) {
     if (fit.draws.size() < 20)
         throw DomainError("bootstrap draws", std::to_string(fit.draws.size()), "20 at least for an interval",
@@ -35,6 +28,14 @@ Time since_start(const BreakageFit& fit, Time time) {
 }
 
 } // namespace
+
+BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw) {
+    BreakageModel model = fit.model;
+    model.selection = {BreakageRate::from_value(std::exp(draw.log_rate)), std::exp(draw.log_exponent)};
+    model.breakage.gamma = std::exp(draw.log_gamma);
+    model.cushioning = draw.cushioning;
+    return model;
+}
 
 std::vector<double> predicted_fractions(const BreakageFit& fit, Time time) {
     std::vector<double> w = fit.feed;

@@ -29,7 +29,7 @@ Residue residue_over(const SieveAnalysis& analysis, Length size) {
     for (const auto& row : analysis.fractions) {
         if (!row.aperture) continue;
         if (std::abs(*row.aperture / size - 1.0) < 1e-6)
-            return {row.cumulative_retained, row.passing_uncertainty, Reach::within};
+            return {row.cumulative_retained, row.passing_uncertainty, 0.0, Reach::within};
         if (*row.aperture > size) {
             coarser = &row;
         } else if (finer == nullptr) {
@@ -37,14 +37,14 @@ Residue residue_over(const SieveAnalysis& analysis, Length size) {
         }
     }
     if (finer == nullptr) // every screen is coarser, and what they keep is coarser too
-        return {coarser->cumulative_retained, coarser->passing_uncertainty, Reach::below_finest};
+        return {coarser->cumulative_retained, coarser->passing_uncertainty, 0.0, Reach::below_finest};
     if (coarser == nullptr)
-        return {finer->cumulative_retained, finer->passing_uncertainty, Reach::above_coarsest};
+        return {finer->cumulative_retained, finer->passing_uncertainty, 0.0, Reach::above_coarsest};
     const double t = std::log(size / *finer->aperture) / std::log(*coarser->aperture / *finer->aperture);
     const double share =
         (1.0 - t) * finer->cumulative_retained.value() + t * coarser->cumulative_retained.value();
     return {MassFraction::of(std::clamp(share, 0.0, 1.0)),
-            std::max(finer->passing_uncertainty, coarser->passing_uncertainty), Reach::within};
+            std::max(finer->passing_uncertainty, coarser->passing_uncertainty), 0.0, Reach::within};
 }
 
 std::optional<LossBounds> residue_with_loss(const Residue& residue, const SieveAnalysis& analysis) {
@@ -53,10 +53,13 @@ std::optional<LossBounds> residue_with_loss(const Residue& residue, const SieveA
     return LossBounds{low, low + *analysis.loss};
 }
 
-FinenessVerdict judge_fineness(const Residue& residue, MassFraction allowed) {
-    const double two_u = 2.0 * residue.standard_uncertainty;
-    const bool surely_over = residue.share.value() - two_u > allowed.value();
-    const bool surely_under = residue.share.value() + two_u <= allowed.value();
+FinenessVerdict judge_fineness(const Residue& residue, const std::optional<LossBounds>& with_loss,
+                               MassFraction allowed) {
+    const double two_u = 2.0 * std::hypot(residue.standard_uncertainty, residue.repeatability);
+    const double low = with_loss ? with_loss->low : residue.share.value();
+    const double high = with_loss ? with_loss->high : residue.share.value();
+    const bool surely_over = low - two_u > allowed.value();
+    const bool surely_under = high + two_u <= allowed.value();
     if (surely_over && residue.reach != Reach::above_coarsest) return FinenessVerdict::too_coarse;
     if (surely_under && residue.reach != Reach::below_finest) return FinenessVerdict::fine_enough;
     return FinenessVerdict::cannot_tell;

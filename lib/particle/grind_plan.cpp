@@ -149,23 +149,21 @@ GrindLoad one_screen_load(const FirstOrderLaw& law, Time since, Length screen, d
     return load;
 }
 
-Separation sieving(const GrindLoad& load, Share efficiency, Time hands, Share loss) {
+Separation sieving(const GrindLoad& load, ScreeningAdvice kind, Share efficiency, Time hands, Time drying,
+                   Share loss) {
     check(load);
+    if (kind == ScreeningAdvice::levigation)
+        throw DomainError("way to sieve", "levigation", "dry sieving or wet screening");
     if (!(efficiency.value() > 0.0))
         throw_out_of_range("sieving efficiency", efficiency.value() * 100.0, "%", "above 0 to 100 %");
+    if (!(in_seconds(drying) >= 0.0)) throw_out_of_range("drying time", in_minutes(drying), "min", "0 or more");
     Separation s;
-    switch (screening_advice(load.model.class_sizes[load.limit])) {
-    case ScreeningAdvice::dry_sieving:
-        s.name = "dry sieving";
-        break;
-    default:
-        s.name = "wet screening";
-        break;
-    }
+    s.kind = kind;
     s.carried.assign(load.feed.size(), 0.0);
     for (std::size_t i = load.limit; i < s.carried.size(); ++i)
         s.carried[i] = efficiency.value();
-    s.hands = s.elapsed = hands;
+    s.hands = hands;
+    s.elapsed = hands + drying;
     s.loss = loss;
     return s;
 }
@@ -180,13 +178,30 @@ Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const S
         classes.push_back({i + 1 < sizes.size() ? sizes[i + 1] : finest, sizes[i], MassFraction::of(1.0)});
     const auto result = levigate(classes, plan.how, slurry);
     Separation s;
-    s.name = "levigation";
+    s.kind = ScreeningAdvice::levigation;
     for (const auto& c : result.classes)
         s.carried.push_back(std::clamp(c.poured, 0.0, 1.0));
     s.hands = plan.hands;
     s.elapsed = plan.elapsed + drying;
     s.loss = loss;
     return s;
+}
+
+const char* separation_words(ScreeningAdvice kind) noexcept {
+    switch (kind) {
+    case ScreeningAdvice::dry_sieving:
+        return "dry sieving";
+    case ScreeningAdvice::wet_screening:
+        return "wet screening";
+    case ScreeningAdvice::levigation:
+        return "levigation";
+    }
+    return "";
+}
+
+std::string plan_words(const GrindPlan& plan) {
+    const std::string by = separation_words(plan.by);
+    return plan.in_rounds ? by + " in rounds" : "one long grind, then " + by;
 }
 
 ScreeningAdvice screening_advice(Length target) noexcept {
@@ -245,7 +260,7 @@ GrindPlan best_rounds(const GrindLoad& load, const Separation& separation, const
         const bool tied = best && std::abs(in_seconds(run_of_cycle.hands - best->run.hands)) <=
                                       1e-9 * in_seconds(best->run.hands);
         if (better || (tied && run_of_cycle.rounds.size() < best->run.rounds.size()))
-            best = GrindPlan{separation.name + " in rounds", true, cycle, std::move(run_of_cycle)};
+            best = GrindPlan{separation.kind, true, cycle, std::move(run_of_cycle)};
     }
     if (!best)
         throw DomainError("residue after " + std::to_string(target.most_rounds) + " rounds",
@@ -259,22 +274,22 @@ GrindComparison compare_grinding(const GrindLoad& load, std::span<const Separati
                                  const GrindTarget& target, const CycleSearch& search) {
     if (separations.empty()) throw DomainError("ways to separate", "none", "one at least");
     GrindComparison out;
-    const auto attempt = [&](const std::string& name, auto&& make) {
+    const auto attempt = [&](const GrindPlan& way, auto&& make) {
         try {
             out.plans.push_back(make());
         } catch (const DomainError& e) {
-            out.out_of_reach.push_back(name + ": " + e.what());
+            out.out_of_reach.push_back(plan_words(way) + ": " + e.what());
         }
     };
     check(load);
     check(target);
     for (const auto& s : separations) {
         check(load, s);
-        attempt(s.name + " in rounds", [&] { return best_rounds(load, s, target, search); });
-        attempt("one long grind, then " + s.name, [&] {
+        attempt({s.kind, true, {}, {}}, [&] { return best_rounds(load, s, target, search); });
+        attempt({s.kind, false, {}, {}}, [&] {
             GrindRun long_run = one_long_grind(load, s, target);
             const Time time = long_run.grinding;
-            return GrindPlan{"one long grind, then " + s.name, false, time, std::move(long_run)};
+            return GrindPlan{s.kind, false, time, std::move(long_run)};
         });
     }
     if (out.plans.empty())
@@ -285,7 +300,7 @@ GrindComparison compare_grinding(const GrindLoad& load, std::span<const Separati
     const GrindPlan& first = out.plans.front();
     const std::string rounds =
         std::to_string(first.run.rounds.size()) + (first.run.rounds.size() == 1 ? " round" : " rounds");
-    out.recommendation = first.name + ": " + (first.in_rounds ? rounds + " of " : "") +
+    out.recommendation = plan_words(first) + ": " + (first.in_rounds ? rounds + " of " : "") +
                          minutes_text(first.cycle) + ", " + minutes_text(first.run.hands) +
                          " of hands, least of the " + std::to_string(out.plans.size()) +
                          " ways that reach the target";

@@ -315,13 +315,14 @@ ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve, s
         }
         if (i == 0 || score < best) best = score, chosen.index = i;
     }
-    const SizeFit& fit = fits[chosen.index];
     chosen.told_apart = curve.points.size() > 2;
     if (!chosen.told_apart) {
+        chosen.index = 0;
         chosen.reason = "two screens give two points, and every curve of two parameters passes through both: "
                         "none can be called better";
         return chosen;
     }
+    const SizeFit& fit = fits[chosen.index];
     chosen.reason = std::string(size_model_words(fit.model)) + " misses the passing curve by " +
                     fixed_text(fit.passing_deviation * 100.0, 2) + " % points (root mean square)";
     if (target)

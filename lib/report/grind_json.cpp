@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lakebound/report/grind_report.hpp"
+#include "lakebound/report/powder_words.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -13,21 +14,33 @@ Json interval_json(const CoverageInterval& interval) {
     return {{"coverage", 0.9}, {"low", interval.low}, {"high", interval.high}};
 }
 
-Json fit_json(const GrindSubject& subject) {
-    const auto& model = subject.fit->model;
+template <class Tag> Json figure_json(const Estimate<Ratio<Tag>>& e) {
+    return {{"value", e.value().value()},
+            {"standard_uncertainty", e.standard_uncertainty()},
+            {"provenance", provenance(e.provenance())}};
+}
+
+Json fit_json(const GrindAnswer& answer) {
+    const auto& model = answer.fit->model;
     Json sizes = Json::array();
     for (const auto& size : model.class_sizes)
         sizes.push_back(in_micrometres(size));
     return {{"class_sizes_um", sizes},
             {"rate_per_min",
              {{"value", in_per_minute(model.selection.top)},
-              {"interval", interval_json(*subject.rate_per_minute)}}},
+              {"interval", interval_json(*answer.rate_per_minute)}}},
             {"selection_exponent",
-             {{"value", model.selection.exponent}, {"interval", interval_json(*subject.selection_exponent)}}},
+             {{"value", model.selection.exponent}, {"interval", interval_json(*answer.selection_exponent)}}},
             {"breakage_exponent",
-             {{"value", model.breakage.gamma}, {"interval", interval_json(*subject.breakage_exponent)}}},
-            {"class_fraction_deviation", subject.fit->fraction_deviation},
-            {"resamples", subject.fit->draws.size()}};
+             {{"value", model.breakage.gamma}, {"interval", interval_json(*answer.breakage_exponent)}}},
+            {"class_fraction_deviation", answer.fit->fraction_deviation},
+            {"resamples", answer.fit->draws.size()}};
+}
+
+Json needed_json(const RoundsNeeded& needed) {
+    Json json{{"coverage", 0.9}, {"low", needed.low}};
+    if (needed.high) json["high"] = *needed.high;
+    return json;
 }
 
 Json way_json(const GrindWay& way) {
@@ -39,8 +52,8 @@ Json way_json(const GrindWay& way) {
                           {"through", round.through},
                           {"lost", round.lost},
                           {"residue", round.residue}});
-    return {{"name", way.plan.name},
-            {"separation", way.separation.name},
+    Json json{{"name", plan_words(way.plan)},
+            {"separation", advice_key(way.separation.kind)},
             {"fine_part_in_water", fine_part_in_water(way)},
             {"settling_counted", false},
             {"in_rounds", way.plan.in_rounds},
@@ -55,17 +68,20 @@ Json way_json(const GrindWay& way) {
             {"lost", run.lost},
             {"residue", run.residue},
             {"rounds", rounds}};
+    if (way.needed) json["rounds_needed"] = needed_json(*way.needed);
+    if (way.stays_after_two) json["stays_after_two"] = interval_json(*way.stays_after_two);
+    return json;
 }
 
 } // namespace
 
-std::string grind_json(const GrindSubject& subject) {
+std::string grind_json(const GrindAnswer& answer) {
     Json json;
     json["schema_version"] = grind_json_version;
     json["kind"] = "grinding_plan";
-    json["target"] = target_json(subject.question.target);
+    json["target"] = target_json(answer.question.target);
     json["tests"] = Json::array();
-    for (const auto& row : subject.rows) {
+    for (const auto& row : answer.rows) {
         Json test{{"name", row.name},
                   {"time_min", in_minutes(row.time)},
                   {"residue", residue_json(row.residue, row.with_loss)}};
@@ -73,60 +89,76 @@ std::string grind_json(const GrindSubject& subject) {
             test["d50"] = {{"um", in_micrometres(row.d50->size)}, {"reach", reach_key(row.d50->reach)}};
         json["tests"].push_back(std::move(test));
     }
-    json["model"] = subject.fit ? "population_balance" : "one_screen";
-    if (!subject.why_one_screen.empty()) json["why_one_screen"] = subject.why_one_screen;
-    if (subject.fit) json["breakage"] = fit_json(subject);
-    if (subject.law) json["rate_per_min"] = in_per_minute(subject.law->rate);
+    json["model"] = answer.fit ? "population_balance" : "one_screen";
+    if (!answer.why_one_screen.empty()) json["why_one_screen"] = answer.why_one_screen;
+    if (answer.fit) json["breakage"] = fit_json(answer);
+    if (answer.law) json["rate_per_min"] = in_per_minute(answer.law->rate);
+    json["cushioning"] = {{"value", answer.cushioning}};
+    if (answer.cushioning_range) json["cushioning"]["interval"] = interval_json(*answer.cushioning_range);
     json["later_tests"] = Json::array();
-    for (const auto& check : subject.later)
+    for (const auto& check : answer.later)
         json["later_tests"].push_back({{"time_min", in_minutes(check.time)},
                                        {"predicted_residue", check.predicted},
                                        {"residue", check.observed},
                                        {"deviations", check.deviations},
                                        {"slowing", check.slowing},
                                        {"faster", check.faster}});
-    json["slowing"] = subject.slowing;
-    json["fine_already"] = subject.fine_already;
-    json["now_min"] = in_minutes(subject.now);
-    json["residue_now"] = subject.residue_now;
-    json["charge_g"] = in_grams(subject.charge);
-    if (subject.one_long_grind) {
-        json["time_to_target"] = {{"value_min", in_minutes(subject.one_long_grind->time)},
-                                  {"at_least", subject.slowing}};
-        if (!subject.slowing) {
-            Json time{{"coverage", 0.9}, {"low_min", in_minutes(subject.one_long_grind->low)}};
-            if (subject.one_long_grind->high) time["high_min"] = in_minutes(*subject.one_long_grind->high);
-            json["time_to_target"]["interval"] = time;
-        }
+    json["slowing"] = answer.slowing;
+    json["fine_already"] = answer.fine_already;
+    json["now_min"] = in_minutes(answer.now);
+    json["residue_now"] = answer.residue_now;
+    json["charge_g"] = in_grams(answer.charge);
+    if (answer.one_long_grind) {
+        Json time{{"coverage", 0.9}, {"low_min", in_minutes(answer.one_long_grind->low)}};
+        if (answer.one_long_grind->high) time["high_min"] = in_minutes(*answer.one_long_grind->high);
+        json["time_to_target"] = {{"value_min", in_minutes(answer.one_long_grind->time)}, {"interval", time}};
     } else {
-        json["no_time_to_target"] = subject.why_no_time;
+        json["no_time_to_target"] = answer.why_no_time;
     }
     json["forecast"] = Json::array();
-    for (const auto& row : subject.forecast) {
+    for (const auto& row : answer.forecast) {
         Json passing = Json::array();
         for (std::size_t i = 0; i < row.passing.size(); ++i)
             passing.push_back(
-                {{"screen_um", in_micrometres(subject.screens.at(i))}, {"passing", row.passing[i]}});
+                {{"screen_um", in_micrometres(answer.screens.at(i))}, {"passing", row.passing[i]}});
         Json line{{"time_min", in_minutes(row.time)}, {"passing", passing}, {"residue", row.residue}};
-        if (row.interval) line["residue_interval"] = interval_json(*row.interval);
+        line["residue_interval"] = interval_json(row.interval);
         json["forecast"].push_back(std::move(line));
     }
-    json["assumed"] = {{"loss_per_separation", subject.loss.value()},
-                       {"loss_origin", subject.loss_origin},
-                       {"load_exponent", subject.question.habits.load_exponent},
-                       {"drying_min", in_minutes(subject.question.habits.drying)},
-                       {"density_g_per_cm3", in_grams_per_cubic_centimetre(subject.density)},
-                       {"density_origin", subject.density_origin}};
+    const auto& habits = answer.question.habits;
+    const auto& say = answer.question.say;
+    json["assumed"] = {
+        {"loss_per_separation", answer.loss.value.value()},
+        {"loss_given_by", given_key(answer.loss.by)},
+        {"emptier_is_faster", answer.emptier_is_faster.value.value()},
+        {"emptier_is_faster_given_by", given_key(answer.emptier_is_faster.by)},
+        {"dry_efficiency", figure_json(habits.dry_efficiency)},
+        {"wet_efficiency", figure_json(habits.wet_efficiency)},
+        {"sieving_repeats_to", figure_json(habits.sieving_repeats_to)},
+        {"drying_min", in_minutes(say.drying.value_or(habits.drying.value()))},
+        {"density_g_per_cm3", in_grams_per_cubic_centimetre(answer.density.value)},
+        {"density_given_by", given_key(answer.density.by)}};
     json["ways"] = Json::array();
-    for (const auto& way : subject.ways)
+    for (const auto& way : answer.ways)
         json["ways"].push_back(way_json(way));
-    json["out_of_reach"] = subject.out_of_reach;
+    json["out_of_reach"] = answer.out_of_reach;
+    if (answer.rounds_left) {
+        const auto& left = *answer.rounds_left;
+        json["rounds_left"] = {{"stays_g", in_grams(left.weighed.stays)},
+                               {"after_rounds", left.weighed.rounds},
+                               {"cycle_min", in_minutes(left.weighed.cycle)},
+                               {"separation", advice_key(left.way.separation.kind)},
+                               {"emptier_is_faster", left.exponent},
+                               {"beyond_model", left.beyond_model},
+                               {"more", left.more},
+                               {"range", needed_json(left.range)}};
+    }
     json["cautions"] = cautions_json(PowderWork::grinding);
     return json.dump(2) + "\n";
 }
 
-std::string mull_json(const MullSubject& subject) {
-    const auto& readings = subject.question.readings;
+std::string mull_json(const MullAnswer& answer) {
+    const auto& readings = answer.question.readings;
     Json json;
     json["schema_version"] = grind_json_version;
     json["kind"] = "mulling";
@@ -135,16 +167,16 @@ std::string mull_json(const MullSubject& subject) {
         json["readings"].push_back(
             {{"time_min", in_minutes(reading.time)}, {"fineness_um", in_micrometres(reading.fineness)}});
     json["end_um"] =
-        computed(in_micrometres(subject.mulling.end), in_micrometres(subject.mulling.end_uncertainty));
-    json["tau_min"] = in_minutes(subject.mulling.tau);
-    json["stop_min"] = in_minutes(subject.stop);
-    json["so_far_min"] = in_minutes(subject.so_far);
-    json["more_to_stop_min"] = in_minutes(subject.more_to_stop);
-    if (subject.question.target) {
-        json["target_um"] = in_micrometres(*subject.question.target);
-        json["out_of_reach"] = subject.out_of_reach;
-        if (subject.reached) json["target_min"] = in_minutes(*subject.reached);
-        if (subject.more_to_target) json["more_to_target_min"] = in_minutes(*subject.more_to_target);
+        computed(in_micrometres(answer.mulling.end), in_micrometres(answer.mulling.end_uncertainty));
+    json["tau_min"] = in_minutes(answer.mulling.tau);
+    json["stop_min"] = in_minutes(answer.stop);
+    json["so_far_min"] = in_minutes(answer.so_far);
+    json["more_to_stop_min"] = in_minutes(answer.more_to_stop);
+    if (answer.question.target) {
+        json["target_um"] = in_micrometres(*answer.question.target);
+        json["out_of_reach"] = answer.out_of_reach;
+        if (answer.reached) json["target_min"] = in_minutes(*answer.reached);
+        if (answer.more_to_target) json["more_to_target_min"] = in_minutes(*answer.more_to_target);
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
     return json.dump(2) + "\n";

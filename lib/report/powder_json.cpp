@@ -41,6 +41,7 @@ const char* model_key(SizeModel model) noexcept {
 
 Json residue_json(const Residue& residue, const std::optional<LossBounds>& with_loss) {
     Json json = computed(residue.share.value(), residue.standard_uncertainty);
+    if (residue.repeatability > 0.0) json["repeatability"] = residue.repeatability;
     json["reach"] = reach_key(residue.reach);
     if (with_loss) json["with_loss"] = {{"low", with_loss->low}, {"high", with_loss->high}};
     return json;

@@ -46,6 +46,10 @@ std::string time_text(Time time) {
     return two(whole_hours / 24, "d", whole_hours % 24, "h");
 }
 
+std::string rough_time_text(Time time) {
+    return time_text(in_minutes(time) < 60.0 ? time : minutes(5.0 * std::round(in_minutes(time) / 5.0)));
+}
+
 std::string share_text(double share, double standard_uncertainty) {
     if (standard_uncertainty > 0.0) {
         // One digit of uncertainty: it is the scale's alone, and sieving itself repeats worse.
@@ -91,6 +95,10 @@ std::string loss_range_text(const Residue& residue, const LossBounds& with_loss)
 std::string residue_doubt_text(const Residue& residue, const std::optional<LossBounds>& with_loss) {
     std::string text;
     if (residue.standard_uncertainty > 0.0) text = "scale alone " + scale_text(residue);
+    if (residue.repeatability > 0.0)
+        text += fmt::format("{}a second sieving would differ by ± {} %", text.empty() ? "" : "; ",
+                            fixed_text(std::max(residue.repeatability, 0.00005) * 100.0,
+                                       share_decimals(residue.repeatability)));
     if (with_loss)
         text +=
             fmt::format("{}the {} lost could make it {}", text.empty() ? "" : "; ",
@@ -102,6 +110,38 @@ std::string settle_command(Length cut, const std::optional<MassDensity>& density
     auto text = fmt::format("lakebound-settle --depth \"100 mm\" --cut \"{}\"", size_text(cut));
     if (density) text += fmt::format(" --density \"{}\"", density_text(*density));
     return text;
+}
+
+const char* given_words(GivenBy by) noexcept {
+    switch (by) {
+    case GivenBy::maker:
+        return "as you say";
+    case GivenBy::sieve_tests:
+        return "as your tests say";
+    case GivenBy::settling_test:
+        return "as in the settling test";
+    case GivenBy::bench:
+        return "as on the bench";
+    case GivenBy::shelf:
+        return "an estimate";
+    }
+    return "";
+}
+
+const char* given_key(GivenBy by) noexcept {
+    switch (by) {
+    case GivenBy::maker:
+        return "maker";
+    case GivenBy::sieve_tests:
+        return "sieve_tests";
+    case GivenBy::settling_test:
+        return "settling_test";
+    case GivenBy::bench:
+        return "bench";
+    case GivenBy::shelf:
+        return "shelf";
+    }
+    return "";
 }
 
 const char* advice_words(ScreeningAdvice advice) noexcept {

@@ -34,11 +34,11 @@ std::string whole_millimetres(Length height) { return fixed_text(in_millimetres(
 
 std::string share(double x) { return x > 0.0 && x < 0.0005 ? "< 0.1 %" : fixed_text(x * 100.0, 0) + " %"; }
 
-void head(Page& page, const SettleSubject& subject) {
-    const auto& how = subject.plan.how;
-    page.line("LEVIGATION: cut at " + size_text(subject.question.cut), Tone::heading);
+void head(Page& page, const SettleAnswer& answer) {
+    const auto& how = answer.plan.how;
+    page.line("LEVIGATION: cut at " + size_text(answer.question.cut), Tone::heading);
     page.heading("Do this");
-    if (subject.too_fast) {
+    if (answer.too_fast) {
         page.paragraph(
             fmt::format("THIS CANNOT BE DONE BY HAND: after {} the grains are past the mark. Use a screen, "
                         "or a much deeper vessel.",
@@ -53,9 +53,9 @@ void head(Page& page, const SettleSubject& subject) {
         2, Tone::good);
     page.paragraph("Catch every pour-off in a pail: it is the fine part. Let it settle until it is clear, "
                    "decant, and dry what sank.");
-    const auto cut = size_text(subject.question.cut);
+    const auto cut = size_text(answer.question.cut);
     page.paragraph(
-        subject.effective
+        answer.effective
             ? fmt::format("What is poured off holds no grain coarser than {}, if all are as open as those you "
                           "timed; what stays holds every grain that is coarser, and some finer ones.",
                           cut)
@@ -65,15 +65,15 @@ void head(Page& page, const SettleSubject& subject) {
                           cut));
     page.paragraph(fmt::format("Put a mark on the glass {} below the water.", height_text(how.draw_depth)));
     page.paragraph(fmt::format("Reckoned for {} % by volume: at most {} of powder to half a litre.",
-                               plain_text(subject.question.solids.value() * 100.0),
-                               mass_text(subject.powder_per_half_litre)));
+                               plain_text(answer.question.solids.value() * 100.0),
+                               mass_text(answer.powder_per_half_litre)));
 }
 
-void clock_times(Page& page, const SettleSubject& subject) {
+void clock_times(Page& page, const SettleAnswer& answer) {
     page.heading("Clock, from the first fill");
     page.line("  pour-off    stirred    pour off");
     constexpr std::size_t most = 12;
-    const auto& steps = subject.plan.steps;
+    const auto& steps = answer.plan.steps;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         if (i >= most && i + 1 < steps.size()) {
             if (i == most) page.line("       ...");
@@ -85,14 +85,14 @@ void clock_times(Page& page, const SettleSubject& subject) {
     }
     page.paragraph(fmt::format("{} in all, {} with hands on ({} to fill and stir, {} to pour), without the "
                                "settling of the fine part.",
-                               time_text(subject.plan.elapsed), time_text(subject.plan.hands),
-                               time_text(subject.question.handling.fill_and_stir),
-                               time_text(subject.question.handling.pour)));
+                               time_text(answer.plan.elapsed), time_text(answer.plan.hands),
+                               time_text(answer.question.handling.fill_and_stir),
+                               time_text(answer.question.handling.pour)));
 }
 
-void recovery(Page& page, const SettleSubject& subject) {
+void recovery(Page& page, const SettleAnswer& answer) {
     page.heading("What comes over, size by size");
-    const auto pours = subject.plan.how.pours;
+    const auto pours = answer.plan.how.pours;
     std::vector<unsigned> columns;
     for (unsigned n = 1; n <= pours; ++n)
         if (pours <= 6 || n <= 3 || n == pours || n == pours / 2) columns.push_back(n);
@@ -100,7 +100,7 @@ void recovery(Page& page, const SettleSubject& subject) {
     for (const auto n : columns)
         line += layout::right_aligned(n == 1 ? "1 pour" : std::to_string(n) + " pours", 9);
     page.line(line);
-    for (const auto& row : subject.recovery) {
+    for (const auto& row : answer.recovery) {
         line = "  " + layout::padded(size_text(row.size), 10) + layout::padded(time_text(row.falls), 16);
         for (const auto n : columns)
             line += layout::right_aligned(share(row.poured.at(n - 1)), 9);
@@ -111,10 +111,10 @@ void recovery(Page& page, const SettleSubject& subject) {
                    "leave less below the mark.");
 }
 
-void combined(Page& page, const SettleSubject& subject) {
-    if (!subject.levigated) return;
-    const auto& l = *subject.levigated;
-    page.heading("With your sieve test: " + subject.question.sieve->name);
+void combined(Page& page, const SettleAnswer& answer) {
+    if (!answer.levigated) return;
+    const auto& l = *answer.levigated;
+    page.heading("With your sieve test: " + answer.question.sieve->name);
     page.line("  class               share   poured off    stays");
     for (auto row = l.classes.rbegin(); row != l.classes.rend(); ++row) {
         const bool last = row + 1 == l.classes.rend();
@@ -131,52 +131,50 @@ void combined(Page& page, const SettleSubject& subject) {
               layout::right_aligned(fixed_text(l.poured * 100.0, 1) + " %", 13) +
               layout::right_aligned(fixed_text(l.left * 100.0, 1) + " %", 9));
     page.paragraph(fmt::format("Of {} that is {} poured off and {} back to the mortar.",
-                               mass_text(subject.charge), mass_text(l.poured * subject.charge),
-                               mass_text(l.left * subject.charge)));
-    if (subject.carried_on)
+                               mass_text(answer.charge), mass_text(l.poured * answer.charge),
+                               mass_text(l.left * answer.charge)));
+    if (answer.carried_on)
         page.paragraph(fmt::format("Below {} no screen looked: there the {} curve is carried on, a guess.",
-                                   size_text(subject.carried_on->finest),
-                                   size_model_words(subject.carried_on->model)));
+                                   size_text(answer.carried_on->finest),
+                                   size_model_words(answer.carried_on->model)));
 }
 
-void validity(Page& page, const SettleSubject& subject) {
+void validity(Page& page, const SettleAnswer& answer) {
     page.heading("How far to trust it");
-    const auto& q = subject.question;
-    std::string grain = fmt::format("Grains of {} ({})", density_text(subject.slurry.grain),
-                                    subject.effective ? "by your timed grains" : q.density_origin);
+    const auto& q = answer.question;
+    std::string grain = fmt::format("Grains of {} ({})", density_text(answer.slurry.grain),
+                                    answer.effective ? "by your timed grains" : given_words(q.density.by));
     page.paragraph(
         fmt::format("{} in water of {} degC ({}): a single one of {} falls {} mm/s, among the others {} mm/s.",
-                    grain, fixed_text(in_degrees_celsius(q.temperature), 0), q.temperature_origin,
-                    size_text(q.cut), significant_text(in_metres_per_second(subject.at_cut.velocity) * 1e3, 3),
-                    significant_text(in_metres_per_second(subject.hindered) * 1e3, 3)));
-    if (subject.effective) {
-        const double water = in_kilograms_per_cubic_metre(subject.water.density);
-        const double solid = in_kilograms_per_cubic_metre(q.density);
-        const double open = (solid - in_kilograms_per_cubic_metre(*subject.effective)) / (solid - water);
+                    grain, fixed_text(in_degrees_celsius(q.temperature.value), 0),
+                    q.temperature.by == GivenBy::shelf ? "assumed" : given_words(q.temperature.by),
+                    size_text(q.cut), significant_text(in_metres_per_second(answer.at_cut.velocity) * 1e3, 3),
+                    significant_text(in_metres_per_second(answer.hindered) * 1e3, 3)));
+    if (answer.effective) {
         page.paragraph(
             fmt::format("Solid would be {}: water fills about {} of each grain. It is an open clump.",
-                        density_text(q.density), share(open)));
+                        density_text(q.density.value), share(answer.open->value())));
     } else {
         page.paragraph("Open clumps are lighter and fall up to twice as slowly: time a pinch between two near "
                        "screens, and "
                        "give it with --test.");
     }
-    if (beyond_stokes(subject.at_cut))
+    if (beyond_stokes(answer.at_cut))
         page.paragraph(
             fmt::format("Reynolds number {}: beyond Stokes' law, corrected for drag (good to 3 % for balls).",
-                        significant_text(subject.at_cut.reynolds, 2)));
+                        significant_text(answer.at_cut.reynolds, 2)));
     else
         page.paragraph(fmt::format("Reynolds number {}: Stokes' law holds, for balls.",
-                                   significant_text(subject.at_cut.reynolds, 2)));
-    if (subject.crowded)
+                                   significant_text(answer.at_cut.reynolds, 2)));
+    if (answer.crowded)
         page.paragraph("CROWDED: the grains hinder each other by more than a quarter. Use more water.", 2,
                        Tone::care);
-    if (subject.too_slow)
+    if (answer.too_slow)
         page.paragraph("LONG WAIT: warmth from one side stirs the water more than grains fall. Keep the glass "
                        "in a cool, even "
                        "place, or cut coarser.",
                        2, Tone::care);
-    if (subject.brownian)
+    if (answer.brownian)
         page.paragraph(
             "VERY FINE: below about 2 um heat keeps grains afloat, and a lake clumps. Take this as a bound.", 2,
             Tone::care);
@@ -187,61 +185,67 @@ void validity(Page& page, const SettleSubject& subject) {
 
 } // namespace
 
-std::string settle_text(const SettleSubject& subject, const TextOptions& options) {
+std::string settle_text(const SettleAnswer& answer, const TextOptions& options) {
     Page page(options.colour);
-    head(page, subject);
-    if (!subject.too_fast) {
-        clock_times(page, subject);
-        recovery(page, subject);
-        combined(page, subject);
+    head(page, answer);
+    if (!answer.too_fast) {
+        clock_times(page, answer);
+        recovery(page, answer);
+        combined(page, answer);
     }
-    validity(page, subject);
+    validity(page, answer);
     page.heading("Cautions");
     for (const auto& caution : powder_cautions(PowderWork::settling))
         page.item(layout::padded(caution.subject, 13), caution.text);
     return page.text();
 }
 
-std::string decant_text(const DecantSubject& subject, const TextOptions& options) {
+std::string decant_text(const DecantAnswer& answer, const TextOptions& options) {
     Page page(options.colour);
-    page.line(subject.name.empty() ? std::string("DECANTING") : "DECANTING: " + subject.name, Tone::heading);
+    page.line(answer.question.name.empty() ? std::string("DECANTING") : "DECANTING: " + answer.question.name, Tone::heading);
     page.heading("Do this");
-    const Time read = 2.0 * subject.heights.interval;
-    const Time left = subject.decant - read;
+    const Time read = answer.read, left = answer.wait;
     if (in_seconds(left) <= 0.0)
-        page.paragraph("Decant now: the blanket is within 5 % of where it ends.", 2, Tone::good);
+        page.paragraph(fmt::format("Decant now: the blanket is within {} of where it ends.",
+                                   percent_text(answer.question.within.value())),
+                       2, Tone::good);
     else
         page.paragraph(fmt::format("Decant {} after the first reading, {} after the third.",
-                                   time_text(subject.decant), time_text(left)),
+                                   time_text(answer.decant), time_text(left)),
                        2, Tone::good);
     const char* then = in_seconds(left) > 0.0 ? "then " : "";
-    if (in_metres(subject.drawn) > 0.0)
+    if (in_metres(answer.drawn) > 0.0)
         page.paragraph(fmt::format(
             "The blanket {}stands at {}: draw the water down to {} and no further, a finger above it. That "
             "is the top {} of the first {}.",
-            then, whole_millimetres(subject.blanket), whole_millimetres(subject.draw_to),
-            whole_millimetres(subject.drawn), height_text(subject.zone.first)));
+            then, whole_millimetres(answer.blanket), whole_millimetres(answer.draw_to),
+            whole_millimetres(answer.drawn), height_text(answer.zone.first)));
     else
         page.paragraph(fmt::format("The blanket {}stands at {}, within a finger of the first {}: there is too "
                                    "little clear water to pour off.",
-                                   then, whole_millimetres(subject.blanket), height_text(subject.zone.first)));
-    page.paragraph(fmt::format("Left alone it would end at {}. Heights are from the bottom.",
-                               whole_millimetres(subject.zone.end_height)));
+                                   then, whole_millimetres(answer.blanket), height_text(answer.zone.first)));
+    const auto& sure = answer.interval;
+    page.paragraph(fmt::format(
+        "Left alone it would end at {}, 9 times in 10 between {} and {}; the time to decant lies between {} and {}. "
+        "Heights are from the bottom.",
+        whole_millimetres(answer.zone.end_height), fixed_text(sure.end_height_m.low * 1e3, 0),
+        whole_millimetres(metres(sure.end_height_m.high)), time_text(sure.decant_low),
+        sure.decant_high ? time_text(*sure.decant_high) : "nobody knows: it may still be falling evenly"));
     page.heading("Height of the blanket, from the first reading");
     page.line("  time             read    curve");
     const std::vector<std::pair<Time, std::string>> rows{
-        {Time{}, height_text(subject.heights.first)},
-        {subject.heights.interval, height_text(subject.heights.second)},
-        {read, height_text(subject.heights.third)},
-        {std::max(subject.decant, read), "decant"}};
+        {Time{}, height_text(answer.question.heights.first)},
+        {answer.question.heights.interval, height_text(answer.question.heights.second)},
+        {read, height_text(answer.question.heights.third)},
+        {std::max(answer.decant, read), "decant"}};
     for (const auto& [time, seen] : rows)
         page.line("  " + layout::padded(time_text(time), 12) + layout::right_aligned(seen, 9) +
                   layout::right_aligned(
-                      fixed_text(in_millimetres(interface_height(subject.zone, time)), 0) + " mm", 9));
+                      fixed_text(in_millimetres(interface_height(answer.zone, time)), 0) + " mm", 9));
     page.paragraph(fmt::format(
-        "It slows with a time of {}. Three readings rest on small differences: one millimetre more or "
-        "less moves the end by two or more. Read a fourth time to be sure.",
-        time_text(subject.zone.tau)));
+        "It slows with a time of {}. Three readings rest on small differences, each taken as sure to ± {} "
+        "({}). Read a fourth time to be sure.",
+        time_text(answer.zone.tau), height_text(answer.question.height_read_to), given_words(GivenBy::shelf)));
     page.heading("Cautions");
     for (const auto& caution : powder_cautions(PowderWork::settling))
         page.item(layout::padded(caution.subject, 13), caution.text);

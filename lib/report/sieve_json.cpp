@@ -39,15 +39,15 @@ Json fit_json(const SizeFit& fit) {
     return json;
 }
 
-Json fractions_json(const SieveSubject& subject) {
+Json fractions_json(const SieveAnswer& answer) {
     Json rows = Json::array();
-    for (std::size_t i = 0; i < subject.analysis.fractions.size(); ++i) {
-        const auto& row = subject.analysis.fractions[i];
+    for (std::size_t i = 0; i < answer.analysis.fractions.size(); ++i) {
+        const auto& row = answer.analysis.fractions[i];
         Json json;
         if (row.aperture) {
             json["screen_um"] = in_micrometres(*row.aperture);
-            json["designation"] = subject.record.sieves.at(i).designation;
-            if (!subject.record.sieves.at(i).note.empty()) json["note"] = subject.record.sieves.at(i).note;
+            json["designation"] = answer.record.sieves.at(i).designation;
+            if (!answer.record.sieves.at(i).note.empty()) json["note"] = answer.record.sieves.at(i).note;
         } else {
             json["pan"] = true;
         }
@@ -62,9 +62,11 @@ Json fractions_json(const SieveSubject& subject) {
 
 Json verdict_json(const SieveVerdict& verdict) {
     static constexpr const char* words[] = {"fine_enough", "cannot_tell", "too_coarse"};
+    static constexpr const char* turned[] = {"nothing", "repeatability", "loss", "both", "reach"};
     Json json{{"verdict", words[static_cast<std::size_t>(verdict.verdict)]},
               {"residue", residue_json(verdict.residue, verdict.with_loss)},
-              {"loss_decides", verdict.loss_decides},
+              {"as_weighed", words[static_cast<std::size_t>(verdict.as_weighed)]},
+              {"turned_by", turned[static_cast<std::size_t>(verdict.turned_by)]},
               {"separate_by", advice_key(verdict.next)},
               {"dry_screens_clog", verdict.clogs}};
     if (verdict.smallest_seen) json["smallest_residue_seen"] = verdict.smallest_seen->value();
@@ -74,57 +76,57 @@ Json verdict_json(const SieveVerdict& verdict) {
 
 } // namespace
 
-std::string sieve_json(const SieveSubject& subject) {
+std::string sieve_json(const SieveAnswer& answer) {
     static constexpr const char* closures[] = {"unknown", "closed", "loss_high", "small_gain"};
     Json json;
     json["schema_version"] = sieve_json_version;
     json["kind"] = "sieve_test";
-    json["name"] = subject.record.name;
-    json["method"] = subject.record.method == SieveMethod::dry ? "dry" : "wet";
-    if (subject.record.grinding_time) json["grinding_time_min"] = in_minutes(*subject.record.grinding_time);
-    if (subject.record.test.charge) json["charge_g"] = in_grams(*subject.record.test.charge);
-    json["recovered_g"] = in_grams(subject.analysis.recovered);
-    if (subject.analysis.loss) json["loss"] = *subject.analysis.loss;
+    json["name"] = answer.record.name;
+    json["method"] = answer.record.method == SieveMethod::dry ? "dry" : "wet";
+    if (answer.record.grinding_time) json["grinding_time_min"] = in_minutes(*answer.record.grinding_time);
+    if (answer.record.test.charge) json["charge_g"] = in_grams(*answer.record.test.charge);
+    json["recovered_g"] = in_grams(answer.analysis.recovered);
+    if (answer.analysis.loss) json["loss"] = *answer.analysis.loss;
     json["allowed_loss"] = allowed_sieve_loss;
-    json["closure"] = closures[static_cast<std::size_t>(subject.analysis.closure)];
-    if (subject.record.test.scale_step) {
-        json["scale_step_g"] = in_grams(*subject.record.test.scale_step);
-        json["reading_uncertainty_g"] = subject.analysis.reading_uncertainty_g;
+    json["closure"] = closures[static_cast<std::size_t>(answer.analysis.closure)];
+    if (answer.record.test.scale_step) {
+        json["scale_step_g"] = in_grams(*answer.record.test.scale_step);
+        json["reading_uncertainty_g"] = answer.analysis.reading_uncertainty_g;
     }
-    json["fractions"] = fractions_json(subject);
-    if (subject.percentiles) json["percentiles"] = percentiles_json(*subject.percentiles);
-    if (subject.fineness_modulus) json["fineness_modulus"] = *subject.fineness_modulus;
+    json["fractions"] = fractions_json(answer);
+    if (answer.percentiles) json["percentiles"] = percentiles_json(*answer.percentiles);
+    if (answer.fineness_modulus) json["fineness_modulus"] = *answer.fineness_modulus;
     json["fits"] = Json::array();
-    for (const auto& curve : subject.fits) {
+    for (const auto& curve : answer.fits) {
         Json fit = fit_json(curve.fit);
         if (curve.straight_line) fit["straight_line"] = fit_json(*curve.straight_line);
         if (curve.at_target) fit["passing_at_target"] = passing_json(*curve.at_target);
         if (curve.residual_at_target) fit["residual_at_target"] = *curve.residual_at_target;
         json["fits"].push_back(std::move(fit));
     }
-    if (subject.best)
-        json["best_fit"] = {{"model", model_key(subject.fits.at(subject.best->index).fit.model)},
-                            {"told_apart", subject.best->told_apart},
-                            {"reason", subject.best->reason}};
-    if (!subject.no_fit.empty()) json["not_fitted"] = subject.no_fit;
-    if (subject.wet)
+    if (answer.best)
+        json["best_fit"] = {{"model", model_key(answer.fits.at(answer.best->index).fit.model)},
+                            {"told_apart", answer.best->told_apart},
+                            {"reason", answer.best->reason}};
+    if (!answer.no_fit.empty()) json["not_fitted"] = answer.no_fit;
+    if (answer.wet)
         json["wet_residue"] = {
-            {"residue", computed(subject.wet->residue.value(), subject.wet->standard_uncertainty)},
-            {"smallest_seen", subject.wet->smallest_seen},
-            {"below_scale", subject.wet->below_scale}};
-    if (subject.surface)
-        json["surface"] = {{"at_least_m2_per_kg", subject.surface->square_metres_per_kilogram},
-                           {"from_screens_m2_per_kg", subject.surface->from_screens},
-                           {"from_pan_m2_per_kg", subject.surface->from_pan},
-                           {"assumed_pan_mean_um", in_micrometres(subject.surface_assumed->pan_mean)},
-                           {"assumed_top_size_um", in_micrometres(subject.surface->top_size)}};
+            {"residue", computed(answer.wet->residue.value(), answer.wet->standard_uncertainty)},
+            {"smallest_seen", answer.wet->smallest_seen},
+            {"below_scale", answer.wet->below_scale}};
+    if (answer.surface)
+        json["surface"] = {{"at_least_m2_per_kg", answer.surface->square_metres_per_kilogram},
+                           {"from_screens_m2_per_kg", answer.surface->from_screens},
+                           {"from_pan_m2_per_kg", answer.surface->from_pan},
+                           {"assumed_pan_mean_um", in_micrometres(answer.surface_assumed->pan_mean)},
+                           {"assumed_top_size_um", in_micrometres(answer.surface->top_size)}};
     json["regrind"] = Json::array();
-    for (const auto& row : subject.regrind)
+    for (const auto& row : answer.regrind)
         json["regrind"].push_back({{"screen_um", in_micrometres(row.screen)},
                                    {"share", row.residue.share.value()},
                                    {"mass_g", in_grams(row.mass)}});
-    if (subject.target) json["target"] = target_json(*subject.target);
-    if (subject.verdict) json["fineness"] = verdict_json(*subject.verdict);
+    if (answer.target) json["target"] = target_json(*answer.target);
+    if (answer.verdict) json["fineness"] = verdict_json(*answer.verdict);
     json["cautions"] = cautions_json(PowderWork::sieving);
     return json.dump(2) + "\n";
 }

@@ -26,59 +26,59 @@ std::string bar(double share, std::size_t width) {
     return text + parts[eighths % 8];
 }
 
-std::string step_text(const SieveSubject& subject, Mass mass) {
-    return subject.record.test.scale_step ? mass_text(mass, *subject.record.test.scale_step) : mass_text(mass);
+std::string step_text(const SieveAnswer& answer, Mass mass) {
+    return answer.record.test.scale_step ? mass_text(mass, *answer.record.test.scale_step) : mass_text(mass);
 }
 
-void head(Page& page, const SieveSubject& subject) {
-    const auto& record = subject.record;
+void head(Page& page, const SieveAnswer& answer) {
+    const auto& record = answer.record;
     page.line("SIEVE TEST: " + record.name, Tone::heading);
     std::string closure;
     if (record.method == SieveMethod::wet) {
         closure =
             fmt::format("{} washed through; what passed is the charge less the dried residue{}.",
-                        step_text(subject, *record.test.charge), record.test.screens.size() == 1 ? "" : "s");
-    } else if (!subject.analysis.loss) {
+                        step_text(answer, *record.test.charge), record.test.screens.size() == 1 ? "" : "s");
+    } else if (!answer.analysis.loss) {
         closure = fmt::format("{} recovered. The charge was not weighed, so nobody knows what was lost.",
-                              step_text(subject, subject.analysis.recovered));
+                              step_text(answer, answer.analysis.recovered));
     } else {
-        closure = fmt::format("{} charged, {} recovered: ", step_text(subject, *record.test.charge),
-                              step_text(subject, subject.analysis.recovered));
-        const double loss = *subject.analysis.loss;
-        if (subject.analysis.closure == Closure::small_gain)
+        closure = fmt::format("{} charged, {} recovered: ", step_text(answer, *record.test.charge),
+                              step_text(answer, answer.analysis.recovered));
+        const double loss = *answer.analysis.loss;
+        if (answer.analysis.closure == Closure::small_gain)
             closure += percent_text(-loss) + " gained, within what the scale can explain.";
         else
             closure += percent_text(loss) + " lost; up to 5 % passes (usp-786, value from memory).";
     }
     page.paragraph(closure);
-    if (subject.analysis.closure == Closure::loss_high)
+    if (answer.analysis.closure == Closure::loss_high)
         page.paragraph(
             "TOO MUCH LOST: weigh the brush and the cloth, look under the lid, and sieve again. The shares "
             "below are of what was recovered.",
             2, Tone::bad);
 }
 
-void shares(Page& page, const SieveSubject& subject) {
+void shares(Page& page, const SieveAnswer& answer) {
     page.heading("What lies where");
     page.line("  screen            kept             share         passing");
-    const double u = subject.analysis.reading_uncertainty_g;
+    const double u = answer.analysis.reading_uncertainty_g;
     double widest = 0.0;
-    for (std::size_t i = 0; i < subject.analysis.fractions.size(); ++i) {
-        const auto& row = subject.analysis.fractions[i];
+    for (std::size_t i = 0; i < answer.analysis.fractions.size(); ++i) {
+        const auto& row = answer.analysis.fractions[i];
         std::string name = "pan";
         if (row.aperture) {
             name = size_text(*row.aperture);
-            const auto& typed = subject.record.sieves.at(i).designation;
+            const auto& typed = answer.record.sieves.at(i).designation;
             if (typed.find("um") == std::string::npos && typed.find("mm") == std::string::npos)
                 name += " (" + typed + ")";
             else if (typed.find("mesh") != std::string::npos)
                 name += " (nylon)";
-        } else if (subject.record.method == SieveMethod::wet) {
+        } else if (answer.record.method == SieveMethod::wet) {
             name = "with the water";
         }
         widest = std::max(widest, row.fraction_uncertainty);
         std::string line = "  " + layout::padded(name, 15);
-        line += layout::right_aligned(step_text(subject, row.retained), 9) + "  ";
+        line += layout::right_aligned(step_text(answer, row.retained), 9) + "  ";
         line += layout::right_aligned(share_text(row.fraction.value(), row.fraction_uncertainty), 16) + "  ";
         if (row.aperture) {
             line += layout::right_aligned(fixed_text(row.passing.value() * 100.0, 1) + " %", 10) + "  ";
@@ -86,13 +86,13 @@ void shares(Page& page, const SieveSubject& subject) {
         }
         page.line(line);
     }
-    for (const auto& sieve : subject.record.sieves)
+    for (const auto& sieve : answer.record.sieves)
         if (!sieve.note.empty()) page.paragraph(fmt::format("{}: {}.", sieve.designation, sieve.note));
     if (u > 0.0) {
         std::string text =
             fmt::format("One weighing on this scale of {} steps is sure to ± {} g, which makes ± {} % of "
                         "a share.",
-                        number_text(in_grams(*subject.record.test.scale_step)) + " g", significant_text(u, 2),
+                        number_text(in_grams(*answer.record.test.scale_step)) + " g", significant_text(u, 2),
                         significant_text(widest * 100.0, 2));
         if (widest > 0.01) text += " That is coarse: charge more, or weigh finer.";
         page.paragraph(text);
@@ -113,9 +113,9 @@ std::string percentile_text(const Percentile& d) {
     return "";
 }
 
-void sizes(Page& page, const SieveSubject& subject) {
-    if (!subject.percentiles) return;
-    const auto& p = *subject.percentiles;
+void sizes(Page& page, const SieveAnswer& answer) {
+    if (!answer.percentiles) return;
+    const auto& p = *answer.percentiles;
     page.heading("Sizes");
     std::string line = fmt::format("  D10 {}   D50 {}   D80 {}   D90 {}", percentile_text(p.d10),
                                    percentile_text(p.d50), percentile_text(p.d80), percentile_text(p.d90));
@@ -127,11 +127,11 @@ void sizes(Page& page, const SieveSubject& subject) {
         open ? "D50: half of the mass is finer. < and > stand where no screen reached; the size is only a "
                "bound."
              : "D50: half of the mass is finer.");
-    const bool sand = in_micrometres(subject.record.test.screens.front().aperture) > 599.0;
-    if (subject.fineness_modulus && sand)
+    const bool sand = in_micrometres(answer.record.test.screens.front().aperture) > 599.0;
+    if (answer.fineness_modulus && sand)
         page.paragraph(
             fmt::format("Fineness modulus {} (a figure for sands; it counts no screen below 150 um).",
-                        ratio_text(*subject.fineness_modulus)));
+                        ratio_text(*answer.fineness_modulus)));
 }
 
 const char* slope_name(SizeModel model) {
@@ -156,22 +156,22 @@ std::string slope_text(const SizeFit& fit) {
     return std::string(slope_name(fit.model)) + " " + value_text(value, u);
 }
 
-void curves(Page& page, const SieveSubject& subject) {
+void curves(Page& page, const SieveAnswer& answer) {
     page.heading("Curves through it");
-    if (subject.fits.empty()) {
-        for (const auto& reason : subject.no_fit)
+    if (answer.fits.empty()) {
+        for (const auto& reason : answer.no_fit)
             page.paragraph(layout::capitalised(reason) + ".");
         return;
     }
-    const bool target = subject.target.has_value();
+    const bool target = answer.target.has_value();
     page.line("  " + layout::padded("", 24) + layout::padded("size", 15) + layout::padded("slope", 20) +
               layout::padded("off by", 8) +
-              (target ? "over " + size_text(subject.target->residue_screen) : ""));
-    for (std::size_t i = 0; i < subject.fits.size(); ++i) {
-        const auto& curve = subject.fits[i];
+              (target ? "over " + size_text(answer.target->residue_screen) : ""));
+    for (std::size_t i = 0; i < answer.fits.size(); ++i) {
+        const auto& curve = answer.fits[i];
         const double um = in_micrometres(curve.fit.size);
         const double u = curve.fit.log_size_uncertainty.value_or(0.0) * um;
-        std::string line = subject.best && subject.best->index == i ? "* " : "  ";
+        std::string line = answer.best && answer.best->told_apart && answer.best->index == i ? "* " : "  ";
         line += layout::padded(size_model_words(curve.fit.model), 24);
         line += layout::padded(value_text(um, u) + " um", 15);
         line += layout::padded(slope_text(curve.fit), 20);
@@ -182,12 +182,15 @@ void curves(Page& page, const SieveSubject& subject) {
         }
         page.line(line);
     }
-    if (target && subject.verdict->residue.reach == Reach::within)
+    if (target && answer.verdict->residue.reach == Reach::within)
         page.line("  " + layout::padded("seen", 67) +
-                  fixed_text(subject.verdict->residue.share.value() * 100.0, 1) + " %");
-    if (subject.best) page.paragraph((subject.best->told_apart ? "* Taken: " : "* Taken for all: ") + subject.best->reason + ".");
+                  fixed_text(answer.verdict->residue.share.value() * 100.0, 1) + " %");
+    if (answer.best)
+        page.paragraph((answer.best->told_apart ? "* Taken: " + answer.best->reason
+                                                : layout::capitalised(answer.best->reason)) +
+                       ".");
     std::string twins;
-    for (const auto& curve : subject.fits)
+    for (const auto& curve : answer.fits)
         if (curve.straight_line)
             twins += fmt::format("{}{} {} um", twins.empty() ? "" : ", ", size_model_words(curve.fit.model),
                                  significant_text(in_micrometres(curve.straight_line->size), 3));
@@ -197,9 +200,9 @@ void curves(Page& page, const SieveSubject& subject) {
         page.paragraph("The straight line on ruled paper weighs the ends of the curve more and gives " + twins +
                        ".");
     page.paragraph(fmt::format("Below {} and above {} no screen looked: there a curve is a guess, in brackets.",
-                               size_text(subject.fits.front().fit.finest),
-                               size_text(subject.fits.front().fit.coarsest)));
-    for (const auto& reason : subject.no_fit)
+                               size_text(answer.fits.front().fit.finest),
+                               size_text(answer.fits.front().fit.coarsest)));
+    for (const auto& reason : answer.no_fit)
         page.paragraph("Not fitted: " + reason + ".");
 }
 
@@ -223,29 +226,57 @@ void settle_hint(Page& page, std::string_view before, Length cut, const std::opt
     page.line("    " + settle_command(cut, density));
 }
 
-void grain(Page& page, const SieveSubject& subject) {
-    if (!subject.verdict || subject.target->id.empty()) return;
-    const auto& target = *subject.target;
+void grain(Page& page, const SieveAnswer& answer) {
+    if (!answer.verdict || answer.target->id.empty()) return;
+    const auto& target = *answer.target;
     const auto wanted = size_text(target.grain.value());
     std::string text = fmt::format("In the finished paint no grain should be coarser than {} ({})", wanted,
                                    origin_words(target.grain.provenance().origin));
-    if (subject.best) {
-        const auto& best = subject.fits.at(subject.best->index);
+    if (answer.best) {
+        const auto& best = answer.fits.at(answer.best->index);
         text += fmt::format("; the {} curve has {} % finer{}", size_model_words(best.fit.model),
                             fixed_text(best.at_grain->passing.value() * 100.0, 0),
                             best.at_grain->reach == Reach::within ? "" : ", a guess beyond the screens");
     }
     text += ". Clumps of a lake break further under the muller; sand and plant fibre do not.";
     page.paragraph(text);
-    if (subject.verdict->last == ScreeningAdvice::levigation && target.grain.value() < target.residue_screen)
+    if (answer.verdict->last == ScreeningAdvice::levigation && target.grain.value() < target.residue_screen)
         settle_hint(page, "To part at " + wanted + ", with the depth of your water:", target.grain.value(),
-                    subject.record.density);
+                    answer.record.density);
 }
 
-void verdict(Page& page, const SieveSubject& subject) {
-    if (!subject.verdict) return;
-    const auto& v = *subject.verdict;
-    const auto& target = *subject.target;
+/// What would settle a verdict that is open.
+void page_why_open(Page& page, const SieveVerdict& v) {
+    const char* otherwise = v.as_weighed == FinenessVerdict::fine_enough ? "too much after all" : "little enough";
+    const char* lost = v.as_weighed == FinenessVerdict::fine_enough ? "coarse" : "fine";
+    switch (v.turned_by) {
+    case VerdictTurnedBy::loss:
+        page.paragraph(fmt::format("If what was lost was {} it is {}: look for it on the brush, the cloth and the "
+                                   "lid, weigh it, and sieve again.",
+                                   lost, otherwise),
+                       2, Tone::care);
+        break;
+    case VerdictTurnedBy::repeatability:
+        page.paragraph(fmt::format("A second sieving could find {}: sieve two more portions and take the mean.",
+                                   otherwise),
+                       2, Tone::care);
+        break;
+    case VerdictTurnedBy::both:
+        page.paragraph(fmt::format("What was lost and a second sieving could each make it {}: lose less, and sieve "
+                                   "another portion.",
+                                   otherwise),
+                       2, Tone::care);
+        break;
+    case VerdictTurnedBy::reach:
+    case VerdictTurnedBy::nothing:
+        break;
+    }
+}
+
+void verdict(Page& page, const SieveAnswer& answer) {
+    if (!answer.verdict) return;
+    const auto& v = *answer.verdict;
+    const auto& target = *answer.target;
     page.heading("Fine enough for " + target.name + "?");
     switch (v.verdict) {
     case FinenessVerdict::fine_enough:
@@ -264,36 +295,33 @@ void verdict(Page& page, const SieveSubject& subject) {
                                target.id.empty() ? "as you asked" : basis));
     if (const auto doubt = residue_doubt_text(v.residue, v.with_loss); !doubt.empty())
         page.paragraph(layout::capitalised(doubt) + ".");
-    if (v.loss_decides)
-        page.paragraph("If what was lost was coarse it is too much after all: look for it on the brush, the "
-                       "cloth and the lid.",
-                       2, Tone::care);
-    if (subject.wet && subject.wet->below_scale)
+    page_why_open(page, v);
+    if (answer.wet && answer.wet->below_scale)
         page.paragraph(fmt::format("That is less than this scale can tell from nothing, {} of this charge.",
-                                   percent_text(subject.wet->smallest_seen)));
+                                   percent_text(answer.wet->smallest_seen)));
     if (v.charge_to_see)
         page.paragraph(
             fmt::format("This scale cannot tell less than {} of this charge from nothing. To see {} % wash "
                         "{} or more through {} cloth, dry what stays and weigh it; or use a finer scale.",
                         percent_text(v.smallest_seen->value()), allowed, mass_text(*v.charge_to_see),
                         size_text(target.residue_screen)));
-    grain(page, subject);
+    grain(page, answer);
     if (v.verdict == FinenessVerdict::cannot_tell && v.residue.reach == Reach::below_finest)
         page.paragraph(fmt::format("Use a {} screen, wet: no screen of this test was that fine.",
                                    size_text(target.residue_screen)));
 }
 
-void regrind(Page& page, const SieveSubject& subject) {
-    if (!subject.verdict || subject.regrind.empty()) return;
-    const auto& v = *subject.verdict;
-    const auto& target = *subject.target;
+void regrind(Page& page, const SieveAnswer& answer) {
+    if (!answer.verdict || answer.regrind.empty()) return;
+    const auto& v = *answer.verdict;
+    const auto& target = *answer.target;
     if (v.verdict == FinenessVerdict::fine_enough) return;
     page.heading("Back to the mortar");
     std::string list;
-    for (const auto& row : subject.regrind)
+    for (const auto& row : answer.regrind)
         list +=
             fmt::format("{}over {}: {} ({})", list.empty() ? "" : "; ", size_text(row.screen),
-                        fixed_text(row.residue.share.value() * 100.0, 0) + " %", step_text(subject, row.mass));
+                        fixed_text(row.residue.share.value() * 100.0, 0) + " %", step_text(answer, row.mass));
     page.paragraph(layout::capitalised(list) + ".");
     const auto dry = size_text(target.dry_sieving_ends.value()),
                wet = size_text(target.wet_screening_ends.value());
@@ -308,39 +336,39 @@ void regrind(Page& page, const SieveSubject& subject) {
                     dry, wet, size_text(target.residue_screen), advice_words(v.next)));
 }
 
-void surface(Page& page, const SieveSubject& subject) {
-    if (!subject.surface) return;
-    const auto& s = *subject.surface;
+void surface(Page& page, const SieveAnswer& answer) {
+    if (!answer.surface) return;
+    const auto& s = *answer.surface;
     page.heading("Surface");
     page.paragraph(fmt::format(
         "At least {} m2/kg as smooth balls of {}. Of it {} rest on the guess that what passed the "
         "finest screen is {} in the mean (half the screen), and the top grain is taken as {}. "
         "The inner surface of a lake is far larger.",
-        significant_text(s.square_metres_per_kilogram, 2), density_text(*subject.record.density),
-        significant_text(s.from_pan, 2), size_text(subject.surface_assumed->pan_mean), size_text(s.top_size)));
+        significant_text(s.square_metres_per_kilogram, 2), density_text(*answer.record.density),
+        significant_text(s.from_pan, 2), size_text(answer.surface_assumed->pan_mean), size_text(s.top_size)));
 }
 
-void onward(Page& page, const SieveSubject& subject) {
+void onward(Page& page, const SieveAnswer& answer) {
     page.heading("To pass on");
-    if (subject.percentiles && subject.percentiles->d50.reach == Reach::within)
+    if (answer.percentiles && answer.percentiles->d50.reach == Reach::within)
         page.paragraph(fmt::format("In the jar file: median_size: {} (packing of blends uses it).",
-                                   size_text(subject.percentiles->d50.size)));
+                                   size_text(answer.percentiles->d50.size)));
     page.paragraph(
         "Grinding makes new surface and changes the oil absorption: repeat the rub-out after the last grind.");
 }
 
 } // namespace
 
-std::string sieve_text(const SieveSubject& subject, const TextOptions& options) {
+std::string sieve_text(const SieveAnswer& answer, const TextOptions& options) {
     Page page(options.colour);
-    head(page, subject);
-    verdict(page, subject);
-    regrind(page, subject);
-    shares(page, subject);
-    sizes(page, subject);
-    if (!subject.wet) curves(page, subject);
-    surface(page, subject);
-    if (!subject.wet) onward(page, subject);
+    head(page, answer);
+    verdict(page, answer);
+    regrind(page, answer);
+    shares(page, answer);
+    sizes(page, answer);
+    if (!answer.wet) curves(page, answer);
+    surface(page, answer);
+    if (!answer.wet) onward(page, answer);
     page.heading("Cautions");
     for (const auto& caution : powder_cautions(PowderWork::sieving))
         page.item(layout::padded(caution.subject, 13), caution.text);

@@ -12,6 +12,7 @@
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
+#include "lakebound/shelf/powder_habits_file.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
 #include "lakebound/shelf/settling_test_file.hpp"
@@ -24,7 +25,7 @@ void check_document(Document document, const std::string& id, Library& library, 
     const std::vector<std::string_view> kinds{"pigment",         "ingredient", "medium",       "family",
                                               "vessel",          "recipe",     "jar",          "bench",
                                               "fineness target", "sieve test", "settling test",
-                                              "bench test", "bench reading", "bench practice"};
+                                              "bench test", "bench reading", "bench practice", "powder habits"};
     const Node* kind = document.root.find("kind");
     if (kind == nullptr) require_kind(document, "jar"); // the commonest of a maker's files; always throws
     const auto which = read_word(*kind, "kind", kinds, document.faults);
@@ -71,6 +72,9 @@ void check_document(Document document, const std::string& id, Library& library, 
         break;
     case 13:
         read_bench_practice(std::move(document));
+        break;
+    case 14:
+        read_powder_habits(std::move(document));
         break;
     default:
         break;

@@ -15,6 +15,7 @@
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
+#include "lakebound/shelf/powder_habits_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
 #include "lakebound/shelf/vessel_file.hpp"
 
@@ -26,7 +27,8 @@ namespace fs = std::filesystem;
 constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
                                    ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
                                    ShelfKind::jar,     ShelfKind::fineness_target,
-                                   ShelfKind::bench_test, ShelfKind::bench_practice};
+                                   ShelfKind::bench_test, ShelfKind::bench_practice, ShelfKind::powder_habits};
+>>>>>>> f73cbca (Powder answers below the line; grinding that slows; rounds as a range; one figure for how sieving repeats)
 
 constexpr std::size_t longest_id = 64;
 
@@ -89,6 +91,8 @@ std::string_view kind_word(ShelfKind kind) {
         return "bench test";
     case ShelfKind::bench_practice:
         return "bench practice";
+    case ShelfKind::powder_habits:
+        return "powder habits";
     }
     return "";
 }
@@ -115,6 +119,8 @@ std::string_view kind_folder(ShelfKind kind) {
         return "tests";
     case ShelfKind::bench_practice:
         return "practice";
+    case ShelfKind::powder_habits:
+        return "habits";
     }
     return "";
 }
@@ -252,6 +258,9 @@ const Vessel& Library::vessel(std::string_view id) {
 const FinenessTarget& Library::fineness_target(std::string_view id) {
     return cached(fineness_targets_, id,
                   [&] { return read_fineness_target_file(path_of(ShelfKind::fineness_target, id)); });
+}
+PowderHabits Library::powder_habits() const {
+    return read_powder_habits_file(path_of(ShelfKind::powder_habits, "powder"));
 }
 Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
     return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);

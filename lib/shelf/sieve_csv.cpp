@@ -152,6 +152,9 @@ Row read_header(const Source& source, std::size_t number, Faults& faults) {
     if (header.size() == 1 && header[0].text.find(';') != std::string::npos)
         faults.add(fault_in(source, header[0], "csv-separator", "columns are parted by commas, not semicolons",
                             "save the table with commas between the columns and points in the numbers"));
+    if (header.size() == 1 && header[0].text.find('\t') != std::string::npos)
+        faults.add(fault_in(source, header[0], "csv-separator", "columns are parted by commas, not tabs",
+                            "save the table as CSV, with commas between the columns"));
     faults.throw_if_any();
     static const std::vector<std::string_view> known{"screen", "mass", "gross", "tare"};
     std::vector<std::string> names;

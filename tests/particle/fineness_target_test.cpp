@@ -52,7 +52,7 @@ TEST_CASE("the residue falls as the size rises", "[identity]") {
 TEST_CASE("a verdict needs more than the scale's own doubt", "[unit]") {
     const auto limit = MassFraction::of(0.01);
     const auto verdict = [&](double share, double u, Reach reach = Reach::within) {
-        return judge_fineness({MassFraction::of(share), u, reach}, limit);
+        return judge_fineness({MassFraction::of(share), u, 0.0, reach}, std::nullopt, limit);
     };
     CHECK(verdict(0.005, 0.002) == FinenessVerdict::fine_enough);
     CHECK(verdict(0.005, 0.003) == FinenessVerdict::cannot_tell);

@@ -28,7 +28,7 @@ GrindLoad mortar(double load_exponent = 0.0) {
     return load;
 }
 Share share(double x) { return Share::of(x); }
-Separation quick_sieve(const GrindLoad& load) { return sieving(load, share(1), minutes(0), share(0)); }
+Separation quick_sieve(const GrindLoad& load) { return sieving(load, ScreeningAdvice::dry_sieving, share(1), minutes(0), minutes(0), share(0)); }
 } // namespace
 
 TEST_CASE("worked rounds of five minutes", "[reference]") {
@@ -53,7 +53,7 @@ TEST_CASE("worked rounds of five minutes", "[reference]") {
 TEST_CASE("one long grind takes what the law says", "[reference]") {
     // T21: 62.00 min to 1 %.
     const auto load = one_screen_load(law(), minutes(0), micrometres(75));
-    const auto run = one_long_grind(load, sieving(load, share(1), minutes(4), share(.01)), {});
+    const auto run = one_long_grind(load, sieving(load, ScreeningAdvice::dry_sieving, share(1), minutes(4), minutes(0), share(.01)), {});
     CHECK(in_minutes(run.grinding) == Approx(62.00).epsilon(1e-4));
     CHECK(in_minutes(run.hands) == Approx(66.00).epsilon(1e-4));
     CHECK(run.lost == Approx(.01).epsilon(1e-12));
@@ -70,7 +70,7 @@ TEST_CASE("no pigment is made or vanishes in any plan", "[identity]") {
             f /= sum;
         load.limit = 1 + static_cast<std::size_t>(5 * uniform(random));
         const auto sieve =
-            sieving(load, share(.3 + .7 * uniform(random)), minutes(3), share(.05 * uniform(random)));
+            sieving(load, ScreeningAdvice::dry_sieving, share(.3 + .7 * uniform(random)), minutes(3), minutes(0), share(.05 * uniform(random)));
         GrindTarget target;
         target.separate_first = uniform(random) < .5;
         const auto run = run_rounds(load, sieve, minutes(.5 + 20 * uniform(random)), target);
@@ -125,7 +125,7 @@ TEST_CASE("a finer feed never takes longer hands", "[identity]") {
         const double moved = .5 * uniform(random) * fine.feed[2];
         fine.feed[2] -= moved;
         fine.feed[4] += moved;
-        const auto sieve = sieving(coarse, share(.95), minutes(4), share(.01));
+        const auto sieve = sieving(coarse, ScreeningAdvice::dry_sieving, share(.95), minutes(4), minutes(0), share(.01));
         CycleSearch search;
         search.points = 60;
         const double slow = in_seconds(best_rounds(coarse, sieve, {}, search).run.hands);
@@ -137,7 +137,7 @@ TEST_CASE("a finer feed never takes longer hands", "[identity]") {
 
 TEST_CASE("the best rounds are the best of those tried", "[identity]") {
     const auto load = mortar(0.7);
-    const auto sieve = sieving(load, share(.95), minutes(4), share(.005));
+    const auto sieve = sieving(load, ScreeningAdvice::dry_sieving, share(.95), minutes(4), minutes(0), share(.005));
     CycleSearch search;
     search.points = 200;
     const auto best = best_rounds(load, sieve, {}, search);
@@ -153,7 +153,7 @@ TEST_CASE("the best rounds are the best of those tried", "[identity]") {
         }
     }
     // Dear handling asks for fewer rounds.
-    const auto dear = best_rounds(load, sieving(load, share(.95), minutes(20), share(.005)), {}, search);
+    const auto dear = best_rounds(load, sieving(load, ScreeningAdvice::dry_sieving, share(.95), minutes(20), minutes(0), share(.005)), {}, search);
     CHECK(dear.run.rounds.size() <= best.run.rounds.size());
     CHECK(dear.cycle >= best.cycle);
 }
@@ -164,9 +164,9 @@ TEST_CASE("the ways compared, and the least hand time recommended", "[unit]") {
                         VolumeFraction::of(.01)};
     const auto plan = plan_levigation(micrometres(75), millimetres(120), millimetres(100), 3, slurry,
                                       {minutes(2), minutes(1)});
-    const Separation ways[] = {sieving(load, share(.95), minutes(6), share(.01)),
+    const Separation ways[] = {sieving(load, ScreeningAdvice::dry_sieving, share(.95), minutes(6), minutes(0), share(.01)),
                                levigating(load, plan, slurry, micrometres(2), hours(12), share(.02))};
-    CHECK(ways[0].name == "dry sieving");
+    CHECK(ways[0].kind == ScreeningAdvice::dry_sieving);
     for (std::size_t i = 0; i + 1 < 6; ++i)
         CHECK(ways[1].carried[i] <= ways[1].carried[i + 1]); // finer goes sooner
     CHECK(ways[1].carried[0] == 0.0);
@@ -174,7 +174,7 @@ TEST_CASE("the ways compared, and the least hand time recommended", "[unit]") {
     REQUIRE(compared.plans.size() == 4);
     for (std::size_t i = 1; i < 4; ++i)
         CHECK(compared.plans[i - 1].run.hands <= compared.plans[i].run.hands);
-    CHECK(compared.recommendation.find(compared.plans[0].name) == 0);
+    CHECK(compared.recommendation.find(plan_words(compared.plans[0])) == 0);
     CHECK(compared.recommendation.find("least of the 4 ways") != std::string::npos);
     // A round limit too small puts the rounds out of reach and says why.
     GrindTarget hasty;
@@ -193,8 +193,9 @@ TEST_CASE("when sieving ends and water begins", "[unit]") {
     CHECK(screening_advice(micrometres(63)) == ScreeningAdvice::wet_screening);
     CHECK(screening_advice(micrometres(45)) == ScreeningAdvice::wet_screening);
     CHECK(screening_advice(micrometres(25)) == ScreeningAdvice::levigation);
-    CHECK(sieving(one_screen_load(law(), minutes(15), micrometres(45)), share(1), minutes(1), share(0)).name ==
-          "wet screening");
+    const auto washed = sieving(mortar(), ScreeningAdvice::wet_screening, share(1), minutes(10), hours(12), share(0));
+    CHECK(in_hours(washed.elapsed) == Approx(12 + 10. / 60).epsilon(1e-12));
+    CHECK(in_minutes(washed.hands) == Approx(10).epsilon(1e-12));
     CHECK(one_screen_load(law(), minutes(15), micrometres(45)).feed[0] == Approx(.235).epsilon(1e-9));
 }
 
@@ -216,8 +217,20 @@ TEST_CASE("plans that cannot be are refused", "[errors]") {
     load.feed[0] += .1;
     CHECK_THROWS_AS(run_rounds(load, sieve, minutes(5), {}), DomainError);
     load = mortar();
-    CHECK_THROWS_AS(sieving(load, share(0), minutes(1), share(0)), DomainError);
+    CHECK_THROWS_AS(sieving(load, ScreeningAdvice::dry_sieving, share(0), minutes(1), minutes(0), share(0)), DomainError);
+    CHECK_THROWS_AS(sieving(load, ScreeningAdvice::levigation, share(1), minutes(1), minutes(0), share(0)), DomainError);
+    CHECK_THROWS_AS(sieving(load, ScreeningAdvice::dry_sieving, share(1), minutes(1), minutes(-1), share(0)), DomainError);
     CHECK_THROWS_AS(compare_grinding(load, {}, {}), DomainError);
+    // The limits themselves: 1 000 rounds may be asked for, not 1 001, and not none.
+    GrindTarget limits;
+    limits.most_rounds = 1000;
+    CHECK_NOTHROW(run_rounds(load, sieve, minutes(5), limits));
+    limits.most_rounds = 1001;
+    CHECK_THROWS_AS(run_rounds(load, sieve, minutes(5), limits), DomainError);
+    limits.most_rounds = 0;
+    CHECK_THROWS_AS(run_rounds(load, sieve, minutes(5), limits), DomainError);
+    limits.most_rounds = 1;
+    CHECK_NOTHROW(run_rounds(load, sieve, minutes(5), limits));
     auto bad = sieve;
     bad.elapsed = minutes(-1);
     CHECK_THROWS_AS(run_rounds(load, bad, minutes(5), {}), DomainError);

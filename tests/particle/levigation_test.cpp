@@ -157,3 +157,17 @@ TEST_CASE("the powder that makes a share of solids, solid or as open clumps", "[
     s.grain = grams_per_cubic_centimetre(2.0);
     CHECK_THROWS_AS(powder_in_volume(millilitres(500.0), solid, s), DomainError);
 }
+
+TEST_CASE("all of the water may be poured off, and none of it from an empty vessel", "[unit]") {
+    const Slurry slurry{grams_per_cubic_centimetre(1.88), water_at(degrees_celsius(20)), VolumeFraction::of(0.0)};
+    const auto poured = [&](double total, double draw, unsigned pours) {
+        return pour_off_recovery(micrometres(1), {millimetres(total), millimetres(draw), seconds(0), pours}, slurry);
+    };
+    CHECK(poured(80, 80, 1) == Approx(1.0).epsilon(1e-12));
+    CHECK_THROWS_AS(poured(80, 80.1, 1), DomainError);
+    CHECK_THROWS_AS(poured(0, 0, 1), DomainError);
+    CHECK_THROWS_AS(poured(80, 0, 1), DomainError);
+    CHECK_NOTHROW(poured(80, 60, 1000));
+    CHECK_THROWS_AS(poured(80, 60, 1001), DomainError);
+    CHECK_THROWS_AS(poured(80, 60, 0), DomainError);
+}

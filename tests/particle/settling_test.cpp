@@ -145,6 +145,19 @@ TEST_CASE("the pieces of Richardson and Zaki", "[reference]") {
     CHECK(last == Approx(2.39));
 }
 
+TEST_CASE("the limits of hindrance and of its pieces", "[unit]") {
+    const auto alone = terminal_velocity(micrometres(10), lake, water());
+    CHECK_NOTHROW(hindered_velocity(alone, VolumeFraction::of(0.4)));
+    CHECK_THROWS_AS(hindered_velocity(alone, VolumeFraction::of(0.4001)), DomainError);
+    // As documented: a step down at 0.2, the middle two meet at Re 1.384, and 2.39 is the least.
+    CHECK(richardson_zaki_exponent(0.19999) == Approx(4.65).epsilon(1e-12));
+    CHECK(richardson_zaki_exponent(0.2) == Approx(4.5652).margin(1e-4));
+    CHECK(richardson_zaki_exponent(1.38) == Approx(4.35 * std::pow(1.38, -0.03)).epsilon(1e-12));
+    CHECK(richardson_zaki_exponent(1.39) == Approx(4.45 * std::pow(1.39, -0.1)).epsilon(1e-12));
+    CHECK(richardson_zaki_exponent(501) == Approx(2.39).epsilon(1e-12));
+    CHECK_THROWS_AS(richardson_zaki_exponent(-0.1), DomainError);
+}
+
 TEST_CASE("coarser never falls slower, and the cut size is the inverse", "[identity]") {
     for (const double celsius : {5.0, 20.0, 60.0})
         for (const double phi : {0.0, 0.02, 0.2}) {

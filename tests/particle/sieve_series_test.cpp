@@ -134,3 +134,10 @@ TEST_CASE("a mesh count alone is refused", "[errors]") {
     CHECK(fault("") != "accepted");
     CHECK_THROWS_AS(aperture_tolerance(micrometres(10)), DomainError);
 }
+
+TEST_CASE("tolerances end where test sieves do", "[unit]") {
+    CHECK_NOTHROW(aperture_tolerance_formula(micrometres(20)));
+    CHECK_NOTHROW(aperture_tolerance_formula(millimetres(125)));
+    CHECK_THROWS_AS(aperture_tolerance_formula(micrometres(19.99)), DomainError);
+    CHECK_THROWS_AS(aperture_tolerance_formula(millimetres(125.01)), DomainError);
+}

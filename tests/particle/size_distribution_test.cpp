@@ -130,3 +130,17 @@ TEST_CASE("curves that cannot be are refused", "[errors]") {
     CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(50), {}}), DomainError);
     CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(10), micrometres(200)}), DomainError);
 }
+
+TEST_CASE("a span needs all three of its sizes within the screens", "[unit]") {
+    const auto span_of = [](double finest, double coarsest) {
+        PassingCurve curve;
+        curve.points = {{micrometres(45), MassFraction::of(finest)},
+                        {micrometres(100), MassFraction::of(0.5 * (finest + coarsest))},
+                        {micrometres(250), MassFraction::of(coarsest)}};
+        return percentiles(curve).span;
+    };
+    CHECK(span_of(0.05, 0.95));
+    CHECK_FALSE(span_of(0.15, 0.95)); // D10 is only a bound
+    CHECK_FALSE(span_of(0.05, 0.85)); // D90
+    CHECK_FALSE(span_of(0.55, 0.95)); // D10 and D50
+}

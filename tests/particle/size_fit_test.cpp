@@ -109,6 +109,30 @@ TEST_CASE("exact curves give their parameters back, in any unit of size", "[iden
             }
 }
 
+TEST_CASE("two screens cannot tell the curves apart", "[unit]") {
+    PassingCurve two;
+    two.points = {{micrometres(45), MassFraction::of(.2)}, {micrometres(75), MassFraction::of(.6)}};
+    std::vector<SizeFit> fits;
+    for (const auto model : models) {
+        fits.push_back(fit_size(two, model));
+        CHECK(fits.back().passing_deviation < 1e-7);
+    }
+    const auto chosen = choose_fit(fits, two);
+    CHECK_FALSE(chosen.told_apart);
+    CHECK(chosen.index == 0);
+    CHECK(chosen.reason.find("none can be called better") != std::string::npos);
+    CHECK(choose_fit(fits, worked()).told_apart);
+}
+
+TEST_CASE("the straight line's uncertainties are those of the delta method", "[reference]") {
+    // NumPy polyfit(cov=True) of ln(-ln R) against ln d on the worked curve, and from its covariance of slope and
+    // intercept u(ln d'), u(ln n) and their correlation: tests/reference/size_fit.py.
+    const auto line = fit_size(worked(), SizeModel::rosin_rammler, FitMethod::linearised);
+    CHECK(*line.log_size_uncertainty == Approx(0.033354703).epsilon(1e-5));
+    CHECK(*line.log_slope_uncertainty == Approx(0.056951836).epsilon(1e-5));
+    CHECK(line.correlation == Approx(0.051363029).epsilon(1e-5));
+}
+
 TEST_CASE("90 % intervals cover 88 to 92 % of 2 000 simulated makers", "[identity]") {
     RandomEngine engine(20240611);
     SizeFit truth;
@@ -214,16 +238,4 @@ TEST_CASE("no Schuhmann curve of a fine grid misses less than the fit", "[identi
         INFO("test " << test);
         CHECK(fit.passing_deviation * fit.passing_deviation * 7 <= least * (1 + 1e-9));
     }
-}
-
-TEST_CASE("with two screens no curve is called better", "[unit]") {
-    PassingCurve curve;
-    curve.points.push_back({micrometres(45), MassFraction::of(0.3)});
-    curve.points.push_back({micrometres(90), MassFraction::of(0.8)});
-    std::vector<SizeFit> fits;
-    for (const auto model : models)
-        fits.push_back(fit_size(curve, model));
-    const auto chosen = choose_fit(fits, curve, std::nullopt);
-    CHECK_FALSE(chosen.told_apart);
-    CHECK(chosen.reason.find("none can be called better") != std::string::npos);
 }

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
 
 using namespace lakebound;
@@ -58,4 +59,42 @@ TEST_CASE("clear water ends a margin above the interface, never above the first 
               Approx(in_millimetres(interface_height(zone, hours(t))) + 15.0).epsilon(1e-12));
     CHECK(in_millimetres(clear_water_ends(zone, hours(0), millimetres(15))) == Approx(100.0));
     CHECK_THROWS_AS(clear_water_ends(zone, hours(1), millimetres(-1)), DomainError);
+}
+
+TEST_CASE("90 % intervals of end and decanting time hold the truth of 1 000 blankets read to 1 mm", "[identity]") {
+    RandomEngine engine(5);
+    int end_held = 0, time_held = 0, made = 0;
+    while (made < 1000) {
+        const double end = 20 + 40 * uniform(engine), tau = 1 + 3 * uniform(engine);
+        const auto h = [&](double t) { return end + (120 - end) * std::exp(-t / tau); };
+        const InterfaceHeights read = heights(h(0) + standard_normal(engine), h(2) + standard_normal(engine),
+                                              h(4) + standard_normal(engine));
+        ZoneInterval found;
+        try {
+            found = zone_interval(read, millimetres(1), Share::of(.05), .90);
+        } catch (const DomainError&) {
+            continue; // the maker is told to read again later
+        }
+        ++made;
+        const double truth = tau * std::log((120 - end) / (.05 * end));
+        end_held += found.end_height_m.low * 1e3 <= end && end <= found.end_height_m.high * 1e3;
+        time_held +=
+            in_hours(found.decant_low) <= truth && (!found.decant_high || truth <= in_hours(*found.decant_high));
+    }
+    INFO(end_held << " " << time_held);
+    CHECK(end_held >= 850);
+    CHECK(end_held <= 950);
+    CHECK(time_held >= 850);
+    CHECK(time_held <= 950);
+}
+
+TEST_CASE("readings that hardly slow leave the end open, exact ones leave nothing open", "[unit]") {
+    const auto open = zone_interval(heights(100, 80, 66), millimetres(1), Share::of(.05), .90);
+    CHECK(open.still_falling > 0.05);
+    CHECK_FALSE(open.decant_high);
+    const auto exact = zone_interval(heights(100, 62, 48), millimetres(0), Share::of(.05), .90);
+    CHECK(exact.end_height_m.width() < 1e-12);
+    CHECK(exact.end_height_m.low * 1e3 == Approx(39.8).margin(.06));
+    CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(-1), Share::of(.05), .90), DomainError);
+    CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(1), Share::of(.05), 1.0), DomainError);
 }

@@ -33,10 +33,10 @@ SHELF = HERE.parents[2] / "formulations"
 REFERENCES = HERE.parents[2] / "docs" / "references.md"
 KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
          "fineness target", "sieve test", "settling test", "bench test", "bench reading",
-         "bench practice"]
+         "bench practice", "powder habits"]
 FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
           "vessel": "vessels", "recipe": "recipes", "fineness target": "targets", "bench test": "tests",
-          "bench practice": "practice"}
+          "bench practice": "practice", "powder habits": "habits"}
 
 
 def schema_file(kind):

@@ -29,6 +29,13 @@ TEST_CASE("Times are written as people say them", "[unit]") {
     CHECK(time_text(hours(51.0)) == "2 d 3 h");
 }
 
+TEST_CASE("Times foreseen that are the same to a maker read the same", "[unit]") {
+    CHECK(rough_time_text(minutes(150)) == rough_time_text(minutes(151)));
+    CHECK(rough_time_text(minutes(151)) == "2 h 30 min");
+    CHECK(rough_time_text(minutes(59)) == "59 min");
+    CHECK(rough_time_text(minutes(62.6)) == "1 h 5 min");
+}
+
 TEST_CASE("A share bears one digit of what the scale knows", "[unit]") {
     CHECK(share_text(0.1146, 0.000186) == "11.46 ± 0.02 %");
     CHECK(share_text(0.2030, 0.0021) == "20.3 ± 0.2 %");

@@ -17,22 +17,27 @@ SettleQuestion question() {
     SettleQuestion asked;
     asked.cut = micrometres(45.0);
     asked.depth = millimetres(100.0);
-    asked.density = grams_per_cubic_centimetre(1.88);
-    asked.density_origin = "as you say";
-    asked.temperature_origin = "as you say";
+    asked.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
+    asked.temperature.by = GivenBy::maker;
+    asked.solids = VolumeFraction::of(0.02);
+    asked.handling = {minutes(3), minutes(1)};
     return asked;
+}
+
+DecantQuestion blanket(std::string name, const InterfaceHeights& heights) {
+    return {std::move(name), heights, millimetres(1), millimetres(15), Share::of(0.05)};
 }
 
 } // namespace
 
 TEST_CASE("The clock begins with filling and counts every wait", "[unit]") {
-    const auto subject = settle_subject(question());
-    REQUIRE(subject.plan.steps.size() == 4);
-    CHECK(subject.plan.steps[0].stirred == minutes(3));
-    const Time wait = subject.plan.how.wait;
-    for (const auto& step : subject.plan.steps)
+    const auto answer = plan_settling(question());
+    REQUIRE(answer.plan.steps.size() == 4);
+    CHECK(answer.plan.steps[0].stirred == minutes(3));
+    const Time wait = answer.plan.how.wait;
+    for (const auto& step : answer.plan.steps)
         CHECK(in_seconds(step.pour - step.stirred) == Approx(in_seconds(wait)).epsilon(1e-9));
-    const auto text = settle_text(subject);
+    const auto text = settle_text(answer);
     CHECK_THAT(text, Contains("0:03:00") && Contains("CLOCK, FROM THE FIRST FILL"));
     check_page(text);
 }
@@ -40,45 +45,45 @@ TEST_CASE("The clock begins with filling and counts every wait", "[unit]") {
 TEST_CASE("Many pour-offs fit the page", "[unit]") {
     auto asked = question();
     asked.pours = 40;
-    const auto text = settle_text(settle_subject(asked));
+    const auto text = settle_text(plan_settling(asked));
     CHECK_THAT(text, Contains("...") && Contains("40 pours"));
     check_page(text);
 }
 
 TEST_CASE("More pour-offs never carry over less, coarser grains never more", "[identity]") {
-    const auto subject = settle_subject(question());
-    for (std::size_t i = 0; i < subject.recovery.size(); ++i) {
-        const auto& row = subject.recovery[i];
+    const auto answer = plan_settling(question());
+    for (std::size_t i = 0; i < answer.recovery.size(); ++i) {
+        const auto& row = answer.recovery[i];
         CHECK(std::is_sorted(row.poured.begin(), row.poured.end()));
-        if (i > 0) CHECK(row.poured.back() <= subject.recovery[i - 1].poured.back());
+        if (i > 0) CHECK(row.poured.back() <= answer.recovery[i - 1].poured.back());
     }
 }
 
 TEST_CASE("Grains timed as solid ones fall have the solid's density", "[identity]") {
     auto asked = question();
     const Time solid =
-        settling_time(micrometres(49.0), millimetres(100.0), asked.density, water_at(asked.temperature));
+        settling_time(micrometres(49.0), millimetres(100.0), asked.density.value, water_at(asked.temperature.value));
     asked.test = SettlingRecord{};
     asked.test->grains = TimedGrains{micrometres(49.0), millimetres(100.0), solid};
-    const auto subject = settle_subject(asked);
-    REQUIRE(subject.effective);
-    CHECK(in_grams_per_cubic_centimetre(*subject.effective) == Approx(1.88).epsilon(1e-6));
-    check_page(settle_text(subject));
+    const auto answer = plan_settling(asked);
+    REQUIRE(answer.effective);
+    CHECK(in_grams_per_cubic_centimetre(*answer.effective) == Approx(1.88).epsilon(1e-6));
+    check_page(settle_text(answer));
 }
 
 TEST_CASE("A draw below the bottom and grains that float are refused", "[errors]") {
     auto deep = question();
     deep.draw = millimetres(120.0);
-    CHECK_THROWS_AS(settle_subject(deep), DomainError);
+    CHECK_THROWS_AS(plan_settling(deep), DomainError);
     auto light = question();
-    light.density = grams_per_cubic_centimetre(0.9);
-    CHECK_THROWS_AS(settle_subject(light), DomainError);
+    light.density.value = grams_per_cubic_centimetre(0.9);
+    CHECK_THROWS_AS(plan_settling(light), DomainError);
 }
 
 TEST_CASE("A blanket that has nearly ended is decanted now", "[unit]") {
-    const auto subject =
-        decant_subject("Wash", {millimetres(100.0), millimetres(45.0), millimetres(41.0), hours(4.0)});
-    const auto text = decant_text(subject);
+    const auto answer =
+        plan_decanting(blanket("Wash", {millimetres(100.0), millimetres(45.0), millimetres(41.0), hours(4.0)}));
+    const auto text = decant_text(answer);
     CHECK_THAT(text, Contains("Decant now"));
     check_page(text);
 }
@@ -86,7 +91,7 @@ TEST_CASE("A blanket that has nearly ended is decanted now", "[unit]") {
 TEST_CASE("Without timed grains only solid ones are kept back, and the powder for the wait is named",
           "[unit]") {
     auto asked = question();
-    const auto solid = settle_subject(asked);
+    const auto solid = plan_settling(asked);
     const auto text = settle_text(solid);
     CHECK_THAT(text, Contains("no solid grain coarser than 45 um; open clumps") &&
                          Contains("Catch every pour-off in a pail") &&
@@ -95,25 +100,25 @@ TEST_CASE("Without timed grains only solid ones are kept back, and the powder fo
     CHECK_THAT(settle_json(solid), Contains("\"powder_per_half_litre_g\": 18.8"));
     asked.test = SettlingRecord{};
     asked.test->grains = TimedGrains{micrometres(49.0), millimetres(100.0), minutes(3.0)};
-    const auto timed = settle_subject(asked);
+    const auto timed = plan_settling(asked);
     CHECK(timed.powder_per_half_litre < solid.powder_per_half_litre);
     CHECK_THAT(settle_text(timed), Contains("if all are as open as") && !Contains("no solid grain"));
     check_page(settle_text(timed));
 }
 
 TEST_CASE("Water is drawn to a finger above the blanket as it stands then, not where it ends", "[unit]") {
-    const auto subject =
-        decant_subject("", {millimetres(100.0), millimetres(62.0), millimetres(48.0), hours(2.0)});
-    CHECK(subject.blanket > subject.zone.end_height);
-    CHECK(in_millimetres(subject.blanket) ==
-          Approx(1.05 * in_millimetres(subject.zone.end_height)).epsilon(1e-9));
-    CHECK(in_millimetres(subject.draw_to - subject.blanket) == Approx(15.0).epsilon(1e-9));
-    CHECK(in_millimetres(subject.drawn + subject.draw_to) == Approx(100.0).epsilon(1e-9));
-    const auto text = decant_text(subject);
+    const auto answer =
+        plan_decanting(blanket("", {millimetres(100.0), millimetres(62.0), millimetres(48.0), hours(2.0)}));
+    CHECK(answer.blanket > answer.zone.end_height);
+    CHECK(in_millimetres(answer.blanket) ==
+          Approx(1.05 * in_millimetres(answer.zone.end_height)).epsilon(1e-9));
+    CHECK(in_millimetres(answer.draw_to - answer.blanket) == Approx(15.0).epsilon(1e-9));
+    CHECK(in_millimetres(answer.drawn + answer.draw_to) == Approx(100.0).epsilon(1e-9));
+    const auto text = decant_text(answer);
     CHECK_THAT(text, Contains("then stands at 42 mm: draw the water down to 57 mm") && !Contains("60 %"));
-    CHECK_THAT(decant_json(subject), Contains("\"draw_to_mm\": 56.8"));
+    CHECK_THAT(decant_json(answer), Contains("\"draw_to_mm\": 56.8"));
     check_page(text);
     const auto shallow =
-        decant_text(decant_subject("", {millimetres(20.0), millimetres(18.0), millimetres(17.0), hours(2.0)}));
+        decant_text(plan_decanting(blanket("", {millimetres(20.0), millimetres(18.0), millimetres(17.0), hours(2.0)})));
     CHECK_THAT(shallow, Contains("too little clear water"));
 }

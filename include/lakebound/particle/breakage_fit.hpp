@@ -1,9 +1,9 @@
 #pragma once
 // Breakage parameters from the maker's own sieve tests, with their uncertainty and what follows from it.
 //
-// Fitted: the rate a, the selection exponent alpha, the breakage exponent gamma, and the class fractions
-// at the time of the first test, which is a measurement like the others. Held: phi and beta, which a
-// handful of sieve tests cannot tell.
+// Fitted: the rate a, the selection exponent alpha, the breakage exponent gamma, the cushioning c where a
+// prior for it is given, and the class fractions at the time of the first test, which is a measurement like
+// the others. Held: phi and beta, which a handful of sieve tests cannot tell.
 
 #include <array>
 #include <cstdint>
@@ -43,8 +43,24 @@ struct BreakagePrior {
     double fraction_deviation_weight = 2.0; ///< ... worth this many degrees of freedom
 };
 
+/// What is thought of the cushioning c by fines before any test, by its latent y, which is normal:
+///   c = l + h ln(1 + exp((y - l) / h)), l = least_cushioning, h = 0.25
+/// so that c is y where y is large and no less than l. Two tests cannot tell c from a slower mortar, so that
+/// with two this is all there is; from three on the tests speak.
+/// Origin: estimate; no figures for hand mortars were found. It spans first order (c = 0) and a mortar that
+/// works at a quarter of its speed when all is fine (c = 3).
+/// Accuracy: tests/particle/grinding_coverage_test.cpp.
+struct CushioningPrior {
+    double latent = 0.5;
+    double latent_deviation = 2.6;
+};
+/// c of its latent, and dc/dy.
+double cushioning_of_latent(double latent) noexcept;
+double cushioning_slope(double latent) noexcept;
+
 struct BreakageFitOptions {
     std::optional<BreakagePrior> prior = BreakagePrior{}; ///< nothing: the tests alone
+    std::optional<CushioningPrior> cushioning; ///< nothing: first-order grinding; needs `prior`
     double phi = 1.0;
     double beta = 5.8;
     /// Standard deviation of one class fraction, where known; else the scatter about the fit tells it.
@@ -58,6 +74,7 @@ struct BreakageDraw {
     double log_rate = 0.0;     ///< ln(a in 1/s)
     double log_exponent = 0.0; ///< ln alpha
     double log_gamma = 0.0;
+    double cushioning = 0.0;
     std::vector<double> feed; ///< class fractions at the first test's time
 };
 
@@ -68,6 +85,7 @@ struct BreakageFit {
     double fraction_deviation = 0.0; ///< standard deviation of one class fraction, stated or found
     double degrees_of_freedom = 0.0; ///< behind fraction_deviation, the prior's weight included
     bool deviation_stated = false;   ///< fraction_deviation was given, not found
+    double misfit = 0.0;             ///< sum of squares of fitted less seen class fractions
     /// Covariance of (ln a, ln alpha, ln gamma), row by row.
     std::array<double, 9> covariance{};
     /// Degrees of freedom behind each of the three variances: many where the prior, not the scatter, rules.
@@ -97,6 +115,9 @@ enum class BreakageParameter { log_rate, log_exponent, log_gamma };
 /// the prior's pull on the centre rests on the scatter too.
 /// Range: coverage above 0 and below 1. Errors: DomainError.
 CoverageInterval parameter_interval(const BreakageFit& fit, BreakageParameter which, double coverage);
+
+/// The model of one draw. Errors: none.
+BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw);
 
 /// Class fractions foreseen at a time on the clock of the tests. Range: at or after the first test.
 std::vector<double> predicted_fractions(const BreakageFit& fit, Time time);

@@ -31,7 +31,8 @@ FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue)
 struct Residue {
     MassFraction share;
     double standard_uncertainty = 0.0; ///< from the scale alone; 0 where its step is unknown
-    Reach reach = Reach::within;       ///< below_finest: share is the least, above_coarsest: the most it can be
+    double repeatability = 0.0;        ///< standard deviation between two tests, the scale apart; 0: unknown
+    Reach reach = Reach::within; ///< below_finest: share is the least, above_coarsest: the most it can be
 };
 /// From the screen itself where there is one of that aperture (relative difference below 1e-6), else
 /// linear in passing against ln size between its neighbours. Beyond the screens it is only a bound.
@@ -51,8 +52,11 @@ enum class FinenessVerdict {
     cannot_tell, ///< the limit lies within two standard uncertainties, or beyond the screens
     too_coarse,
 };
-/// fine_enough: share + 2 u <= allowed; too_coarse: share - 2 u > allowed. A bound decides only where it can.
-FinenessVerdict judge_fineness(const Residue& residue, MassFraction allowed);
+/// fine_enough: high + 2 u <= allowed; too_coarse: low - 2 u > allowed, with u the scale and the repeatability
+/// together, and low and high the bounds that the loss leaves, or the share itself. A bound of the screens
+/// decides only where it can.
+FinenessVerdict judge_fineness(const Residue& residue, const std::optional<LossBounds>& with_loss,
+                               MassFraction allowed);
 
 /// The least residue that a scale tells from none: 3 u_m / charge. Source: as wet_residue.
 /// Range: charge and step above 0. Errors: DomainError.

@@ -30,28 +30,32 @@ struct GrindLoad {
 /// Errors: DomainError when nothing is left on the screen then, or more than everything.
 GrindLoad one_screen_load(const FirstOrderLaw& law, Time since, Length screen, double load_exponent = 0.0);
 
+enum class ScreeningAdvice { dry_sieving, wet_screening, levigation };
+/// Dry sieving down to 75 um, below which powders cling and blind the screen (usp-786, published); wet
+/// screening down to 40 um, levigation below (estimate).
+ScreeningAdvice screening_advice(Length target) noexcept;
+/// "dry sieving", "wet screening", "levigation".
+const char* separation_words(ScreeningAdvice kind) noexcept;
+
 /// What one separation does.
 struct Separation {
-    std::string name;            ///< "dry sieving", "wet screening", "levigation"
+    ScreeningAdvice kind = ScreeningAdvice::dry_sieving;
     std::vector<double> carried; ///< share of each class that leaves as product, coarse to fine
     Time hands;                  ///< with hands on, once
     Time elapsed;                ///< from start to end, at least `hands`; drying wet oversize counts here
     Share loss;                  ///< of all that is handled, once: dust, cloth, brush
 };
 
-/// Sieving on the target screen: a share `efficiency` of what is finer goes through, nothing coarser.
-/// Range: efficiency above 0 to 1. Errors: DomainError.
-Separation sieving(const GrindLoad& load, Share efficiency, Time hands, Share loss);
+/// Sieving on the target screen, dry or wet: a share `efficiency` of what is finer goes through, nothing
+/// coarser. `drying` is the wait before the rest can be ground again.
+/// Range: efficiency above 0 to 1, drying 0 or more. Errors: DomainError, also for levigation.
+Separation sieving(const GrindLoad& load, ScreeningAdvice kind, Share efficiency, Time hands, Time drying,
+                   Share loss);
 
 /// Levigation: each class is carried off as pour_off_recovery gives it over the class; `finest` bounds the
 /// last class. `drying` is the wait before the rest can be ground again. Errors: as levigate.
 Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const Slurry& slurry, Length finest,
                       Time drying, Share loss);
-
-enum class ScreeningAdvice { dry_sieving, wet_screening, levigation };
-/// Dry sieving down to 75 um, below which powders cling and blind the screen (usp-786, published); wet
-/// screening down to 40 um, levigation below (estimate).
-ScreeningAdvice screening_advice(Length target) noexcept;
 
 /// One round of the loop; shares of the charge.
 struct GrindRound {
@@ -90,11 +94,14 @@ GrindRun run_rounds(const GrindLoad& load, const Separation& separation, Time cy
 GrindRun one_long_grind(const GrindLoad& load, const Separation& separation, const GrindTarget& target);
 
 struct GrindPlan {
-    std::string name; ///< the separation's, and whether in rounds
-    bool in_rounds = true;
+    ScreeningAdvice by = ScreeningAdvice::dry_sieving; ///< the separation
+    bool in_rounds = true;                             ///< else one long grind
     Time cycle; ///< of each round
     GrindRun run;
 };
+
+/// "dry sieving in rounds", "one long grind, then levigation".
+std::string plan_words(const GrindPlan& plan);
 
 struct CycleSearch {
     Time shortest = minutes(1);

@@ -4,6 +4,9 @@
 // Stokes' law does not apply. Three heights of the interface, equally spaced in time, tell where it
 // will stop and when to decant.
 
+#include <optional>
+
+#include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
@@ -37,5 +40,20 @@ Length clear_water_ends(const ZoneSettling& zone, Time since_first, Length margi
 /// Time after the first reading when the interface stands within a share of its end height:
 /// t = tau ln((h1 - h_end) / (share h_end)), 0 when it already does. Range: share above 0. Errors: DomainError.
 Time decant_time(const ZoneSettling& zone, Share within);
+
+/// What the readings leave open of the end and of the decanting time.
+struct ZoneInterval {
+    CoverageInterval end_height_m;
+    Time decant_low;
+    std::optional<Time> decant_high; ///< nothing: the readings do not exclude that it has not begun to slow
+    double still_falling = 0.0; ///< share of the redrawn readings that have not begun to slow, or end below 0
+};
+/// Redraws the three heights with a normal error each, 2 000 times by a fixed seed, and fits each set; sets
+/// that have not begun to slow count as ending at 0 and never ready. Quantiles of what comes out.
+/// Range: uncertainty 0 or more, coverage above 0 and below 1. Errors: DomainError; as fit_zone_settling.
+/// Accuracy: of 1 000 simulated blankets read to 1 mm, 85 to 95 % of the 90 % intervals hold the truth
+/// (tests/particle/zone_settling_test.cpp).
+ZoneInterval zone_interval(const InterfaceHeights& heights, Length standard_uncertainty, Share within,
+                           double coverage);
 
 } // namespace lakebound

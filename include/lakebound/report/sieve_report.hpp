@@ -1,79 +1,17 @@
 #pragma once
-// A sieve test read: closure, shares, curves, and whether the powder is fine enough for its paint.
-// As text of 80 columns and as JSON.
+// A sieve test and its verdict, as text of 80 columns and as JSON.
 
-#include <optional>
 #include <string>
-#include <vector>
 
-#include "lakebound/particle/fineness_target.hpp"
-#include "lakebound/particle/sieve_record.hpp"
-#include "lakebound/particle/size_fit.hpp"
+#include "lakebound/particle/sieve_answer.hpp"
 #include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
-struct SieveQuestion {
-    SieveRecord record;
-    std::optional<FinenessTarget> target; ///< nothing: no verdict
-};
-
-/// One model of the passing curve, by non-linear least squares and by the straight line.
-struct FittedCurve {
-    SizeFit fit;
-    std::optional<SizeFit> straight_line;
-    std::optional<PassingAt> at_target;       ///< what it predicts at the target screen
-    std::optional<double> residual_at_target; ///< predicted less seen, where the target was a screen
-    std::optional<PassingAt> at_grain;        ///< predicted at the grain wanted in the paint
-};
-
-/// What lies over one screen and would go back to the mortar.
-struct Regrind {
-    Length screen;
-    Residue residue;
-    Mass mass; ///< of what was recovered
-};
-
-struct SieveVerdict {
-    Residue residue;
-    std::optional<LossBounds> with_loss; ///< of the residue
-    bool loss_decides = false;           ///< fine enough only if what was lost was not all coarse
-    FinenessVerdict verdict = FinenessVerdict::cannot_tell;
-    ScreeningAdvice next = ScreeningAdvice::dry_sieving; ///< for a cut at the residue screen
-    ScreeningAdvice last = ScreeningAdvice::levigation;  ///< for a cut at the grain wanted
-    bool clogs = false;                                  ///< dry screens will clog
-    std::optional<MassFraction> smallest_seen;           ///< by this scale, of this charge
-    std::optional<Mass> charge_to_see; ///< that would let this scale see the allowed residue; only if needed
-};
-
-struct SieveSubject {
-    SieveRecord record;
-    SieveAnalysis analysis;
-    PassingCurve curve;
-    std::optional<Percentiles> percentiles; ///< nothing for a single screen
-    std::vector<FittedCurve> fits;
-    std::optional<ChosenFit> best;
-    std::vector<std::string> no_fit; ///< why a curve was not fitted, one sentence each
-    std::optional<double> fineness_modulus;
-    std::optional<WetResidue> wet; ///< of a wet test on one screen, where the scale's step is known
-    std::optional<SurfaceAssumption> surface_assumed;
-    std::optional<SurfaceEstimate> surface;
-    std::vector<Regrind> regrind; ///< screens of the test from which something passes
-    std::optional<FinenessTarget> target;
-    std::optional<SieveVerdict> verdict;
-};
-
-/// Everything that can be said of the test. Throws DomainError as analyse does.
-SieveSubject sieve_subject(const SieveQuestion& question);
-
-/// True when the answer is that the powder will not do: too coarse for the target, or more was lost than
-/// a test may lose.
-bool falls_short(const SieveSubject& subject) noexcept;
-
-std::string sieve_text(const SieveSubject& subject, const TextOptions& options = {});
+std::string sieve_text(const SieveAnswer& answer, const TextOptions& options = {});
 
 inline constexpr int sieve_json_version = 1;
 /// One document of kind "sieve_test"; docs/json.md.
-std::string sieve_json(const SieveSubject& subject);
+std::string sieve_json(const SieveAnswer& answer);
 
 } // namespace lakebound

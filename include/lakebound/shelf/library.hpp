@@ -21,6 +21,7 @@
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/vessel.hpp"
 #include "lakebound/particle/fineness_target.hpp"
+#include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/search_path.hpp"
 
@@ -37,6 +38,7 @@ enum class ShelfKind {
     fineness_target,
     bench_test,
     bench_practice,
+    powder_habits,
 };
 
 /// "pigment", "medium": the word in files and messages.
@@ -57,6 +59,7 @@ public:
     const Family& family(std::string_view id);
     const Vessel& vessel(std::string_view id);
     const FinenessTarget& fineness_target(std::string_view id); ///< its id is that of a family
+    PowderHabits powder_habits() const; ///< habits/powder.yaml
     /// A recipe or a jar, by id or, when it has a '/', ends in ".yaml" or is "-", by path.
     /// jar: stands for `pigment: jar`, nullptr when no jar was named.
     Recipe recipe(const std::string& id_or_path, const Jar* jar);

@@ -1,0 +1,140 @@
+#pragma once
+// How long to grind, in how many rounds, through which screen, what is left, and when to stop: a plan
+// from the maker's own sieve tests.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/estimate/function_view.hpp"
+#include "lakebound/particle/cushioned_law.hpp"
+#include "lakebound/particle/fineness_target.hpp"
+#include "lakebound/particle/grind_plan.hpp"
+#include "lakebound/particle/powder_habits.hpp"
+#include "lakebound/particle/sieve_record.hpp"
+
+namespace lakebound {
+
+/// What stayed in the mortar, weighed dry after some rounds of the plan: it tells what an emptier mortar gains.
+struct WeighedStay {
+    Mass stays;
+    unsigned rounds = 1; ///< grinds, each followed by its separation
+    Time cycle;          ///< of each
+    std::optional<ScreeningAdvice> by; ///< how it was separated; nothing: as the plan recommends
+};
+
+/// What the maker says in place of the habits of the shelf.
+struct GrindSay {
+    std::optional<Time> handling; ///< hands per separation, dry or wet
+    std::optional<Time> drying;
+    std::optional<Share> loss; ///< per separation; else as the tests lost
+    std::optional<Share> emptier_is_faster;
+    std::optional<Time> cycle;           ///< the maker's own round, shown beside the best
+    std::optional<MassDensity> density;  ///< of the grains, for levigation; else as the tests say
+    std::optional<Length> largest_grain; ///< else twice the coarsest screen
+    std::optional<WeighedStay> weighed;
+};
+
+struct GrindQuestion {
+    std::vector<SieveRecord> tests; ///< each with its grinding time, at different times
+    FinenessTarget target;
+    PowderHabits habits;
+    GrindSay say;
+    MassDensity usual_density; ///< of the grains, where neither the maker nor a test says
+    Temperature water = degrees_celsius(20.0);
+};
+
+enum class GrindModel { population_balance, one_screen };
+
+struct GrindTestRow {
+    std::string name;
+    Time time;
+    Residue residue; ///< over the target screen
+    std::optional<Percentile> d50;
+    std::optional<LossBounds> with_loss; ///< of the residue
+};
+
+/// A third or further test against what the first two foresee.
+struct GrindLaterTest {
+    Time time;
+    double predicted = 0.0, observed = 0.0, deviations = 0.0;
+    bool slowing = false, faster = false;
+};
+
+struct GrindForecast {
+    Time time;
+    std::vector<double> passing; ///< of each screen of the model, coarse to fine
+    double residue = 0.0;        ///< over the target screen
+    CoverageInterval interval;   ///< 90 %
+};
+
+/// How many rounds of one length, over what the tests and the emptier mortar leave open; 9 times in 10.
+struct RoundsNeeded {
+    unsigned low = 1;
+    std::optional<unsigned> high; ///< nothing: more than most_rounds
+};
+
+struct GrindWay {
+    GrindPlan plan;
+    Separation separation;
+    bool separate_first = false;
+    bool own = false;                        ///< the round that the maker asked for
+    std::optional<RoundsNeeded> needed;      ///< grinds; of the recommended rounds and the maker's own
+    std::optional<CoverageInterval> stays_after_two; ///< share of the charge; 90 %
+};
+
+/// The rounds that are still to do, once what stayed was weighed.
+struct RoundsLeft {
+    WeighedStay weighed;
+    GrindWay way;         ///< from the beginning, with what the weighing told
+    double exponent = 0.0; ///< e of rate ~ (load / charge)^-e that the weighing tells
+    bool beyond_model = false; ///< even e = 0 or 2 leaves another mass: charge, screen or rounds differ
+    unsigned more = 0;
+    RoundsNeeded range;
+};
+
+struct GrindAnswer {
+    GrindQuestion question; ///< tests in the order of their times
+    std::vector<GrindTestRow> rows;
+    GrindModel model = GrindModel::one_screen;
+    std::string why_one_screen; ///< one sentence, without a full stop
+    std::optional<BreakageFit> fit;
+    std::optional<CoverageInterval> rate_per_minute, selection_exponent, breakage_exponent; ///< 90 %
+    std::optional<CushionedLaw> law;
+    double cushioning = 0.0;                          ///< c
+    std::optional<CoverageInterval> cushioning_range; ///< 90 %
+    std::vector<GrindLaterTest> later;
+    bool slowing = false; ///< the tests say so beyond chance
+    Mass charge;          ///< of the latest test, for masses in the plan
+    Time now;             ///< grinding time of the latest test; plans begin here
+    double residue_now = 0.0;
+    bool fine_already = false;
+    std::vector<Length> screens; ///< of the forecast
+    std::vector<GrindForecast> forecast;
+    std::optional<PredictedTime> one_long_grind; ///< on the clock of the tests, 90 %
+    std::string why_no_time;                     ///< when the target is out of reach of grinding alone
+    Given<Share> loss;
+    Given<MassDensity> density;
+    Given<Share> emptier_is_faster;
+    std::vector<GrindWay> ways; ///< that reach the target, least hand time first
+    std::vector<std::string> out_of_reach;
+    std::optional<RoundsLeft> rounds_left; ///< where what stayed was weighed
+};
+
+/// Told now and then how much of a long computation is done, 0 to 1.
+using Progress = FunctionView<void(double)>;
+
+/// Errors: DomainError for tests that cannot be compared or do not grow finer, and a target that no screen
+/// of the tests can see.
+GrindAnswer plan_grinding(GrindQuestion question, Progress progress);
+
+/// True when what comes through is carried off by water, and must be caught and settled.
+bool fine_part_in_water(const GrindWay& way) noexcept;
+
+/// Grinds of a way in rounds: its separations, less the one before the first.
+std::size_t grinds_of(const GrindWay& way) noexcept;
+
+/// True when the answer is that grinding will not get there.
+bool will_not_get_there(const GrindAnswer& answer) noexcept;
+
+} // namespace lakebound

@@ -1,0 +1,502 @@
+#include "lakebound/particle/grind_answer.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/text.hpp"
+
+namespace lakebound {
+
+namespace {
+
+constexpr double coverage = 0.90;
+constexpr unsigned redrawn = 300;
+constexpr unsigned most_rounds = 60;
+/// Of chi squared, one-sided: 1 in 20 of first-order mortars would look so by chance.
+constexpr double slowing_shows = 2.7;
+
+struct Analysed {
+    std::vector<SieveAnalysis> analyses;
+    std::vector<GrindingTest> tests;
+    bool same_screens = true;
+};
+
+Analysed analysed(const GrindQuestion& question) {
+    Analysed result;
+    for (const auto& record : question.tests) {
+        result.analyses.push_back(analyse(record.test));
+        result.tests.push_back(grinding_test(*record.grinding_time, result.analyses.back()));
+        const auto &mine = record.test.screens, &first = question.tests.front().test.screens;
+        bool same = mine.size() == first.size();
+        for (std::size_t i = 0; same && i < mine.size(); ++i)
+            same = std::abs(mine[i].aperture / first[i].aperture - 1.0) < 1e-6;
+        result.same_screens = result.same_screens && same;
+    }
+    return result;
+}
+
+void choose_model(GrindAnswer& answer, const Analysed& data) {
+    const auto& target = answer.question.target;
+    const auto& screens = answer.question.tests.front().test.screens;
+    const bool target_is_screen = std::any_of(screens.begin(), screens.end(), [&](const ScreenMass& s) {
+        return std::abs(s.aperture / target.residue_screen - 1.0) < 1e-6;
+    });
+    if (!data.same_screens)
+        answer.why_one_screen = "the tests did not use the same screens";
+    else if (!target_is_screen)
+        answer.why_one_screen = "the target is none of the screens of the tests";
+    else
+        answer.why_one_screen = obstacle_to_breakage_fit(screens.size() + 1, data.tests.size());
+    answer.model = answer.why_one_screen.empty() ? GrindModel::population_balance : GrindModel::one_screen;
+}
+
+BreakageFit fitted(const GrindAnswer& answer, std::span<const Length> classes,
+                   std::span<const GrindingTest> tests, unsigned resamples, bool cushioned = true) {
+    BreakageFitOptions options;
+    options.resamples = resamples;
+    options.prior->fraction_deviation = answer.question.habits.sieving_repeats_to.value().value();
+    if (cushioned) options.cushioning = CushioningPrior{};
+    return fit_breakage(classes, tests, options);
+}
+
+std::optional<CoverageInterval> range_of(std::vector<double> values) {
+    if (values.size() < 20) return std::nullopt;
+    return summarise(std::move(values), coverage).symmetric;
+}
+
+void fit_balance(GrindAnswer& answer, const Analysed& data, Progress progress) {
+    const auto& first = data.analyses.front();
+    const Length largest =
+        answer.question.say.largest_grain.value_or(2.0 * *first.fractions.front().aperture);
+    const auto classes = grinding_classes(first, largest);
+    progress(0.05);
+    answer.fit = fitted(answer, classes, data.tests, redrawn);
+    progress(0.5);
+    const auto& fit = *answer.fit;
+    const auto limit = class_limit(fit.model, answer.question.target.residue_screen);
+    const auto interval = [&](BreakageParameter which, double unit) {
+        const auto range = parameter_interval(fit, which, coverage);
+        return CoverageInterval{unit * std::exp(range.low), unit * std::exp(range.high)};
+    };
+    answer.rate_per_minute = interval(BreakageParameter::log_rate, 60.0);
+    answer.selection_exponent = interval(BreakageParameter::log_exponent, 1.0);
+    answer.breakage_exponent = interval(BreakageParameter::log_gamma, 1.0);
+    answer.cushioning = fit.model.cushioning;
+    std::vector<double> drawn;
+    for (const auto& draw : fit.draws)
+        drawn.push_back(draw.cushioning);
+    answer.cushioning_range = range_of(std::move(drawn));
+    if (data.tests.size() < 3) return;
+    const auto straight = fitted(answer, classes, data.tests, 0, false);
+    const double scatter = fit.fraction_deviation * fit.fraction_deviation;
+    answer.slowing = fit.model.cushioning > 0.0 && straight.misfit - fit.misfit > slowing_shows * scatter;
+    const std::vector<GrindingTest> two(data.tests.begin(), data.tests.begin() + 2);
+    if (!obstacle_to_breakage_fit(classes.size(), 2).empty()) return;
+    try {
+        const auto early = fitted(answer, classes, two, 100);
+        for (std::size_t i = 2; i < data.tests.size(); ++i) {
+            const auto check = check_later_test(early, data.tests[i], limit);
+            answer.later.push_back({data.tests[i].time, check.predicted, check.observed, check.deviations,
+                                    check.slowing, check.faster});
+        }
+    } catch (const DomainError&) {
+        // Two tests alone did not tell the parameters; then they foresee nothing to compare with.
+    }
+    progress(0.7);
+}
+
+void fit_law(GrindAnswer& answer) {
+    std::vector<ResidueReading> readings;
+    for (const auto& row : answer.rows)
+        readings.push_back({row.time, row.residue.share,
+                            std::hypot(row.residue.standard_uncertainty, row.residue.repeatability)});
+    answer.law = fit_cushioned_law(readings, CushioningPrior{});
+    answer.cushioning = answer.law->cushioning;
+    std::vector<double> drawn;
+    for (const auto& draw : answer.law->draws)
+        drawn.push_back(draw.cushioning);
+    answer.cushioning_range = range_of(std::move(drawn));
+    if (readings.size() < 3) return;
+    answer.slowing = answer.law->cushioning > 0.0 && answer.law->misfit_gain > slowing_shows;
+    const auto early = fit_cushioned_law(std::span(readings).first(2), CushioningPrior{});
+    for (std::size_t i = 2; i < readings.size(); ++i) {
+        const auto foreseen = predicted_residue(early, readings[i].time, coverage);
+        const double u = std::hypot(foreseen.standard_deviation, readings[i].standard_uncertainty);
+        const double off = (readings[i].residue.value() - foreseen.residue) / u;
+        answer.later.push_back(
+            {readings[i].time, foreseen.residue, readings[i].residue.value(), off, off > 2.0, off < -2.0});
+    }
+}
+
+void forecast_time(GrindAnswer& answer) {
+    const double allowed = answer.question.target.allowed_residue.value().value();
+    try {
+        if (answer.fit) {
+            const auto limit = class_limit(answer.fit->model, answer.question.target.residue_screen);
+            answer.one_long_grind = predicted_time(*answer.fit, limit, allowed, coverage);
+        } else {
+            answer.one_long_grind = predicted_time(*answer.law, allowed, coverage);
+        }
+    } catch (const DomainError& error) {
+        answer.why_no_time = error.what();
+    }
+}
+
+/// Times worth showing: the last test, then doubling, and when the target is reached.
+std::vector<Time> forecast_times(const GrindAnswer& answer) {
+    std::vector<double> m;
+    for (const auto& row : answer.rows)
+        m.push_back(in_minutes(row.time));
+    const double last = m.back();
+    for (const double factor : {1.5, 2.0, 3.0, 4.0})
+        m.push_back(std::round(last * factor));
+    if (answer.one_long_grind) {
+        const double end = std::ceil(in_minutes(answer.one_long_grind->time));
+        m.erase(std::remove_if(m.begin() + static_cast<std::ptrdiff_t>(answer.rows.size()), m.end(),
+                               [&](double x) { return x >= end; }),
+                m.end());
+        if (end > last) m.push_back(end);
+    }
+    std::vector<Time> times;
+    for (const double x : m)
+        if (times.empty() || minutes(x) > times.back()) times.push_back(minutes(x));
+    return times;
+}
+
+void forecast(GrindAnswer& answer) {
+    const auto screen = answer.question.target.residue_screen;
+    if (answer.fit)
+        answer.screens.assign(answer.fit->model.class_sizes.begin() + 1,
+                               answer.fit->model.class_sizes.end());
+    else
+        answer.screens = {screen};
+    for (const Time& time : forecast_times(answer)) {
+        GrindForecast row;
+        row.time = time;
+        if (answer.fit) {
+            const auto fractions = predicted_fractions(*answer.fit, time);
+            for (std::size_t i = 1; i < fractions.size(); ++i)
+                row.passing.push_back(1.0 - residue_above(fractions, i));
+            const auto limit = class_limit(answer.fit->model, screen);
+            row.residue = residue_above(fractions, limit);
+            row.interval = predicted_residue(*answer.fit, limit, time, coverage).interval;
+        } else {
+            const auto foreseen = predicted_residue(*answer.law, time, coverage);
+            row.residue = foreseen.residue;
+            row.interval = foreseen.interval;
+            row.passing = {1.0 - row.residue};
+        }
+        answer.forecast.push_back(std::move(row));
+    }
+}
+
+GrindLoad law_load(const GrindAnswer& answer, double rate, double cushioning, double exponent) {
+    GrindLoad load;
+    const Length screen = answer.question.target.residue_screen;
+    load.model.class_sizes = {screen * 2.0, screen};
+    load.model.selection = {BreakageRate::from_value(rate), 0.0};
+    load.model.cushioning = cushioning;
+    load.feed = {answer.residue_now, 1.0 - answer.residue_now}; // what lies in the mortar now was measured
+    load.limit = 1;
+    load.load_exponent = exponent;
+    return load;
+}
+
+GrindLoad balance_load(const GrindAnswer& answer, const Analysed& data, BreakageModel model, double exponent) {
+    GrindLoad load;
+    load.model = std::move(model);
+    load.feed = data.tests.back().fractions;
+    load.limit = class_limit(load.model, answer.question.target.residue_screen);
+    load.load_exponent = exponent;
+    return load;
+}
+
+GrindLoad load_now(const GrindAnswer& answer, const Analysed& data, double exponent) {
+    if (!answer.fit) return law_load(answer, answer.law->rate.value(), answer.cushioning, exponent);
+    return balance_load(answer, data, answer.fit->model, exponent);
+}
+
+/// Mortars that the tests allow, each with an exponent that the habits allow.
+std::vector<GrindLoad> loads_allowed(const GrindAnswer& answer, const Analysed& data) {
+    constexpr std::size_t wanted = 100;
+    const auto& habit = answer.question.habits.emptier_is_faster;
+    const bool said = answer.question.say.emptier_is_faster.has_value();
+    RandomEngine engine(20260104);
+    const auto exponent = [&] {
+        const double spread = said ? 0.0 : habit.standard_uncertainty();
+        return std::clamp(answer.emptier_is_faster.value.value() + spread * standard_normal(engine), 0.0, 2.0);
+    };
+    std::vector<GrindLoad> loads;
+    if (answer.fit) {
+        const auto& draws = answer.fit->draws;
+        const std::size_t step = std::max<std::size_t>(1, draws.size() / wanted);
+        for (std::size_t i = 0; i < draws.size(); i += step)
+            loads.push_back(balance_load(answer, data, drawn_model(*answer.fit, draws[i]), exponent()));
+    } else {
+        const auto& draws = answer.law->draws;
+        const std::size_t step = std::max<std::size_t>(1, draws.size() / wanted);
+        for (std::size_t i = 0; i < draws.size(); i += step)
+            if (draws[i].rate > 0.0)
+                loads.push_back(law_load(answer, draws[i].rate, draws[i].cushioning, exponent()));
+    }
+    return loads;
+}
+
+std::vector<Separation> separations(const GrindAnswer& answer, const GrindLoad& load) {
+    const auto& habits = answer.question.habits;
+    const auto& say = answer.question.say;
+    const auto& target = answer.question.target;
+    const Time drying = say.drying.value_or(habits.drying.value());
+    const Share loss = answer.loss.value;
+    std::vector<Separation> ways;
+    const auto advice = screening_advice(target.residue_screen, target);
+    if (advice == ScreeningAdvice::dry_sieving)
+        ways.push_back(sieving(load, ScreeningAdvice::dry_sieving, habits.dry_efficiency.value(),
+                               say.handling.value_or(habits.dry_handling.value()), Time{}, loss));
+    if (advice != ScreeningAdvice::levigation)
+        ways.push_back(sieving(load, ScreeningAdvice::wet_screening, habits.wet_efficiency.value(),
+                               say.handling.value_or(habits.wet_handling.value()), drying, loss));
+    const Slurry slurry{answer.density.value, water_at(answer.question.water), habits.solids.value()};
+    const LevigationHandling handling{habits.fill_and_stir.value(), habits.pour.value()};
+    const auto plan =
+        plan_levigation(target.residue_screen, millimetres(100.0), millimetres(80.0), 4, slurry, handling);
+    const Length finest = std::min(micrometres(1.0), 0.1 * target.residue_screen);
+    ways.push_back(levigating(load, plan, slurry, finest, drying, loss));
+    return ways;
+}
+
+std::size_t grinds_in(const GrindRun& run, bool separate_first) {
+    return run.rounds.size() - (separate_first ? 1U : 0U);
+}
+
+/// Rounds of this length in every mortar that the tests allow.
+RoundsNeeded rounds_needed(std::vector<double> counts) {
+    const auto quantile = [&](double p) { return sample_quantile(counts, p); };
+    const double low = quantile(0.05), high = quantile(0.95);
+    RoundsNeeded needed{static_cast<unsigned>(low), std::nullopt};
+    if (high <= most_rounds) needed.high = static_cast<unsigned>(high);
+    return needed;
+}
+
+double rounds_in(const GrindLoad& load, const GrindWay& way, double allowed) {
+    const auto run = run_rounds(load, way.separation, way.plan.cycle, {allowed, most_rounds, way.separate_first});
+    return run.reached ? static_cast<double>(grinds_in(run, way.separate_first)) : 2.0 * most_rounds;
+}
+
+/// Share of the charge in the mortar after so many rounds, whether or not they are enough.
+double stays_after(const GrindLoad& load, const GrindWay& way, unsigned rounds) {
+    const GrindTarget target{1e-12, rounds, way.separate_first};
+    return run_rounds(load, way.separation, way.plan.cycle, target).remains;
+}
+
+void bound_rounds(GrindWay& way, std::span<const GrindLoad> loads, double allowed) {
+    if (!way.plan.in_rounds || loads.empty()) return;
+    std::vector<double> counts, stays;
+    for (const auto& load : loads) {
+        counts.push_back(rounds_in(load, way, allowed));
+        stays.push_back(stays_after(load, way, 2));
+    }
+    way.needed = rounds_needed(std::move(counts));
+    if (grinds_of(way) > 2) way.stays_after_two = range_of(std::move(stays));
+}
+
+/// The exponent at which this mortar leaves that share after so many rounds; the more an emptier mortar gains,
+/// the less stays.
+double exponent_of(GrindLoad load, const GrindWay& way, unsigned rounds, double stays, bool& beyond) {
+    double low = 0.0, high = 2.0;
+    const auto left = [&](double exponent) {
+        load.load_exponent = exponent;
+        return stays_after(load, way, rounds);
+    };
+    if (stays >= left(low)) return beyond = stays > 1.02 * left(low), low;
+    if (stays <= left(high)) return beyond = stays < 0.98 * left(high), high;
+    for (int i = 0; i < 40; ++i) {
+        const double middle = 0.5 * (low + high);
+        (left(middle) > stays ? low : high) = middle;
+    }
+    return 0.5 * (low + high);
+}
+
+void go_on_from_weighing(GrindAnswer& answer, const Analysed& data, std::vector<GrindLoad> loads) {
+    const auto& weighed = *answer.question.say.weighed;
+    const double allowed = answer.question.target.allowed_residue.value().value();
+    const double stays = weighed.stays / answer.charge;
+    if (!(stays < 1.0))
+        throw DomainError("mass that stays", quantity_text(weighed.stays, "g"),
+                          "below the charge of the last sieve test, " + quantity_text(answer.charge, "g"),
+                          "weigh what goes back to the mortar, dry, and grind the charge of the test");
+    const auto plan = std::find_if(answer.ways.begin(), answer.ways.end(), [&](const GrindWay& way) {
+        return way.plan.in_rounds && !way.own && (!weighed.by || way.separation.kind == *weighed.by);
+    });
+    if (plan == answer.ways.end())
+        throw DomainError("rounds that were weighed", "none of the plan", "rounds of a way that the plan names",
+                          "name the way as the plan does: dry, wet or levigated");
+    RoundsLeft left;
+    left.weighed = weighed;
+    left.way = *plan;
+    left.way.plan.cycle = weighed.cycle;
+    auto load = load_now(answer, data, 0.0);
+    left.exponent = exponent_of(load, left.way, weighed.rounds, stays, left.beyond_model);
+    load.load_exponent = left.exponent;
+    left.way.plan.run =
+        run_rounds(load, left.way.separation, weighed.cycle, {allowed, most_rounds, left.way.separate_first});
+    const auto more = [&](double all) { return std::max(0.0, all - weighed.rounds); };
+    left.more = static_cast<unsigned>(more(rounds_in(load, left.way, allowed)));
+    RandomEngine engine(20260105);
+    const double doubt =
+        sieving_deviation(answer.question.habits.sieving_repeats_to.value(), stays);
+    std::vector<double> counts;
+    for (auto& drawn : loads) {
+        bool ignored = false;
+        const double seen = std::clamp(stays + doubt * standard_normal(engine), 1e-6, 1.0);
+        drawn.load_exponent = exponent_of(drawn, left.way, weighed.rounds, seen, ignored);
+        counts.push_back(more(rounds_in(drawn, left.way, allowed)));
+    }
+    left.range = rounds_needed(std::move(counts));
+    answer.rounds_left = std::move(left);
+}
+
+/// Rounds of whole minutes, which a kitchen clock can tell: the better of the two beside the best.
+GrindPlan in_whole_minutes(const GrindLoad& load, const Separation& separation, const GrindTarget& target,
+                           GrindPlan plan) {
+    std::optional<GrindPlan> best;
+    for (const double m : {std::floor(in_minutes(plan.cycle)), std::ceil(in_minutes(plan.cycle))}) {
+        if (!(m >= 1.0)) continue;
+        auto run = run_rounds(load, separation, minutes(m), target);
+        if (run.reached && (!best || run.hands < best->run.hands))
+            best = GrindPlan{plan.by, true, minutes(m), std::move(run)};
+    }
+    return best ? *best : plan;
+}
+
+void compare_ways(GrindAnswer& answer, const GrindLoad& load, Progress progress) {
+    const double allowed = answer.question.target.allowed_residue.value().value();
+    const auto& say = answer.question.say;
+    const auto ways = separations(answer, load);
+    double done = 0.7;
+    for (const auto& separation : ways) {
+        std::optional<GrindWay> rounds;
+        std::string reason;
+        for (const bool first : {false, true}) {
+            const GrindTarget target{allowed, most_rounds, first};
+            try {
+                auto plan = in_whole_minutes(load, separation, target, best_rounds(load, separation, target));
+                if (!rounds || plan.run.hands < rounds->plan.run.hands)
+                    rounds = GrindWay{std::move(plan), separation, first, false, {}, {}};
+            } catch (const DomainError& error) {
+                reason = error.what();
+            }
+            if (say.cycle) {
+                auto run = run_rounds(load, separation, *say.cycle, target);
+                if (run.reached && !first)
+                    answer.ways.push_back(
+                        {{separation.kind, true, *say.cycle, std::move(run)}, separation, first, true, {}, {}});
+                else if (!first)
+                    answer.out_of_reach.push_back(std::string(separation_words(separation.kind)) +
+                                                   " in rounds of your length: not reached in 60");
+            }
+        }
+        if (rounds)
+            answer.ways.push_back(std::move(*rounds));
+        else
+            answer.out_of_reach.push_back(std::string(separation_words(separation.kind)) + " in rounds: " + reason);
+        try {
+            auto run = one_long_grind(load, separation, {allowed, most_rounds, false});
+            const Time time = run.grinding;
+            answer.ways.push_back(
+                {{separation.kind, false, time, std::move(run)}, separation, false, false, {}, {}});
+        } catch (const DomainError& error) {
+            answer.out_of_reach.push_back(std::string("one long grind, then ") + separation_words(separation.kind) + ": " + error.what());
+        }
+        progress(done += 0.3 / static_cast<double>(ways.size()));
+    }
+    std::stable_sort(answer.ways.begin(), answer.ways.end(),
+                     [](const GrindWay& a, const GrindWay& b) { return a.plan.run.hands < b.plan.run.hands; });
+}
+
+void settle_assumptions(GrindAnswer& answer, const Analysed& data) {
+    const auto& habits = answer.question.habits;
+    const auto& say = answer.question.say;
+    double sum = 0.0;
+    int weighed = 0;
+    for (const auto& analysis : data.analyses)
+        if (analysis.loss && *analysis.loss > 0.0) sum += *analysis.loss, ++weighed;
+    answer.loss = {habits.loss.value(), GivenBy::shelf};
+    if (weighed > 0) answer.loss = {Share::of(sum / weighed), GivenBy::sieve_tests};
+    if (say.loss) answer.loss = {*say.loss, GivenBy::maker};
+    answer.density = {answer.question.usual_density, GivenBy::shelf};
+    for (const auto& record : answer.question.tests)
+        if (record.density) answer.density = {*record.density, GivenBy::sieve_tests};
+    if (say.density) answer.density = {*say.density, GivenBy::maker};
+    answer.emptier_is_faster = {habits.emptier_is_faster.value(), GivenBy::shelf};
+    if (say.emptier_is_faster) answer.emptier_is_faster = {*say.emptier_is_faster, GivenBy::maker};
+}
+
+} // namespace
+
+GrindAnswer plan_grinding(GrindQuestion question, Progress progress) {
+    GrindAnswer answer;
+    for (const auto& record : question.tests)
+        if (!record.grinding_time)
+            throw DomainError("grinding time of '" + record.name + "'", "unknown", "known for every test");
+    // value_or: the compiler cannot see the check above and warns of a time that is not there.
+    std::stable_sort(question.tests.begin(), question.tests.end(),
+                     [](const SieveRecord& a, const SieveRecord& b) {
+                         return a.grinding_time.value_or(Time{}) < b.grinding_time.value_or(Time{});
+                     });
+    answer.question = std::move(question);
+    const auto& target = answer.question.target;
+    const auto data = analysed(answer.question);
+    for (std::size_t i = 0; i < data.analyses.size(); ++i) {
+        GrindTestRow row{answer.question.tests[i].name, data.tests[i].time,
+                         residue_over(data.analyses[i], target.residue_screen), std::nullopt, std::nullopt};
+        row.residue.repeatability =
+            sieving_deviation(answer.question.habits.sieving_repeats_to.value(), row.residue.share.value());
+        row.with_loss = residue_with_loss(row.residue, data.analyses[i]);
+        if (row.residue.reach != Reach::within)
+            throw DomainError("target screen", quantity_text(target.residue_screen, "um"),
+                              "between the coarsest and the finest screen of every test",
+                              "sieve again with that screen; below 75 um sieve wet");
+        if (answer.question.tests[i].test.screens.size() >= 2)
+            row.d50 = percentile(passing_curve(data.analyses[i]), MassFraction::of(0.5));
+        answer.rows.push_back(std::move(row));
+    }
+    answer.now = answer.rows.back().time;
+    answer.residue_now = answer.rows.back().residue.share.value();
+    answer.charge = data.analyses.back().recovered;
+    settle_assumptions(answer, data);
+    choose_model(answer, data);
+    if (answer.model == GrindModel::population_balance)
+        fit_balance(answer, data, progress);
+    else
+        fit_law(answer);
+    for (const auto& check : answer.later)
+        answer.slowing = answer.slowing || check.slowing;
+    answer.fine_already = answer.residue_now <= target.allowed_residue.value().value();
+    forecast_time(answer);
+    forecast(answer);
+    if (!answer.fine_already) {
+        compare_ways(answer, load_now(answer, data, answer.emptier_is_faster.value.value()), progress);
+        auto loads = loads_allowed(answer, data);
+        const double allowed = target.allowed_residue.value().value();
+        for (auto& way : answer.ways)
+            if (&way == &answer.ways.front() || way.own) bound_rounds(way, loads, allowed);
+        if (answer.question.say.weighed) go_on_from_weighing(answer, data, std::move(loads));
+    }
+    progress(1.0);
+    return answer;
+}
+
+bool fine_part_in_water(const GrindWay& way) noexcept {
+    return way.separation.kind != ScreeningAdvice::dry_sieving;
+}
+
+std::size_t grinds_of(const GrindWay& way) noexcept { return grinds_in(way.plan.run, way.separate_first); }
+
+bool will_not_get_there(const GrindAnswer& answer) noexcept {
+    return !answer.fine_already && answer.ways.empty();
+}
+
+} // namespace lakebound

@@ -1,0 +1,17 @@
+// Makes the clock of pour-offs with the core library alone.
+#include <cstdio>
+
+#include "lakebound/particle/settle_answer.hpp"
+
+int main() {
+    using namespace lakebound;
+    SettleQuestion question;
+    question.cut = micrometres(45);
+    question.depth = millimetres(100);
+    question.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
+    question.solids = VolumeFraction::of(0.02);
+    question.handling = {minutes(3), minutes(1)};
+    const auto answer = plan_settling(question);
+    std::printf("wait %.0f s, %u pour-offs, %.0f min in all\n", in_seconds(answer.plan.how.wait),
+                answer.plan.how.pours, in_minutes(answer.plan.elapsed));
+}

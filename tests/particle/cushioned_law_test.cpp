@@ -1,0 +1,85 @@
+#include "lakebound/particle/cushioned_law.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <vector>
+
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/quantity/error.hpp"
+
+using namespace lakebound;
+
+namespace {
+/// R(t) of a mortar with this c, by small steps of dR/dt = -k R / (1 + c (1 - R)).
+double truth(double k, double c, double minutes_ground, double start = 0.9) {
+    double R = start;
+    const int steps = 1000;
+    const double h = minutes_ground / steps;
+    const auto slope = [&](double r) { return -k * r / (1 + c * (1 - r)); };
+    for (int i = 0; i < steps; ++i) {
+        const double k1 = slope(R), k2 = slope(R + h / 2 * k1), k3 = slope(R + h / 2 * k2),
+                     k4 = slope(R + h * k3);
+        R += h / 6 * (k1 + 2 * k2 + 2 * k3 + k4);
+    }
+    return R;
+}
+ResidueReading at(double min, double residue, double u = 0.01) {
+    return {minutes(min), MassFraction::of(residue), u};
+}
+} // namespace
+
+TEST_CASE("with many exact readings the law gives rate and cushioning back", "[identity]") {
+    for (const double c : {0.0, 1.0, 3.0}) {
+        std::vector<ResidueReading> readings;
+        for (double t = 2; t <= 40; t += 4)
+            readings.push_back(at(t, truth(0.08, c, t), 1e-4));
+        const auto law = fit_cushioned_law(readings, {});
+        CHECK(law.cushioning == Approx(c).margin(0.06)); // the net over c
+        CHECK(in_per_minute(law.rate) == Approx(0.08).epsilon(0.03));
+        CHECK(residue_at(law, minutes(60)) == Approx(truth(0.08, c, 60)).epsilon(0.02));
+        CHECK(residue_at(law, time_to_residue(law, 0.05)) == Approx(0.05).epsilon(1e-9));
+        CHECK((law.misfit_gain > 2.7) == (c > 0.5));
+    }
+}
+
+TEST_CASE("two readings leave the cushioning to the prior, and the interval holds fast and slow mortars",
+          "[identity]") {
+    RandomEngine engine(41);
+    constexpr int makers = 400;
+    int overall = 0;
+    for (const double c : {0.0, 1.0, 2.0, 3.0}) {
+        double low = 10, high = 1000; // when the truth reaches 5 %, by halving
+        for (int i = 0; i < 40; ++i) {
+            const double middle = 0.5 * (low + high);
+            (truth(0.09, c, middle) > 0.05 ? low : high) = middle;
+        }
+        int held = 0;
+        for (int maker = 0; maker < makers; ++maker) {
+            std::vector<ResidueReading> readings;
+            for (const double t : {5.0, 15.0}) {
+                const double R = truth(0.09, c, t), u = 0.02 * std::sqrt(R * (1 - R));
+                readings.push_back(at(t, R + u * standard_normal(engine), u));
+            }
+            const auto time = predicted_time(fit_cushioned_law(readings, {}, 200), 0.05);
+            held += in_minutes(time.low) <= low && (!time.high || low <= in_minutes(*time.high));
+        }
+        INFO(c << ": " << held << " of " << makers);
+        CHECK(held >= 0.80 * makers);
+        overall += held;
+    }
+    INFO(overall);
+    CHECK(overall >= 0.85 * 4 * makers);
+}
+
+TEST_CASE("a law that cannot be is refused", "[errors]") {
+    const ResidueReading one[] = {at(5, .5)};
+    CHECK_THROWS_AS(fit_cushioned_law(one, {}), DomainError);
+    const ResidueReading unsure[] = {at(5, .5, 0.0), at(15, .2, 0.01)};
+    CHECK_THROWS_AS(fit_cushioned_law(unsure, {}), DomainError);
+    const ResidueReading good[] = {at(5, .5), at(15, .2)};
+    const auto law = fit_cushioned_law(good, {});
+    CHECK_THROWS_AS(residue_at(law, minutes(-1)), DomainError);
+    CHECK_THROWS_AS(time_to_residue(law, 0.0), DomainError);
+    CHECK(predicted_residue(law, minutes(15)).interval.low < 0.2);
+}

@@ -1,0 +1,155 @@
+#include "lakebound/particle/grind_answer.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+#include "support/grinding_tests.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+TEST_CASE("A looser target never takes longer, nor a greater loss less powder through", "[identity]") {
+    double last = 1e9;
+    for (const double residue : {0.005, 0.01, 0.02, 0.05, 0.1}) {
+        const auto answer = planned(grind_question({early(), late()}, 75.0, residue));
+        CHECK(in_minutes(answer.one_long_grind->time) < last);
+        last = in_minutes(answer.one_long_grind->time);
+    }
+    auto none = grind_question({early(), late()}), much = none;
+    none.say.loss = Share::of(0.0);
+    much.say.loss = Share::of(0.05);
+    CHECK(planned(none).ways.front().plan.run.through > planned(much).ways.front().plan.run.through);
+}
+
+TEST_CASE("The recommended rounds are whole minutes and the least in hands", "[identity]") {
+    const auto answer = planned(grind_question({early(), late()}));
+    for (const auto& way : answer.ways) {
+        CHECK(way.plan.run.hands >= answer.ways.front().plan.run.hands);
+        if (way.plan.in_rounds)
+            CHECK(in_minutes(way.plan.cycle) == Approx(std::round(in_minutes(way.plan.cycle))).epsilon(1e-9));
+    }
+}
+
+TEST_CASE("A target that no screen sees, and powder that grows coarser, are refused", "[errors]") {
+    CHECK_THROWS_AS(planned(grind_question({early(), late()}, 38.0)), DomainError);
+    auto coarser = early();
+    coarser.grinding_time = minutes(30);
+    CHECK_THROWS_AS(planned(grind_question({late(), coarser})), DomainError);
+}
+
+TEST_CASE("the loss of a plan is what the maker says, else what the tests lost, else the shelf's", "[unit]") {
+    auto asked = grind_question({early(), late()});
+    CHECK(planned(asked).loss.by == GivenBy::shelf);
+    CHECK(planned(asked).loss.value.value() == Approx(0.01).epsilon(1e-12));
+    // By hand: 0.25 of 20 g and 0.30 of 20.02 g.
+    asked.tests[0].test.charge = grams(20.0);
+    asked.tests[1].test.charge = grams(20.02);
+    auto answer = planned(asked);
+    CHECK(answer.loss.by == GivenBy::sieve_tests);
+    CHECK(answer.loss.value.value() == Approx(0.5 * (0.25 / 20.0 + 0.30 / 20.02)).epsilon(1e-9));
+    // A test that lost nothing says nothing of the loss.
+    asked.tests[1].test.charge = grams(19.72);
+    CHECK(planned(asked).loss.value.value() == Approx(0.25 / 20.0).epsilon(1e-9));
+    asked.say.loss = Share::of(0.03);
+    CHECK(planned(asked).loss.by == GivenBy::maker);
+}
+
+TEST_CASE("the density of the grains is the maker's, else a test's, else the shelf's", "[unit]") {
+    auto asked = grind_question({early(), late()});
+    CHECK(planned(asked).density.by == GivenBy::shelf);
+    asked.tests[0].density = grams_per_cubic_centimetre(1.7);
+    auto answer = planned(asked);
+    CHECK(answer.density.by == GivenBy::sieve_tests);
+    CHECK(in_grams_per_cubic_centimetre(answer.density.value) == Approx(1.7));
+    asked.say.density = grams_per_cubic_centimetre(2.4);
+    CHECK(planned(asked).density.by == GivenBy::maker);
+}
+
+TEST_CASE("rounds of whole minutes never take more hands than either neighbour", "[identity]") {
+    const auto answer = planned(grind_question({early(), late()}));
+    const auto way = std::find_if(answer.ways.begin(), answer.ways.end(), [](const auto& w) { return w.plan.in_rounds; });
+    REQUIRE(way != answer.ways.end());
+    GrindLoad load;
+    load.model = answer.fit->model;
+    const auto analysis = analyse(late().test);
+    for (const auto& f : analysis.fractions)
+        load.feed.push_back(f.fraction.value());
+    load.limit = class_limit(load.model, micrometres(75));
+    load.load_exponent = 0.5;
+    for (const double step : {-1.0, 1.0}) {
+        const Time cycle = way->plan.cycle + minutes(step);
+        if (in_minutes(cycle) < 1.0) continue;
+        const auto run = run_rounds(load, way->separation, cycle, {0.01, 60, way->separate_first});
+        if (run.reached) CHECK(in_seconds(run.hands) >= in_seconds(way->plan.run.hands) * (1 - 1e-12));
+    }
+}
+
+TEST_CASE("a weighing of the model's own mortar gives its exponent back and narrows the rounds", "[identity]") {
+    const auto open = planned(grind_question({early(), late()}, 45.0, 0.005));
+    const auto& way = open.ways.front();
+    REQUIRE(way.plan.in_rounds);
+    REQUIRE(way.needed);
+    for (const double e : {0.2, 0.5, 0.9}) {
+        auto asked = grind_question({early(), late()}, 45.0, 0.005);
+        GrindLoad load;
+        load.model = open.fit->model;
+        for (const auto& f : analyse(late().test).fractions)
+            load.feed.push_back(f.fraction.value());
+        load.limit = class_limit(load.model, micrometres(45));
+        load.load_exponent = e;
+        const auto two = run_rounds(load, way.separation, way.plan.cycle, {1e-9, 2, way.separate_first});
+        const auto all = run_rounds(load, way.separation, way.plan.cycle, {0.005, 60, way.separate_first});
+        asked.say.weighed = WeighedStay{two.remains * open.charge, 2, way.plan.cycle, {}};
+        const auto known = planned(asked);
+        REQUIRE(known.rounds_left);
+        CHECK(known.rounds_left->exponent == Approx(e).margin(1e-6));
+        CHECK_FALSE(known.rounds_left->beyond_model);
+        CHECK(known.rounds_left->more == all.rounds.size() - (way.separate_first ? 1 : 0) - 2);
+        REQUIRE(known.rounds_left->range.high);
+        REQUIRE(way.needed->high);
+        CHECK(*known.rounds_left->range.high - known.rounds_left->range.low <= *way.needed->high - way.needed->low);
+    }
+    auto heavy = grind_question({early(), late()}, 45.0, 0.005);
+    heavy.say.weighed = WeighedStay{grams(19.0), 2, way.plan.cycle, {}};
+    CHECK(planned(heavy).rounds_left->beyond_model);
+    heavy.say.weighed->stays = grams(25.0);
+    CHECK_THROWS_AS(planned(heavy), DomainError);
+    heavy.say.weighed = WeighedStay{grams(5.0), 2, way.plan.cycle, ScreeningAdvice::dry_sieving};
+    CHECK_THROWS_AS(planned(heavy), DomainError);
+}
+
+TEST_CASE("grinding that slows is alarmed, and a mortar that gains nothing needs the most rounds", "[unit]") {
+    CHECK(planned(grind_question({early(), late(), slow()})).slowing);
+    CHECK_FALSE(planned(grind_question({early(), late()})).slowing);
+    const auto single = [](double min, double over) { return ground_test(min, {{75, over}}, 20.0 - over); };
+    CHECK_FALSE(planned(grind_question({single(5, 9.2), single(15, 4.7), single(25, 2.4)})).slowing);
+    const auto lagging = planned(grind_question({single(5, 9.2), single(15, 4.7), single(40, 3.4)}));
+    CHECK(lagging.model == GrindModel::one_screen);
+    CHECK(lagging.slowing);
+    auto never = grind_question({early(), late()}), ever = never;
+    never.say.emptier_is_faster = Share::of(0.0);
+    ever.say.emptier_is_faster = Share::of(1.0);
+    const auto plan_never = planned(never), plan_ever = planned(ever);
+    CHECK(plan_never.ways.front().plan.run.grinding > plan_ever.ways.front().plan.run.grinding);
+}
+
+TEST_CASE("the maker's own round stands beside the best once for each way that reaches", "[unit]") {
+    auto asked = grind_question({early(), late()});
+    asked.say.cycle = minutes(7);
+    const auto answer = planned(asked);
+    for (const auto kind : {ScreeningAdvice::dry_sieving, ScreeningAdvice::wet_screening}) {
+        const auto own = std::count_if(answer.ways.begin(), answer.ways.end(), [&](const GrindWay& way) {
+            return way.own && way.separation.kind == kind;
+        });
+        CHECK(own == 1);
+    }
+    for (const auto& way : answer.ways)
+        if (way.own) {
+            CHECK(way.plan.cycle == minutes(7));
+            CHECK(way.needed);
+            CHECK_FALSE(way.separate_first);
+        }
+}

@@ -1,0 +1,74 @@
+#include "lakebound/particle/sieve_answer.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "lakebound/quantity/error.hpp"
+#include "support/powder_habits.hpp"
+#include "support/worked_sieve_test.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+/// A wet residue of this share, of 10 g on a scale of 0.001 g.
+SieveVerdict judged(double share, double allowed, bool repeats = true) {
+    auto question = wet_sieving(share * 10.0, 10.0, 0.001);
+    question.target = plain_target(micrometres(45.0), MassFraction::of(allowed));
+    if (repeats) question.repeats_to = usual_habits().sieving_repeats_to;
+    return *read_sieving(question).verdict;
+}
+} // namespace
+
+TEST_CASE("a residue near its limit is not surely fine, because sieving repeats only so well", "[unit]") {
+    // 0.85 % against 1 %: 2 x 1 % x sqrt(0.0085 x 0.9915) is 0.18 %, twice that crosses the limit.
+    CHECK(judged(0.0085, 0.01).verdict == FinenessVerdict::cannot_tell);
+    CHECK(judged(0.0085, 0.01).turned_by == VerdictTurnedBy::repeatability);
+    CHECK(judged(0.0085, 0.01).as_weighed == FinenessVerdict::fine_enough);
+    CHECK(judged(0.0085, 0.01).residue.repeatability == Approx(0.0018361).epsilon(1e-4));
+    CHECK(judged(0.0085, 0.01, false).verdict == FinenessVerdict::fine_enough);
+    CHECK(judged(0.005, 0.01).verdict == FinenessVerdict::fine_enough);
+    CHECK(judged(0.005, 0.01).turned_by == VerdictTurnedBy::nothing);
+    CHECK(judged(0.02, 0.01).verdict == FinenessVerdict::too_coarse);
+    CHECK(judged(0.0115, 0.01).verdict == FinenessVerdict::cannot_tell);
+    CHECK(judged(0.0115, 0.01).as_weighed == FinenessVerdict::too_coarse);
+}
+
+TEST_CASE("what was lost belongs to the verdict", "[unit]") {
+    // By hand: 15.7 g of 19.7 g seen over 45 um, 20.6 g charged: 76.2 to 80.6 %.
+    auto question = worked_sieving();
+    question.record.test.charge = grams(20.6);
+    for (const auto& [allowed, verdict, by] :
+         {std::tuple{0.803, FinenessVerdict::cannot_tell, VerdictTurnedBy::loss},
+          {0.82, FinenessVerdict::fine_enough, VerdictTurnedBy::nothing},
+          {0.78, FinenessVerdict::cannot_tell, VerdictTurnedBy::loss},
+          {0.75, FinenessVerdict::too_coarse, VerdictTurnedBy::nothing}}) {
+        question.target = plain_target(micrometres(45.0), MassFraction::of(allowed));
+        const auto judged_now = *read_sieving(question).verdict;
+        INFO(allowed);
+        CHECK(judged_now.verdict == verdict);
+        CHECK(judged_now.turned_by == by);
+    }
+}
+
+TEST_CASE("beyond the screens nothing but the reach leaves the verdict open", "[unit]") {
+    auto question = worked_sieving();
+    question.record.test.charge.reset();
+    question.target = plain_target(micrometres(38.0), MassFraction::of(0.9));
+    const auto verdict = *read_sieving(question).verdict;
+    CHECK(verdict.verdict == FinenessVerdict::cannot_tell);
+    CHECK(verdict.turned_by == VerdictTurnedBy::reach);
+}
+
+TEST_CASE("a sieve test repeats as the standard's table has it", "[reference]") {
+    // astm-c136, precision table, fine aggregate, one laboratory: middle of each class of passing, standard
+    // deviation in % points. Within 0.2 of the form with its largest figure.
+    const struct {
+        double passing, deviation;
+    } rows[] = {{.975, .26}, {.775, .55}, {.40, .83}, {.175, .54}, {.125, .36}, {.06, .37}, {.01, .14}};
+    for (const auto& row : rows)
+        CHECK(100 * sieving_deviation(MassFraction::of(.0083), 1 - row.passing) ==
+              Approx(row.deviation).margin(.2));
+    CHECK(sieving_deviation(MassFraction::of(.01), 0.5) == Approx(.01).epsilon(1e-12));
+    CHECK(sieving_deviation(MassFraction::of(.01), 0.0) < 1e-12);
+    CHECK_THROWS_AS(sieving_deviation(MassFraction::of(.01), 1.1), DomainError);
+}

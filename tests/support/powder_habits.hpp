@@ -1,0 +1,28 @@
+#pragma once
+// The habits of work with powder as the shipped shelf has them, for tests that link core alone.
+
+#include "lakebound/particle/powder_habits.hpp"
+
+namespace lakebound::testing {
+
+inline PowderHabits usual_habits() {
+    const Provenance from{Origin::estimate, "judgement", false};
+    PowderHabits habits;
+    habits.sieving_repeats_to = Estimate<MassFraction>::exact(MassFraction::of(0.01), from);
+    habits.dry_efficiency = Estimate<Share>::exact(Share::of(0.90), from);
+    habits.wet_efficiency = Estimate<Share>::exact(Share::of(0.95), from);
+    habits.loss = Estimate<Share>::exact(Share::of(0.01), from);
+    habits.emptier_is_faster = Estimate<Share>::normal(Share::of(0.5), 0.3, from);
+    habits.dry_handling = Estimate<Time>::exact(minutes(4), from);
+    habits.wet_handling = Estimate<Time>::exact(minutes(10), from);
+    habits.drying = Estimate<Time>::exact(hours(12), from);
+    habits.fill_and_stir = Estimate<Time>::exact(minutes(3), from);
+    habits.pour = Estimate<Time>::exact(minutes(1), from);
+    habits.solids = Estimate<VolumeFraction>::exact(VolumeFraction::of(0.02), from);
+    habits.height_read_to = Estimate<Length>::exact(millimetres(1), from);
+    habits.water_above_blanket = Estimate<Length>::exact(millimetres(15), from);
+    habits.decant_within = Estimate<Share>::exact(Share::of(0.05), from);
+    return habits;
+}
+
+} // namespace lakebound::testing
