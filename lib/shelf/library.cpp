@@ -28,7 +28,6 @@ constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,   
                                    ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
                                    ShelfKind::jar,     ShelfKind::fineness_target,
                                    ShelfKind::bench_test, ShelfKind::bench_practice, ShelfKind::powder_habits};
->>>>>>> f73cbca (Powder answers below the line; grinding that slows; rounds as a range; one figure for how sieving repeats)
 
 constexpr std::size_t longest_id = 64;
 
