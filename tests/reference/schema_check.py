@@ -393,7 +393,7 @@ def wrong_quantities(value):
     if unit:
         yield amount  # the unit left out
         for other in ("g", "mL", "g/cm3", "g/100g", "% w/w", "%", "degC", "mL/g"):
-            if other != unit:
+            if other != unit and not (unit == "% v/v" and other == "%"):  # a bare % is by volume where volumes are meant
                 yield f"{amount}{spread} {other}"
     else:
         yield f"{amount}{spread} g"
@@ -518,7 +518,7 @@ SIZES = {"g": 1, "mg": 1e-3, "kg": 1e3, "ug": 1e-6, "µg": 1e-6, "oz": 28.349523
          "metric teaspoon": 5, "US teaspoon": 4.92892159375,
          "um": 1, "µm": 1, "mm": 1e3, "cm": 1e4, "m": 1e6, "nm": 1e-3, "in": 25400, "mil": 25.4,
          "g/cm3": 1, "g/mL": 1, "g/ml": 1, "kg/m3": 1e-3, "kg/L": 1, "g/L": 1e-3,
-         "% w/w": 0.01, "g/g": 1, "g/kg": 1e-3}
+         "% w/w": 0.01, "% v/v": 0.01, "%": 0.01, "mL/mL": 1, "g/g": 1, "g/kg": 1e-3}
 
 
 def scaled(dimension, amount, unit, name):

@@ -73,7 +73,7 @@ TEST_CASE("The loss stands beside what a test saw", "[unit]") {
     CHECK(answer.rows.back().with_loss->high == Approx(14.47 / 19.97).epsilon(1e-9));
     const auto text = grind_text(answer);
     CHECK_THAT(text, Contains("72.1 %") && !Contains("72.11") &&
-                         Contains("the 1.3 % lost could make it 71.2 to 72.5 %"));
+                         Contains("the 1.3 % lost") && Contains("could make it 71.2 to 72.5 %"));
     check_page(text);
 }
 
@@ -114,7 +114,7 @@ TEST_CASE("Rounds are a range, one weighing is asked for, and used when given", 
     REQUIRE(open.ways.front().needed);
     const auto asked = grind_text(open);
     CHECK_THAT(asked, Contains(" rounds in all, ") && Contains("Weigh what stays") && Contains("--stays \"... g after 2 rounds"));
-    CHECK_THAT(asked, Contains("a dry screen lets 90 % of what is finer through, a wet one 95 %"));
+    CHECK_THAT(asked, Contains("a dry screen lets 90 %") && Contains("a wet one 95 % (estimate)"));
     check_page(asked);
     auto weighed = grind_question({early(), late()}, 45.0, 0.005);
     weighed.say.weighed = WeighedStay{grams(4.0), 2, open.ways.front().plan.cycle, {}};

@@ -47,7 +47,7 @@ TEST_CASE("The worked sieve test reads as it was worked by hand", "[unit]") {
 TEST_CASE("JSON of a sieve test agrees with the text and holds no surprise", "[identity]") {
     const auto answer = read_sieving(worked_sieving());
     const auto json = nlohmann::json::parse(sieve_json(answer));
-    CHECK(json.at("schema_version") == 1);
+    CHECK(json.at("schema_version") == sieve_json_version);
     CHECK(json.at("loss").get<double>() == Approx(0.015));
     double sum = 0.0;
     for (const auto& row : json.at("fractions"))

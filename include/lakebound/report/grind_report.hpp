@@ -11,7 +11,7 @@ namespace lakebound {
 
 std::string grind_text(const GrindAnswer& answer, const TextOptions& options = {});
 
-inline constexpr int grind_json_version = 1;
+inline constexpr int grind_json_version = 2;
 /// One document of kind "grinding_plan"; docs/json.md.
 std::string grind_json(const GrindAnswer& answer);
 

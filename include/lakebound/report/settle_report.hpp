@@ -11,7 +11,7 @@ namespace lakebound {
 
 std::string settle_text(const SettleAnswer& answer, const TextOptions& options = {});
 
-inline constexpr int settle_json_version = 1;
+inline constexpr int settle_json_version = 2;
 /// One document of kind "levigation"; docs/json.md.
 std::string settle_json(const SettleAnswer& answer);
 

@@ -10,7 +10,7 @@ namespace lakebound {
 
 std::string sieve_text(const SieveAnswer& answer, const TextOptions& options = {});
 
-inline constexpr int sieve_json_version = 1;
+inline constexpr int sieve_json_version = 2;
 /// One document of kind "sieve_test"; docs/json.md.
 std::string sieve_json(const SieveAnswer& answer);
 
