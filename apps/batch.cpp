@@ -187,7 +187,10 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
 Answer answer(const BatchOptions& options, Streams& streams) {
     if (options.list) {
         const auto groups = listed(open_library(options.common));
-        return {options.common.json ? shelf_list_json(groups) : shelf_list_text(groups)};
+        Answer given;
+        if (options.common.json) given.text = shelf_list_json(groups);
+        if (options.common.wants_page()) given.pages.push_back(shelf_list_page(groups));
+        return given;
     }
     const auto subject = size(options, streams);
     Answer given;

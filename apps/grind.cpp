@@ -184,11 +184,13 @@ GrindSay read_say(const GrindOptions& options) {
 
 Answer answer(const GrindOptions& options, Streams& streams) {
     auto library = open_library(options.common);
-    const TextOptions text{.colour = streams.colour && !options.common.output};
+    Answer given;
     if (options.mull && options.tests.empty()) {
         const auto mulling = plan_mulling(mull_question(options, library));
-        return {options.common.json ? mull_json(mulling) : mull_text(mulling, text),
-                mulling.out_of_reach ? exit_status::will_not_hold : exit_status::answered};
+        if (options.common.json) given.text = mull_json(mulling);
+        if (options.common.wants_page()) given.pages.push_back(mull_page(mulling));
+        given.status = mulling.out_of_reach ? exit_status::will_not_hold : exit_status::answered;
+        return given;
     }
     if (options.mull)
         throw fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
@@ -205,8 +207,10 @@ Answer answer(const GrindOptions& options, Streams& streams) {
     if (const auto bench = library.find_bench()) question.water = read_bench_file(*bench).temperature;
     ProgressLine progress(streams, "fitting and planning");
     const auto plan = plan_grinding(std::move(question), progress);
-    return {options.common.json ? grind_json(plan) : grind_text(plan, text),
-            will_not_get_there(plan) ? exit_status::will_not_hold : exit_status::answered};
+    if (options.common.json) given.text = grind_json(plan);
+    if (options.common.wants_page()) given.pages.push_back(grind_page(plan));
+    given.status = will_not_get_there(plan) ? exit_status::will_not_hold : exit_status::answered;
+    return given;
 }
 
 } // namespace

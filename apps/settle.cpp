@@ -114,18 +114,20 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
     return question;
 }
 
-Answer decant(const SettleOptions& options, const Library& library, const TextOptions& text,
-              const std::string& name, const InterfaceHeights& heights) {
+Answer decant(const SettleOptions& options, const Library& library, const std::string& name,
+              const InterfaceHeights& heights) {
     const auto habits = library.powder_habits();
     const auto answer = plan_decanting({name, heights, habits.height_read_to.value(),
                                         habits.water_above_blanket.value(), habits.decant_within.value()});
-    return {options.common.json ? decant_json(answer) : decant_text(answer, text)};
+    Answer given;
+    if (options.common.json) given.text = decant_json(answer);
+    if (options.common.wants_page()) given.pages.push_back(decant_page(answer));
+    return given;
 }
 
 Answer answer(const SettleOptions& options, Streams& streams) {
     auto library = open_library(options.common);
-    const TextOptions text{.colour = streams.colour && !options.common.output};
-    if (options.zone) return decant(options, library, text, "", read_zone(*options.zone));
+    if (options.zone) return decant(options, library, "", read_zone(*options.zone));
     std::optional<SettlingRecord> test;
     if (options.test == "-" && options.sieve == "-")
         throw fault("option-conflict", "only one file can come from standard input",
@@ -139,12 +141,15 @@ Answer answer(const SettleOptions& options, Streams& streams) {
                 throw fault("option-conflict",
                             "a blanket, which --test holds, sinks as one and cannot be parted by size",
                             "leave --cut, --family and --sieve out, or give timed grains");
-            return decant(options, library, text, test->name, *test->blanket);
+            return decant(options, library, test->name, *test->blanket);
         }
     }
     const auto plan = plan_settling(read_question(options, library, test, streams));
-    return {options.common.json ? settle_json(plan) : settle_text(plan, text),
-            cannot_be_done(plan) ? exit_status::will_not_hold : exit_status::answered};
+    Answer given;
+    if (options.common.json) given.text = settle_json(plan);
+    if (options.common.wants_page()) given.pages.push_back(settle_page(plan));
+    given.status = cannot_be_done(plan) ? exit_status::will_not_hold : exit_status::answered;
+    return given;
 }
 
 } // namespace

@@ -39,9 +39,11 @@ Answer answer(const SieveOptions& options, Streams& streams) {
     if (options.density) question.record.density = positive_option<MassDensity>("--density", *options.density);
     try {
         const auto answer = read_sieving(question);
-        const TextOptions text{.colour = streams.colour && !options.common.output};
-        return {options.common.json ? sieve_json(answer) : sieve_text(answer, text),
-                falls_short(answer) ? exit_status::will_not_hold : exit_status::answered};
+        Answer given;
+        if (options.common.json) given.text = sieve_json(answer);
+        if (options.common.wants_page()) given.pages.push_back(sieve_page(answer));
+        given.status = falls_short(answer) ? exit_status::will_not_hold : exit_status::answered;
+        return given;
     } catch (const DomainError& error) {
         throw InputError(domain_fault(question.record.path, error));
     }

@@ -114,7 +114,7 @@ std::vector<std::size_t> fitted(const Grid& grid, std::size_t room) {
         }
         return needed;
     }
-    for (std::size_t c = 0; c < n && need > room; ++c) { // words wrap, figures do not
+    for (std::size_t c = n; c-- > 0 && need > room;) { // words wrap, figures do not; row heads last
         if (!is_left(grid.columns[c]) || grid.columns[c].bar || needed[c] <= least_left + gap) continue;
         const auto less = std::min(need - room, needed[c] - least_left - gap);
         needed[c] -= less;

@@ -408,7 +408,7 @@ void compare_ways(GrindAnswer& answer, const GrindLoad& load, Progress progress)
             answer.ways.push_back(
                 {{separation.kind, false, time, std::move(run)}, separation, false, false, {}, {}});
         } catch (const DomainError& error) {
-            answer.out_of_reach.push_back(std::string("one long grind, then ") + separation_words(separation.kind) + ": " + error.what());
+            answer.out_of_reach.push_back(std::string("one grind, then ") + separation_words(separation.kind) + ": " + error.what());
         }
         progress(done += 0.3 / static_cast<double>(ways.size()));
     }

@@ -201,7 +201,7 @@ const char* separation_words(ScreeningAdvice kind) noexcept {
 
 std::string plan_words(const GrindPlan& plan) {
     const std::string by = separation_words(plan.by);
-    return plan.in_rounds ? by + " in rounds" : "one long grind, then " + by;
+    return plan.in_rounds ? by + " in rounds" : "one grind, then " + by;
 }
 
 ScreeningAdvice screening_advice(Length target) noexcept {

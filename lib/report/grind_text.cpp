@@ -7,14 +7,19 @@
 #include "lakebound/report/grind_report.hpp"
 #include "lakebound/report/number.hpp"
 #include "lakebound/report/powder_words.hpp"
+#include "page_builder.hpp"
+#include "powder_page.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
 
 namespace {
 
-using layout::Page;
-using layout::Tone;
+using layout::PageBuilder;
+using page::Align;
+using page::Place;
+using page::Shown;
+using page::Tone;
 
 /// As rough_time_text has it, in minutes.
 std::string rough_minutes(Time time) {
@@ -80,7 +85,7 @@ std::string what_to_do(const GrindAnswer& answer, const GrindWay& way) {
 }
 
 /// The one weighing that tells the rounds that are left.
-void ask_for_weighing(Page& page, const GrindAnswer& answer, const GrindWay& way) {
+void ask_for_weighing(PageBuilder& page, const GrindAnswer& answer, const GrindWay& way) {
     if (!way.stays_after_two || !way.needed) return;
     if (way.needed->high && *way.needed->high == way.needed->low) return;
     const auto& stays = *way.stays_after_two;
@@ -88,25 +93,25 @@ void ask_for_weighing(Page& page, const GrindAnswer& answer, const GrindWay& way
         "How many rests on how much faster your mortar grinds when emptier, which is a guess. Weigh what stays "
         "after the second round, dry: near {} few rounds are left, near {} many. Then run this again with",
         mass_text(stays.low * answer.charge), mass_text(stays.high * answer.charge)));
-    page.line(fmt::format("    --stays \"... g after 2 rounds of {}\"", time_text(way.plan.cycle)));
+    page.add(page::Command{fmt::format("--stays \"... g after 2 rounds of {}\"", time_text(way.plan.cycle))});
 }
 
-void rounds_left(Page& page, const GrindAnswer& answer) {
+void rounds_left(PageBuilder& page, const GrindAnswer& answer) {
     const auto& left = *answer.rounds_left;
     if (left.more == 0)
-        page.paragraph("STOP after these: by what you weighed it is fine enough now.", 2, Tone::good);
+        page.paragraph("STOP after these: by what you weighed it is fine enough now.", Tone::good);
     else
         page.paragraph(fmt::format("GO ON: {} more of {} most likely; 9 times in 10 {}.",
                                    rounds_word(left.more), time_text(left.weighed.cycle),
                                    needed_text(left.range)),
-                       2, Tone::good);
+                       Tone::good);
     page.paragraph(fmt::format("You weighed {} after {}: an emptier mortar of yours grinds faster as 1/load^{}.",
                                mass_text(left.weighed.stays), rounds_word(left.weighed.rounds),
                                ratio_text(left.exponent)));
     if (left.beyond_model)
         page.paragraph("No mortar of the model leaves that: was the charge that of the last sieve test, and was what "
                        "stays dry?",
-                       2, Tone::care);
+                       Tone::care);
 }
 
 /// Where the pigment goes: it is the part that leaves, and the water looks like something to throw away.
@@ -117,13 +122,12 @@ std::string keep_the_fine_part(const GrindWay& way) {
            "dry what sank.";
 }
 
-void head(Page& page, const GrindAnswer& answer) {
+void head(PageBuilder& page, const GrindAnswer& answer) {
     const auto& target = answer.question.target;
-    page.line("GRINDING PLAN: " + answer.rows.back().name, Tone::heading);
+    page.section().heading_shown = false;
     if (answer.slowing)
-        page.paragraph("IT IS SLOWING: fines cushion the grains, or the mortar is overfull. The times below reckon "
-                       "with it; take the fines out often, charge less, and sieve after each round.",
-                       2, Tone::care);
+        page.add(page::Watch{"IT IS SLOWING: fines cushion the grains, or the mortar is overfull. The times below reckon "
+                             "with it; take the fines out often, charge less, and sieve after each round."});
     page.paragraph(fmt::format("Wanted: at most {} over {}, for {}. Now, after {}: {}.", allowed_text(answer),
                                screen_text(answer), target.name, time_text(answer.now),
                                residue_text(answer.rows.back().residue, answer.rows.back().with_loss)));
@@ -132,26 +136,26 @@ void head(Page& page, const GrindAnswer& answer) {
         page.paragraph(layout::capitalised(doubt) + ".");
 }
 
-void plan(Page& page, const GrindAnswer& answer) {
-    page.heading("Do this");
+void plan(PageBuilder& page, const GrindAnswer& answer) {
+    page.section("Do this");
+    page.box();
     if (answer.fine_already) {
         page.paragraph(
-            "STOP: it is fine enough on this screen already. More grinding only changes the oil absorption.", 2,
-            Tone::good);
+            "STOP: it is fine enough on this screen already. More grinding only changes the oil absorption.", Tone::good);
         return;
     }
     if (answer.ways.empty()) {
-        page.paragraph("GRINDING WILL NOT GET THERE by any of the ways tried.", 2, Tone::bad);
+        page.paragraph("GRINDING WILL NOT GET THERE by any of the ways tried.", Tone::bad);
         for (const auto& reason : answer.out_of_reach)
-            page.item("-", layout::capitalised(reason) + ".");
+            page.item(layout::capitalised(reason) + ".");
         return;
     }
     const auto& best = answer.ways.front();
     const auto& run = best.plan.run;
     if (answer.rounds_left) rounds_left(page, answer);
-    page.paragraph(what_to_do(answer, best), 2, Tone::good);
+    page.paragraph(what_to_do(answer, best), Tone::good);
     if (!answer.rounds_left) ask_for_weighing(page, answer, best);
-    page.paragraph(keep_the_fine_part(best), 2, fine_part_in_water(best) ? Tone::care : Tone::plain);
+    page.paragraph(keep_the_fine_part(best), fine_part_in_water(best) ? Tone::care : Tone::plain);
     page.paragraph(fmt::format(
         "Hands {}, of which {} with the pestle; {} from start to end{}.",
         rough_time_text(run.hands), rough_time_text(run.grinding), rough_time_text(run.elapsed),
@@ -167,28 +171,31 @@ void plan(Page& page, const GrindAnswer& answer) {
                         "and {} are parted in water, here with 100 mm of it:",
                         size_text(wanted), screen_text(answer)));
     if (wanted < answer.question.target.residue_screen)
-        page.line("    " + settle_command(wanted, answer.density.value));
+        page.add(page::Command{settle_command(wanted, answer.density.value)});
 }
 
-void compare(Page& page, const GrindAnswer& answer) {
+void compare(PageBuilder& page, const GrindAnswer& answer) {
     if (answer.ways.empty()) return;
-    page.heading("Ways compared");
-    page.line("  way                                    rounds  pestle   hands  in all  through");
+    page.section("Ways compared");
+    page::Table table{.caption = "Ways to get there, least hands first",
+                      .columns = {{.head = "way", .align = Align::left, .width = 35},
+                                  {.head = "rounds", .align = Align::right, .width = 10},
+                                  {.head = "pestle", .align = Align::right, .width = 8},
+                                  {.head = "hands", .align = Align::right, .width = 8},
+                                  {.head = "in all", .align = Align::right, .width = 8},
+                                  {.head = "through", .align = Align::right, .width = 9}}};
     for (const auto& way : answer.ways) {
         const auto& run = way.plan.run;
-        const auto grinds = grinds_of(way);
-        std::string name = plan_words(way.plan) + (way.own ? " (yours)" : "");
-        std::string line = "  " + layout::padded(name, 35);
-        line += layout::right_aligned(
-            way.plan.in_rounds ? fmt::format("{} x {:.0f} min", grinds, in_minutes(way.plan.cycle)) : "1", 10);
-        line += layout::right_aligned(rough_minutes(run.grinding), 8);
-        line += layout::right_aligned(rough_minutes(run.hands), 8);
         const double all = in_hours(run.elapsed);
-        line += layout::right_aligned(
-            all < 48.0 ? fmt::format("{:.0f} h", std::max(1.0, all)) : fmt::format("{:.0f} d", all / 24.0), 8);
-        line += layout::right_aligned(percent(run.through), 9);
-        page.line(line);
+        table.rows.push_back(
+            {.cells = {plan_words(way.plan) + (way.own ? " (yours)" : ""),
+                       way.plan.in_rounds ? fmt::format("{} x {:.0f} min", grinds_of(way), in_minutes(way.plan.cycle))
+                                          : std::string("1"),
+                       rough_minutes(run.grinding), rough_minutes(run.hands),
+                       all < 48.0 ? fmt::format("{:.0f} h", std::max(1.0, all)) : fmt::format("{:.0f} d", all / 24.0),
+                       percent(run.through)}});
     }
+    page.add(std::move(table));
     for (const auto& reason : answer.out_of_reach)
         page.paragraph("Out of reach: " + reason + ".");
     const auto& habits = answer.question.habits;
@@ -209,11 +216,10 @@ void compare(Page& page, const GrindAnswer& answer) {
         answer.density.by == GivenBy::shelf ? "an estimate for an alumina lake" : given_words(answer.density.by)));
 }
 
-void long_grind(Page& page, const GrindAnswer& answer) {
+void long_grind(PageBuilder& page, const GrindAnswer& answer) {
     if (answer.fine_already) return;
     if (!answer.one_long_grind) {
-        page.paragraph("Without a separation the target is out of reach: " + answer.why_no_time + ".", 2,
-                       Tone::care);
+        page.paragraph("Without a separation the target is out of reach: " + answer.why_no_time + ".", Tone::care);
         return;
     }
     const auto& t = *answer.one_long_grind;
@@ -224,24 +230,38 @@ void long_grind(Page& page, const GrindAnswer& answer) {
                     allowed_text(answer), rough_time_text(t.time), rough_time_text(from_now), range_text(t)));
 }
 
-void tests(Page& page, const GrindAnswer& answer) {
-    page.heading("Your tests");
-    page.line("  ground       over " + layout::padded(screen_text(answer), 10) +
-              "scale alone  with the loss      half is finer than");
+void pictures(PageBuilder& page, const GrindAnswer& answer) {
+    const auto beside = [&page](Place place, page::Picture picture) {
+        auto& section = page.section({}, place);
+        section.shown = Shown::html_only;
+        section.split = page::Split::even;
+        section.keep_together = true;
+        page.add(std::move(picture));
+    };
+    if (!answer.ways.empty()) beside(Place::left, ways_picture(answer));
+    beside(Place::right, forecast_picture(answer));
+}
+
+void tests(PageBuilder& page, const GrindAnswer& answer) {
+    page.section("Your tests");
+    page::Table table{.caption = "What your sieve tests say",
+                      .columns = {{.head = "ground", .align = Align::left, .width = 13},
+                                  {.head = "over " + screen_text(answer), .align = Align::left, .width = 15},
+                                  {.head = "scale alone", .align = Align::left, .width = 13},
+                                  {.head = "with the loss", .align = Align::left, .width = 19},
+                                  {.head = "half is finer than", .align = Align::left}}};
     for (const auto& row : answer.rows) {
-        std::string line =
-            "  " + layout::padded(time_text(row.time), 13) +
-            layout::padded(residue_text(row.residue, row.with_loss), 15) +
-            layout::padded(scale_text(row.residue), 13) +
-            layout::padded(row.with_loss ? loss_range_text(row.residue, *row.with_loss) : "-", 19);
+        page::Row line{.cells = {time_text(row.time), residue_text(row.residue, row.with_loss), scale_text(row.residue),
+                                 row.with_loss ? loss_range_text(row.residue, *row.with_loss) : "-"}};
         if (row.d50) {
             const char* sign = row.d50->reach == Reach::within         ? ""
                                : row.d50->reach == Reach::below_finest ? "< "
                                                                        : "> ";
-            line += sign + size_text(row.d50->size);
+            line.cells.emplace_back(sign + size_text(row.d50->size));
         }
-        page.line(line);
+        table.rows.push_back(std::move(line));
     }
+    page.add(std::move(table));
     for (const auto& check : answer.later) {
         const auto seen = fmt::format("After {} the first two tests foresee {} over {}, and {} was there",
                                       time_text(check.time), percent(check.predicted), screen_text(answer),
@@ -250,41 +270,42 @@ void tests(Page& page, const GrindAnswer& answer) {
             page.paragraph(
                 seen +
                     ": more than such tests leave to chance. It is slowing.",
-                2, Tone::care);
+                Tone::care);
         else if (check.faster)
-            page.paragraph(seen + ": faster than it should. Do these tests belong together?", 2, Tone::care);
+            page.paragraph(seen + ": faster than it should. Do these tests belong together?", Tone::care);
         else
             page.paragraph(seen + "; the difference lies within what such tests can tell.");
     }
 }
 
-void forecast(Page& page, const GrindAnswer& answer) {
-    page.heading("Forecast of one grind without separation");
-    std::string line = "  " + layout::padded("ground", 12);
+void forecast(PageBuilder& page, const GrindAnswer& answer) {
+    page.section("Forecast of one grind without separation");
     const bool balance = answer.fit.has_value();
+    page::Table table{.caption = "Forecast of one grind without separation",
+                      .columns = {{.head = "ground", .align = Align::left, .width = 12}}};
     if (balance)
         for (const auto& screen : answer.screens)
-            line +=
-                layout::right_aligned("< " + number_text(std::round(in_micrometres(screen) * 10.0) / 10.0), 7);
-    line += layout::right_aligned("over " + screen_text(answer), 13);
-    line += layout::right_aligned("9 in 10", 15);
-    page.line(line);
+            table.columns.push_back({.head = "< " + number_text(std::round(in_micrometres(screen) * 10.0) / 10.0),
+                                     .align = Align::right,
+                                     .width = 7});
+    table.columns.push_back({.head = "over " + screen_text(answer), .align = Align::right, .width = 13});
+    table.columns.push_back({.head = "9 in 10", .align = Align::right, .width = 15});
     for (const auto& row : answer.forecast) {
-        line = "  " + layout::padded(time_text(row.time), 12);
+        page::Row line{.cells = {time_text(row.time)}};
         if (balance)
             for (const double passing : row.passing)
-                line += layout::right_aligned(fixed_text(passing * 100.0, 0) + " %", 7);
-        line += layout::right_aligned(percent(row.residue), 13);
-        line += layout::right_aligned(fmt::format("{} to {} %", fixed_text(row.interval.low * 100.0, 1),
-                                                  fixed_text(row.interval.high * 100.0, 1)),
-                                      15);
-        page.line(line);
+                line.cells.emplace_back(fixed_text(passing * 100.0, 0) + " %");
+        line.cells.emplace_back(percent(row.residue));
+        line.cells.emplace_back(fmt::format("{} to {} %", fixed_text(row.interval.low * 100.0, 1),
+                                            fixed_text(row.interval.high * 100.0, 1)));
+        table.rows.push_back(std::move(line));
     }
+    page.add(std::move(table));
     if (balance && answer.one_long_grind && answer.forecast.back().time > 3.0 * answer.now)
         page.paragraph("The last rows lie far beyond your tests. Sieve again half way and run this anew.");
 }
 
-void cushioning(Page& page, const GrindAnswer& answer) {
+void cushioning(PageBuilder& page, const GrindAnswer& answer) {
     if (!answer.cushioning_range) return;
     page.paragraph(fmt::format(
         "Cushioning: rates divided by 1 + {} times the fine share ({} to {}, 9 in 10). {}", ratio_text(answer.cushioning),
@@ -293,8 +314,8 @@ void cushioning(Page& page, const GrindAnswer& answer) {
                                : "0 is grinding that does not slow."));
 }
 
-void model(Page& page, const GrindAnswer& answer) {
-    page.heading("How it was reckoned");
+void model(PageBuilder& page, const GrindAnswer& answer) {
+    page.section("How it was reckoned");
     if (answer.fit) {
         const auto& m = answer.fit->model;
         page.paragraph(fmt::format(
@@ -327,78 +348,87 @@ void model(Page& page, const GrindAnswer& answer) {
 
 } // namespace
 
-std::string grind_text(const GrindAnswer& answer, const TextOptions& options) {
-    Page page(options.colour);
+page::Page grind_page(const GrindAnswer& answer) {
+    PageBuilder page({.kind = "Grinding plan", .name = answer.rows.back().name, .form = page::TitleForm::after_colon,
+                      .slip = {{"Worked by", {}, true}}});
     head(page, answer);
     plan(page, answer);
     long_grind(page, answer);
     compare(page, answer);
+    pictures(page, answer);
     tests(page, answer);
     forecast(page, answer);
     model(page, answer);
-    page.heading("Afterwards");
+    page.section("Afterwards");
     page.paragraph(
         "New surface drinks more oil: repeat the rub-out after the last grind, before you size a batch. Weigh "
         "the jar again; finer powder is fluffier and wants a larger one.");
-    page.heading("Cautions");
-    for (const auto& caution : powder_cautions(PowderWork::grinding))
-        page.item(layout::padded(caution.subject, 13), caution.text);
-    return page.text();
+    layout::add_powder_cautions(page, PowderWork::grinding);
+    return std::move(page).page();
 }
 
-std::string mull_text(const MullAnswer& answer, const TextOptions& options) {
-    Page page(options.colour);
+std::string grind_text(const GrindAnswer& answer, const TextOptions& options) {
+    return page::write_text(grind_page(answer), options);
+}
+
+page::Page mull_page(const MullAnswer& answer) {
+    PageBuilder page({.kind = "Mulling"});
     const auto& readings = answer.question.readings;
-    page.line("MULLING", Tone::heading);
-    page.heading("Do this");
+    page.section("Do this");
+    page.box();
     if (answer.out_of_reach)
         page.paragraph(
             fmt::format(
                 "{} IS OUT OF REACH: no mulling goes below {}. A muller opens clumps, it does not break "
                 "grains: back to the mortar, or levigate.",
                 size_text(*answer.question.target), size_text(answer.mulling.end)),
-            2, Tone::bad);
+            Tone::bad);
     const bool past = in_seconds(answer.more_to_stop) <= 0.0;
     if (answer.more_to_target) {
         const auto target = size_text(*answer.question.target);
         const Time more = *answer.more_to_target;
         if (in_seconds(more) <= 0.0)
-            page.paragraph("STOP: " + target + " is reached.", 2, Tone::good);
+            page.paragraph("STOP: " + target + " is reached.", Tone::good);
         else
             page.paragraph(fmt::format("Mull {} more, to {} in all: {} is reached then.", time_text(more),
                                        time_text(answer.so_far + more), target),
-                           2, Tone::good);
+                           Tone::good);
         page.paragraph(
             past ? std::string("Ten more minutes gain less than 2 um, which is all the gauge can tell.")
                  : fmt::format("After {} in all, ten minutes gain less than 2 um, which is all the "
                                "gauge can tell.",
                                time_text(answer.stop)));
     } else if (past) {
-        page.paragraph("STOP: ten more minutes gain less than 2 um, which is all the gauge can tell.", 2,
-                       Tone::good);
+        page.paragraph("STOP: ten more minutes gain less than 2 um, which is all the gauge can tell.", Tone::good);
     } else {
         page.paragraph(fmt::format("Mull {} more, to {} in all; after that ten minutes gain less than 2 um.",
                                    time_text(answer.more_to_stop), time_text(answer.stop)),
-                       2, answer.out_of_reach ? Tone::plain : Tone::good);
+                       answer.out_of_reach ? Tone::plain : Tone::good);
     }
-    page.heading("Readings of the gauge");
-    page.line("  mulled        um   Hegman   curve");
+    page.section("Readings of the gauge");
+    page::Table table{.caption = "Readings of the gauge",
+                      .columns = {{.head = "mulled", .align = Align::left, .width = 12},
+                                  {.head = "um", .align = Align::right, .width = 4},
+                                  {.head = "Hegman", .align = Align::right, .width = 9},
+                                  {.head = "curve", .align = Align::right, .width = 8}}};
     for (const auto& reading : readings) {
         const Time since = reading.time - readings.front().time;
         const double um = in_micrometres(reading.fineness);
-        page.line(
-            "  " + layout::padded(time_text(since), 12) + layout::right_aligned(fixed_text(um, 0), 4) +
-            layout::right_aligned(um <= 101.6 ? fixed_text(hegman_of_fineness(reading.fineness), 1) : "-", 9) +
-            layout::right_aligned(fixed_text(in_micrometres(fineness_at(answer.mulling, since)), 0), 8));
+        table.rows.push_back({.cells = {time_text(since), fixed_text(um, 0),
+                                        um <= 101.6 ? fixed_text(hegman_of_fineness(reading.fineness), 1) : "-",
+                                        fixed_text(in_micrometres(fineness_at(answer.mulling, since)), 0)}});
     }
+    page.add(std::move(table));
     page.paragraph(fmt::format(
         "It tends to {} ± {} um; two thirds of the way are gone after {}. The gauge reads to ± 2 um.",
         fixed_text(in_micrometres(answer.mulling.end), 0),
         significant_text(in_micrometres(answer.mulling.end_uncertainty), 1), time_text(answer.mulling.tau)));
-    page.heading("Cautions");
-    for (const auto& caution : powder_cautions(PowderWork::grinding))
-        page.item(layout::padded(caution.subject, 13), caution.text);
-    return page.text();
+    layout::add_powder_cautions(page, PowderWork::grinding);
+    return std::move(page).page();
+}
+
+std::string mull_text(const MullAnswer& answer, const TextOptions& options) {
+    return page::write_text(mull_page(answer), options);
 }
 
 } // namespace lakebound

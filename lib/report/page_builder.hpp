@@ -4,6 +4,7 @@
 #include <string>
 #include <utility>
 #include <variant>
+#include <vector>
 
 #include "lakebound/page/page.hpp"
 
@@ -15,6 +16,7 @@ public:
 
     /// Begins a section; what follows goes into it.
     page::Section& section(std::string heading = {}, page::Place place = page::Place::across) {
+        boxed_ = false;
         page_.sections.push_back({.heading = std::move(heading), .place = place});
         return page_.sections.back();
     }
@@ -23,7 +25,13 @@ public:
         if (page_.sections.empty()) section();
         return page_.sections.back();
     }
-    void add(page::Block block) { current().blocks.push_back(std::move(block)); }
+    /// The rest of the section stands in the one box of the page, under these words.
+    void box(std::string head = {}, page::Tone tone = page::Tone::plain,
+             page::Verdict::Seal seal = page::Verdict::Seal::none) {
+        current().blocks.emplace_back(page::Verdict{.head = std::move(head), .tone = tone, .seal = seal});
+        boxed_ = true;
+    }
+    void add(page::Block block) { blocks().push_back(std::move(block)); }
     void paragraph(page::Words words, page::Tone tone = page::Tone::plain) {
         add(page::Paragraph{std::move(words), tone});
     }
@@ -45,14 +53,19 @@ public:
 
 private:
     template <class Kind, class Test> Kind& last(Test fits, Kind fresh) {
-        auto& blocks = current().blocks;
-        if (blocks.empty() || blocks.back().shown != page::Shown::always ||
-            !std::holds_alternative<Kind>(blocks.back().is) || !fits(std::get<Kind>(blocks.back().is)))
-            add(std::move(fresh));
-        return std::get<Kind>(current().blocks.back().is);
+        auto& list = blocks();
+        if (list.empty() || list.back().shown != page::Shown::always ||
+            !std::holds_alternative<Kind>(list.back().is) || !fits(std::get<Kind>(list.back().is)))
+            list.emplace_back(std::move(fresh));
+        return std::get<Kind>(list.back().is);
+    }
+    std::vector<page::Block>& blocks() {
+        auto& section = current().blocks;
+        return boxed_ ? std::get<page::Verdict>(section.back().is).body : section;
     }
 
     page::Page page_;
+    bool boxed_ = false;
 };
 
 } // namespace lakebound::layout

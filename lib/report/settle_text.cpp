@@ -7,14 +7,19 @@
 #include "lakebound/report/number.hpp"
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/settle_report.hpp"
+#include "page_builder.hpp"
+#include "powder_page.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
 
 namespace {
 
-using layout::Page;
-using layout::Tone;
+using layout::PageBuilder;
+using page::Align;
+using page::Place;
+using page::Shown;
+using page::Tone;
 
 /// A kitchen clock started at the first fill: "0:04:43".
 std::string clock(Time time) {
@@ -34,23 +39,23 @@ std::string whole_millimetres(Length height) { return fixed_text(in_millimetres(
 
 std::string share(double x) { return x > 0.0 && x < 0.0005 ? "< 0.1 %" : fixed_text(x * 100.0, 0) + " %"; }
 
-void head(Page& page, const SettleAnswer& answer) {
+void head(PageBuilder& page, const SettleAnswer& answer) {
     const auto& how = answer.plan.how;
-    page.line("LEVIGATION: cut at " + size_text(answer.question.cut), Tone::heading);
-    page.heading("Do this");
+    page.section("Do this");
+    page.box();
     if (answer.too_fast) {
         page.paragraph(
             fmt::format("THIS CANNOT BE DONE BY HAND: after {} the grains are past the mark. Use a screen, "
                         "or a much deeper vessel.",
                         time_text(how.wait)),
-            2, Tone::bad);
+            Tone::bad);
         return;
     }
     page.paragraph(
         fmt::format("Stir, wait {}, pour off the top {} of {}, fill up and begin again: {} pour-off{}.",
                     wait_text(how.wait), height_text(how.draw_depth), height_text(how.total_depth), how.pours,
                     how.pours == 1 ? "" : "s"),
-        2, Tone::good);
+        Tone::good);
     page.paragraph("Catch every pour-off in a pail: it is the fine part. Let it settle until it is clear, "
                    "decant, and dry what sank.");
     const auto cut = size_text(answer.question.cut);
@@ -69,20 +74,24 @@ void head(Page& page, const SettleAnswer& answer) {
                                mass_text(answer.powder_per_half_litre)));
 }
 
-void clock_times(Page& page, const SettleAnswer& answer) {
-    page.heading("Clock, from the first fill");
-    page.line("  pour-off    stirred    pour off");
+void clock_times(PageBuilder& page, const SettleAnswer& answer) {
+    page.section("Clock, from the first fill", Place::left);
+    page::Table table{.caption = "When to stir and when to pour",
+                      .columns = {{.head = "pour-off", .align = Align::right, .width = 8},
+                                  {.head = "stirred", .align = Align::right, .width = 11},
+                                  {.head = "pour off", .align = Align::right, .width = 12, .strong = true}},
+                      .tick = true};
     constexpr std::size_t most = 12;
     const auto& steps = answer.plan.steps;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         if (i >= most && i + 1 < steps.size()) {
-            if (i == most) page.line("       ...");
+            if (i == most) table.rows.push_back({.cells = {"..."}});
             continue;
         }
-        page.line("  " + layout::right_aligned(std::to_string(steps[i].number), 8) +
-                  layout::right_aligned(clock(steps[i].stirred), 11) +
-                  layout::right_aligned(clock(steps[i].pour), 12));
+        table.rows.push_back(
+            {.cells = {std::to_string(steps[i].number), clock(steps[i].stirred), clock(steps[i].pour)}});
     }
+    page.add(std::move(table));
     page.paragraph(fmt::format("{} in all, {} with hands on ({} to fill and stir, {} to pour), without the "
                                "settling of the fine part.",
                                time_text(answer.plan.elapsed), time_text(answer.plan.hands),
@@ -90,46 +99,51 @@ void clock_times(Page& page, const SettleAnswer& answer) {
                                time_text(answer.question.handling.pour)));
 }
 
-void recovery(Page& page, const SettleAnswer& answer) {
-    page.heading("What comes over, size by size");
+void recovery(PageBuilder& page, const SettleAnswer& answer) {
+    page.section("What comes over, size by size");
     const auto pours = answer.plan.how.pours;
     std::vector<unsigned> columns;
     for (unsigned n = 1; n <= pours; ++n)
         if (pours <= 6 || n <= 3 || n == pours || n == pours / 2) columns.push_back(n);
-    std::string line = "  " + layout::padded("size", 10) + layout::padded("falls past in", 16);
+    page::Table table{.caption = "Share poured off, by size",
+                      .columns = {{.head = "size", .align = Align::left, .width = 10},
+                                  {.head = "falls past in", .align = Align::left, .width = 16}}};
     for (const auto n : columns)
-        line += layout::right_aligned(n == 1 ? "1 pour" : std::to_string(n) + " pours", 9);
-    page.line(line);
+        table.columns.push_back(
+            {.head = n == 1 ? "1 pour" : std::to_string(n) + " pours", .align = Align::right, .width = 9});
     for (const auto& row : answer.recovery) {
-        line = "  " + layout::padded(size_text(row.size), 10) + layout::padded(time_text(row.falls), 16);
+        page::Row line{.cells = {size_text(row.size), time_text(row.falls)}};
         for (const auto n : columns)
-            line += layout::right_aligned(share(row.poured.at(n - 1)), 9);
-        page.line(line);
+            line.cells.emplace_back(share(row.poured.at(n - 1)));
+        table.rows.push_back(std::move(line));
     }
+    page.add(std::move(table));
     page.paragraph("Grains near the cut come over slowly: half of them stay, however fine the rest is. Pour "
                    "more often, or "
                    "leave less below the mark.");
 }
 
-void combined(Page& page, const SettleAnswer& answer) {
+void combined(PageBuilder& page, const SettleAnswer& answer) {
     if (!answer.levigated) return;
     const auto& l = *answer.levigated;
-    page.heading("With your sieve test: " + answer.question.sieve->name);
-    page.line("  class               share   poured off    stays");
+    page.section("With your sieve test: " + answer.question.sieve->name);
+    page::Table table{.caption = "Poured off and left, by class of size",
+                      .columns = {{.head = "class", .align = Align::left, .width = 17},
+                                  {.head = "share", .align = Align::right, .width = 8},
+                                  {.head = "poured off", .align = Align::right, .width = 13},
+                                  {.head = "stays", .align = Align::right, .width = 9}}};
+    const auto percent = [](double x) { return fixed_text(x * 100.0, 1) + " %"; };
     for (auto row = l.classes.rbegin(); row != l.classes.rend(); ++row) {
         const bool last = row + 1 == l.classes.rend();
         const bool top = row == l.classes.rbegin();
         const auto name = last  ? "below " + size_text(row->of.upper)
                           : top ? "over " + size_text(row->of.lower)
                                 : size_text(row->of.lower) + " to " + size_text(row->of.upper);
-        page.line("  " + layout::padded(name, 17) +
-                  layout::right_aligned(fixed_text(row->of.share.value() * 100.0, 1) + " %", 8) +
-                  layout::right_aligned(fixed_text(row->poured * 100.0, 1) + " %", 13) +
-                  layout::right_aligned(fixed_text(row->left * 100.0, 1) + " %", 9));
+        table.rows.push_back(
+            {.cells = {name, percent(row->of.share.value()), percent(row->poured), percent(row->left)}});
     }
-    page.line("  " + layout::padded("all", 17) + layout::right_aligned("100 %", 8) +
-              layout::right_aligned(fixed_text(l.poured * 100.0, 1) + " %", 13) +
-              layout::right_aligned(fixed_text(l.left * 100.0, 1) + " %", 9));
+    table.rows.push_back({.cells = {"all", "100 %", percent(l.poured), percent(l.left)}, .total = true});
+    page.add(std::move(table));
     page.paragraph(fmt::format("Of {} that is {} poured off and {} back to the mortar.",
                                mass_text(answer.charge), mass_text(l.poured * answer.charge),
                                mass_text(l.left * answer.charge)));
@@ -139,8 +153,8 @@ void combined(Page& page, const SettleAnswer& answer) {
                                    size_model_words(answer.carried_on->model)));
 }
 
-void validity(Page& page, const SettleAnswer& answer) {
-    page.heading("How far to trust it");
+void validity(PageBuilder& page, const SettleAnswer& answer) {
+    page.section("How far to trust it");
     const auto& q = answer.question;
     std::string grain = fmt::format("Grains of {} ({})", density_text(answer.slurry.grain),
                                     answer.effective ? "by your timed grains" : given_words(q.density.by));
@@ -167,17 +181,15 @@ void validity(Page& page, const SettleAnswer& answer) {
         page.paragraph(fmt::format("Reynolds number {}: Stokes' law holds, for balls.",
                                    significant_text(answer.at_cut.reynolds, 2)));
     if (answer.crowded)
-        page.paragraph("CROWDED: the grains hinder each other by more than a quarter. Use more water.", 2,
-                       Tone::care);
+        page.paragraph("CROWDED: the grains hinder each other by more than a quarter. Use more water.", Tone::care);
     if (answer.too_slow)
         page.paragraph("LONG WAIT: warmth from one side stirs the water more than grains fall. Keep the glass "
                        "in a cool, even "
                        "place, or cut coarser.",
-                       2, Tone::care);
+                       Tone::care);
     if (answer.brownian)
         page.paragraph(
-            "VERY FINE: below about 2 um heat keeps grains afloat, and a lake clumps. Take this as a bound.", 2,
-            Tone::care);
+            "VERY FINE: below about 2 um heat keeps grains afloat, and a lake clumps. Take this as a bound.", Tone::care);
     page.paragraph(
         "A lake just precipitated is one flock and does not settle grain by grain: for washing read its height "
         "three times and use --zone. Two degrees warmer make water 5 % thinner: keep to the temperature.");
@@ -185,34 +197,44 @@ void validity(Page& page, const SettleAnswer& answer) {
 
 } // namespace
 
-std::string settle_text(const SettleAnswer& answer, const TextOptions& options) {
-    Page page(options.colour);
+page::Page settle_page(const SettleAnswer& answer) {
+    PageBuilder page({.kind = "Levigation", .name = "cut at " + size_text(answer.question.cut),
+                      .form = page::TitleForm::after_colon, .slip = {{"Worked by", {}, true}}});
     head(page, answer);
     if (!answer.too_fast) {
         clock_times(page, answer);
+        for (auto& picture : {glass_picture(answer), clock_picture(answer)}) {
+            auto& section = page.section({}, Place::right);
+            section.shown = Shown::html_only;
+            section.keep_together = true;
+            page.add(picture);
+        }
         recovery(page, answer);
         combined(page, answer);
     }
     validity(page, answer);
-    page.heading("Cautions");
-    for (const auto& caution : powder_cautions(PowderWork::settling))
-        page.item(layout::padded(caution.subject, 13), caution.text);
-    return page.text();
+    layout::add_powder_cautions(page, PowderWork::settling);
+    return std::move(page).page();
 }
 
-std::string decant_text(const DecantAnswer& answer, const TextOptions& options) {
-    Page page(options.colour);
-    page.line(answer.question.name.empty() ? std::string("DECANTING") : "DECANTING: " + answer.question.name, Tone::heading);
-    page.heading("Do this");
+std::string settle_text(const SettleAnswer& answer, const TextOptions& options) {
+    return page::write_text(settle_page(answer), options);
+}
+
+page::Page decant_page(const DecantAnswer& answer) {
+    PageBuilder page({.kind = "Decanting", .name = answer.question.name, .form = page::TitleForm::after_colon,
+                      .slip = {{"Worked by", {}, true}}});
+    page.section("Do this");
+    page.box();
     const Time read = answer.read, left = answer.wait;
     if (in_seconds(left) <= 0.0)
         page.paragraph(fmt::format("Decant now: the blanket is within {} of where it ends.",
                                    percent_text(answer.question.within.value())),
-                       2, Tone::good);
+                       Tone::good);
     else
         page.paragraph(fmt::format("Decant {} after the first reading, {} after the third.",
                                    time_text(answer.decant), time_text(left)),
-                       2, Tone::good);
+                       Tone::good);
     const char* then = in_seconds(left) > 0.0 ? "then " : "";
     if (in_metres(answer.drawn) > 0.0)
         page.paragraph(fmt::format(
@@ -231,25 +253,33 @@ std::string decant_text(const DecantAnswer& answer, const TextOptions& options) 
         whole_millimetres(answer.zone.end_height), fixed_text(sure.end_height_m.low * 1e3, 0),
         whole_millimetres(metres(sure.end_height_m.high)), time_text(sure.decant_low),
         sure.decant_high ? time_text(*sure.decant_high) : "nobody knows: it may still be falling evenly"));
-    page.heading("Height of the blanket, from the first reading");
-    page.line("  time             read    curve");
+    page.section("Height of the blanket, from the first reading", Place::left);
+    page::Table table{.caption = "Height of the blanket, read and by the curve",
+                      .columns = {{.head = "time", .align = Align::left, .width = 12},
+                                  {.head = "read", .align = Align::right, .width = 9},
+                                  {.head = "curve", .align = Align::right, .width = 9}}};
     const std::vector<std::pair<Time, std::string>> rows{
         {Time{}, height_text(answer.question.heights.first)},
         {answer.question.heights.interval, height_text(answer.question.heights.second)},
         {read, height_text(answer.question.heights.third)},
         {std::max(answer.decant, read), "decant"}};
     for (const auto& [time, seen] : rows)
-        page.line("  " + layout::padded(time_text(time), 12) + layout::right_aligned(seen, 9) +
-                  layout::right_aligned(
-                      fixed_text(in_millimetres(interface_height(answer.zone, time)), 0) + " mm", 9));
+        table.rows.push_back({.cells = {time_text(time), seen, whole_millimetres(interface_height(answer.zone, time))}});
+    page.add(std::move(table));
     page.paragraph(fmt::format(
         "It slows with a time of {}. Three readings rest on small differences, each taken as sure to ± {} "
         "({}). Read a fourth time to be sure.",
         time_text(answer.zone.tau), height_text(answer.question.height_read_to), given_words(GivenBy::shelf)));
-    page.heading("Cautions");
-    for (const auto& caution : powder_cautions(PowderWork::settling))
-        page.item(layout::padded(caution.subject, 13), caution.text);
-    return page.text();
+    auto& curve = page.section({}, Place::right);
+    curve.shown = Shown::html_only;
+    curve.keep_together = true;
+    page.add(blanket_picture(answer));
+    layout::add_powder_cautions(page, PowderWork::settling);
+    return std::move(page).page();
+}
+
+std::string decant_text(const DecantAnswer& answer, const TextOptions& options) {
+    return page::write_text(decant_page(answer), options);
 }
 
 } // namespace lakebound

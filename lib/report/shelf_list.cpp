@@ -1,25 +1,19 @@
 #include "lakebound/report/shelf_list.hpp"
 
-#include <algorithm>
-
 #include <nlohmann/json.hpp>
-
-#include "text_layout.hpp"
 
 namespace lakebound {
 
-std::string shelf_list_text(const std::vector<ListedKind>& groups) {
-    layout::Page page(false);
-    std::size_t width = 0;
-    for (const auto& group : groups)
-        for (const auto& entry : group.entries)
-            width = std::max(width, layout::columns(entry.id));
+page::Page shelf_list_page(const std::vector<ListedKind>& groups) {
+    page::Page page;
+    page.title = {.kind = "On the shelf"};
     for (const auto& group : groups) {
-        page.heading(group.kind);
+        page::Table table{.caption = group.kind, .columns = {{.align = page::Align::left}, {.align = page::Align::left}}};
         for (const auto& entry : group.entries)
-            page.item(layout::padded(entry.id, width + 1), entry.name);
+            table.rows.push_back({.cells = {page::code(entry.id), entry.name}});
+        page.sections.push_back({.heading = group.kind, .blocks = {std::move(table)}});
     }
-    return page.text();
+    return page;
 }
 
 std::string shelf_list_json(const std::vector<ListedKind>& groups) {

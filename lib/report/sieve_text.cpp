@@ -7,60 +7,58 @@
 #include "lakebound/report/number.hpp"
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/sieve_report.hpp"
+#include "lakebound/particle/size_fit.hpp"
+#include "page_builder.hpp"
+#include "powder_page.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
 
 namespace {
 
-using layout::Page;
-using layout::Tone;
-
-/// A share of the page as a bar, to an eighth of a column.
-std::string bar(double share, std::size_t width) {
-    static constexpr const char* parts[] = {"", "▏", "▎", "▍", "▌", "▋", "▊", "▉"};
-    const auto eighths = static_cast<std::size_t>(std::lround(share * static_cast<double>(width) * 8.0));
-    std::string text;
-    for (std::size_t i = 0; i < eighths / 8; ++i)
-        text += "█";
-    return text + parts[eighths % 8];
-}
+using layout::PageBuilder;
+using page::Align;
+using page::Place;
+using page::Shown;
+using page::Tone;
 
 std::string step_text(const SieveAnswer& answer, Mass mass) {
     return answer.record.test.scale_step ? mass_text(mass, *answer.record.test.scale_step) : mass_text(mass);
 }
 
-void head(Page& page, const SieveAnswer& answer) {
+/// What was charged, what came back, and what the scale can explain of the difference.
+std::string closure_text(const SieveAnswer& answer) {
     const auto& record = answer.record;
-    page.line("SIEVE TEST: " + record.name, Tone::heading);
-    std::string closure;
-    if (record.method == SieveMethod::wet) {
-        closure =
-            fmt::format("{} washed through; what passed is the charge less the dried residue{}.",
-                        step_text(answer, *record.test.charge), record.test.screens.size() == 1 ? "" : "s");
-    } else if (!answer.analysis.loss) {
-        closure = fmt::format("{} recovered. The charge was not weighed, so nobody knows what was lost.",
-                              step_text(answer, answer.analysis.recovered));
-    } else {
-        closure = fmt::format("{} charged, {} recovered: ", step_text(answer, *record.test.charge),
-                              step_text(answer, answer.analysis.recovered));
-        const double loss = *answer.analysis.loss;
-        if (answer.analysis.closure == Closure::small_gain)
-            closure += percent_text(-loss) + " gained, within what the scale can explain.";
-        else
-            closure += percent_text(loss) + " lost; up to 5 % passes (usp-786, value from memory).";
-    }
-    page.paragraph(closure);
-    if (answer.analysis.closure == Closure::loss_high)
-        page.paragraph(
-            "TOO MUCH LOST: weigh the brush and the cloth, look under the lid, and sieve again. The shares "
-            "below are of what was recovered.",
-            2, Tone::bad);
+    if (record.method == SieveMethod::wet)
+        return fmt::format("{} washed through; what passed is the charge less the dried residue{}.",
+                           step_text(answer, *record.test.charge), record.test.screens.size() == 1 ? "" : "s");
+    if (!answer.analysis.loss)
+        return fmt::format("{} recovered. The charge was not weighed, so nobody knows what was lost.",
+                           step_text(answer, answer.analysis.recovered));
+    const auto closure = fmt::format("{} charged, {} recovered: ", step_text(answer, *record.test.charge),
+                                     step_text(answer, answer.analysis.recovered));
+    const double loss = *answer.analysis.loss;
+    if (answer.analysis.closure == Closure::small_gain)
+        return closure + percent_text(-loss) + " gained, within what the scale can explain.";
+    return closure + percent_text(loss) + " lost; up to 5 % passes (usp-786, value from memory).";
 }
 
-void shares(Page& page, const SieveAnswer& answer) {
-    page.heading("What lies where");
-    page.line("  screen            kept             share         passing");
+void too_much_lost(PageBuilder& page, const SieveAnswer& answer) {
+    if (answer.analysis.closure != Closure::loss_high) return;
+    page.section();
+    page.add(page::Watch{"TOO MUCH LOST: weigh the brush and the cloth, look under the lid, and sieve again. The shares "
+                         "below are of what was recovered.",
+                         Tone::bad});
+}
+
+void shares(PageBuilder& page, const SieveAnswer& answer) {
+    page.section("What lies where", Place::left);
+    page::Table table{.caption = "Kept, share and passing by screen",
+                      .columns = {{.head = "screen", .align = Align::left, .width = 15},
+                                  {.head = "kept", .align = Align::right, .width = 9},
+                                  {.head = "share", .align = Align::right, .width = 18},
+                                  {.head = "passing", .align = Align::right, .width = 12, .strong = true},
+                                  {.width = 22, .bar = true}}};
     const double u = answer.analysis.reading_uncertainty_g;
     double widest = 0.0;
     for (std::size_t i = 0; i < answer.analysis.fractions.size(); ++i) {
@@ -77,15 +75,15 @@ void shares(Page& page, const SieveAnswer& answer) {
             name = "with the water";
         }
         widest = std::max(widest, row.fraction_uncertainty);
-        std::string line = "  " + layout::padded(name, 15);
-        line += layout::right_aligned(step_text(answer, row.retained), 9) + "  ";
-        line += layout::right_aligned(share_text(row.fraction.value(), row.fraction_uncertainty), 16) + "  ";
+        page::Row line{.cells = {name, step_text(answer, row.retained),
+                                 share_text(row.fraction.value(), row.fraction_uncertainty)}};
         if (row.aperture) {
-            line += layout::right_aligned(fixed_text(row.passing.value() * 100.0, 1) + " %", 10) + "  ";
-            line += bar(row.passing.value(), 20);
+            line.cells.emplace_back(fixed_text(row.passing.value() * 100.0, 1) + " %");
+            line.cells.push_back(page::Cell::bar(row.passing.value()));
         }
-        page.line(line);
+        table.rows.push_back(std::move(line));
     }
+    page.add(std::move(table));
     for (const auto& sieve : answer.record.sieves)
         if (!sieve.note.empty()) page.paragraph(fmt::format("{}: {}.", sieve.designation, sieve.note));
     if (u > 0.0) {
@@ -113,14 +111,14 @@ std::string percentile_text(const Percentile& d) {
     return "";
 }
 
-void sizes(Page& page, const SieveAnswer& answer) {
+void sizes(PageBuilder& page, const SieveAnswer& answer) {
     if (!answer.percentiles) return;
     const auto& p = *answer.percentiles;
-    page.heading("Sizes");
-    std::string line = fmt::format("  D10 {}   D50 {}   D80 {}   D90 {}", percentile_text(p.d10),
+    page.section("Sizes", Place::left);
+    std::string line = fmt::format("D10 {}; D50 {}; D80 {}; D90 {}", percentile_text(p.d10),
                                    percentile_text(p.d50), percentile_text(p.d80), percentile_text(p.d90));
-    if (p.span) line += "   span " + ratio_text(*p.span);
-    page.line(line);
+    if (p.span) line += "; span " + ratio_text(*p.span);
+    page.paragraph(line);
     const bool open = p.d10.reach != Reach::within || p.d50.reach != Reach::within ||
                       p.d80.reach != Reach::within || p.d90.reach != Reach::within;
     page.paragraph(
@@ -156,35 +154,38 @@ std::string slope_text(const SizeFit& fit) {
     return std::string(slope_name(fit.model)) + " " + value_text(value, u);
 }
 
-void curves(Page& page, const SieveAnswer& answer) {
-    page.heading("Curves through it");
+void curves(PageBuilder& page, const SieveAnswer& answer) {
+    page.section("Curves through it");
     if (answer.fits.empty()) {
         for (const auto& reason : answer.no_fit)
             page.paragraph(layout::capitalised(reason) + ".");
         return;
     }
     const bool target = answer.target.has_value();
-    page.line("  " + layout::padded("", 24) + layout::padded("size", 15) + layout::padded("slope", 20) +
-              layout::padded("off by", 8) +
-              (target ? "over " + size_text(answer.target->residue_screen) : ""));
+    page::Table table{.caption = "Curves of two parameters through the test",
+                      .columns = {{.align = Align::left, .width = 24},
+                                  {.head = "size", .align = Align::left, .unit = "um", .width = 13, .text_unit = page::UnitPlace::head},
+                                  {.head = "slope", .align = Align::left, .width = 20},
+                                  {.head = "off by", .align = Align::left, .width = 8}}};
+    if (target)
+        table.columns.push_back({.head = "over " + size_text(answer.target->residue_screen), .align = Align::left});
     for (std::size_t i = 0; i < answer.fits.size(); ++i) {
         const auto& curve = answer.fits[i];
         const double um = in_micrometres(curve.fit.size);
         const double u = curve.fit.log_size_uncertainty.value_or(0.0) * um;
-        std::string line = answer.best && answer.best->told_apart && answer.best->index == i ? "* " : "  ";
-        line += layout::padded(size_model_words(curve.fit.model), 24);
-        line += layout::padded(value_text(um, u) + " um", 15);
-        line += layout::padded(slope_text(curve.fit), 20);
-        line += layout::padded(fixed_text(curve.fit.passing_deviation * 100.0, 1) + " %", 8);
+        page::Row row{.cells = {size_model_words(curve.fit.model), value_text(um, u), slope_text(curve.fit),
+                                fixed_text(curve.fit.passing_deviation * 100.0, 1) + " %"},
+                      .chosen = answer.best && answer.best->told_apart && answer.best->index == i};
         if (curve.at_target) {
             const auto over = fixed_text((1.0 - curve.at_target->passing.value()) * 100.0, 1) + " %";
-            line += curve.at_target->reach == Reach::within ? over : "(" + over + ")";
+            row.cells.emplace_back(curve.at_target->reach == Reach::within ? over : "(" + over + ")");
         }
-        page.line(line);
+        table.rows.push_back(std::move(row));
     }
     if (target && answer.verdict->residue.reach == Reach::within)
-        page.line("  " + layout::padded("seen", 67) +
-                  fixed_text(answer.verdict->residue.share.value() * 100.0, 1) + " %");
+        table.rows.push_back(
+            {.cells = {"seen", "", "", "", fixed_text(answer.verdict->residue.share.value() * 100.0, 1) + " %"}});
+    page.add(std::move(table));
     if (answer.best)
         page.paragraph((answer.best->told_apart ? "* Taken: " + answer.best->reason
                                                 : layout::capitalised(answer.best->reason)) +
@@ -221,12 +222,12 @@ std::string residue_words(const SieveVerdict& verdict, const FinenessTarget& tar
 }
 
 /// The next command, on a line of its own so that it can be taken up whole.
-void settle_hint(Page& page, std::string_view before, Length cut, const std::optional<MassDensity>& density) {
-    page.paragraph(before);
-    page.line("    " + settle_command(cut, density));
+void settle_hint(PageBuilder& page, std::string_view before, Length cut, const std::optional<MassDensity>& density) {
+    page.paragraph(std::string(before));
+    page.add(page::Command{settle_command(cut, density)});
 }
 
-void grain(Page& page, const SieveAnswer& answer) {
+void grain(PageBuilder& page, const SieveAnswer& answer) {
     if (!answer.verdict || answer.target->id.empty()) return;
     const auto& target = *answer.target;
     const auto wanted = size_text(target.grain.value());
@@ -246,7 +247,7 @@ void grain(Page& page, const SieveAnswer& answer) {
 }
 
 /// What would settle a verdict that is open.
-void page_why_open(Page& page, const SieveVerdict& v) {
+void page_why_open(PageBuilder& page, const SieveVerdict& v) {
     const char* otherwise = v.as_weighed == FinenessVerdict::fine_enough ? "too much after all" : "little enough";
     const char* lost = v.as_weighed == FinenessVerdict::fine_enough ? "coarse" : "fine";
     switch (v.turned_by) {
@@ -254,18 +255,18 @@ void page_why_open(Page& page, const SieveVerdict& v) {
         page.paragraph(fmt::format("If what was lost was {} it is {}: look for it on the brush, the cloth and the "
                                    "lid, weigh it, and sieve again.",
                                    lost, otherwise),
-                       2, Tone::care);
+                       Tone::care);
         break;
     case VerdictTurnedBy::repeatability:
         page.paragraph(fmt::format("A second sieving could find {}: sieve two more portions and take the mean.",
                                    otherwise),
-                       2, Tone::care);
+                       Tone::care);
         break;
     case VerdictTurnedBy::both:
         page.paragraph(fmt::format("What was lost and a second sieving could each make it {}: lose less, and sieve "
                                    "another portion.",
                                    otherwise),
-                       2, Tone::care);
+                       Tone::care);
         break;
     case VerdictTurnedBy::reach:
     case VerdictTurnedBy::nothing:
@@ -273,20 +274,20 @@ void page_why_open(Page& page, const SieveVerdict& v) {
     }
 }
 
-void verdict(Page& page, const SieveAnswer& answer) {
+void verdict(PageBuilder& page, const SieveAnswer& answer) {
     if (!answer.verdict) return;
     const auto& v = *answer.verdict;
     const auto& target = *answer.target;
-    page.heading("Fine enough for " + target.name + "?");
+    page.section("Fine enough for " + target.name + "?").keep_together = true;
     switch (v.verdict) {
     case FinenessVerdict::fine_enough:
-        page.paragraph("YES on the screen.", 2, Tone::good);
+        page.box("Yes on the screen", Tone::good, page::Verdict::Seal::holds);
         break;
     case FinenessVerdict::cannot_tell:
-        page.paragraph("CANNOT TELL from this test.", 2, Tone::care);
+        page.box("Cannot tell from this test", Tone::care, page::Verdict::Seal::may_hold);
         break;
     case FinenessVerdict::too_coarse:
-        page.paragraph("NO, too coarse.", 2, Tone::bad);
+        page.box("No, too coarse", Tone::bad, page::Verdict::Seal::fails);
         break;
     }
     const auto allowed = fixed_text(target.allowed_residue.value().value() * 100.0, 1);
@@ -311,12 +312,12 @@ void verdict(Page& page, const SieveAnswer& answer) {
                                    size_text(target.residue_screen)));
 }
 
-void regrind(Page& page, const SieveAnswer& answer) {
+void regrind(PageBuilder& page, const SieveAnswer& answer) {
     if (!answer.verdict || answer.regrind.empty()) return;
     const auto& v = *answer.verdict;
     const auto& target = *answer.target;
     if (v.verdict == FinenessVerdict::fine_enough) return;
-    page.heading("Back to the mortar");
+    page.section("Back to the mortar");
     std::string list;
     for (const auto& row : answer.regrind)
         list +=
@@ -336,10 +337,10 @@ void regrind(Page& page, const SieveAnswer& answer) {
                     dry, wet, size_text(target.residue_screen), advice_words(v.next)));
 }
 
-void surface(Page& page, const SieveAnswer& answer) {
+void surface(PageBuilder& page, const SieveAnswer& answer) {
     if (!answer.surface) return;
     const auto& s = *answer.surface;
-    page.heading("Surface");
+    page.section("Surface");
     page.paragraph(fmt::format(
         "At least {} m2/kg as smooth balls of {}. Of it {} rest on the guess that what passed the "
         "finest screen is {} in the mean (half the screen), and the top grain is taken as {}. "
@@ -348,8 +349,8 @@ void surface(Page& page, const SieveAnswer& answer) {
         significant_text(s.from_pan, 2), size_text(answer.surface_assumed->pan_mean), size_text(s.top_size)));
 }
 
-void onward(Page& page, const SieveAnswer& answer) {
-    page.heading("To pass on");
+void onward(PageBuilder& page, const SieveAnswer& answer) {
+    page.section("To pass on");
     if (answer.percentiles && answer.percentiles->d50.reach == Reach::within)
         page.paragraph(fmt::format("In the jar file: median_size: {} (packing of blends uses it).",
                                    size_text(answer.percentiles->d50.size)));
@@ -359,20 +360,29 @@ void onward(Page& page, const SieveAnswer& answer) {
 
 } // namespace
 
-std::string sieve_text(const SieveAnswer& answer, const TextOptions& options) {
-    Page page(options.colour);
-    head(page, answer);
+page::Page sieve_page(const SieveAnswer& answer) {
+    PageBuilder page({.kind = "Sieve test", .name = answer.record.name, .form = page::TitleForm::after_colon,
+                      .lead = {closure_text(answer)}, .slip = {{"Worked by", {}, true}}});
+    too_much_lost(page, answer);
     verdict(page, answer);
     regrind(page, answer);
     shares(page, answer);
     sizes(page, answer);
+    if (auto picture = sieve_picture(answer)) {
+        auto& section = page.section("The curve", Place::right);
+        section.shown = Shown::html_only;
+        section.keep_together = true;
+        page.add(std::move(*picture));
+    }
     if (!answer.wet) curves(page, answer);
     surface(page, answer);
     if (!answer.wet) onward(page, answer);
-    page.heading("Cautions");
-    for (const auto& caution : powder_cautions(PowderWork::sieving))
-        page.item(layout::padded(caution.subject, 13), caution.text);
-    return page.text();
+    layout::add_powder_cautions(page, PowderWork::sieving);
+    return std::move(page).page();
+}
+
+std::string sieve_text(const SieveAnswer& answer, const TextOptions& options) {
+    return page::write_text(sieve_page(answer), options);
 }
 
 } // namespace lakebound

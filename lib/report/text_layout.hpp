@@ -1,7 +1,5 @@
 #pragma once
-// Text layout for a person at the bench: 80 columns, hanging indents, colour only where asked for.
-//
-// Lines break at spaces, but never between a number and what follows it, nor around ± and x/.
+// Small pieces of running text: names joined, first letters, columns.
 
 #include <cstddef>
 #include <string>
@@ -14,8 +12,6 @@ namespace lakebound::layout {
 
 inline constexpr std::size_t page_width = 80;
 
-enum class Tone { plain, heading, good, care, bad };
-
 using page::columns;
 using page::padded;
 using page::right_aligned;
@@ -27,23 +23,5 @@ std::string joined(const std::vector<std::string>& names);
 std::string capitalised(std::string text);
 /// All ASCII letters as capitals.
 std::string capitals(std::string text);
-
-class Page {
-public:
-    explicit Page(bool colour) : colour_(colour) {}
-
-    void blank();                        ///< one empty line, never two
-    void heading(std::string_view text); ///< blank line before, capital letters
-    void line(std::string_view text, Tone tone = Tone::plain);
-    void paragraph(std::string_view text, std::size_t indent = 2, Tone tone = Tone::plain);
-    /// `marker` in the margin, the text wrapped beside it.
-    void item(std::string_view marker, std::string_view text, std::size_t indent = 2);
-
-    std::string text() const { return text_; }
-
-private:
-    bool colour_;
-    std::string text_;
-};
 
 } // namespace lakebound::layout

@@ -38,7 +38,7 @@ TEST_CASE("The demo studio's two tests give a plan", "[cli]") {
     CHECK(run.err.empty());
     CHECK_THAT(run.out, StartsWith("GRINDING PLAN: Weld lake, 15 min in the mortar\n") && Contains("DO THIS") &&
                             Contains("wet screening in rounds") &&
-                            Contains("one long grind, then levigation") && Contains("Then stop sieving") &&
+                            Contains("one grind, then levigation") && Contains("Then stop sieving") &&
                             Contains("KEEP THE WATER") &&
                             Contains("\n    lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density "
                                      "\"1.86 g/cm3\"\n") &&

@@ -30,7 +30,7 @@ TEST_CASE("A sieve test is read, with and without a target", "[cli]") {
     CHECK(judged.status == 1);
     CHECK(judged.err.empty());
     CHECK_THAT(judged.out,
-               Contains("NO, too coarse") && Contains("0.5 % may (estimate)") &&
+               Contains("NO, TOO COARSE") && Contains("0.5 % may (estimate)") &&
                    Contains("72.1 % lies over 45 um") &&
                    Contains("\n    lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density "));
     CHECK(sieve({weld, "--target", "No. 100", "--residue", "30 %"}).status == 0);

@@ -147,6 +147,14 @@ def commands(shelf):
     yield "pvc", ["lakebound-pvc", "--pigment", "ultramarine: 10 g", "--binder", "linseed: 4 g"], 2, 3
     yield "pvc-blend", ["lakebound-pvc", "--pigment", "alumina-lake: 5 g", "--pigment", "chalk: 5 g", "--binder",
                         "gum-glycerol-honey: 30 g", "--packing", "--rescue"], 2, 3
+    tests = "studios/reedmere/sieve-tests/"
+    yield "sieve", ["lakebound-sieve", tests + "weld-15-min.yaml", "--family", "watercolour-pan"], 2, 1
+    yield "grind", ["lakebound-grind", tests + "weld-5-min.yaml", tests + "weld-15-min.yaml", "--family",
+                    "watercolour-pan"], 2, 2
+    yield "mull", ["lakebound-grind", "--mull", "60 um, 38 um, 27 um every 10 min"], 1, 0
+    yield "settle", ["lakebound-settle", "--depth", "100 mm", "--cut", "45 um", "--density", "1.88 g/cm3", "--sieve",
+                     tests + "weld-15-min.yaml"], 2, 2
+    yield "decant", ["lakebound-settle", "--zone", "100 mm, 62 mm, 48 mm every 2 h"], 1, 1
     yield "layers", ["lakebound-pvc", "--layer", "ultramarine-oil", "--layer", "ultramarine-oil"], 1, 0
 
 

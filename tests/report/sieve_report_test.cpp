@@ -39,7 +39,7 @@ TEST_CASE("The worked sieve test reads as it was worked by hand", "[unit]") {
     CHECK(in_micrometres(answer.surface_assumed->pan_mean) == Approx(22.5));
     CHECK(falls_short(answer));
     const auto text = sieve_text(answer);
-    CHECK_THAT(text, Contains("1.5 % lost") && Contains("NO, too coarse") && Contains("D50 80 um") &&
+    CHECK_THAT(text, Contains("1.5 % lost") && Contains("NO, TOO COARSE") && Contains("D50 80 um") &&
                          Contains("(6.1 g)") && Contains("Rosin-Rammler"));
     check_width(text);
 }
@@ -87,7 +87,7 @@ TEST_CASE("A wet residue is judged only as far as the scale sees", "[unit]") {
     const auto fine = read_sieving(wet_sieving(0.02, 10.0, 0.01));
     CHECK(fine.verdict->verdict == FinenessVerdict::fine_enough);
     CHECK_FALSE(falls_short(fine));
-    CHECK_THAT(sieve_text(fine), Contains("YES on the screen"));
+    CHECK_THAT(sieve_text(fine), Contains("YES ON THE SCREEN"));
     const auto blind = read_sieving(wet_sieving(0.0, 2.0, 0.1));
     CHECK(blind.verdict->verdict == FinenessVerdict::cannot_tell);
     REQUIRE(blind.verdict->charge_to_see);

@@ -100,7 +100,7 @@ struct GrindPlan {
     GrindRun run;
 };
 
-/// "dry sieving in rounds", "one long grind, then levigation".
+/// "dry sieving in rounds", "one grind, then levigation".
 std::string plan_words(const GrindPlan& plan);
 
 struct CycleSearch {

@@ -1,20 +1,23 @@
 #pragma once
-// Parting grains in water and decanting a fresh lake, as text of 80 columns and as JSON.
+// Parting grains in water and decanting a fresh lake, as a page, as text and as JSON.
 
 #include <string>
 
 #include "lakebound/particle/decant_answer.hpp"
 #include "lakebound/particle/settle_answer.hpp"
+#include "lakebound/page/page.hpp"
 #include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
+page::Page settle_page(const SettleAnswer& answer);
 std::string settle_text(const SettleAnswer& answer, const TextOptions& options = {});
 
 inline constexpr int settle_json_version = 2;
 /// One document of kind "levigation"; docs/json.md.
 std::string settle_json(const SettleAnswer& answer);
 
+page::Page decant_page(const DecantAnswer& answer);
 std::string decant_text(const DecantAnswer& answer, const TextOptions& options = {});
 /// One document of kind "decanting".
 std::string decant_json(const DecantAnswer& answer);

@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/page/page.hpp"
+
 namespace lakebound {
 
 struct ListedThing {
@@ -14,7 +16,7 @@ struct ListedKind {
     std::vector<ListedThing> entries;
 };
 
-std::string shelf_list_text(const std::vector<ListedKind>& groups);
+page::Page shelf_list_page(const std::vector<ListedKind>& groups);
 std::string shelf_list_json(const std::vector<ListedKind>& groups);
 
 } // namespace lakebound

@@ -1,13 +1,15 @@
 #pragma once
-// A sieve test and its verdict, as text of 80 columns and as JSON.
+// A sieve test and its verdict, as a page, as text and as JSON.
 
 #include <string>
 
 #include "lakebound/particle/sieve_answer.hpp"
+#include "lakebound/page/page.hpp"
 #include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
+page::Page sieve_page(const SieveAnswer& answer);
 std::string sieve_text(const SieveAnswer& answer, const TextOptions& options = {});
 
 inline constexpr int sieve_json_version = 2;

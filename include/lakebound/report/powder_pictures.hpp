@@ -1,0 +1,32 @@
+#pragma once
+// Pictures of sieving, grinding and settling.
+
+#include <optional>
+
+#include "lakebound/page/picture.hpp"
+#include "lakebound/particle/decant_answer.hpp"
+#include "lakebound/particle/grind_answer.hpp"
+#include "lakebound/particle/settle_answer.hpp"
+#include "lakebound/particle/sieve_answer.hpp"
+
+namespace lakebound {
+
+/// Share finer over the screens, with the curve taken: solid where screens looked, dashed beyond. Absent for a
+/// single screen.
+std::optional<page::Picture> sieve_picture(const SieveAnswer& answer);
+
+/// What stays over the target's screen in one grind, with its 9 in 10 and the tests. The answer must have a
+/// forecast.
+page::Picture forecast_picture(const GrindAnswer& answer);
+/// Hands of each way, the pestle's part solid.
+page::Picture ways_picture(const GrindAnswer& answer);
+
+/// The glass with its mark.
+page::Picture glass_picture(const SettleAnswer& answer);
+/// Stirring, waiting and pouring by the kitchen clock.
+page::Picture clock_picture(const SettleAnswer& answer);
+
+/// Height of the blanket over time, the readings marked.
+page::Picture blanket_picture(const DecantAnswer& answer);
+
+} // namespace lakebound
