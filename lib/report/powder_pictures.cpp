@@ -94,11 +94,14 @@ page::Picture forecast_picture(const GrindAnswer& answer) {
                                        percent * std::hypot(row.residue.standard_uncertainty, row.residue.repeatability)));
         highest = std::max(highest, chart.marks.back().at.y);
     }
-    chart.x = {.name = "ground", .unit = "min", .low = 0.0, .high = line.points.back().x};
+    // From the first test on, by ratios: the last row lies far beyond the others.
+    const double first = std::max(0.5, std::min(chart.marks.front().at.x, line.points.front().x));
+    chart.x = {.name = "ground", .unit = "min", .low = 0.8 * first, .high = 1.1 * line.points.back().x,
+               .scale = page::Scale::logarithmic};
     chart.y = {.name = "over " + size_text(answer.question.target.residue_screen), .unit = "%", .low = 0.0,
                .high = std::min(percent, 1.1 * highest)};
     const double allowed = percent * answer.question.target.allowed_residue.value().value();
-    chart.limits = {{allowed, fmt::format("wanted: {} % at most", plain_text(allowed))}};
+    chart.limits = {{allowed, fmt::format("wanted: {} % at most", fixed_text(allowed, 1))}};
     chart.regions = {std::move(doubt)};
     chart.series = {std::move(line)};
     chart.caption = "Squares: your tests. Shaded: 9 times in 10.";
