@@ -17,48 +17,60 @@ double share_below(double t, double c, double s) noexcept {
     return t > c ? 1.0 : t < c ? 0.0 : 0.5;
 }
 
+std::vector<NormalPart> parts_of(double spread, const std::vector<double>& centres,
+                                 const std::vector<double>& weights) {
+    if (centres.size() != weights.size())
+        throw DomainError("centres of a mixture", std::to_string(centres.size()),
+                          "one at least, and a weight for each");
+    std::vector<NormalPart> parts;
+    parts.reserve(centres.size());
+    for (std::size_t i = 0; i < centres.size(); ++i)
+        parts.push_back({weights[i], centres[i], spread});
+    return parts;
+}
+
 } // namespace
 
-NormalMixture::NormalMixture(double spread, std::vector<double> centres, std::vector<double> weights)
-    : spread_(spread), centres_(std::move(centres)), weights_(std::move(weights)) {
-    if (!(spread >= 0.0 && std::isfinite(spread)))
-        throw_out_of_range("spread of a mixture", spread, "", "0 or more");
-    if (centres_.empty() || centres_.size() != weights_.size())
-        throw DomainError("centres of a mixture", std::to_string(centres_.size()),
-                          "one at least, and a weight for each");
+NormalMixture::NormalMixture(std::vector<NormalPart> parts) : parts_(std::move(parts)) {
+    if (parts_.empty()) throw DomainError("centres of a mixture", "none", "one at least, and a weight for each");
     double sum = 0.0, whole = 0.0;
-    for (std::size_t i = 0; i < centres_.size(); ++i) {
-        if (!std::isfinite(centres_[i])) throw_out_of_range("centre of a mixture", centres_[i], "", "finite");
-        if (!(weights_[i] >= 0.0 && std::isfinite(weights_[i])))
-            throw_out_of_range("weight in a mixture", weights_[i], "", "0 or more");
-        sum += weights_[i] * centres_[i];
-        whole += weights_[i];
+    for (const NormalPart& p : parts_) {
+        if (!std::isfinite(p.mean)) throw_out_of_range("centre of a mixture", p.mean, "", "finite");
+        if (!(p.standard_deviation >= 0.0 && std::isfinite(p.standard_deviation)))
+            throw_out_of_range("spread of a mixture", p.standard_deviation, "", "0 or more");
+        if (!(p.weight >= 0.0 && std::isfinite(p.weight)))
+            throw_out_of_range("weight in a mixture", p.weight, "", "0 or more");
+        sum += p.weight * p.mean;
+        whole += p.weight;
     }
     if (!(whole > 0.0)) throw_out_of_range("weights of a mixture together", whole, "", "above 0");
-    for (double& w : weights_)
-        w /= whole;
+    for (NormalPart& p : parts_)
+        p.weight /= whole;
     mean_ = sum / whole;
 }
 
+NormalMixture::NormalMixture(double spread, const std::vector<double>& centres, const std::vector<double>& weights)
+    : NormalMixture(parts_of(spread, centres, weights)) {}
+
 double NormalMixture::standard_deviation() const noexcept {
     double sum = 0.0;
-    for (std::size_t i = 0; i < centres_.size(); ++i)
-        sum += weights_[i] * (centres_[i] - mean_) * (centres_[i] - mean_);
-    return std::sqrt(spread_ * spread_ + sum);
+    for (const NormalPart& p : parts_)
+        sum += p.weight * (p.standard_deviation * p.standard_deviation + (p.mean - mean_) * (p.mean - mean_));
+    return std::sqrt(sum);
 }
 
 Probability NormalMixture::below(double limit) const noexcept {
     double sum = 0.0;
-    for (std::size_t i = 0; i < centres_.size(); ++i)
-        sum += weights_[i] * share_below(limit, centres_[i], spread_);
+    for (const NormalPart& p : parts_)
+        sum += p.weight * share_below(limit, p.mean, p.standard_deviation);
     return Probability::from_proven(std::min(1.0, sum));
 }
 
 Probability NormalMixture::above(double limit) const noexcept {
     // The mirror image of "below", so that a small chance keeps its digits.
     double sum = 0.0;
-    for (std::size_t i = 0; i < centres_.size(); ++i)
-        sum += weights_[i] * share_below(centres_[i], limit, spread_);
+    for (const NormalPart& p : parts_)
+        sum += p.weight * share_below(p.mean, limit, p.standard_deviation);
     return Probability::from_proven(std::min(1.0, sum));
 }
 
@@ -69,9 +81,13 @@ double NormalMixture::quantile(double p) const {
     double low = mean_ - (std::abs(z) + 12.0) * sd, high = mean_ + (std::abs(z) + 12.0) * sd;
     double at = mean_ + z * sd;
     // Regula falsi on the normal score, which is all but a straight line; bisection where it stalls.
-    const auto [least, greatest] = std::minmax_element(centres_.begin(), centres_.end());
-    low = std::max(low, *least - 40.0 * spread_ - 1e-9);
-    high = std::min(high, *greatest + 40.0 * spread_ + 1e-9);
+    double least = high, greatest = low;
+    for (const NormalPart& part : parts_) {
+        least = std::min(least, part.mean - 40.0 * part.standard_deviation);
+        greatest = std::max(greatest, part.mean + 40.0 * part.standard_deviation);
+    }
+    low = std::max(low, least - 1e-9);
+    high = std::min(high, greatest + 1e-9);
     at = std::clamp(at, low, high);
     for (int i = 0; i < 200 && high - low > 1e-10; ++i) {
         const double share = below(at).value();
@@ -87,10 +103,12 @@ double NormalMixture::quantile(double p) const {
 NormalMixture NormalMixture::narrowed(double factor) const {
     if (!(factor >= 0.0 && std::isfinite(factor)))
         throw_out_of_range("factor of a narrowed mixture", factor, "", "0 or more");
-    std::vector<double> centres = centres_;
-    for (double& c : centres)
-        c = mean_ + (c - mean_) * factor;
-    return NormalMixture(spread_ * factor, std::move(centres), weights_);
+    std::vector<NormalPart> parts = parts_;
+    for (NormalPart& p : parts) {
+        p.mean = mean_ + (p.mean - mean_) * factor;
+        p.standard_deviation *= factor;
+    }
+    return NormalMixture(std::move(parts));
 }
 
 NormalGrid normal_grid(double step) {

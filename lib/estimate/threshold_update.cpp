@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "lakebound/estimate/logistic.hpp"
 #include "lakebound/quantity/error.hpp"
 
 namespace lakebound {
@@ -12,9 +13,7 @@ namespace {
 constexpr std::size_t points = 2001;
 constexpr double reach = 8.0;
 
-double failure(double position, double theta, double width) {
-    return 1.0 / (1.0 + std::exp((position - theta) / width));
-}
+double failure(double position, double theta, double width) { return logistic((theta - position) / width); }
 
 } // namespace
 

@@ -281,7 +281,7 @@ NormalMixture doubt_of(const FilmModel& model, const Budget& ln_k) {
             centres.push_back(std::log(e / sum));
             weights.push_back(of_demand.weights[a] * of_index.weights[b]);
         }
-    return NormalMixture(rest, std::move(centres), std::move(weights));
+    return NormalMixture(rest, centres, weights);
 }
 
 DrawnFilm draw_film(const FilmModel& model, const SufficiencyWindow& w, const ChanceOptions& options) {

@@ -16,7 +16,7 @@ NormalMixture blend_like(double guess, double rest) {
     std::vector<double> centres;
     for (const double z : grid.z)
         centres.push_back(-std::log(0.5 * std::exp(guess * z) + 0.5));
-    return NormalMixture(rest, std::move(centres), grid.weights);
+    return NormalMixture(rest, centres, grid.weights);
 }
 
 } // namespace
@@ -54,6 +54,27 @@ TEST_CASE("moments, chances and quantiles of a mixture", "[identity]") {
     CHECK(half.mean() == Approx(1.0));
     CHECK(half.standard_deviation() == Approx(0.5 * three.standard_deviation()));
     CHECK(three.narrowed(0.0).standard_deviation() == Approx(0.0).margin(1e-15));
+}
+
+TEST_CASE("normals of different spread side by side", "[identity]") {
+    // Half about -1 with sd .5, half about 1 with sd 2: variance 1 + (.25 + 4)/2.
+    const NormalMixture two({{1.0, -1.0, 0.5}, {1.0, 1.0, 2.0}});
+    CHECK(two.mean() == Approx(0.0).margin(1e-15));
+    CHECK(two.standard_deviation() == Approx(std::sqrt(3.125)).epsilon(1e-14));
+    CHECK(two.below(0.0).value() ==
+          Approx(0.5 * (standard_normal_cdf(2.0) + standard_normal_cdf(-0.5))).epsilon(1e-14));
+    CHECK(two.above(0.0).value() ==
+          Approx(0.5 * (standard_normal_cdf(-2.0) + standard_normal_cdf(0.5))).epsilon(1e-14));
+    // The far left belongs to the wide one although its centre lies on the right.
+    for (const double p : {1e-6, 0.01, 0.2, 0.8, 0.999})
+        CHECK(two.below(two.quantile(p)).value() == Approx(p).epsilon(1e-6));
+    // A normal of no spread is a step.
+    const NormalMixture steps({{1.0, 0.0, 0.0}, {3.0, 2.0, 0.0}});
+    CHECK(steps.below(1.0).value() == Approx(0.25));
+    CHECK(steps.quantile(0.5) == Approx(2.0).margin(1e-6));
+    const auto half = two.narrowed(0.5);
+    CHECK(half.standard_deviation() == Approx(0.5 * std::sqrt(3.125)).epsilon(1e-14));
+    CHECK(half.below(0.3).value() == Approx(two.below(0.6).value()).epsilon(1e-12));
 }
 
 TEST_CASE("a grid stands for the law it is laid out over", "[reference]") {
@@ -104,6 +125,10 @@ TEST_CASE("a mixture refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(NormalMixture(0.1, {0.0}, {}), DomainError);
     CHECK_THROWS_AS(NormalMixture(0.1, {0.0}, {-1.0}), DomainError);
     CHECK_THROWS_AS(NormalMixture(0.1, {0.0, 1.0}, {0.0, 0.0}), DomainError);
+    CHECK_THROWS_AS(NormalMixture(std::vector<NormalPart>{}), DomainError);
+    CHECK_THROWS_AS(NormalMixture({{1.0, 0.0, -0.1}}), DomainError);
+    CHECK_THROWS_AS(NormalMixture({{-1.0, 0.0, 0.1}, {2.0, 0.0, 0.1}}), DomainError);
+    CHECK_THROWS_AS(NormalMixture({{1.0, 0.0, INFINITY}}), DomainError);
     CHECK_THROWS_AS(normal_grid(0.0), DomainError);
     CHECK_THROWS_AS(normal_grid(1.5), DomainError);
 }

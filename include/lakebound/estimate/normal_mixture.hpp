@@ -1,9 +1,10 @@
 #pragma once
-// NormalMixture: a number that is the sum of a normal part and of values with their weights.
+// NormalMixture: weighted normals side by side, for what is known but is not normal.
 //
 // ln k of a paint is normal but for what does not add up in the logarithm: a blend's demand is a sum of
-// lognormals. Such a part is laid out on a grid (centres), the normal rest is kept in closed form:
-//   P(x < t) = sum over centres c of w_c Phi((t - c)/s).
+// lognormals. Such a part is laid out on a grid (centres), the normal rest is kept in closed form. What swatches
+// teach is skewed, or of two minds, and comes as centres too, each kind of maker with a rest of its own:
+//   P(x < t) = sum over centres c of w_c Phi((t - c)/s_c).
 // Accuracy: a part that is a smooth function of one normal variable, on normal_grid(0.3), is exact to 1e-6
 // where the normal rest is a quarter of the whole spread or more: the trapezoidal rule of a smooth
 // function with vanishing tails (davis-rabinowitz-1984, 2.9, from memory).
@@ -14,6 +15,12 @@
 
 namespace lakebound {
 
+struct NormalPart {
+    double weight = 0.0;
+    double mean = 0.0;
+    double standard_deviation = 0.0;
+};
+
 class NormalMixture {
 public:
     NormalMixture() = default; ///< exactly 0
@@ -21,7 +28,9 @@ public:
     explicit NormalMixture(double spread) : NormalMixture(spread, {0.0}, {1.0}) {}
     /// spread: of the normal part; centres: one at least, finite; weights: one each, 0 or more and not all 0,
     /// which are scaled to sum to 1. DomainError otherwise.
-    NormalMixture(double spread, std::vector<double> centres, std::vector<double> weights);
+    NormalMixture(double spread, const std::vector<double>& centres, const std::vector<double>& weights);
+    /// Each normal with its own spread. The same rules.
+    explicit NormalMixture(std::vector<NormalPart> parts);
 
     double mean() const noexcept { return mean_; }
     double standard_deviation() const noexcept;
@@ -31,11 +40,10 @@ public:
     double quantile(double p) const;
     /// The same shape about the same mean, its deviations times `factor` (0 or more, else DomainError).
     NormalMixture narrowed(double factor) const;
-    bool is_normal() const noexcept { return centres_.size() == 1; }
+    bool is_normal() const noexcept { return parts_.size() == 1; }
 
 private:
-    double spread_ = 0.0;
-    std::vector<double> centres_{0.0}, weights_{1.0};
+    std::vector<NormalPart> parts_{{1.0, 0.0, 0.0}};
     double mean_ = 0.0;
 };
 

@@ -1,0 +1,28 @@
+#pragma once
+// Tilted grid: the exact last step, a normal belief of one or two quantities times their trials, as nodes.
+//
+// One quantity: 141 nodes about the mode (threshold_site.hpp). Two: 61 x 61 nodes over +-6.5 sd of the
+// moments found beforehand, laid along the axes of their covariance; nodes that together hold less than 1e-9 of the
+// weight are left out. Whatever is normal given these quantities is then a mixture over the nodes.
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "lakebound/estimate/joint_normal.hpp"
+#include "lakebound/estimate/threshold_site.hpp"
+
+namespace lakebound {
+
+struct GridNode {
+    double first = 0.0, second = 0.0; ///< second stays 0 where there is one quantity
+    double weight = 0.0;              ///< all add up to 1
+};
+
+/// cavity: belief of one or two quantities without their own trials; trials: as many lists (may be empty);
+/// about: belief with them, to lay the nodes by (used for two only). DomainError: another number of quantities,
+/// trials that are none, variances not above 0.
+std::vector<GridNode> tilted_grid(const JointNormal& cavity, std::span<const LogisticTrials> trials,
+                                  const JointNormal& about);
+
+} // namespace lakebound

@@ -1,0 +1,72 @@
+#include "lakebound/estimate/tilted_grid.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "lakebound/quantity/error.hpp"
+
+namespace lakebound {
+namespace {
+
+constexpr std::size_t half_of_one = 70;
+constexpr int half_of_two = 30;
+constexpr double reach_of_two = 6.5;
+constexpr double negligible = 1e-9;
+
+struct Triangle {
+    double a, b, c; ///< the covariance is L L^T, L = (a 0; b c)
+};
+Triangle factor(const JointNormal& n) {
+    const double v = n.variance(0), u = n.covariance_of(0, 1);
+    const double left = v > 0.0 ? n.variance(1) - u * u / v : 0.0;
+    if (!(v > 0.0 && left > 0.0))
+        throw DomainError("covariance of two quantities", "singular", "positive definite");
+    return {std::sqrt(v), u / std::sqrt(v), std::sqrt(left)};
+}
+
+void normalise(std::vector<GridNode>& nodes) {
+    double sum = 0.0;
+    for (const auto& n : nodes)
+        sum += n.weight;
+    for (auto& n : nodes)
+        n.weight /= sum;
+}
+
+} // namespace
+
+std::vector<GridNode> tilted_grid(const JointNormal& cavity, std::span<const LogisticTrials> trials,
+                                  const JointNormal& about) {
+    if (cavity.size() < 1 || cavity.size() > 2 || trials.size() != cavity.size())
+        throw DomainError("quantities of a grid", std::to_string(cavity.size()), "1 or 2, each with its trials");
+    std::vector<GridNode> nodes;
+    if (cavity.size() == 1) {
+        for (const auto& n : tilted_nodes(cavity.mean[0], cavity.variance(0), trials[0], half_of_one))
+            nodes.push_back({n.value, 0.0, n.weight});
+        return nodes;
+    }
+    if (about.size() != 2) throw DomainError("belief that lays the grid", std::to_string(about.size()), "of both");
+    const Triangle to = factor(about), from = factor(cavity);
+    constexpr int side = 2 * half_of_two + 1;
+    nodes.reserve(side * side);
+    double greatest = -1e300;
+    for (int i = -half_of_two; i <= half_of_two; ++i)
+        for (int j = -half_of_two; j <= half_of_two; ++j) {
+            const double p = reach_of_two * i / half_of_two, q = reach_of_two * j / half_of_two;
+            GridNode n{about.mean[0] + to.a * p, about.mean[1] + to.b * p + to.c * q, 0.0};
+            const double z = (n.first - cavity.mean[0]) / from.a;
+            const double y = (n.second - cavity.mean[1] - from.b * z) / from.c;
+            n.weight = log_likelihood(trials[0], n.first) + log_likelihood(trials[1], n.second) -
+                       0.5 * (z * z + y * y);
+            greatest = std::max(greatest, n.weight);
+            nodes.push_back(n);
+        }
+    for (auto& n : nodes)
+        n.weight = std::exp(n.weight - greatest);
+    normalise(nodes);
+    std::erase_if(nodes, [](const GridNode& n) { return n.weight < negligible / (side * side); });
+    normalise(nodes);
+    return nodes;
+}
+
+} // namespace lakebound
