@@ -132,22 +132,26 @@ MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
         return sufficiency_text(formulate(recipe, ratio(binder, pigment, basis)).k);
     };
     const double x = read->first.number, y = read->second.number;
-    if (!read->order_said() && !read->even()) {
+    const bool to_same = read->even() && read->basis.empty(); // asked for its basis below
+    if (!read->order_said() && !to_same) {
         const auto binder_first = read->ordered("binder", "pigment"), pigment_first = read->ordered("pigment", "binder");
         auto message = "--parts \"" + text + "\": which is the binder? ";
-        if (question.oil_absorption_known && (!by_volume || bulk)) {
+        if (read->even()) {
+            message += "Say so, though here both orders come to the same";
+        } else if (question.oil_absorption_known && (!by_volume || bulk)) {
             const auto basis = by_volume ? PartsBasis::volume : PartsBasis::mass;
             message += "As " + binder_first + " k is " + k(x, y, basis) + ", as " + pigment_first + " " +
                        k(y, x, basis) + (read->basis.empty() ? ", by weight" : "");
         } else {
             message += "It may be " + binder_first + ", or " + pigment_first;
         }
-        const auto by = read->basis.empty() ? std::string("weight") : read->basis;
-        throw typed_fault("parts-order", message,
-                          "write --parts \"" + binder_first + " by " + by + "\" or --parts \"" + pigment_first +
-                              " by " + by + "\"");
+        const auto by = " by " + (read->basis.empty() ? std::string("weight") : read->basis);
+        auto hint = "write --parts \"" + binder_first + by + "\"";
+        if (!read->even()) hint += " or --parts \"" + pigment_first + by + "\"";
+        if (read->basis.empty()) hint += "; by volume, if that is how you measured";
+        throw typed_fault("parts-order", message, hint);
     }
-    const bool binder_first = read->first.what == "binder" || read->second.what == "pigment" || !read->order_said();
+    const bool binder_first = read->first.what == "binder" || read->second.what == "pigment";
     const double binder = binder_first ? x : y, pigment = binder_first ? y : x;
     if (read->basis.empty()) {
         auto message = "--parts \"" + text + "\": parts by weight or by volume?";
@@ -155,9 +159,9 @@ MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
             message += " By weight k is " + k(binder, pigment, PartsBasis::mass);
             if (bulk) message += ", by volume " + k(binder, pigment, PartsBasis::volume) + ": two different paints";
         }
+        const auto said = read->order_said() ? trimmed(text) : read->ordered("binder", "pigment");
         throw typed_fault("parts-basis", message,
-                          "write --parts \"" + trimmed(text) + " by weight\" or --parts \"" + trimmed(text) +
-                              " by volume\"");
+                          "write --parts \"" + said + " by weight\" or --parts \"" + said + " by volume\"");
     }
     parts_read_ = parts_of(binder, "binder") + " to " + parts_of(pigment, "pigment") +
                   (by_mass ? ", by weight" : ", by volume");

@@ -33,6 +33,10 @@ const PigmentPart& jar_part(const BatchRequest& request) {
     return request.recipe.pigments[request.jar->pigment];
 }
 
+WeighSheet sheet_of(const BatchRequest& request, const Composition& c) {
+    return weigh_sheet(request.recipe, c, request.bench, request.practice.small_amounts);
+}
+
 /// Needs of a composition, one line for each id.
 struct Need {
     std::string id;
@@ -62,7 +66,7 @@ std::vector<Need> needs(const BatchRequest& request, const Composition& c) {
     for (std::size_t i = 0; i < recipe.additives.size(); ++i)
         add(recipe.additives[i].ingredient.id, c.additives[i]);
     if (c.working_water.value() > 0.0) add("water", c.working_water);
-    for (const CarrierOnSlab& carrier : weigh_sheet(recipe, c, request.bench).carriers)
+    for (const CarrierOnSlab& carrier : sheet_of(request, c).carriers)
         add(carrier.id, carrier.mass);
     return list;
 }
@@ -127,7 +131,7 @@ Mass pigment_for_vessels(const BatchRequest& request, const Formulation& formula
     for (int i = 0; i < 8; ++i) {
         const Composition c = compose(request.recipe, formulation, pigment);
         const Mass next =
-            to_fill(volumes_on_slab(request, c, weigh_sheet(request.recipe, c, request.bench)), pigment);
+            to_fill(volumes_on_slab(request, c, sheet_of(request, c)), pigment);
         if (std::abs(next / pigment - 1.0) < slack) return next;
         if (i % 2 == 1 && next < pigment) return pigment;
         pigment = next;
@@ -222,11 +226,11 @@ TemperaExtras tempera_extras(const Recipe& recipe, const Batch& batch) {
 }
 
 void warn_of_weighing(const std::vector<Weighing>& lines, const Bench& bench, const WeighSheet& sheet,
-                      std::vector<BatchWarning>& warnings) {
+                      WarningKind too_little, std::vector<BatchWarning>& warnings) {
     for (const Weighing& w : lines) {
         const double least = in_grams(sheet.minimum.at(w.scale));
         if (w.below_minimum && !w.stock && !w.drops)
-            warnings.push_back({WarningKind::below_scale_minimum, w.id, in_grams(w.exact), least});
+            warnings.push_back({too_little, w.id, in_grams(w.exact), least});
         if (w.portions > 1)
             warnings.push_back({WarningKind::weighed_in_portions, w.id, in_grams(w.to_weigh),
                                 in_grams(*bench.scales[w.scale].capacity)});
@@ -254,8 +258,9 @@ void warn(const BatchRequest& request, Batch& batch) {
             warnings.push_back(
                 {WarningKind::dose_unusual, batch.additives[i].id, dose, usual->value().value()});
     }
-    warn_of_weighing(batch.sheet.slab, bench, batch.sheet, warnings);
-    if (batch.medium_parts.size() > 1) warn_of_weighing(batch.sheet.medium, bench, batch.sheet, warnings);
+    warn_of_weighing(batch.sheet.slab, bench, batch.sheet, WarningKind::below_scale_minimum, warnings);
+    if (batch.medium_parts.size() > 1)
+        warn_of_weighing(batch.sheet.medium, bench, batch.sheet, WarningKind::medium_part_below_minimum, warnings);
     if (batch.sheet.k_shift > 0.02)
         warnings.push_back({WarningKind::rounding_shifts_k, "", batch.sheet.k_shift, 0.02});
     if (!(batch.loss < batch.pigment))
@@ -292,7 +297,7 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
         b.additives.push_back(line(recipe.additives[i].ingredient, b.composition.additives[i]));
     b.working_water = b.composition.working_water;
     b.working_water_volume = b.working_water / water_density();
-    b.sheet = weigh_sheet(recipe, b.composition, request.bench);
+    b.sheet = sheet_of(request, b.composition);
     b.paint = total_mass(b.composition);
     for (const CarrierOnSlab& carrier : b.sheet.carriers)
         b.paint += carrier.mass;

@@ -75,12 +75,11 @@ double relative(Mass uncertainty, Mass mass) {
 }
 
 // Standard uncertainty of what a line brings, through its stock solution when it has one.
-double weighing_spread(const Weighing& line, const Bench& bench) {
+double weighing_spread(const Weighing& line, const Bench& bench, const SmallAmountPractice& practice) {
     if (line.stock)
         return relative(standard_uncertainty(bench.scales.at(line.scale)),
                         line.stock->stock);
-    // Drops of one bottle differ by about a tenth (estimate).
-    if (line.drops) return 0.1 / std::sqrt(double(line.drops->drops));
+    if (line.drops) return practice.drop_spread / std::sqrt(double(line.drops->drops));
     return relative(standard_uncertainty(bench.scales.at(line.scale)) * std::sqrt(double(line.portions)),
                     line.exact);
 }
@@ -123,7 +122,7 @@ FilmModel model_of(const BatchRequest& request, const Batch& batch) {
     const Recipe& recipe = request.recipe;
     FilmModel m;
     for (const Weighing& line : batch.sheet.slab) {
-        const double spread = weighing_spread(line, request.bench);
+        const double spread = weighing_spread(line, request.bench, request.practice.small_amounts);
         if (line.part == SheetPart::pigment) {
             const Pigment& p = recipe.pigments[line.index].pigment;
             const std::string of = " of " + (p.name.empty() ? p.id : p.name);

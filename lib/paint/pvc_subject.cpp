@@ -74,6 +74,9 @@ RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, const Ba
     answer.aim = wish.aim        ? *wish.aim
                  : wish.accepted ? nearest_aim(judgement.k, doubt, window, *wish.accepted)
                                  : judgement.likeliest_aim;
+    if (answer.by_accepted_chance)
+        answer.accepted_in_reach =
+            !(judgement.in_window_there.value() < 1.0 - wish.accepted->value() - 1e-9);
     answer.rescue = rescue(paint, answer.aim, medium, jar);
     const bool sticky = batch.watercolour && batch.watercolour->soft_share > soft_share_limits.soft_to;
     const Ingredient* gum = nullptr;

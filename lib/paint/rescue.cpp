@@ -36,7 +36,7 @@ Rescue rescue(const PaintOnSlab& paint, BinderSufficiency aim, const RescueMediu
     r.after = r.before;
     r.paint = paint;
     r.dry_before = dry_volume(paint);
-    if (std::abs(r.before.value() / aim.value() - 1.0) > 1e-9) {
+    if (std::abs(r.before.value() - aim.value()) > k_told_apart * std::min(1.0, aim.value())) {
         if (r.before < aim) {
             r.action = RescueAction::add_medium;
             const Volume missing = dry_binder_for(aim, paint.pigment, paint.demand) - paint.dry_binder;

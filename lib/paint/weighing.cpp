@@ -18,12 +18,9 @@ bool measures(const Syringe& syringe, Volume volume, Share tolerance) {
     return volume.value() * tolerance.value() >= 2.0 * syringe.step.value() / std::sqrt(12.0) * (1.0 - 1e-9);
 }
 
-// Filling a syringe more often than this is worse than weighing (a judgement).
-constexpr int most_fills = 6;
-
 // The smallest syringe that takes the volume at once, or else the largest, of those that measure it to
 // the tolerance.
-std::optional<SyringeReading> syringe_reading(const Bench& bench, Volume volume) {
+std::optional<SyringeReading> syringe_reading(const Bench& bench, Volume volume, double most_fills) {
     std::optional<std::size_t> best;
     for (std::size_t i = 0; i < bench.syringes.size(); ++i) {
         const Syringe& s = bench.syringes[i];
@@ -41,13 +38,34 @@ std::optional<SyringeReading> syringe_reading(const Bench& bench, Volume volume)
     if (!best) return std::nullopt;
     const Syringe& syringe = bench.syringes[*best];
     const double fills = std::ceil(volume.value() / syringe.capacity.value() * (1.0 - 1e-9));
-    if (fills > most_fills) return std::nullopt;
+    if (!(fills <= most_fills)) return std::nullopt;
     return SyringeReading{*best, volume, rounded_to_step(volume, syringe),
                           std::max(1, static_cast<int>(fills))};
 }
 
 Share weighing_error(const Scale& scale, Mass mass) {
     return Share::of(std::min(1.0, 2.0 * standard_uncertainty(scale).value() / mass.value()));
+}
+
+// What is to be weighed, on the scale for it.
+void weigh(Weighing& w, const Bench& bench) {
+    const Mass mass = w.to_weigh;
+    w.scale = best_scale(bench, mass);
+    const Scale& scale = bench.scales[w.scale];
+    w.rounded = rounded_to_step(mass, scale);
+    w.portions = 1;
+    if (!carries(scale, mass) && scale.capacity->value() > 0.0) {
+        const double portions = std::ceil(mass.value() / scale.capacity->value());
+        if (!(portions < 1e6)) throw_out_of_range("portions to weigh", portions, "", "below a million");
+        w.portions = static_cast<int>(portions);
+    }
+    // A mass of nothing is weighed by leaving the scale alone.
+    w.error = Share();
+    w.below_minimum = false;
+    if (mass.value() > 0.0) {
+        w.error = weighing_error(scale, mass);
+        w.below_minimum = mass < minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
+    }
 }
 
 Weighing weighing(const Bench& bench, SheetPart part, std::size_t index, const std::string& id,
@@ -58,35 +76,19 @@ Weighing weighing(const Bench& bench, SheetPart part, std::size_t index, const s
     w.id = id;
     w.name = name;
     w.exact = w.to_weigh = mass;
-    w.scale = best_scale(bench, mass);
-    const Scale& scale = bench.scales[w.scale];
-    w.rounded = rounded_to_step(mass, scale);
-    if (!carries(scale, mass) && scale.capacity->value() > 0.0) {
-        const double portions = std::ceil(mass.value() / scale.capacity->value());
-        if (!(portions < 1e6)) throw_out_of_range("portions to weigh", portions, "", "below a million");
-        w.portions = static_cast<int>(portions);
-    }
-    // A mass of nothing is weighed by leaving the scale alone.
-    if (mass.value() > 0.0) {
-        w.error = weighing_error(scale, mass);
-        w.below_minimum = mass < minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
-    }
+    weigh(w, bench);
     return w;
 }
 
 // ---- too little to weigh -----------------------------------------------------------------------
 
-// More medium than this is not mixed for the sake of one drop (a judgement).
-const Mass most_medium_for_drops = grams(500.0);
-// Nobody counts more drops than this (a judgement).
-constexpr double most_drops = 40.0;
-
-std::optional<DropCount> drop_count(const Ingredient& ingredient, Mass mass, Mass medium, const Bench& bench) {
+std::optional<DropCount> drop_count(const Ingredient& ingredient, Mass mass, Mass medium, const Bench& bench,
+                                    const SmallAmountPractice& practice) {
     if (!bench.kitchen.drop || !is_liquid(ingredient) || !(medium.value() > 0.0)) return std::nullopt;
     const Mass drop = *bench.kitchen.drop * ingredient.density.value();
     const double drops = std::ceil(mass / drop * (1.0 - 1e-9));
     const Mass into = medium * (drops * drop.value() / mass.value());
-    if (!(drops <= most_drops) || into > most_medium_for_drops) return std::nullopt;
+    if (!(drops <= practice.most_drops) || into > practice.most_medium_for_drops) return std::nullopt;
     return DropCount{static_cast<int>(drops), into};
 }
 
@@ -119,11 +121,41 @@ Mass least_weighable(const Bench& bench) {
     return least;
 }
 
+// A total that a person would mix: up to half of its leading place, in grams.
+Mass up_to_round_grams(Mass mass) {
+    const double g = in_grams(mass), half_place = 0.5 * std::pow(10.0, std::floor(std::log10(g)));
+    return grams(std::ceil(g / half_place * (1.0 - 1e-9)) * half_place);
+}
+
+StockStep stock_step(Mass total, double share) { return {total * share, total * (1.0 - share)}; }
+
+// How so much of a stock is made, at least, and of the ingredient so much that it can be weighed.
+void plan_mixing(StockSolution& s, double strongest, Mass least, Mass worth_mixing) {
+    const double strength = s.strength.value();
+    const auto total = [worth_mixing](Mass needed, Mass weighable) {
+        return up_to_round_grams(std::max({needed, weighable, worth_mixing}));
+    };
+    s.mixing = stock_step(total(s.stock, least / strength), strength);
+    s.carrier_needed = s.mixing.carrier;
+    if (!(strength < strongest)) return;
+    // In two steps, as much of the first must be weighed into the second as of the ingredient into the first.
+    const double dilution = strength / strongest;
+    const StockStep second = stock_step(total(s.stock, least / dilution), dilution);
+    const StockStep first = stock_step(total(second.taken, least / strongest), strongest);
+    const Mass needed = first.carrier + second.carrier;
+    if (!(needed < s.carrier_needed)) return;
+    s.strong = first;
+    s.mixing = second;
+    s.carrier_needed = needed;
+}
+
 // The strongest stock that the scale weighs; nothing when there is none, when making it takes more of the
 // carrier than anyone would make up, or when it would bring more of the carrier than may be taken off. Water
 // and solvents that the paint does not hold leave again and may be any amount.
 std::optional<StockSolution> stock_solution(const StockPractice& practice, const Bench& bench, Mass mass,
-                                            const Ingredient& carrier, std::optional<Mass> most_to_take_off) {
+                                            const Ingredient& carrier, std::optional<Mass> most_to_take_off,
+                                            Mass worth_mixing) {
+    // Round shares that a person mixes by head; none is weaker, for two steps reach no further well.
     constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
     const double strongest = practice.strongest.value().value();
     StockSolution s;
@@ -139,23 +171,7 @@ std::optional<StockSolution> stock_solution(const StockPractice& practice, const
         if (weighable) break;
     }
     if (!weighable || (most_to_take_off && s.carrier_mass > *most_to_take_off)) return std::nullopt;
-    const double strength = s.strength.value();
-    const Mass least = least_weighable(bench);
-    s.least = std::max(s.stock, least / strength);
-    s.carrier_needed = s.least * (1.0 - strength);
-    if (strength < strongest) {
-        // In two steps, as much of the first must be weighed into the second as of the ingredient into the
-        // first.
-        const double dilution = strength / strongest;
-        const Mass second = std::max(s.stock, least / dilution);
-        const Mass first = std::max(second * dilution, least / strongest);
-        const Mass needed = first * (1.0 - strongest) + second * (1.0 - dilution);
-        if (needed < s.carrier_needed) {
-            s.first_strength = MassFraction::of(strongest);
-            s.least = second;
-            s.carrier_needed = needed;
-        }
-    }
+    plan_mixing(s, strongest, least_weighable(bench), worth_mixing);
     if (s.carrier_needed > practice.most) return std::nullopt;
     s.carrier = carrier.id;
     s.carrier_name = carrier.name;
@@ -182,8 +198,10 @@ Weighed weighed(const Weighing& w) {
 /// The sheet as it grows: what too little of an ingredient is wanted for is put in its place.
 class SheetMaker {
 public:
-    SheetMaker(const Recipe& recipe, const Composition& composition, const Bench& bench)
-        : recipe_(recipe), composition_(composition), bench_(bench), medium_(total_medium(composition)),
+    SheetMaker(const Recipe& recipe, const Composition& composition, const Bench& bench,
+               const SmallAmountPractice& practice)
+        : recipe_(recipe), composition_(composition), bench_(bench), practice_(practice),
+          medium_(total_medium(composition)),
           from_additives_(recipe.medium.parts.size()), from_parts_(recipe.medium.parts.size()) {}
 
     WeighSheet make() {
@@ -241,15 +259,15 @@ private:
         }
     }
 
-    // Of what is taken off a part of the medium stocks take half at most: the rest is needed to work with.
+    // The rest is needed to work with.
     Mass may_be_taken_off(std::size_t part) const {
-        return 0.5 * composition_.medium_parts[part] - from_additives_[part] - from_parts_[part];
+        return practice_.stock_share * composition_.medium_parts[part] - from_additives_[part] - from_parts_[part];
     }
 
     void put_in_place_of_additive(std::size_t i) {
         Weighing& line = additive(i);
         const Ingredient& ingredient = recipe_.additives[i].ingredient;
-        if (auto drops = drop_count(ingredient, line.exact, medium_, bench_)) {
+        if (auto drops = drop_count(ingredient, line.exact, medium_, bench_, practice_)) {
             mix_at_least(drops->medium);
             medium_line().to_weigh += line.exact;
             dropped_ += line.exact;
@@ -265,7 +283,8 @@ private:
             const bool from_medium = carrier->part && !leaves(*carrier->ingredient);
             std::optional<Mass> most;
             if (from_medium) most = may_be_taken_off(*carrier->part);
-            auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient, most);
+            auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient, most,
+                                        practice_.least_stock);
             if (!stock || too_much_beside(*stock, *ingredient.stock, *carrier, from_medium)) continue;
             weigh_as_stock(line, std::move(*stock), bench_);
             settle_carrier(line, *carrier, from_medium);
@@ -313,7 +332,7 @@ private:
             const auto carrier = find_carrier(recipe_, name, ingredient);
             if (!carrier || !carrier->part) continue;
             auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient,
-                                        may_be_taken_off(*carrier->part));
+                                        may_be_taken_off(*carrier->part), practice_.least_stock);
             if (!stock) continue;
             weigh_as_stock(line, std::move(*stock), bench_);
             line.stock->deducted_from = SheetPart::medium_part;
@@ -328,7 +347,8 @@ private:
     // not add up.
     void round_anew() {
         const auto round = [this](Weighing& line, Mass wanted) {
-            line.rounded = rounded_to_step(wanted, bench_.scales[line.scale]);
+            weigh(line, bench_);
+            line.rounded = rounded_to_step(std::max(wanted, Mass()), bench_.scales[line.scale]);
         };
         Mass brought;
         for (const Mass& mass : from_additives_)
@@ -344,18 +364,21 @@ private:
     }
 
     void measure_liquids() {
+        const auto reading = [this](Volume volume) {
+            return syringe_reading(bench_, volume, practice_.most_syringe_fills);
+        };
         const auto read = [&](Weighing& w, const Ingredient& ingredient) {
             if (is_liquid(ingredient) && !w.stock && !w.drops)
-                w.syringe = syringe_reading(bench_, mixed_volume(ingredient, w.to_weigh));
+                w.syringe = reading(mixed_volume(ingredient, w.to_weigh));
         };
         for (std::size_t i = 0; i < sheet_.medium.size(); ++i)
             read(sheet_.medium[i], recipe_.medium.parts[i].ingredient);
         for (std::size_t i = 0; i < recipe_.additives.size(); ++i)
             read(additive(i), recipe_.additives[i].ingredient);
         Weighing& whole = medium_line();
-        whole.syringe = syringe_reading(bench_, whole.to_weigh / medium_properties(recipe_.medium).density);
+        whole.syringe = reading(whole.to_weigh / medium_properties(recipe_.medium).density);
         if (Weighing* water = water_line())
-            water->syringe = syringe_reading(bench_, water->to_weigh / water_density());
+            water->syringe = reading(water->to_weigh / water_density());
     }
 
     // The film of what is truly weighed.
@@ -393,6 +416,7 @@ private:
     const Recipe& recipe_;
     const Composition& composition_;
     const Bench& bench_;
+    const SmallAmountPractice& practice_;
     const Mass medium_;
     Mass dropped_;              // into the medium
     Mass water_from_additives_; // that stocks bring, of the working water
@@ -448,6 +472,11 @@ std::size_t best_scale(const Bench& bench, Mass mass) {
 Mass mass_on_slab(const Weighing& line) { return line.stock ? line.stock->stock : line.to_weigh; }
 Mass rounded_mass_on_slab(const Weighing& line) { return line.stock ? line.stock->rounded : line.rounded; }
 
+bool is_left_out(const Weighing& line) {
+    return (line.part == SheetPart::additive || line.part == SheetPart::medium_part) && !line.stock && !line.drops &&
+           line.exact.value() > 0.0 && !(line.rounded.value() > 0.0);
+}
+
 const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe) {
     for (const MediumPart& part : recipe.medium.parts)
         if (part.ingredient.id == stock.carrier) return &part.ingredient;
@@ -456,8 +485,9 @@ const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe) {
     return nullptr;
 }
 
-WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench) {
-    return SheetMaker(recipe, composition, bench).make();
+WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench,
+                       const SmallAmountPractice& practice) {
+    return SheetMaker(recipe, composition, bench, practice).make();
 }
 
 } // namespace lakebound

@@ -27,18 +27,12 @@ std::string amount_text(const Weighing& weighing, const Bench& bench) {
     return mass_text(rounded_mass_on_slab(weighing), bench.scales.at(weighing.scale).step);
 }
 
-bool is_left_out(const Weighing& weighing) {
-    return weighing.part == SheetPart::additive && !weighing.stock && !weighing.drops && weighing.exact.value() > 0.0 &&
-           !(weighing.rounded.value() > 0.0);
-}
-
 std::string total_text(Mass mass, const Bench& bench) {
     return mass_text(mass, bench.scales.at(best_scale(bench, mass)).step);
 }
 
 std::string syringe_text(const Weighing& weighing, const Bench& bench) {
-    // Beyond three fills the scale is quicker and errs less.
-    if (!weighing.syringe || weighing.stock || weighing.syringe->fills > 3) return {};
+    if (!weighing.syringe || weighing.stock) return {};
     const auto& syringe = bench.syringes.at(weighing.syringe->syringe);
     auto text = fmt::format("{} in the {}", volume_text(weighing.syringe->rounded, syringe.step), syringe.name);
     if (weighing.syringe->fills > 1) text += fmt::format(", {} fills", weighing.syringe->fills);
@@ -79,24 +73,23 @@ std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench&
     if (weighing.stock) {
         const auto& stock = *weighing.stock;
         const auto carrier = name_in_sentence(stock.carrier_name);
-        const auto parts_of = [](double fold) { return plain_text(fold - 1.0); };
-        const auto how = stock.first_strength
-                             ? fmt::format("mix 1 part with {} parts of {} by weight, 1 part of that with {} "
-                                           "parts more",
-                                           parts_of(1.0 / stock.first_strength->value()), carrier,
-                                           parts_of(stock.first_strength->value() / stock.strength.value()))
-                             : fmt::format("mix 1 part with {} parts of {} by weight",
-                                           parts_of(1.0 / stock.strength.value()), carrier);
-        remarks.push_back(fmt::format(
-            "Only {} of {} is wanted, too little for the scale: {}, {} in all (with {} of {}), and weigh of that.",
-            mass_text(weighing.exact), name_in_sentence(weighing.name), how, mass_text(stock.least),
-            mass_text(stock.carrier_needed), carrier));
+        const auto amount = [&bench](Mass mass) { return total_text(mass, bench); };
+        const auto how = stock.strong
+                             ? fmt::format("mix {} of it with {} of {}, then {} of that with {} more",
+                                           amount(stock.strong->taken), amount(stock.strong->carrier), carrier,
+                                           amount(stock.mixing.taken), amount(stock.mixing.carrier))
+                             : fmt::format("mix {} of it with {} of {}", amount(stock.mixing.taken),
+                                           amount(stock.mixing.carrier), carrier);
+        remarks.push_back(fmt::format("Only {} of {} is wanted, too little for the scale: {}, and weigh of that.",
+                                      mass_text(weighing.exact), name_in_sentence(weighing.name), how));
         if (stock.deducted_from) remarks.push_back(fmt::format("The {} in it is taken off already.", carrier));
     } else if (weighing.drops) {
         remarks.push_back(fmt::format("Only {} is wanted, too little to weigh: stir {} into {} of the medium, "
                                       "and weigh the medium of that.",
                                       mass_text(weighing.exact), amount_text(weighing, bench),
                                       dropped_into_text(*weighing.drops)));
+    } else if (is_left_out(weighing) && weighing.part == SheetPart::medium_part) {
+        remarks.push_back(fmt::format("Only {} is wanted, which the scale does not show.", mass_text(weighing.exact)));
     } else if (is_left_out(weighing)) {
         auto remark = fmt::format("Only {} of it is wanted, which the scale does not show: leave it out.",
                                   mass_text(weighing.exact));

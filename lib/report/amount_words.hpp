@@ -16,8 +16,7 @@ std::string amount_text(const Weighing& weighing, const Bench& bench);
 std::string dropped_into_text(const DropCount& drops);
 /// A mass to the step of the coarsest scale that still shows it: for totals and what is left.
 std::string total_text(Mass mass, const Bench& bench);
-/// "5.5 mL in the 10 mL syringe", "24.0 mL in the 10 mL syringe, 3 fills"; empty without a syringe and for more
-/// than three fills.
+/// "5.5 mL in the 10 mL syringe", "24.0 mL in the 10 mL syringe, 3 fills"; empty without a syringe.
 std::string syringe_text(const Weighing& weighing, const Bench& bench);
 /// What stands in the table: "Clove oil", or a mixture by what it mostly is: "Ethanol with 0.5 % clove oil".
 std::string what_text(const Weighing& weighing);
@@ -27,8 +26,6 @@ std::string what_in_sentence(const Weighing& weighing);
 std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench& bench);
 /// Where a part stands in the order of work: pigment, working water, additives, medium.
 int working_order(SheetPart part) noexcept;
-/// An additive of which the scale shows nothing, and of which no stock can be made.
-bool is_left_out(const Weighing& weighing);
 /// The weighings of one part of the slab, but for what is left out.
 std::vector<const Weighing*> weighings_of(SheetPart part, const WeighSheet& sheet);
 

@@ -33,16 +33,18 @@ Json weighing_json(const Weighing& weighing, const Bench& bench) {
               {"relative_error", weighing.error.value()},
               {"below_scale_minimum", weighing.below_minimum}};
     if (weighing.stock) {
+        const auto step = [](const StockStep& each) {
+            return Json{{"taken_g", in_grams(each.taken)}, {"carrier_g", in_grams(each.carrier)}};
+        };
         const auto& stock = *weighing.stock;
         json["stock_solution"] = {{"strength_w_per_w", stock.strength.value()},
                                   {"carrier", stock.carrier},
                                   {"carrier_g", in_grams(stock.carrier_mass)},
-                                  {"least_g", in_grams(stock.least)},
+                                  {"mixing", step(stock.mixing)},
                                   {"carrier_needed_g", in_grams(stock.carrier_needed)}};
         if (stock.deducted_from)
             json["stock_solution"]["carrier_taken_off"] = part_keys[static_cast<std::size_t>(*stock.deducted_from)];
-        if (stock.first_strength)
-            json["stock_solution"]["first_strength_w_per_w"] = stock.first_strength->value();
+        if (stock.strong) json["stock_solution"]["mixing_first"] = step(*stock.strong);
     }
     if (weighing.drops)
         json["drops"] = {{"count", weighing.drops->drops}, {"into_medium_g", in_grams(weighing.drops->medium)}};

@@ -84,6 +84,7 @@ Json rescue_json(const RescueAnswer& answer) {
     Json json{{"action", actions[static_cast<std::size_t>(rescue.action)]},
               {"aim_k", answer.aim.value()},
               {"aim_by_accepted_chance", answer.by_accepted_chance},
+              {"accepted_chance_in_reach", answer.accepted_in_reach},
               {"k_before", answer.rescue.before.value()},
               {"k_after", answer.checked.value()},
               {"medium_g", in_grams(rescue.medium)},

@@ -317,10 +317,14 @@ void show_rescue(PageBuilder& page, const PvcSubject& subject) {
     }
     const auto& window = subject.family().window;
     const auto parts = of_hundred(answer.chances);
-    page.paragraph(fmt::format("Of 100 such rescues {} end in the window (k {} to {}), {} below it and {} above.{}",
+    page.paragraph(fmt::format("Of 100 such rescues {} end in the window (k {} to {}), {} below it and {} above.",
                                parts.in_window, sufficiency_text(window.green_low), sufficiency_text(window.green_high),
-                               parts.leaner, parts.richer,
-                               answer.by_accepted_chance ? " The aim is that of the chance you accept." : ""));
+                               parts.leaner, parts.richer));
+    if (answer.by_accepted_chance)
+        page.paragraph((answer.accepted_in_reach
+                            ? "The nearest aim that misses the window no oftener than you accept is k "
+                            : "No aim misses the window as seldom as you accept; it is missed least at k ") +
+                       sufficiency_text(answer.aim) + ".");
     if (answer.sticky && !answer.gum_first())
         page.paragraph(fmt::format("It is not too soft at {} humidity: no gum needs to be added.",
                                    percent_text(subject.base.request.bench.humidity.value())));

@@ -37,6 +37,7 @@ std::string warning_text(const BatchWarning& warning, const BatchRequest& reques
             "sticky in damp air.",
             ratio_text(warning.value), ratio_text(warning.limit));
     case WarningKind::below_scale_minimum:
+    case WarningKind::medium_part_below_minimum:
         return fmt::format("{}: {} g is below the {} g that your scale weighs well. Make a larger batch, or "
                            "find a finer scale.",
                            name, significant_text(warning.value, 3), significant_text(warning.limit, 3));
@@ -80,6 +81,8 @@ const char* warning_key(WarningKind kind) noexcept {
         return "plasticiser_high";
     case WarningKind::below_scale_minimum:
         return "below_scale_minimum";
+    case WarningKind::medium_part_below_minimum:
+        return "medium_part_below_minimum";
     case WarningKind::weighed_in_portions:
         return "weighed_in_portions";
     case WarningKind::rounding_shifts_k:

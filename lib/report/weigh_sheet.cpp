@@ -265,12 +265,13 @@ void show_charts(PageBuilder& page, const BatchSubject& subject) {
 
 /// Beside an additive left out, and beside the parts of a medium mixed fresh, it is said already.
 bool said_beside_weighing(const BatchWarning& warning, const Batch& batch) {
+    if (warning.kind == WarningKind::medium_part_below_minimum) return true;
     if (warning.kind != WarningKind::below_scale_minimum) return false;
     const auto& slab = batch.sheet.slab;
     const auto line = std::find_if(slab.begin(), slab.end(), [&warning](const Weighing& weighing) {
         return weighing.id == warning.subject && weighing.below_minimum;
     });
-    return line == slab.end() ? batch.sheet.least_medium.has_value() : is_left_out(*line);
+    return line != slab.end() && is_left_out(*line);
 }
 
 void show_warnings(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {

@@ -36,7 +36,7 @@ namespace fs = std::filesystem;
 
 [[noreturn]] void refuse_existing(const std::string& path) {
     throw InputError(whole_file_fault("write-exists", path, "this file is there already and was left alone",
-                                      "choose another name, or say that it may be overwritten"));
+                                      "choose another name, or add --force"));
 }
 
 // Returns 0 or the errno of the first write that failed.

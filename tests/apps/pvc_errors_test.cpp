@@ -32,9 +32,9 @@ TEST_CASE("Bare parts are two paints: both are shown, and one question asked", "
                       "weight or volume?");
     check_pvc_refuses({"--pigment", "alumina-lake", "--binder", "gum-water", "--parts", "one to one"},
                       "parts-form");
-    check_pvc_refuses({"--pigment", "alumina-lake", "--binder", "gum-water", "--parts", "0:1 by weight"},
+    check_pvc_refuses({"--pigment", "alumina-lake", "--binder", "gum-water", "--parts", "0 binder : 1 pigment by weight"},
                       "parts-form");
-    check_pvc_refuses({"--pigment", "chalk", "--binder", "gum-water", "--parts", "1:1 by volume"},
+    check_pvc_refuses({"--pigment", "chalk", "--binder", "gum-water", "--parts", "1 binder : 1 pigment by volume"},
                       "bulk-density-missing");
 }
 
@@ -116,12 +116,14 @@ TEST_CASE("A weigh sheet of another kind or version is refused with its place", 
     refused("{\n  \"schema_version\": 3,\n", "");
 }
 
-TEST_CASE("Unequal parts must say which of them is the binder", "[errors]") {
+TEST_CASE("Parts must say which of them is the binder", "[errors]") {
     // Makers say it both ways: "1:2 by volume" was taken as binder to pigment and never echoed.
     const Arguments lake_and_gum = {"--pigment", "alumina-lake", "--binder", "gum-water"};
     check_pvc_refuses(and_also(lake_and_gum, {"--parts", "1:2 by volume"}), "parts-order",
                       "As 1 binder : 2 pigment k is 0.46, as 1 pigment :");
     check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2:1"}), "parts-order", "by weight");
+    check_pvc_refuses(and_also(lake_and_gum, {"--parts", "1:1 by weight"}), "parts-order",
+                      "--parts \"1 binder : 1 pigment by weight\"\n");
     check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2 binder : 1 binder by weight"}), "parts-form");
     check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2 gum : 1 pigment by weight"}), "parts-form");
     check_pvc_refuses(and_also(lake_and_gum, {"--parts", "2 binder : 1 pigment"}), "parts-basis", "By weight k is 0.59");

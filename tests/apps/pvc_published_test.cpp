@@ -106,10 +106,10 @@ TEST_CASE("Egg tempera of equal parts: which parts is asked, and each reading an
     const auto index = [](const nlohmann::json& json) {
         return json.at("binder_index").at("value").get<double>();
     };
-    const auto paste = json_of(parts({"--parts", "1:1 by volume", "--paste", "30 % v/v"}));
+    const auto paste = json_of(parts({"--parts", "1 binder : 1 pigment by volume", "--paste", "30 % v/v"}));
     CHECK(paste.at("pvc").at("value").get<double>() == Approx(0.398).epsilon(2e-3));
     CHECK(k_of(paste) / index(paste) == Approx(1.09).epsilon(5e-3));
-    const auto powder = json_of(parts({"--parts", "1:1 by volume"}));
+    const auto powder = json_of(parts({"--parts", "1 binder : 1 pigment by volume"}));
     CHECK(powder.at("pvc").at("value").get<double>() == Approx(0.291).epsilon(3e-3));
     CHECK(k_of(powder) / index(powder) == Approx(1.76).epsilon(5e-3));
 }

@@ -268,16 +268,21 @@ TEST_CASE("Eggs to open: at 14 g of yolk each, counted up", "[unit]") {
 }
 
 TEST_CASE("A medium of one part is weighed once and warned of once; of several, each part", "[unit]") {
-    const auto count = [](const Batch& b, const std::string& id) {
+    const auto count = [](const Batch& b, const std::string& id, WarningKind kind = WarningKind::below_scale_minimum) {
         return std::count_if(b.warnings.begin(), b.warnings.end(), [&](const BatchWarning& w) {
-            return w.kind == WarningKind::below_scale_minimum && w.subject == id;
+            return w.kind == kind && w.subject == id;
         });
     };
     Recipe alone = oil_paint();
     alone.medium = medium("linseed-oil", PartsBasis::mass, {{linseed_oil(), 1}});
     alone.additives.clear();
     CHECK(count(sized(request(alone, grams(0.005))), "linseed-oil") == 1);
-    CHECK(count(sized(request(watercolour(), grams(0.1))), "honey") == 1);
+    const Batch pans = sized(request(watercolour(), grams(0.1)));
+    CHECK(count(pans, "honey", WarningKind::medium_part_below_minimum) == 1);
+    CHECK(count(pans, "honey") == 0);
+    // Water to work in and water of the medium were warned of in the same words.
+    CHECK(count(pans, "water") == 1);
+    CHECK(count(pans, "water", WarningKind::medium_part_below_minimum) == 1);
 }
 
 TEST_CASE("Excess water is weighed and wet, and is no pigment", "[unit]") {

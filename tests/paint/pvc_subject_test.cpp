@@ -45,6 +45,24 @@ TEST_CASE("a rescue comes back to its aim, or to where the window is likeliest m
     }
 }
 
+TEST_CASE("an accepted chance that no aim reaches is told", "[unit]") {
+    // "The aim is that of the chance you accept" stood beside a chance of landing of 34 % where 70 % were wished.
+    const auto answer = [](double accepted) {
+        auto asked = question(watercolour(), 0.6);
+        asked.rescue = RescueWish{};
+        asked.rescue->accepted = Probability::of(accepted);
+        return *pvc_subject(asked).rescue;
+    };
+    const auto within = answer(0.5), beyond = answer(0.001);
+    CHECK(within.by_accepted_chance);
+    CHECK(within.accepted_in_reach);
+    CHECK(within.chances.in_window.value() == Approx(0.5).margin(1e-6));
+    CHECK(beyond.by_accepted_chance);
+    CHECK_FALSE(beyond.accepted_in_reach);
+    CHECK(beyond.aim.value() == Approx(std::sqrt(1.2 * 1.8)).epsilon(1e-9));
+    CHECK(beyond.chances.in_window.value() < 0.999);
+}
+
 TEST_CASE("what is not known is not answered", "[unit]") {
     auto asked = question(oil_paint(), 0.5);
     CHECK(will_not_hold(pvc_subject(asked)));

@@ -55,6 +55,23 @@ TEST_CASE("a rescue followed by a check returns the aim", "[identity]") {
         }
 }
 
+TEST_CASE("a paint at its aim to a hundredth is left alone", "[unit]") {
+    // "Add 0.0019 g of linseed oil: k goes from 1.00 to 1.00."
+    for (const double aim : {0.7, 1.0, 1.4}) {
+        for (const double off : {-0.003, 0.003}) {
+            const auto at_aim = rescue(lake(in_millilitres(dry_binder_for(k(aim + off), grams(10), q))), k(aim), gum_medium);
+            CHECK(at_aim.action == RescueAction::none);
+            CHECK(at_aim.after.value() == Approx(aim + off).epsilon(1e-12));
+        }
+        for (const double off : {-0.006, 0.006})
+            CHECK(rescue(lake(in_millilitres(dry_binder_for(k(aim + off), grams(10), q))), k(aim), gum_medium).action !=
+                  RescueAction::none);
+    }
+    // Of a small aim a share counts, so that nothing far off is called there.
+    CHECK(rescue(lake(in_millilitres(dry_binder_for(k(0.013), grams(10), q))), k(0.01), gum_medium).action ==
+          RescueAction::add_pigment);
+}
+
 TEST_CASE("a sticky batch gets gum, then pigment", "[identity]") {
     // 100 g of a medium of 1 gum, 2 water, 0.5 glycerol, 0.25 honey: reported very sticky.
     const double total = 3.75, gum = 88 / total, glycerol = 50 / total, sugar = 20.5 / total;

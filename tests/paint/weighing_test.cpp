@@ -13,7 +13,7 @@ using namespace worked;
 namespace {
 Approx near(double x, double relative) { return Approx(x).epsilon(relative).margin(1e-15); }
 WeighSheet sheet(const Recipe& r, double pigment_g, const Bench& b) {
-    return weigh_sheet(r, compose(r, formulate(r, aim_of(r)), grams(pigment_g)), b);
+    return weigh_sheet(r, compose(r, formulate(r, aim_of(r)), grams(pigment_g)), b, practice().small_amounts);
 }
 Bench two_scales() {
     Bench b = bench(0.1);
@@ -62,9 +62,10 @@ TEST_CASE("wax too little to weigh becomes a stock in the oil", "[reference]") {
     CHECK(double(straight) == Approx(0.44).margin(0.005));
     REQUIRE(wax.stock);
     CHECK(wax.error.value() == Approx(0.02).margin(0.005)); // "3.7 g of a 5 % stock is good to 2 %"
-    // To weigh the wax into the stock itself to 5 % takes 1.64 g of it.
-    CHECK(in_grams(wax.stock->least) == near(1.64 / 0.05, 1e-12));
-    CHECK_FALSE(wax.stock->first_strength);
+    // To weigh the wax into the stock itself to 5 % takes 1.64 g of it, in 32.8 g: in round figures 35 g.
+    CHECK(in_grams(wax.stock->mixing.taken) == near(1.75, 1e-9));
+    CHECK(in_grams(wax.stock->mixing.carrier) == near(33.25, 1e-9));
+    CHECK_FALSE(wax.stock->strong);
     CHECK(wax.stock->strength.value() == near(0.05, 1e-12));
     CHECK(in_grams(wax.stock->stock) == Approx(3.7).margin(0.05));
     CHECK(wax.stock->carrier == "linseed-oil");
@@ -146,9 +147,12 @@ TEST_CASE("stock solutions find their carrier", "[unit]") {
     const WeighSheet weak = sheet(r, 20, bench(0.1));
     REQUIRE(weak.slab.at(2).stock);
     CHECK(weak.slab[2].stock->strength.value() == near(0.01, 1e-12));
-    REQUIRE(weak.slab[2].stock->first_strength);
-    CHECK(weak.slab[2].stock->first_strength->value() == near(0.10, 1e-12));
-    CHECK(in_grams(weak.slab[2].stock->least) == near(1.64 / 0.1, 1e-12)); // 1.64 g of the first
+    REQUIRE(weak.slab[2].stock->strong);
+    // 1.64 g of the salt to 16.4 g at 1 in 10, in round figures 20 g; 1.64 g of that to 16.4 g again.
+    CHECK(in_grams(weak.slab[2].stock->strong->taken) == near(2.0, 1e-9));
+    CHECK(in_grams(weak.slab[2].stock->strong->carrier) == near(18.0, 1e-9));
+    CHECK(in_grams(weak.slab[2].stock->mixing.taken) == near(2.0, 1e-9));
+    CHECK(in_grams(weak.slab[2].stock->mixing.carrier) == near(18.0, 1e-9));
 }
 
 TEST_CASE("no more of a carrier is made up than a person would", "[unit]") {
@@ -160,16 +164,17 @@ TEST_CASE("no more of a carrier is made up than a person would", "[unit]") {
     CHECK_FALSE(none.slab[2].stock);
     CHECK(none.carriers.empty());
     // The same scale and a maker who would make that much.
-    r.additives[0].ingredient.stock->most = grams(50);
+    r.additives[0].ingredient.stock->most = grams(60);
     CHECK_FALSE(sheet(r, 8, bench(0.1)).slab.at(2).stock); // but not with so much spirit beside the gum
     r.additives[0].ingredient.stock->beside.reset();
     const WeighSheet much = sheet(r, 8, bench(0.1));
     REQUIRE(much.slab.at(2).stock);
     const StockSolution& stock = *much.slab[2].stock;
-    REQUIRE(stock.first_strength);
-    // 1.64 g to 16.4 g at 1 in 10; 1.64 g of that to 32.8 g at 1 in 200: 14.76 + 31.16 g of ethanol.
+    REQUIRE(stock.strong);
+    // 1.64 g to 16.4 g at 1 in 10, made as 20; 1.64 g of that to 32.8 g at 1 in 200, made as 35: 18 + 33.25 g of
+    // ethanol.
     CHECK(stock.strength.value() == near(0.005, 1e-12));
-    CHECK(in_grams(stock.carrier_needed) == near(14.76 + 31.16, 1e-9));
+    CHECK(in_grams(stock.carrier_needed) == near(18.0 + 33.25, 1e-9));
     // Nothing that stays in the film is a carrier, and nothing carries itself.
     Recipe wrong = r;
     wrong.carriers = {honey()};
@@ -225,6 +230,94 @@ TEST_CASE("a stock is rounded and labelled on the scale that weighs it", "[unit]
         }
 }
 
+TEST_CASE("a stock is made in round figures, of masses that the scale weighs", "[identity]") {
+    // "1.6 g in all" stood on the sheet where 1.64 g is the least.
+    for (const double step : {1.0, 0.1, 0.01})
+        for (const double dose : {0.0002, 0.001, 0.004, 0.013}) {
+            Recipe r = watercolour();
+            Ingredient salt = benzoate();
+            salt.stock->most = kilograms(10);
+            r.additives = {{salt, MassFraction::of(dose), DoseBasis::medium}};
+            for (const double pigment : {3.0, 8.0, 20.0, 71.0}) {
+                const Bench b = bench(step);
+                const auto& stock = sheet(r, pigment, b).slab.at(2).stock;
+                if (!stock) continue;
+                const Mass least = minimum_mass(b.scales[0], b.weighing_tolerance);
+                const auto round = [](Mass mass) {
+                    const double g = in_grams(mass), half = g / (0.5 * std::pow(10.0, std::floor(std::log10(g * 1.0000001))));
+                    return std::abs(half - std::round(half)) < 1e-6;
+                };
+                const Mass made = stock->mixing.taken + stock->mixing.carrier;
+                CHECK(round(made));
+                CHECK(made >= stock->stock * (1 - 1e-9));
+                CHECK(made >= grams(2.0) * (1 - 1e-9)); // less is not worth mixing
+                CHECK(stock->mixing.taken >= least * (1 - 1e-9));
+                double strength = stock->mixing.taken / made;
+                Mass carriers = stock->mixing.carrier;
+                if (stock->strong) {
+                    const Mass first = stock->strong->taken + stock->strong->carrier;
+                    CHECK(round(first));
+                    CHECK(first >= stock->mixing.taken * (1 - 1e-9));
+                    CHECK(stock->strong->taken >= least * (1 - 1e-9));
+                    strength *= stock->strong->taken / first;
+                    carriers += stock->strong->carrier;
+                }
+                CHECK(strength == near(stock->strength.value(), 1e-9));
+                CHECK(in_grams(stock->carrier_needed) == near(in_grams(carriers), 1e-9));
+            }
+        }
+}
+
+TEST_CASE("what practice bears of drops, stocks and syringes", "[unit]") {
+    Recipe r = watercolour();
+    r.additives = {{clove_oil(), MassFraction::of(0.0005), DoseBasis::medium}};
+    Bench b = bench(0.1);
+    b.kitchen.drop = millilitres(0.03);
+    const auto with = [&](const Recipe& recipe, double pigment, const Bench& on, auto change) {
+        auto bears = practice().small_amounts;
+        change(bears);
+        return weigh_sheet(recipe, compose(recipe, formulate(recipe, aim_of(recipe)), grams(pigment)), on, bears);
+    };
+    const auto none = [](SmallAmountPractice&) {};
+    CHECK(with(r, 20, b, none).slab.at(2).drops);
+    CHECK_FALSE(with(r, 20, b, [](auto& p) { p.most_drops = 1; }).slab.at(2).drops);
+    CHECK(with(r, 8, b, [](auto& p) { p.most_drops = 1; }).slab.at(2).drops); // one drop is enough
+    CHECK_FALSE(with(r, 8, b, [](auto& p) { p.most_medium_for_drops = grams(50); }).slab.at(2).drops);
+    const Recipe oil = oil_paint();
+    CHECK(with(oil, 10, bench(0.1), none).slab.at(2).stock);
+    CHECK_FALSE(with(oil, 10, bench(0.1), [](auto& p) { p.stock_share = 0.1; }).slab.at(2).stock);
+    Bench syringe = bench(0.01);
+    syringe.syringes = {{"10 mL", millilitres(10), millilitres(0.2)}};
+    CHECK(with(tempera(), 10, syringe, none).slab.at(1).syringe); // 21 mL
+    CHECK_FALSE(with(tempera(), 10, syringe, [](auto& p) { p.most_syringe_fills = 2; }).slab.at(1).syringe);
+}
+
+TEST_CASE("what a stock is taken off is weighed on the scale for what is left of it", "[unit]") {
+    // 1.7 g of water for the kitchen scale, less what a stock brings: below the 1.64 g that it weighs well.
+    Recipe r = watercolour();
+    r.additives = {{benzoate(), MassFraction::of(0.0002), DoseBasis::medium}};
+    const WeighSheet s = sheet(r, 3.4, two_scales());
+    const Weighing &salt = s.slab.at(2), &water_left = s.slab.at(3);
+    REQUIRE(salt.stock);
+    REQUIRE(salt.stock->deducted_from);
+    CHECK(best_scale(two_scales(), water_left.exact) == 0);
+    CHECK(water_left.to_weigh < minimum_mass(two_scales().scales[0], two_scales().weighing_tolerance));
+    CHECK(water_left.scale == 1);
+    CHECK(in_grams(water_left.rounded) == Approx(in_grams(water_left.to_weigh)).margin(0.01 + 1e-9));
+    CHECK(water_left.error.value() < 0.01);
+}
+
+TEST_CASE("what the scale does not show is left out, of additives and of a fresh medium", "[unit]") {
+    const WeighSheet s = sheet(watercolour(), 1, bench(1.0)); // 0.4 g of glycerol, 0.25 g of honey
+    CHECK_FALSE(is_left_out(s.medium.at(1)));
+    CHECK(is_left_out(s.medium.at(2)));
+    CHECK(is_left_out(s.medium.at(3)));
+    REQUIRE(s.least_medium);
+    const WeighSheet fine = sheet(watercolour(), 10, bench(0.1));
+    for (const Weighing& line : fine.medium)
+        CHECK_FALSE(is_left_out(line));
+}
+
 TEST_CASE("the lines of a sheet sum to the paint on the slab", "[identity]") {
     Bench drops = bench(0.1);
     drops.kitchen.drop = millilitres(0.04);
@@ -236,7 +329,7 @@ TEST_CASE("the lines of a sheet sum to the paint on the slab", "[identity]") {
                     if (clove)
                         paint.additives.push_back({clove_oil(), MassFraction::of(0.003), DoseBasis::medium});
                     const Composition c = compose(paint, formulate(paint, aim_of(paint)), grams(pigment));
-                    const WeighSheet s = weigh_sheet(paint, c, b);
+                    const WeighSheet s = weigh_sheet(paint, c, b, practice().small_amounts);
                     Mass lines, carriers;
                     for (const Weighing& line : s.slab)
                         lines += mass_on_slab(line);
@@ -246,6 +339,7 @@ TEST_CASE("the lines of a sheet sum to the paint on the slab", "[identity]") {
                     BatchRequest wish;
                     wish.recipe = paint;
                     wish.bench = b;
+                    wish.practice = practice();
                     const Batch batch = batch_of(wish, grams(pigment));
                     CHECK(in_grams(batch.paint) == near(in_grams(lines), 1e-12));
                 }

@@ -151,6 +151,17 @@ TEST_CASE("At its aim of 1 a paint has nothing short and nothing spare", "[unit]
     }
 }
 
+TEST_CASE("A rescue says whether an aim can do what is accepted", "[unit]") {
+    auto asked = question(Process::oil, 0.8);
+    asked.rescue = RescueWish{};
+    asked.rescue->accepted = Probability::of(0.5);
+    CHECK_THAT(pvc_report_text(pvc_subject(asked)), Contains("no oftener than you accept is k 1."));
+    asked.rescue->accepted = Probability::of(0.001);
+    const auto beyond = pvc_subject(asked);
+    CHECK_THAT(pvc_report_text(beyond), Contains("No aim misses the window as seldom as you accept"));
+    CHECK(nlohmann::json::parse(pvc_json(beyond)).at("rescue").at("accepted_chance_in_reach") == false);
+}
+
 TEST_CASE("The k of the head stands in the figures", "[unit]") {
     // "k 1.35" stood above "1.4 ± 0.4".
     auto asked = question(Process::oil, 1.35);

@@ -63,7 +63,20 @@ TEST_CASE("The sheet shows what the worked example of docs/theory.md weighs", "[
 TEST_CASE("A pinch too small for the scale becomes a stock solution", "[unit]") {
     CHECK_THAT(weigh_sheet_text(batch_subject(example_request(Process::watercolour, grams(6.0)), example_tests())),
                Catch::Contains("Ethanol with 5 % clove oil") &&
-                   Catch::Contains("1 part with 9 parts of ethanol"));
+                   Catch::Contains("mix 0.20 g of it with 1.8 g of"));
+}
+
+TEST_CASE("A part of a fresh medium that the scale does not show is none, and is not warned of twice", "[unit]") {
+    // "0 g  Glycerol" stood there to be ticked, and "Water" twice under what to look out for.
+    auto request = example_request(Process::watercolour, grams(2.0));
+    request.bench.scales = {{"kitchen scale", grams(1.0), {}, {}}};
+    const auto text = weigh_sheet_text(batch_subject(request, example_tests()));
+    INFO(text);
+    CHECK_THAT(text, Catch::Contains("none  Honey") && !Catch::Contains("  0 g  ") &&
+                         Catch::Contains("g is wanted, which the scale does not show.\n"));
+    const auto first = text.find("! Water: ");
+    REQUIRE(first != std::string::npos);
+    CHECK(text.find("! Water: ", first + 1) == std::string::npos);
 }
 
 TEST_CASE("More pans than the jar holds: what was asked, and the most that fits", "[unit]") {

@@ -49,7 +49,10 @@ inline const char* const plain_practice =
     "kind: bench practice\nname: Home\n"
     "rub_out_repeat_spread: {value: 0.095, origin: estimate}\nrub_out_repeat_weight: {value: 4, origin: estimate}\n"
     "rub_out_hand_and_oil: {value: 0.05, origin: estimate}\nmoisture_drift: {value: 0.03, origin: estimate}\n"
-    "shared_guess: {value: 0.18, origin: estimate}\nspoon_filling: {value: 0.1, origin: estimate}\n";
+    "shared_guess: {value: 0.18, origin: estimate}\nspoon_filling: {value: 0.1, origin: estimate}\n"
+    "drop_spread: {value: 0.1, origin: estimate}\nmost_drops: {value: 40, origin: estimate}\n"
+    "most_medium_for_drops: {value: 500 g, origin: estimate}\nstock_share: {value: 0.5, origin: estimate}\n"
+    "most_syringe_fills: {value: 3, origin: estimate}\nleast_stock: {value: 2 g, origin: estimate}\n";
 
 class SmallShelf {
 public:

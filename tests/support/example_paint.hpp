@@ -89,7 +89,7 @@ inline Family example_family(Process process) {
 }
 
 /// The figures of formulations/practice/home.yaml.
-inline BenchPractice example_practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10}; }
+inline BenchPractice example_practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10, {0.10, 40.0, grams(500.0), 0.5, 3.0, grams(2.0)}}; }
 
 /// The tests of formulations/tests.
 inline std::vector<CandidateTest> example_tests() {

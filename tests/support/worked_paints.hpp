@@ -182,7 +182,7 @@ inline Bench bench(double step_g = 0.1) {
     return b;
 }
 /// The figures of formulations/practice/home.yaml.
-inline BenchPractice practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10}; }
+inline BenchPractice practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10, {0.10, 40.0, grams(500.0), 0.5, 3.0, grams(2.0)}}; }
 inline BatchRequest request(Recipe recipe, Amount amount) {
     BatchRequest r;
     r.recipe = std::move(recipe);

@@ -1,11 +1,14 @@
 #pragma once
-// Bench practice: how far the work of a home bench scatters, where nobody has measured it. The figures
-// come from the shelf (formulations/practice), with their origin; a maker lays better ones over them.
+// Bench practice: how far the work of a home bench scatters, where nobody has measured it, and how far a
+// maker goes for very little. The figures come from the shelf (formulations/practice), with their origin; a
+// maker lays better ones over them.
 //
-// All are standard deviations of a logarithm, but for the weight. The initial zeros mean "no doubt from
-// this side", which no bench deserves: fill them in.
+// Spreads are standard deviations of a logarithm. The initial zeros mean "no doubt from this side", which no
+// bench deserves, and "this is not done": fill them in.
 
 #include <cmath>
+
+#include "lakebound/quantity/units.hpp"
 
 namespace lakebound {
 
@@ -21,11 +24,22 @@ inline double one_rub_out_spread(const RubOutPrior& prior) noexcept {
     return std::hypot(prior.repeat_spread, prior.hand_and_oil);
 }
 
+/// How far a maker goes to bring in what is too little to weigh (paint/weighing.hpp).
+struct SmallAmountPractice {
+    double drop_spread = 0.0;      ///< of one drop from one bottle, about the mean of many
+    double most_drops = 0.0;       ///< that a person counts
+    Mass most_medium_for_drops{};  ///< mixed for the sake of them
+    double stock_share = 0.0;      ///< of an oil of the medium, that stocks may bring of it, 0 to 1
+    double most_syringe_fills = 0.0; ///< for one liquid: beyond, the scale is quicker and errs less
+    Mass least_stock{};            ///< of a stock solution that is worth mixing
+};
+
 struct BenchPractice {
     RubOutPrior rub_out;
     double moisture_drift = 0.0; ///< of the powder's mass, by damp or drying from one weighing to another
     double shared_guess = 0.0;   ///< of what guesses of one class of pigment have in common
     double spoon_filling = 0.0;  ///< of what a level spoon or a tapped measure of powder holds
+    SmallAmountPractice small_amounts;
 };
 
 } // namespace lakebound

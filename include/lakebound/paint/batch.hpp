@@ -121,6 +121,7 @@ enum class WarningKind {
     plasticiser_low,     ///< value: P; limit: 0.15
     plasticiser_high,    ///< value: P; limit: 0.5
     below_scale_minimum, ///< too little to weigh, and no stock of it fits; value, limit: grams
+    medium_part_below_minimum, ///< the same of a part of a medium mixed fresh: mix more (WeighSheet::least_medium)
     weighed_in_portions, ///< value: grams; limit: grams that the scale carries
     rounding_shifts_k,   ///< value: |dk/k|; limit: 0.02
     powder_damp,         ///< value: grams of excess water; limit: its share of the powder weighed

@@ -44,6 +44,7 @@ struct PvcQuestion {
 struct RescueAnswer {
     BinderSufficiency aim;
     bool by_accepted_chance = false; ///< the aim follows from the chance that is accepted
+    bool accepted_in_reach = true;   ///< false: every aim misses oftener; this is where it is met most often
     Rescue rescue;
     std::optional<StickyRescue> sticky;
     BinderSufficiency checked; ///< k of the rescued paint, computed anew from its masses

@@ -51,7 +51,11 @@ struct Rescue {
     std::optional<Volume> dry_before, dry_after; ///< V_p + V_b, when the pigment density is known
 };
 
-/// Brings the batch to k_aim. Without `jar` the pigment is taken to be at hand.
+/// Nearer to its aim than this, or than this share of an aim below 1, a paint is at it: k is told to a hundredth,
+/// and no bench makes it finer.
+inline constexpr double k_told_apart = 0.005;
+
+/// Brings the batch to k_aim; nothing is added where it is there already (k_told_apart). Without `jar` the pigment is taken to be at hand.
 /// Throws DomainError for an aim that is not above 0, a paint or a medium out of range.
 Rescue rescue(const PaintOnSlab& paint, BinderSufficiency aim, const RescueMedium& medium,
               const std::optional<JarLeft>& jar = {});

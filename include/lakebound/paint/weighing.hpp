@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/material/bench_practice.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/formulation.hpp"
 
@@ -30,16 +31,24 @@ std::size_t best_scale(const Bench& bench, Mass mass);
 
 enum class SheetPart { pigment, medium, medium_part, additive, working_water };
 
+/// One step of mixing a stock: so much of the ingredient, or of the stronger stock, with so much of the carrier.
+struct StockStep {
+    Mass taken, carrier;
+};
+
 /// A weaker solution of something too little to weigh, as the shelf says it is made (StockPractice). Offered
 /// only when the scale weighs it, when making it takes no more of the carrier than a person would make up, and
-/// when it brings at most half of a carrier that comes off the medium. What else it brings goes on the slab
-/// too and is counted.
+/// when it brings no more of a carrier that comes off the medium than practice bears. What else it brings goes
+/// on the slab too and is counted.
 struct StockSolution {
     MassFraction strength; ///< of the ingredient as supplied, w/w
-    /// A weak one takes less in two steps: first this strong, then diluted.
-    std::optional<MassFraction> first_strength;
-    Mass least;          ///< to make, for its own ingredient (or its first step) to be weighed to the tolerance
-    Mass carrier_needed; ///< to make that, both steps together
+    /// How it is made. The ingredient, and the first stock where there is one, is weighed to the tolerance; the
+    /// total of each step is worth mixing and rounded up to half of its leading place in grams (1.64 is 2, 32.8
+    /// is 35).
+    StockStep mixing;
+    /// A weak one takes less in two steps: first `strong`, then `mixing` from that.
+    std::optional<StockStep> strong;
+    Mass carrier_needed; ///< to make it, both steps together
     std::string carrier; ///< id of the ingredient it is dissolved in
     std::string carrier_name;
     Mass stock;        ///< to weigh, exact
@@ -72,7 +81,7 @@ struct Weighing {
     /// what goes in by drops.
     Mass to_weigh;
     Mass rounded;          ///< to_weigh, to the step of the scale; where a stock is taken off it, as that is rounded
-    std::size_t scale = 0; ///< index in the bench: of the mass to weigh, of the stock where there is one
+    std::size_t scale = 0; ///< index in the bench: for to_weigh, for the stock where there is one
     int portions = 1;      ///< above 1 when no scale carries it at once
     Share error;           ///< 2 s / mass, at most 1: how well this scale weighs that mass
     bool liquid = false;        ///< of an additive: it pours, and so drops
@@ -81,7 +90,7 @@ struct Weighing {
     std::optional<DropCount> drops;
     std::optional<StockSolution> stock;
     /// For a liquid, when a syringe of the bench measures it to the tolerance (2 step / sqrt(12) at
-    /// most) in six fills or fewer.
+    /// most) in no more fills than practice bears.
     std::optional<SyringeReading> syringe;
 };
 
@@ -113,11 +122,15 @@ struct WeighSheet {
     std::vector<Mass> minimum; ///< smallest mass each scale weighs to the bench's tolerance
 };
 
+/// An additive or a part of the medium of which the scale shows nothing, and which nothing is put in place of.
+bool is_left_out(const Weighing& line);
+
 /// The ingredient of a stock's carrier: a part of the medium, or one of the recipe's carriers; null when it is
 /// neither.
 const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe);
 
 /// Masses rounded for the bench, with the film they give in truth.
-WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench);
+WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench,
+                       const SmallAmountPractice& practice);
 
 } // namespace lakebound
