@@ -29,12 +29,13 @@ const std::map<std::string, Names> may_include = {
     {"particle", {"quantity", "estimate"}},
     {"bath", {"quantity", "estimate", "material"}},
     {"paint", {"quantity", "estimate", "material", "particle"}},
-    {"shelf", {"quantity", "estimate", "material", "particle", "bath", "paint"}},
+    {"record", {"quantity", "estimate", "material", "particle", "paint"}},
+    {"shelf", {"quantity", "estimate", "material", "particle", "bath", "paint", "record"}},
     {"page", {}},
-    {"report", {"quantity", "estimate", "material", "particle", "bath", "paint", "page"}},
-    {"apps", {"quantity", "estimate", "material", "particle", "bath", "paint", "page", "shelf", "report"}},
+    {"report", {"quantity", "estimate", "material", "particle", "bath", "paint", "record", "page"}},
+    {"apps", {"quantity", "estimate", "material", "particle", "bath", "paint", "record", "page", "shelf", "report"}},
 };
-const Names domain_rooms = {"quantity", "estimate", "material", "particle", "bath", "paint"};
+const Names domain_rooms = {"quantity", "estimate", "material", "particle", "bath", "paint", "record"};
 
 bool forbidden_in_domain(const std::string& header) {
     static const std::regex pattern(R"((yaml-cpp|fmt|CLI|nlohmann)/.*|.*stream|iomanip|cstdio|stdio\.h|filesystem|format|print)");

@@ -1,14 +1,18 @@
-// What the library makes of published cases, for learning_check.py, which works them out with SciPy.
+// What the library makes of published cases and of the check cases of the record room, for learning_check.py, which
+// works them out with SciPy.
 
 #include <cmath>
 #include <cstdio>
 #include <numbers>
+#include <string>
 #include <utility>
 #include <vector>
 
 #include "lakebound/estimate/expectation_propagation.hpp"
 #include "lakebound/estimate/joint_normal.hpp"
 #include "lakebound/estimate/logistic_fit.hpp"
+#include "lakebound/record/step_value.hpp"
+#include "record/check_cases.hpp"
 
 using namespace lakebound;
 
@@ -71,6 +75,36 @@ void print_bioassay_posterior() {
                 std::sqrt(b.variance(1)), run.log_evidence);
 }
 
+void print_belief(const std::string& id, const DemandBelief& belief) {
+    const auto critical = belief.critical();
+    const auto aim = test::best_aim(belief);
+    std::printf("%s %.12g %.12g %.12g %.12g %.12g %.12g %.12g\n", id.c_str(), critical.mean(),
+                critical.standard_deviation(), aim.library_k, aim.chance, test::window_percent(belief, 1.47),
+                even_bet(belief, test::swatch_spread).value(), belief.flip_spread());
+}
+
+void print_coach(const std::string& id) {
+    const auto belief = test::check_case(id).bench.belief(test::plain_world());
+    const PaintGoal goal{test::pan_window(), test::batch_spread};
+    const SwatchTest rubbed{test::swatch_spread, false}, watched{test::swatch_spread, true};
+    const auto after = [&](std::size_t n, const SwatchTest& test) {
+        return 100 * value_after_swatches(belief, goal, swatches_about(belief, n, test), test).value();
+    };
+    std::printf("coach-%s %.12g %.12g %.12g %.12g %.12g %.12g %.12g\n", id.c_str(),
+                100 * value_after_rub_out(belief, goal).value(), after(1, rubbed), after(2, rubbed), after(4, rubbed),
+                100 * value_after_two_in_turn(belief, goal, rubbed).value(), after(1, watched), after(2, watched));
+}
+
+/// Three jars of a plant, one or two swatches each: sites that speak with one another.
+void print_three_jars() {
+    using enum PaintOutcome;
+    test::Bench bench(2);
+    bench.rub_out_of(0, {72}).rub_out_of(2, {80});
+    bench.trial_of(0, test::gum, 1.25, lean).trial_of(1, test::gum, 1.05, not_lean).trial_of(1, test::gum, 0.9, lean);
+    bench.trial_of(2, test::gum, 1.30, lean);
+    print_belief("three-jars", bench.belief(test::plain_world()));
+}
+
 } // namespace
 
 int main() {
@@ -79,5 +113,10 @@ int main() {
     print_fit("racine", {{-.86, 5, 0}, {-.30, 5, 1}, {-.05, 5, 3}, {.73, 5, 5}});
     print_schools();
     print_bioassay_posterior();
+    for (const auto& c : test::check_cases())
+        print_belief(c.id, c.bench.belief(test::plain_world()));
+    print_three_jars();
+    for (const char* id : {"K1", "K2", "K5", "K7", "K8", "K10", "K16"})
+        print_coach(id);
     return 0;
 }
