@@ -4,6 +4,7 @@
 #include <cmath>
 #include <span>
 #include <string>
+#include <utility>
 
 #include "demand_check.hpp"
 #include "demand_trials.hpp"
@@ -28,10 +29,46 @@ double chance_of(const DemandBelief& belief) {
     return chance;
 }
 
+/// As DemandBelief::doubt, with nodes of a part that lie within a third of its normal's sd of one another put together:
+/// weight, mean and variance stay. A grid of two quantities has thousands of nodes where a hundred say the same.
+NormalMixture gathered_doubt(const DemandBelief& belief, double batch_spread) {
+    struct Cell {
+        double weight = 0.0, first = 0.0, second = 0.0;
+    };
+    std::vector<NormalPart> normals;
+    std::vector<Cell> cells;
+    for (const auto& part : belief.parts) {
+        const double sd = std::hypot(part.critical_spread, batch_spread);
+        const auto [least, greatest] = std::minmax_element(
+            part.nodes.begin(), part.nodes.end(),
+            [](const DemandNode& a, const DemandNode& b) { return a.critical < b.critical; });
+        const double low = least->critical, width = std::max(sd, (greatest->critical - low) / 300.0) / 3.0 + 1e-12;
+        cells.assign(static_cast<std::size_t>((greatest->critical - low) / width) + 1, {});
+        for (const auto& n : part.nodes) {
+            Cell& cell = cells[static_cast<std::size_t>((n.critical - low) / width)];
+            cell.weight += n.weight;
+            cell.first += n.weight * (n.critical - low);
+            cell.second += n.weight * (n.critical - low) * (n.critical - low);
+        }
+        for (const Cell& c : cells) {
+            if (!(c.weight > 0.0)) continue;
+            const double mean = c.first / c.weight, within = std::max(c.second / c.weight - mean * mean, 0.0);
+            normals.push_back({c.weight, -(low + mean), std::sqrt(sd * sd + within)});
+        }
+    }
+    return NormalMixture(std::move(normals));
+}
+
+MixingPoint best_of(const NormalMixture& doubt, const SufficiencyWindow& window) {
+    const BinderSufficiency k = likeliest_aim(doubt, window);
+    return {k, window_chances(k, doubt, window).in_window};
+}
+
 /// Chance of the outcome times the value after it.
 double share_of_value(const DemandBelief& belief, const PaintGoal& goal) {
     const double chance = chance_of(belief);
-    return chance > negligible ? chance * best_mixing_point(belief, goal).chance.value() : 0.0;
+    if (!(chance > negligible)) return 0.0;
+    return chance * best_of(gathered_doubt(belief, goal.batch_spread), goal.window).chance.value();
 }
 
 /// Visits every outcome of one swatch with its belief, of weight the outcome's chance.
@@ -117,9 +154,7 @@ Probability probability(double value) { return Probability::from_proven(std::cla
 } // namespace
 
 MixingPoint best_mixing_point(const DemandBelief& belief, const PaintGoal& goal) {
-    const NormalMixture doubt = belief.doubt(goal.batch_spread);
-    const BinderSufficiency k = likeliest_aim(doubt, goal.window);
-    return {k, window_chances(k, doubt, goal.window).in_window};
+    return best_of(belief.doubt(goal.batch_spread), goal.window);
 }
 
 Probability value_after_swatches(const DemandBelief& belief, const PaintGoal& goal,

@@ -160,9 +160,12 @@ TEST_CASE("no measurement is expected to harm, and a bare jar's swatch lies wher
             CHECK(after(belief, {k}) > now - 1e-4);
         CHECK(after(belief, {1.0, 1.2}) > after(belief, {1.2}) - 1e-6);
     }
-    // A swatch far off teaches nothing.
-    const auto belief = check_case("K2").bench.belief(plain_world());
-    CHECK(after(belief, {0.05}) == Approx(best_mixing_point(belief, pan_goal()).chance.value()).margin(1e-4));
+    // A swatch far off teaches nothing, on a grid of one quantity and of two.
+    for (const char* id : {"K2", "K13", "K15"}) {
+        INFO(id);
+        const auto belief = check_case(id).bench.belief(stated_world());
+        CHECK(after(belief, {0.05}) == Approx(best_mixing_point(belief, pan_goal()).chance.value()).margin(1e-4));
+    }
     // After a swatch that chalked, with no rub-out, the untried side pays: .2 to .3 sd further.
     const auto k5 = check_case("K5").bench.belief(plain_world());
     const auto c = coaching(k5, pan_goal(), {{StepKind::swatches, 1, minutes(10), grams(0.2), minutes(24 * 60)}}, usual_rule(), only_rubbed);
