@@ -50,17 +50,24 @@ std::string today() {
     return {text, std::strftime(text, sizeof text, "%Y-%m-%d", &day)};
 }
 
-/// The command as it would be typed again, without where its answer went.
-std::string typed_again(const std::string& program, std::span<const std::string> arguments) {
-    std::string line = program;
+/// The arguments that the answer rests on: without where it goes.
+std::vector<std::string> answering_arguments(std::span<const std::string> arguments) {
+    std::vector<std::string> kept;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const auto& argument = arguments[i];
         const auto is = [&argument](const char* option) { return argument.rfind(option, 0) == 0; };
-        if (argument == "--page" || argument == "-o" || argument == "--output") {
+        if (argument == "--page" || argument == "-o" || argument == "--output")
             ++i; // and its file
-            continue;
-        }
-        if (argument == "--force" || is("--page=") || is("--output=") || (is("-o") && argument.size() > 2)) continue;
+        else if (argument != "--force" && !is("--page=") && !is("--output=") && !(is("-o") && argument.size() > 2))
+            kept.push_back(argument);
+    }
+    return kept;
+}
+
+/// The command as it would be typed again.
+std::string typed_again(const std::string& program, std::span<const std::string> arguments) {
+    std::string line = program;
+    for (const auto& argument : answering_arguments(arguments)) {
         const bool plain = !argument.empty() && argument.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQ"
                                                                            "RSTUVWXYZ0123456789-_=./,:+") == std::string::npos;
         line += ' ';
@@ -95,7 +102,8 @@ void write_page(const Answer& given, const CommonOptions& options, const std::st
     if (given.pages.empty())
         throw InputError(command_line_fault("page-none", "this answer has no page", "leave --page out, or ask for a "
                                             "sheet, a plan or a verdict"));
-    safe_write(*options.page, as_html(given, program, arguments), options.force ? Overwrite::allow : Overwrite::refuse);
+    safe_write(*options.page, as_html(given, program, arguments),
+               options.force ? Overwrite::allow : Overwrite::refuse, answering_arguments(arguments));
 }
 
 std::string as_text(const Answer& given, const page::TextOptions& options) {
@@ -106,9 +114,11 @@ std::string as_text(const Answer& given, const page::TextOptions& options) {
 }
 
 /// To the stream or to the file; false when the stream takes no more.
-bool deliver(const std::string& text, const CommonOptions& options, Streams& streams) {
+bool deliver(const std::string& text, const CommonOptions& options, std::span<const std::string> arguments,
+             Streams& streams) {
     if (options.output) {
-        safe_write(*options.output, text, options.force ? Overwrite::allow : Overwrite::refuse);
+        safe_write(*options.output, text, options.force ? Overwrite::allow : Overwrite::refuse,
+                   answering_arguments(arguments));
         return true;
     }
     streams.out << text << std::flush;
@@ -163,7 +173,7 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
             given.text = as_text(given, options.output ? page::TextOptions{}
                                                        : page::TextOptions{streams.width, streams.colour, streams.ascii});
         if (options.page && !options.help && !options.version) write_page(given, options, command_line.program(), arguments);
-        if (deliver(given.text, options, streams)) return given.status;
+        if (deliver(given.text, options, arguments, streams)) return given.status;
         streams.err << command_line.program()
                     << ": the answer could not be written: is the disk full, or the output closed?\n";
         return exit_status::input_is_wrong;

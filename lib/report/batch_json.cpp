@@ -174,7 +174,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
     for (const auto& caution : cautions(materials, family.process))
         json["cautions"].push_back(
             {{"subject", caution.subject}, {"text", caution.text}, {"materials", caution.materials}});
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

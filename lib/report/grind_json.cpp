@@ -2,6 +2,7 @@
 
 #include "lakebound/report/grind_report.hpp"
 #include "lakebound/report/powder_words.hpp"
+#include "json_pieces.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -154,7 +155,7 @@ std::string grind_json(const GrindAnswer& answer) {
                                {"range", needed_json(left.range)}};
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 std::string mull_json(const MullAnswer& answer) {
@@ -179,7 +180,7 @@ std::string mull_json(const MullAnswer& answer) {
         if (answer.more_to_target) json["more_to_target_min"] = in_minutes(*answer.more_to_target);
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

@@ -13,6 +13,11 @@ using Json = nlohmann::ordered_json;
 /// formulations/schema/answers/<kind>.schema.json.
 inline Json envelope(const char* kind, int version) { return {{"schema_version", version}, {"kind", kind}}; }
 
+/// The document as text; what a person typed and is no UTF-8 shows as U+FFFD.
+inline std::string json_text(const Json& json) {
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
 inline Json provenance_json(const Provenance& from) {
     Json json{{"origin", origin_words(from.origin)}};
     if (!from.source.empty()) json["source"] = from.source;

@@ -83,7 +83,7 @@ std::string layer_json(const std::vector<LayerPaint>& layers) {
         json["lean_over_fat"].push_back(
             {{"upper", fault.upper}, {"lower", fault.lower}, {"difference", fault.difference}});
     json["lean_to_fat"] = lean_to_fat(shares);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

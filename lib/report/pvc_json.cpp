@@ -132,7 +132,7 @@ std::string pvc_json(const PvcSubject& subject) {
     if (subject.rescue) json["rescue"] = rescue_json(*subject.rescue);
     json["assumed"] = subject.question.assumed;
     json["library_figures"] = json_pieces::library_figures_json(request);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

@@ -154,7 +154,7 @@ std::string reading_json(const BenchReading& reading, const BenchPractice& pract
     json.update(result.json);
     json["text"] = result.value;
     json["remarks"] = result.remarks;
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

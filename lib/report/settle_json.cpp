@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lakebound/report/settle_report.hpp"
+#include "json_pieces.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -73,7 +74,7 @@ std::string settle_json(const SettleAnswer& answer) {
                                     {"poured", row.poured}});
     if (answer.levigated) json["sieve_test"] = levigated_json(answer);
     json["cautions"] = cautions_json(PowderWork::settling);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 std::string decant_json(const DecantAnswer& answer) {
@@ -100,7 +101,7 @@ std::string decant_json(const DecantAnswer& answer) {
                             {"draw_to_mm", in_millimetres(answer.draw_to)},
                             {"drawn_mm", in_millimetres(answer.drawn)}};
     json["cautions"] = cautions_json(PowderWork::settling);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

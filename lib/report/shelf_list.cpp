@@ -1,6 +1,6 @@
 #include "lakebound/report/shelf_list.hpp"
 
-#include <nlohmann/json.hpp>
+#include "json_pieces.hpp"
 
 namespace lakebound {
 
@@ -23,7 +23,7 @@ std::string shelf_list_json(const std::vector<ListedKind>& groups) {
         for (const auto& entry : group.entries)
             json[group.kind].push_back({{"id", entry.id}, {"name", entry.name}});
     }
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

@@ -2,6 +2,7 @@
 
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/sieve_report.hpp"
+#include "json_pieces.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -128,7 +129,7 @@ std::string sieve_json(const SieveAnswer& answer) {
     if (answer.target) json["target"] = target_json(*answer.target);
     if (answer.verdict) json["fineness"] = verdict_json(*answer.verdict);
     json["cautions"] = cautions_json(PowderWork::sieving);
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

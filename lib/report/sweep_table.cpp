@@ -199,7 +199,7 @@ std::string sweep_json(const SweepTable& table) {
     Json json{{"schema_version", 1}, {"kind", "sweep"}, {"title", table.title}};
     for (const auto& column : table.columns)
         json["columns"][column.key] = column.values;
-    return json.dump(2) + "\n";
+    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

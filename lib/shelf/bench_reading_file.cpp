@@ -1,7 +1,11 @@
 #include "lakebound/shelf/bench_reading_file.hpp"
 
+#include <type_traits>
 #include <utility>
+#include <variant>
 
+#include "lakebound/material/bench_practice.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/reader.hpp"
 
 namespace lakebound {
@@ -128,6 +132,35 @@ DryingTest read_drying(const Node& root, Faults& faults) {
     return test;
 }
 
+/// A reading that no powder gives is a fault of its file, told where it stands: what it comes to is computed once
+/// here and thrown away. How well rub-outs repeat does not matter to that.
+void check_reading(const BenchReading& reading, const Node& root, Faults& faults) {
+    constexpr RubOutPrior any{0.1, 1.0, 0.1};
+    const auto compute = [&any](const auto& test) {
+        using Test = std::decay_t<decltype(test)>;
+        if constexpr (std::is_same_v<Test, RubOutSeries>)
+            test.dropper ? static_cast<void>(oil_absorption_by_rub_out(test.rub_outs, *test.dropper, any))
+                         : static_cast<void>(oil_absorption_by_rub_out(test.rub_outs, any));
+        else if constexpr (std::is_same_v<Test, Pyknometer>)
+            static_cast<void>(density_by_pyknometer(test));
+        else if constexpr (std::is_same_v<Test, Displacement>)
+            static_cast<void>(density_by_displacement(test));
+        else if constexpr (std::is_same_v<Test, TappedFillReading>)
+            static_cast<void>(tapped_density(test.fill, test.powder, test.scale));
+        else if constexpr (std::is_same_v<Test, MediumSolidsReading>)
+            static_cast<void>(non_volatile_by_drying(test.test));
+        else
+            static_cast<void>(moisture_by_drying(test.test));
+    };
+    try {
+        std::visit(compute, reading.test);
+    } catch (const DomainError& error) {
+        const Node* readings = root.find("rub_outs");
+        faults.add(fault_at(readings != nullptr ? *readings : *root.find("test"), "out-of-range", domain_sentence(error),
+                            error.mend()));
+    }
+}
+
 } // namespace
 
 BenchReading read_bench_reading(Document document) {
@@ -173,6 +206,8 @@ BenchReading read_bench_reading(Document document) {
             fault_at(root, "key-missing", "a bench reading needs 'name'", "say what was measured, and when"));
     }
     if (const Node* note = root.find("note")) read_text(*note, "note", faults);
+    faults.throw_if_any();
+    check_reading(reading, root, faults);
     faults.throw_if_any();
     return reading;
 }

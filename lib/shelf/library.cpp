@@ -1,9 +1,12 @@
 #include "lakebound/shelf/library.hpp"
 
 #include <algorithm>
-#include <filesystem>
+#include <cerrno>
 #include <set>
 #include <utility>
+
+#include <dirent.h>
+#include <sys/stat.h>
 
 #include "lakebound/quantity/nearest.hpp"
 #include "lakebound/quantity/shown_text.hpp"
@@ -22,8 +25,6 @@
 namespace lakebound {
 namespace {
 
-namespace fs = std::filesystem;
-
 constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
                                    ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
                                    ShelfKind::jar,     ShelfKind::fineness_target,
@@ -31,32 +32,74 @@ constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,   
 
 constexpr std::size_t longest_id = 64;
 
+std::string without_slash(std::string path) {
+    while (path.size() > 1 && path.back() == '/')
+        path.pop_back();
+    return path;
+}
+
+std::string place_of(const ShelfFolder& folder, ShelfKind kind) {
+    std::string place = without_slash(folder.path);
+    return place.append(place == "/" ? "" : "/").append(kind_folder(kind));
+}
+
+/// Whether something of that name is there, a link that leads nowhere included. What cannot be told from
+/// here is told by looking into its folder.
+bool is_entry(const std::string& path) {
+    struct stat ignored {};
+    return ::lstat(path.c_str(), &ignored) == 0;
+}
+
+/// The names in the folder in alphabetical order; none when it is not there.
+std::vector<std::string> names_in_folder(const std::string& place) {
+    std::vector<std::string> names;
+    DIR* folder = ::opendir(place.c_str());
+    if (folder == nullptr) {
+        const int reason = errno;
+        if (reason == ENOENT && !is_entry(place)) return names;
+        throw InputError(unusable_folder(place, reason));
+    }
+    for (;;) {
+        errno = 0;
+        const dirent* entry = ::readdir(folder);
+        if (entry == nullptr) break;
+        names.emplace_back(entry->d_name);
+    }
+    const int reason = errno;
+    ::closedir(folder);
+    if (reason != 0) throw InputError(unusable_folder(place, reason));
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+/// The stem that a file would have if its name were written as the shelf reads it: "Ultramarine.yml" means
+/// ultramarine. Nothing for a name that is right, and for one that means no file of the shelf.
+std::optional<std::string> nearly_yaml(std::string_view name) {
+    std::string folded;
+    for (const char c : name)
+        folded += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c == ' ' || c == '_' ? '-' : c;
+    for (const std::string_view ending : {".yaml", ".yml", ".yaml.txt", ".yml.txt"}) {
+        if (!folded.ends_with(ending) || folded.size() == ending.size() || folded.front() == '.') continue;
+        std::string stem = folded.substr(0, folded.size() - ending.size());
+        while (stem.size() > 1 && stem.back() == '-')
+            stem.pop_back();
+        while (stem.size() > 1 && stem.front() == '-')
+            stem.erase(0, 1);
+        if (is_id(stem) && name == stem + ".yaml") return std::nullopt;
+        return stem;
+    }
+    return std::nullopt;
+}
+
+Diagnostic misnamed(const std::string& place, const std::string& name, const std::string& meant) {
+    return whole_file_fault("shelf-near-miss", place + "/" + name,
+                            "this file is not read: '" + meant + "' is looked for as '" + meant + ".yaml'",
+                            "give it that name, or move it out of the shelf folder");
+}
+
 bool looks_like_path(const std::string& text) {
     return text == "-" || text.find('/') != std::string::npos ||
            (text.size() > 5 && text.compare(text.size() - 5, 5, ".yaml") == 0);
-}
-
-/// Whether something of that name is there, be it unreadable, a link to nowhere or in a locked folder: then it is
-/// for the reader to say what is wrong, and never passed over for a file of ours.
-bool is_there(const fs::path& path) {
-    std::error_code error;
-    const auto type = fs::symlink_status(path, error).type();
-    return type != fs::file_type::not_found;
-}
-
-/// A file that its maker thinks is read: "Ultramarine.yaml", "ultramarine.yml" where "ultramarine" is wanted.
-void refuse_near_miss(const std::string& folder, std::string_view id) {
-    std::error_code error;
-    for (fs::directory_iterator entry(folder, error), end; !error && entry != end; entry.increment(error)) {
-        std::string name = entry->path().filename().string();
-        for (char& c : name)
-            c = c == '_' || c == ' ' ? '-' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-        if (name != std::string(id) + ".yaml" && name != std::string(id) + ".yml") continue;
-        throw InputError(whole_file_fault(
-            "shelf-near-miss", entry->path().string(),
-            "this file is not read: '" + std::string(id) + "' is looked for as '" + std::string(id) + ".yaml'",
-            "give it that name, or move it out of the shelf folder"));
-    }
 }
 
 /// The cached thing, or the one that `read` makes of its file.
@@ -136,16 +179,33 @@ bool is_id(std::string_view text) {
 
 Library::Library(std::vector<ShelfFolder> folders) : folders_(std::move(folders)) {}
 
+const std::vector<std::string>& Library::names_in(const std::string& place) const {
+    const auto [entry, fresh] = names_.try_emplace(place);
+    if (!fresh) return entry->second;
+    try {
+        entry->second = names_in_folder(place);
+    } catch (...) {
+        names_.erase(entry);
+        throw;
+    }
+    return entry->second;
+}
+
+std::optional<std::string> Library::entry_of(const std::string& place, std::string_view stem) const {
+    std::string path = place;
+    path.append("/").append(stem).append(".yaml");
+    if (is_entry(path)) return path; // a link that leads nowhere too: its reader says so
+    for (const std::string& name : names_in(place))
+        if (const auto meant = nearly_yaml(name); meant && *meant == stem)
+            throw InputError(misnamed(place, name, *meant));
+    return std::nullopt;
+}
+
 std::optional<std::string> Library::find(ShelfKind kind, std::string_view id) const {
     if (!is_id(id)) return std::nullopt; // so that no id can lead out of the shelf
     for (const ShelfFolder& folder : folders_) {
         if (!folder.present) continue;
-        std::string path = folder.path;
-        if (!path.empty() && path.back() != '/') path += '/';
-        path.append(kind_folder(kind));
-        const std::string file = path + "/" + std::string(id) + ".yaml";
-        if (is_there(file)) return file;
-        refuse_near_miss(path, id);
+        if (auto path = entry_of(place_of(folder, kind), id)) return path;
     }
     return std::nullopt;
 }
@@ -154,38 +214,50 @@ std::vector<std::string> Library::ids(ShelfKind kind) const {
     std::set<std::string> found;
     for (const ShelfFolder& folder : folders_) {
         if (!folder.present) continue;
-        std::error_code error;
-        const fs::path place = fs::path(folder.path) / kind_folder(kind);
-        for (fs::directory_iterator entry(place, error), end; !error && entry != end; entry.increment(error)) {
-            if (entry->path().extension() != ".yaml") continue;
-            std::string id = entry->path().stem().string();
-            if (is_id(id)) found.insert(std::move(id));
-        }
+        for (const std::string& name : names_in(place_of(folder, kind)))
+            if (name.ends_with(".yaml") && is_id(std::string_view(name).substr(0, name.size() - 5)))
+                found.insert(name.substr(0, name.size() - 5));
     }
     return {found.begin(), found.end()};
 }
 
 std::optional<std::string> Library::find_bench() const {
-    for (const ShelfFolder& folder : folders_) {
-        if (!folder.present) continue;
-        const fs::path path = fs::path(folder.path) / "bench.yaml";
-        if (is_there(path)) return path.string();
-        refuse_near_miss(folder.path, "bench");
-    }
+    for (const ShelfFolder& folder : folders_)
+        if (folder.present)
+            if (auto path = entry_of(without_slash(folder.path), "bench")) return path;
     return std::nullopt;
 }
 
 std::string Library::describe_search() const {
     std::string text;
-    for (const ShelfFolder& folder : folders_)
+    for (const ShelfFolder& folder : folders_) {
         text.append(shown(folder.path))
             .append(folder.present ? "  (" : "  (not there; ")
             .append(folder.why)
             .append(")\n");
+        if (!folder.present) continue;
+        for (const ShelfKind kind : all_kinds)
+            for (const std::string& name : names_in(place_of(folder, kind)))
+                if (const auto meant = nearly_yaml(name))
+                    text.append("  not read: ")
+                        .append(kind_folder(kind))
+                        .append("/")
+                        .append(shown(name))
+                        .append(is_id(*meant) ? "; its name must be " + *meant + ".yaml"
+                                              : "; names are small letters, digits and single hyphens")
+                        .append("\n");
+    }
     return text.empty() ? "no folder was searched\n" : text;
 }
 
 Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
+    const auto lies_in = [this](ShelfKind which, std::string_view name) {
+        try {
+            return find(which, name).has_value();
+        } catch (const InputError&) {
+            return false; // of another kind or name than was asked for
+        }
+    };
     std::string message, hint;
     if (!is_id(id)) {
         message.append("'")
@@ -199,7 +271,7 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
                                                       : c;
             folded += lower;
         }
-        if (find(kind, folded))
+        if (lies_in(kind, folded))
             hint = "did you mean '" + folded + "'?";
         else
             hint = "names are file stems: small letters, digits and single hyphens, such as 'alumina-lake'";
@@ -217,7 +289,7 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
         hint.append(hint.empty() ? "did you mean '" : ", '").append(name).append("'");
     if (!hint.empty()) hint += '?';
     for (const ShelfKind other : all_kinds)
-        if (hint.empty() && other != kind && find(other, id))
+        if (hint.empty() && other != kind && lies_in(other, id))
             hint.append("'").append(id).append("' lies in the folder ").append(kind_folder(other));
     if (hint.empty() && !known.empty()) {
         constexpr std::size_t shown = 12;

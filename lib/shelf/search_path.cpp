@@ -1,10 +1,15 @@
 #include "lakebound/shelf/search_path.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <cstdlib>
+#include <cstring>
 #include <filesystem>
+#include <set>
 #include <string_view>
 #include <utility>
+
+#include <sys/stat.h>
 
 #include "lakebound/shelf/diagnostic.hpp"
 
@@ -22,9 +27,24 @@ std::string from_environment(const char* name) {
     return value == nullptr ? std::string() : std::string(value);
 }
 
-bool is_folder(const std::string& path) {
-    std::error_code ignored;
-    return fs::is_directory(path, ignored);
+/// One folder on the disk, whatever path leads to it.
+using Identity = std::pair<dev_t, ino_t>;
+
+/// The folder's identity; nothing when nothing is there. Throws shelf-unusable for what is there and no folder.
+/// A parent that may not be searched hides what it holds: reported by `named`, passed over otherwise, for
+/// it belongs to somebody else.
+std::optional<Identity> folder_at(const std::string& path, bool named) {
+    struct stat status {};
+    if (::stat(path.c_str(), &status) == 0) {
+        if (S_ISDIR(status.st_mode)) return Identity{status.st_dev, status.st_ino};
+        throw InputError(unusable_folder(path, ENOTDIR));
+    }
+    const int reason = errno;
+    struct stat link {};
+    const bool something = ::lstat(path.c_str(), &link) == 0;
+    if (something || (named && reason != ENOENT && reason != ENOTDIR))
+        throw InputError(unusable_folder(path, reason));
+    return std::nullopt;
 }
 
 std::vector<std::string> split(std::string_view list) {
@@ -62,23 +82,48 @@ SearchInputs search_inputs(std::vector<std::string> shelf_options) {
     return inputs;
 }
 
+Diagnostic unusable_folder(const std::string& path, int reason) {
+    std::string why;
+    switch (reason) {
+    case ENOTDIR:
+        why = "this is no folder, and the shelf wants one here";
+        break;
+    case ENOENT:
+        why = "this link leads to a folder that is not there";
+        break;
+    case ELOOP:
+        why = "this link leads back to itself";
+        break;
+    case EACCES:
+    case EPERM:
+        why = "no permission to look into this folder of the shelf";
+        break;
+    default:
+        why = std::string("cannot look into this folder of the shelf: ") + std::strerror(reason);
+        break;
+    }
+    return whole_file_fault("shelf-unusable", path, std::move(why),
+                            "mend it or take it away: what it should hold would be replaced in silence by "
+                            "figures that are not yours");
+}
+
 std::vector<ShelfFolder> search_path(const SearchInputs& inputs) {
     std::vector<ShelfFolder> folders;
-    const auto add = [&](std::string path, const char* why, bool present) {
-        std::error_code ignored;
-        for (const ShelfFolder& known : folders)
-            if (known.path == path || (present && known.present && fs::equivalent(known.path, path, ignored)))
-                return;
-        folders.push_back({std::move(path), why, present});
+    std::set<std::string> paths;
+    std::set<Identity> known;
+    const auto add = [&](std::string path, const char* why, const std::optional<Identity>& identity) {
+        if (!paths.insert(path).second || (identity && !known.insert(*identity).second)) return;
+        folders.push_back({std::move(path), why, identity.has_value()});
     };
-    for (const std::string& option : inputs.options) {
-        if (!is_folder(option)) throw InputError(missing("--shelf", option));
-        add(option, "--shelf", true);
-    }
-    for (const std::string& path : split(inputs.lakebound_shelf)) {
-        if (!is_folder(path)) throw InputError(missing("LAKEBOUND_SHELF", path));
-        add(path, "LAKEBOUND_SHELF", true);
-    }
+    const auto add_named = [&](const std::string& path, const char* who) {
+        const auto identity = folder_at(path, true);
+        if (!identity) throw InputError(missing(who, path));
+        add(path, who, identity);
+    };
+    for (const std::string& option : inputs.options)
+        add_named(option, "--shelf");
+    for (const std::string& path : split(inputs.lakebound_shelf))
+        add_named(path, "LAKEBOUND_SHELF");
     std::vector<std::string> data;
     if (!inputs.xdg_data_home.empty())
         data.push_back(inputs.xdg_data_home);
@@ -90,12 +135,16 @@ std::vector<ShelfFolder> search_path(const SearchInputs& inputs) {
     for (const std::string& root : data) {
         if (root.front() != '/') continue; // the specification wants relative paths ignored
         const std::string folder = root + "/lakebound";
-        add(folder, "XDG data folder", is_folder(folder));
-        if (is_folder(folder + "/formulations")) add(folder + "/formulations", "XDG data folder", true);
+        const auto identity = folder_at(folder, false);
+        add(folder, "XDG data folder", identity);
+        if (!identity) continue;
+        if (const auto inner = folder_at(folder + "/formulations", true))
+            add(folder + "/formulations", "XDG data folder", inner);
     }
     for (const std::string& path : inputs.shipped) {
-        if (!is_folder(path)) continue;
-        add(path, "shipped with the program", true);
+        const auto identity = folder_at(path, false);
+        if (!identity) continue;
+        add(path, "shipped with the program", identity);
         break;
     }
     return folders;

@@ -9,6 +9,7 @@
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/report/number.hpp"
 #include "run.hpp"
+#include "sieve.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace lakebound;
@@ -261,9 +262,32 @@ TEST_CASE("Option -o never replaces a file unless forced", "[cli]") {
     const auto file = dir.write("typed.yaml", "kind: jar # typed by hand\n");
     check_refused(batch(and_also(weld_in_oil, {"-o", file})), "write-exists");
     CHECK(read_bytes(file) == "kind: jar # typed by hand\n");
-    CHECK(batch(and_also(weld_in_oil, {"-o", file, "--force"})).status == 0);
-    CHECK_THAT(read_bytes(file), StartsWith("WEIGH SHEET"));
+    check_refused(batch(and_also(weld_in_oil, {"-o", file, "--force"})), "write-input"); // nor is this one then
+    CHECK(read_bytes(file) == "kind: jar # typed by hand\n");
+    const auto sheet = dir.write("sheet.txt", "an older sheet\n");
+    CHECK(batch(and_also(weld_in_oil, {"-o", sheet, "--force"})).status == 0);
+    CHECK_THAT(read_bytes(sheet), StartsWith("WEIGH SHEET"));
     check_refused(batch(and_also(weld_in_oil, {"-o", dir.file("nowhere/sheet.txt")})), "write-folder");
+}
+
+TEST_CASE("A name that is no UTF-8 is answered or told, never a fault of ours", "[cli]") {
+    const TempDir dir;
+    const auto jar = dir.write("we\xeald.yaml", "kind: jar\nname: Weld\npigment: alumina-lake\nnet_mass: 24 g\n");
+    for (const char* form : {"--json", "--explain"}) {
+        const auto run = batch({"lake-oil-tube", "--jar", jar, "--pigment", "6 g", form});
+        INFO(run.err);
+        CHECK(run.status < 2);
+    }
+    for (const char* name : {"\xe9t\xe9", "\xff.yaml"}) {
+        const auto run = batch({"lake-oil-tube", "--jar", name, "--pigment", "6 g", "--json"});
+        CHECK(run.status == 2);
+        CHECK_THAT(run.err, Contains("error: "));
+    }
+    const auto test = dir.write("t\xe9st.csv", "screen,mass\n150 um,5.0 g\n75 um,6.0 g\npan,7.4 g\n");
+    const auto page = dir.file("p\xe9ge.html");
+    const auto run = run_on_shelf(run_sieve, {test, "--json", "--page", page});
+    INFO(run.err);
+    CHECK(run.status < 2);
 }
 
 TEST_CASE("Wrong input writes nothing", "[cli]") {

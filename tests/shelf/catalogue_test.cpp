@@ -90,6 +90,12 @@ const std::map<std::string, std::function<void()>>& made_cases() {
              inputs.options = {"no-such-shelf"};
              search_path(inputs);
          }},
+        {"shelf-unusable",
+         [] {
+             fs::create_directory("shelf");
+             std::ofstream("shelf/pigments") << "no folder\n";
+             Library({{"shelf", "test", true}}).find(ShelfKind::pigment, "ultramarine");
+         }},
         {"shelf-near-miss",
          [] {
              fs::create_directories("shelf/pigments");
@@ -107,6 +113,11 @@ const std::map<std::string, std::function<void()>>& made_cases() {
         {"write-exists", [] { safe_write("sheet.txt", "sheet"), safe_write("sheet.txt", "sheet"); }},
         {"write-failed", [] { safe_write("/dev/full", "sheet"); }},
         {"write-folder", [] { safe_write("no-such-folder/sheet.txt", "sheet"); }},
+        {"write-input",
+         [] {
+             std::ofstream("weld.yaml") << "kind: jar\n";
+             safe_write("weld.yaml", "sheet", Overwrite::allow);
+         }},
         {"write-permission",
          [] {
              fs::create_directory("locked");

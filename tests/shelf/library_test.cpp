@@ -106,7 +106,14 @@ TEST_CASE("what a maker laid over the shelf is read or told, never passed over",
     }
     fs::remove_all(own.path() / "pigments");
     fs::create_symlink("pigments", own.path() / "pigments"); // a folder that is a loop
-    CHECK(looked_up() == file.string());
+    CHECK(summary(faults_of(looked_up)) == "shelf-unusable");
+    fs::remove(own.path() / "pigments");
+    std::ofstream(own.path() / "pigments") << "a file\n"; // where a folder belongs
+    CHECK(summary(faults_of(looked_up)) == "shelf-unusable");
+    fs::remove(own.path() / "pigments");
+    fs::create_symlink("nowhere", own.path() / "pigments"); // a link to no folder
+    CHECK(summary(faults_of(looked_up)) == "shelf-unusable");
+    fs::remove(own.path() / "pigments");
 
     Library bench({{own.path().string(), "own", true}});
     CHECK(!bench.find_bench());
@@ -114,7 +121,8 @@ TEST_CASE("what a maker laid over the shelf is read or told, never passed over",
     CHECK(bench.find_bench() == (own.path() / "bench.yaml").string());
     fs::remove(own.path() / "bench.yaml");
     std::ofstream(own.path() / "Bench.yml") << "kind: bench\n";
-    CHECK(summary(faults_of([&] { bench.find_bench(); })) == "shelf-near-miss");
+    Library anew({{own.path().string(), "own", true}}); // a folder is looked into once
+    CHECK(summary(faults_of([&] { anew.find_bench(); })) == "shelf-near-miss");
 }
 
 TEST_CASE("no name of a folder steers the terminal", "[errors]") {

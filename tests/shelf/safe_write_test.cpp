@@ -4,6 +4,9 @@
 
 #include <filesystem>
 
+#include <csignal>
+
+#include <fcntl.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
@@ -72,6 +75,77 @@ TEST_CASE("what cannot be written leaves nothing behind", "[errors]") {
     CHECK(files_in(dir) == 0);
     CHECK_NOTHROW(safe_write("/dev/null", "x"));
     CHECK(summary(faults_of([] { safe_write("/dev/full", "x"); })) == "write-failed");
+}
+
+TEST_CASE("what a person typed and what a command reads is never replaced", "[errors]") {
+    const TempDir dir;
+    const auto jar = dir.write("weld.yaml", "# mine\nkind: jar\n"), csv = dir.write("test.csv", "screen,mass\n");
+    const std::string inputs[] = {"6 g", csv};
+    CHECK(summary(faults_of([&] { safe_write(jar, "x", Overwrite::allow); })) == "write-input");
+    CHECK(summary(faults_of([&] { safe_write(csv, "x", Overwrite::allow, inputs); })) == "write-input");
+    std::filesystem::create_symlink("test.csv", dir.file("link"));
+    CHECK(summary(faults_of([&] { safe_write(dir.file("link"), "x", Overwrite::allow, inputs); })) == "write-input");
+    CHECK(read_bytes(jar) == "# mine\nkind: jar\n");
+    CHECK(read_bytes(csv) == "screen,mass\n");
+    CHECK_NOTHROW(safe_write(csv, "x", Overwrite::allow)); // read by no command
+}
+
+TEST_CASE("a pipe that nobody reads does not hold the command", "[errors]") {
+    const TempDir dir;
+    REQUIRE(::mkfifo(dir.file("pipe").c_str(), 0600) == 0);
+    CHECK(summary(faults_of([&] { safe_write(dir.file("pipe"), "x", Overwrite::allow); })) == "write-failed");
+    const int reader = ::open(dir.file("pipe").c_str(), O_RDONLY | O_NONBLOCK);
+    REQUIRE(reader >= 0);
+    safe_write(dir.file("pipe"), "sheet");
+    char got[8] = {};
+    CHECK(::read(reader, got, sizeof got) == 5);
+    ::close(reader);
+}
+
+TEST_CASE("names up to what the file system takes are written, longer ones told so", "[errors]") {
+    const TempDir dir;
+    for (const std::size_t length : {249u, 255u}) {
+        safe_write(dir.file(std::string(length, 'a')), "x");
+        CHECK(read_bytes(dir.file(std::string(length, 'a'))) == "x");
+    }
+    const auto faults = faults_of([&] { safe_write(dir.file(std::string(256, 'a')), "x"); });
+    REQUIRE(summary(faults) == "write-failed");
+    CHECK(faults[0].message.find("too long") != std::string::npos);
+    CHECK(faults[0].hint.find("disk") == std::string::npos);
+}
+
+TEST_CASE("rights to run as the owner are not handed on, the owner stays", "[unit]") {
+    const TempDir dir;
+    const std::string path = dir.write("sheet.txt", "old");
+    if (::geteuid() == 0) REQUIRE(::chown(path.c_str(), 12345, 12345) == 0);
+    REQUIRE(::chmod(path.c_str(), 06755) == 0);
+    safe_write(path, "new", Overwrite::allow);
+    struct stat status {};
+    REQUIRE(::stat(path.c_str(), &status) == 0);
+    CHECK((status.st_mode & 07777) == 0755);
+    if (::geteuid() == 0) CHECK(status.st_uid == 12345);
+}
+
+TEST_CASE("a signal leaves no half file and nothing besides", "[errors]") {
+    const TempDir dir;
+    for (int round = 0; round < 40; ++round) {
+        const pid_t child = ::fork();
+        REQUIRE(child >= 0);
+        if (child == 0) {
+            for (int i = 0;; ++i)
+                safe_write(dir.file("sheet" + std::to_string(i % 5)), std::string(20'000, 'x'), Overwrite::allow);
+        }
+        ::usleep(static_cast<useconds_t>(500 + 137 * round));
+        ::kill(child, round % 2 == 0 ? SIGTERM : SIGINT);
+        int status = 0;
+        REQUIRE(::waitpid(child, &status, 0) == child);
+        CHECK(WIFSIGNALED(status));
+    }
+    for (const auto& entry : std::filesystem::directory_iterator(dir.path())) {
+        INFO(entry.path());
+        CHECK(entry.path().filename().string().rfind("sheet", 0) == 0);
+        CHECK(entry.file_size() == 20'000);
+    }
 }
 
 TEST_CASE("a disk that fills up leaves the old file as it was", "[errors]") {

@@ -69,13 +69,17 @@ public:
     /// How far the work of a home bench scatters: practice/home.yaml.
     const BenchPractice& practice();
 
-    /// The path of the file of that id in the first folder that has it.
+    // What is there and cannot be used is never passed over in silence, for then a figure of the maker
+    // would be replaced by one of ours. Both throw InputError: shelf-unusable (a folder that cannot be looked
+    // into), shelf-near-miss (a file of nearly that name, which would not be read).
+    /// The path of the file of that id in the first folder that has it, be it readable or not.
     std::optional<std::string> find(ShelfKind kind, std::string_view id) const;
-    /// All ids of a kind, sorted.
-    std::vector<std::string> ids(ShelfKind kind) const;
     /// bench.yaml of the first folder that has one.
     std::optional<std::string> find_bench() const;
-    /// The folders searched, one per line, and why; ends in '\n'.
+    /// All ids of a kind, sorted. Throws InputError shelf-unusable.
+    std::vector<std::string> ids(ShelfKind kind) const;
+    /// The folders searched, one per line, and why; below each the files in it that are not read because of
+    /// their names. Ends in '\n'.
     std::string describe_search() const;
     /// The fault "there is no such id", without place: nearest names or, failing that, where was searched.
     Diagnostic unknown(ShelfKind kind, std::string_view id) const;
@@ -84,7 +88,12 @@ private:
     std::string path_of(ShelfKind kind, std::string_view id) const; ///< throws id-unknown, id-form
     std::string path_or_id(ShelfKind kind, const std::string& id_or_path) const;
 
+    /// The names in a folder, empty when it is not there.
+    const std::vector<std::string>& names_in(const std::string& place) const;
+    std::optional<std::string> entry_of(const std::string& place, std::string_view stem) const;
+
     std::vector<ShelfFolder> folders_;
+    mutable std::map<std::string, std::vector<std::string>, std::less<>> names_; ///< by folder, as first seen
     std::map<std::string, Pigment, std::less<>> pigments_;
     std::map<std::string, Ingredient, std::less<>> ingredients_;
     std::map<std::string, Medium, std::less<>> media_;

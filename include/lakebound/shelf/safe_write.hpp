@@ -1,6 +1,7 @@
 #pragma once
 // Writing a file whole or not at all.
 
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -10,10 +11,14 @@ enum class Overwrite { refuse, allow };
 
 /// Writes the bytes to `path`: into a new file in the same folder, flushed to disk, then put in place in
 /// one step. Whatever goes wrong, the old file stays as it was and nothing is left behind. An existing
-/// file is refused unless overwriting is allowed, and then keeps its permissions; a symbolic link is
-/// followed. A pipe or device (/dev/stdout) is written to as it is.
-/// Throws InputError: write-exists, write-directory, write-folder (the folder is not there),
+/// file is refused unless overwriting is allowed, and then keeps its permissions but for those to run as its
+/// owner; a symbolic link is followed. Signals that end a program wait until the file is in place. A pipe or
+/// device (/dev/stdout) is written to as it is, unless nobody reads the pipe.
+/// inputs: files that the same command reads. These, and files of the shelf (a line "kind: ..."), which a person
+/// typed, are never overwritten; what is no file of that name is passed over.
+/// Throws InputError: write-exists, write-input, write-directory, write-folder (the folder is not there),
 /// write-permission, write-failed (disk full and the like).
-void safe_write(const std::string& path, std::string_view bytes, Overwrite overwrite = Overwrite::refuse);
+void safe_write(const std::string& path, std::string_view bytes, Overwrite overwrite = Overwrite::refuse,
+                std::span<const std::string> inputs = {});
 
 } // namespace lakebound

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/shelf/diagnostic.hpp"
+
 namespace lakebound {
 
 struct ShelfFolder {
@@ -28,8 +30,11 @@ struct SearchInputs {
 /// (../share/lakebound/formulations) and where it was to be installed.
 SearchInputs search_inputs(std::vector<std::string> shelf_options);
 
-/// All folders sought, in order. Throws InputError shelf-missing when a folder named by an option or
-/// by LAKEBOUND_SHELF is not there.
+/// All folders sought, in order. Throws InputError: shelf-missing when a folder named by an option or
+/// by LAKEBOUND_SHELF is not there, shelf-unusable when what is there is no folder or a broken link.
 std::vector<ShelfFolder> search_path(const SearchInputs& inputs);
+
+/// The fault shelf-unusable: something is there and cannot be used as a folder. reason: errno.
+Diagnostic unusable_folder(const std::string& path, int reason);
 
 } // namespace lakebound
