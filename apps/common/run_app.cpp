@@ -13,6 +13,7 @@
 
 #include "lakebound/page/html_writer.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/report/fault_json.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/source.hpp"
 
@@ -113,6 +114,13 @@ std::string as_text(const Answer& given, const page::TextOptions& options) {
     return text;
 }
 
+std::string faults_as_json(const InputError& error) {
+    std::vector<ToldFault> told;
+    for (const auto& fault : error.faults())
+        told.push_back({fault.id, fault.at.place.path, fault.at.place.line, fault.at.place.column, fault.message, fault.hint});
+    return fault_json(told);
+}
+
 /// To the stream or to the file; false when the stream takes no more.
 bool deliver(const std::string& text, const CommonOptions& options, std::span<const std::string> arguments,
              Streams& streams) {
@@ -152,8 +160,10 @@ void add_common_options(CommandLine& command_line, CommonOptions& options) {
 
 int run_app(CommandLine& command_line, const CommonOptions& options, std::span<const std::string> arguments,
             Streams& streams, const std::function<Answer()>& answer) {
-    const auto refuse = [&](const Diagnostic& fault) {
-        streams.err << render(fault);
+    // The command line itself may be at fault, so that its options are not read yet.
+    const bool in_json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
+    const auto refuse = [&](const InputError& error) {
+        streams.err << (in_json ? faults_as_json(error) : error.text());
         return exit_status::input_is_wrong;
     };
     try {
@@ -178,10 +188,9 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
                     << ": the answer could not be written: is the disk full, or the output closed?\n";
         return exit_status::input_is_wrong;
     } catch (const InputError& error) {
-        streams.err << error.text();
-        return exit_status::input_is_wrong;
+        return refuse(error);
     } catch (const DomainError& error) {
-        return refuse(domain_fault(command_line_path, error));
+        return refuse(InputError(domain_fault(command_line_path, error)));
     } catch (const std::exception& error) {
         streams.err << command_line.program() << ": a fault of ours: " << error.what() << "\n";
         return exit_status::fault_of_ours;

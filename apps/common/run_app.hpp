@@ -43,7 +43,8 @@ struct Answer {
 };
 
 /// Parses, answers --help, --version and --searched, else calls `answer`; writes its text to the stream
-/// or to the file of -o, its pages as HTML to the file of --page, and faults to the error stream.
+/// or to the file of -o, its pages as HTML to the file of --page, and faults to the error stream: in JSON where the
+/// answer was asked for in JSON.
 /// Faults of its own: page-none, page-output.
 int run_app(CommandLine& command_line, const CommonOptions& options, std::span<const std::string> arguments,
             Streams& streams, const std::function<Answer()>& answer);

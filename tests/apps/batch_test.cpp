@@ -281,7 +281,7 @@ TEST_CASE("A name that is no UTF-8 is answered or told, never a fault of ours", 
     for (const char* name : {"\xe9t\xe9", "\xff.yaml"}) {
         const auto run = batch({"lake-oil-tube", "--jar", name, "--pigment", "6 g", "--json"});
         CHECK(run.status == 2);
-        CHECK_THAT(run.err, Contains("error: "));
+        CHECK_THAT(run.err, Contains("\"kind\": \"faults\""));
     }
     const auto test = dir.write("t\xe9st.csv", "screen,mass\n150 um,5.0 g\n75 um,6.0 g\npan,7.4 g\n");
     const auto page = dir.file("p\xe9ge.html");

@@ -24,6 +24,7 @@ FILES = {
                  "scale step,0.1 g\n",
     "mesh.csv": "screen,mass\n100 mesh,1.0 g\n200 mesh nylon,0.1 g\npan,8.9 g\nscale step,0.1 g\n",
     "damp.yaml": "kind: jar\nname: Damp\npigment: alumina-lake\nnet_mass: 24 g\nmoisture: 20 % w/w\n",
+    "mistyped.yaml": "kind: jar\nname: Weld\npigment: alumina-lake\nnet_mass: 24\nmoisture: 200 % w/w\n",
     "coarse.yaml": "kind: bench\nname: Coarse\nscales:\n  - {name: kitchen scale, step: 0.1 g}\n",
 }
 
@@ -35,6 +36,8 @@ def commands(shelf, own):
         yield ["lakebound-sieve", own + "whole.csv", "--family", family]
         yield ["lakebound-sieve", own + "mesh.csv", "--family", family]
         yield ["lakebound-sieve", own + "mesh.csv", "--target", "75 um", "--residue", "0.5 %"]
+    yield ["lakebound-batch", "lake-oil-tube", "--jar", own + "mistyped.yaml", "--pigment", "6 g"]
+    yield ["lakebound-batch", "no-such-recipe"]
     for recipe in ("lake-watercolour-half-pans", "lake-oil-with-wax", "lake-egg-tempera", "lake-gouache"):
         for pigment in ("1 g", "3 g", "20 g"):
             yield ["lakebound-batch", recipe, "--jar", own + "damp.yaml", "--pigment", pigment]
@@ -109,7 +112,9 @@ def answered(programs, shelf, asked):
                              capture_output=True, text=True)
         if run.returncode in (0, 1):
             yield command, json.loads(run.stdout)
-        elif run.returncode != 2:
+        elif run.returncode == 2:
+            yield command, json.loads(run.stderr)
+        else:
             raise SystemExit(f"{command}: exit {run.returncode}: {run.stderr}")
 
 
