@@ -1,0 +1,69 @@
+#pragma once
+// Studio card: what is known of a maker's jars today, folded from her entries alone.
+//
+//   left = last weighing - what was drawn since,   u^2 = squares of both added
+// A weighing takes the place of all reckoning before it; what it finds missing beyond what was drawn is kept as a loss
+// with its doubt, and is worth saying beyond 2 sd (dust, damp that left, a draw not entered).
+// Entries are taken by day, those of one day by id, so their order in the list does not matter. An entry that cannot be
+// is left out and told together with the one that it contradicts; nothing is thrown for what an entry says.
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "lakebound/record/demand_record.hpp"
+#include "lakebound/record/entry.hpp"
+
+namespace lakebound {
+
+/// A jar as its file has it.
+struct JarStart {
+    std::string id;
+    std::size_t plant = 0;
+    OilAbsorption reference; ///< of its class in the library
+    std::chrono::sys_days day{};
+};
+
+enum class Contradiction {
+    unknown_jar,
+    before_its_jar,    ///< dated before the jar was there
+    in_the_future,
+    same_id,           ///< as `other`
+    unknown_batch,     ///< an outcome of a batch that is not there, or of another jar
+    unknown_entry,     ///< an undo of what is not there, or of an undo
+    drawn_beyond_all,  ///< more than there was after `other`, beyond 2 sd
+};
+struct EntryFault {
+    Contradiction kind{};
+    std::size_t entry = 0;            ///< index in the list given
+    std::optional<std::size_t> other; ///< that it contradicts, where it is an entry
+};
+
+struct UnexplainedLoss {
+    Mass mass{};        ///< below 0: more than there should be
+    Mass uncertainty{}; ///< standard
+    std::size_t entry = 0; ///< the weighing that found it
+    double in_spreads() const;
+};
+
+struct JarCard {
+    std::string id;
+    /// Powder left; none before the first weighing.
+    std::optional<Mass> left;
+    Mass uncertainty{};
+    std::vector<std::size_t> left_from; ///< entries that it rests on: the weighing first
+    std::vector<UnexplainedLoss> losses; ///< beyond 2 sd, in order
+    std::vector<std::size_t> rub_outs, swatches, batches, outcomes, changes; ///< entries that count
+};
+
+struct StudioCard {
+    std::vector<JarCard> jars; ///< in the order of the starts
+    DemandRecord record;       ///< jars in the same order; what learned_demand.hpp reads
+    std::vector<EntryFault> faults; ///< by day
+};
+
+/// `today`: entries after it are in the future. DomainError: two starts of one id, a mass or an uncertainty below 0.
+StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today);
+
+} // namespace lakebound

@@ -1,0 +1,155 @@
+#include "lakebound/record/studio_card.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "lakebound/quantity/error.hpp"
+#include "record/stated_priors.hpp"
+
+using namespace lakebound;
+using namespace lakebound::test;
+
+namespace {
+
+using namespace std::chrono;
+const sys_days first = 2026y / May / 1, today = 2026y / June / 30;
+
+JarStart jar_start(const char* id) { return {id, 0, grams_per_100_grams(reference_oil_absorption), first}; }
+
+template <class What> Entry entry(const char* id, int day, What what, const char* jar = "weld") {
+    return {id, jar, first + days(day), std::move(what)};
+}
+PaintMade paint(double k, double powder = 0.2) {
+    return {gum, BinderSufficiency::of(k), swatch_spread, {}, grams(powder), grams(0.01)};
+}
+
+/// Weighed, rubbed out, two swatches, a batch that held in use.
+std::vector<Entry> lived() {
+    return {entry("a", 0, WeighedEntry{grams(40), grams(0.1)}),
+            entry("b", 1, RubOutEntry{grams_per_100_grams(78), 0.0, grams(2)}),
+            entry("c", 2, SwatchEntry{paint(1.20), PaintOutcome::lean}),
+            entry("d", 3, SwatchEntry{paint(1.35), PaintOutcome::not_lean}),
+            entry("e", 4, BatchEntry{paint(1.80, 6.0)}),
+            entry("f", 20, OutcomeEntry{"e", PaintOutcome::holds})};
+}
+StudioCard fold(const std::vector<Entry>& entries) {
+    const std::vector starts{jar_start("weld"), jar_start("madder")};
+    return studio_card(starts, entries, today);
+}
+std::vector<std::pair<Contradiction, std::size_t>> faults(const StudioCard& card) {
+    std::vector<std::pair<Contradiction, std::size_t>> list;
+    for (const auto& f : card.faults)
+        list.emplace_back(f.kind, f.entry);
+    return list;
+}
+
+} // namespace
+
+TEST_CASE("what is left of a jar, and what taught", "[unit]") {
+    const auto card = fold(lived());
+    CHECK(card.faults.empty());
+    const JarCard& weld = card.jars[0];
+    // By hand: 40 - 2 - .2 - .2 - 6 = 31.6 g; squares .1, .01, .01, .01: .10149.
+    CHECK(in_grams(weld.left.value()) == Approx(31.6).epsilon(1e-12));
+    CHECK(in_grams(weld.uncertainty) == Approx(std::sqrt(0.01 + 3 * 0.0001)).epsilon(1e-12));
+    CHECK(weld.left_from == std::vector<std::size_t>{0, 1, 2, 3, 4});
+    CHECK(weld.losses.empty());
+    CHECK(!card.jars[1].left);
+    CHECK(weld.outcomes == std::vector<std::size_t>{5});
+
+    // The same as a record put together by hand.
+    Bench bench = Bench().rub_out({78}).chalks({1.20}).does_not({1.35});
+    bench.trial(1.80, PaintOutcome::holds);
+    bench.record.trials.back().in_use = true;
+    const auto by_hand = bench.belief(stated_world()).critical();
+    const auto folded = learned_demand(stated_world(), card.record, {0, gum, {}}).critical();
+    CHECK(folded.mean() == Approx(by_hand.mean()).margin(1e-9));
+    CHECK(folded.standard_deviation() == Approx(by_hand.standard_deviation()).margin(1e-9));
+}
+
+TEST_CASE("a weighing takes the place of what was reckoned, and finds what is missing", "[unit]") {
+    auto entries = lived();
+    entries.push_back(entry("g", 30, WeighedEntry{grams(31.0), grams(0.1)}));
+    auto card = fold(entries);
+    CHECK(in_grams(card.jars[0].left.value()) == Approx(31.0));
+    REQUIRE(card.jars[0].losses.size() == 1); // .6 g, sd .1425: 4.2
+    CHECK(in_grams(card.jars[0].losses[0].mass) == Approx(0.6).epsilon(1e-9));
+    CHECK(card.jars[0].losses[0].in_spreads() == Approx(0.6 / std::sqrt(0.0203)).epsilon(1e-9));
+    CHECK(card.jars[0].losses[0].entry == 6);
+    CHECK(card.jars[0].left_from == std::vector<std::size_t>{6});
+    entries.back() = entry("g", 30, WeighedEntry{grams(31.4), grams(0.1)}); // 1.4 sd: nothing to say
+    CHECK(fold(entries).jars[0].losses.empty());
+    // Weighed after all on the day of its first draw: days count, not the order of the list.
+    entries.back() = entry("0", 0, WeighedEntry{grams(50), grams(0.1)});
+    CHECK(in_grams(fold(entries).jars[0].left.value()) == Approx(31.6));
+}
+
+TEST_CASE("the order of the list does not matter", "[identity]") {
+    auto entries = lived();
+    entries.push_back(entry("g", 10, ChangedEntry{}));
+    entries.push_back(entry("h", 12, RubOutEntry{grams_per_100_grams(90), 0.0, grams(2)}));
+    entries.push_back(entry("i", 13, SwatchEntry{paint(1.3), PaintOutcome::lean}, "madder"));
+    const auto known = learned_demand(stated_world(), fold(entries).record, {0, gum, {}}).critical();
+    CHECK(fold(entries).record.jars[0].changes == 1);
+    CHECK(fold(entries).record.rub_outs.back().changes == 1);
+    CHECK(fold(entries).record.trials.back().changes == 0); // the batch was made before the change
+    std::mt19937 shuffler(3);
+    for (int i = 0; i < 5; ++i) {
+        std::shuffle(entries.begin(), entries.end(), shuffler);
+        const auto card = fold(entries);
+        CHECK(in_grams(card.jars[0].left.value()) == Approx(29.6).epsilon(1e-12));
+        const auto again = learned_demand(stated_world(), card.record, {0, gum, {}}).critical();
+        CHECK(again.mean() == Approx(known.mean()).margin(1e-12));
+        CHECK(again.standard_deviation() == Approx(known.standard_deviation()).margin(1e-12));
+    }
+}
+
+TEST_CASE("an undo is as if it had never been", "[identity]") {
+    auto entries = lived();
+    const auto before = fold(entries);
+    entries.push_back(entry("x", 5, SwatchEntry{paint(3.0), PaintOutcome::lean}));
+    CHECK(fold(entries).record.trials.size() == before.record.trials.size() + 1);
+    entries.push_back(entry("y", 6, UndoEntry{"x"}, ""));
+    const auto after = fold(entries);
+    CHECK(after.faults.empty());
+    CHECK(after.record.trials.size() == before.record.trials.size());
+    CHECK(in_grams(after.jars[0].left.value()) == Approx(31.6).epsilon(1e-12));
+    // Of two outcomes the later one counts.
+    entries.push_back(entry("z", 25, OutcomeEntry{"e", PaintOutcome::lean}));
+    const auto chalked = fold(entries);
+    REQUIRE(chalked.record.trials.size() == 3);
+    CHECK(chalked.record.trials.back().outcome == PaintOutcome::lean);
+    CHECK(chalked.record.trials.back().in_use);
+}
+
+TEST_CASE("entries that contradict are told with both places", "[errors]") {
+    using enum Contradiction;
+    using Faults = std::vector<std::pair<Contradiction, std::size_t>>;
+    const auto with = [](Entry further) {
+        auto entries = lived();
+        entries.push_back(std::move(further));
+        return fold(entries);
+    };
+    CHECK(faults(with(entry("g", 5, ChangedEntry{}, "indigo"))) == Faults{{unknown_jar, 6}});
+    CHECK(faults(with(entry("g", -1, ChangedEntry{}))) == Faults{{before_its_jar, 6}});
+    CHECK(faults(with(entry("g", 61, ChangedEntry{}))) == Faults{{in_the_future, 6}});
+    CHECK(faults(with(entry("g", 60, ChangedEntry{}))).empty());
+    const auto twice = with(entry("c", 7, ChangedEntry{}));
+    CHECK(faults(twice) == Faults{{same_id, 6}});
+    CHECK(twice.faults[0].other == 2u);
+    CHECK(faults(with(entry("g", 7, OutcomeEntry{"c", PaintOutcome::lean}))) == Faults{{unknown_batch, 6}});
+    CHECK(faults(with(entry("g", 7, OutcomeEntry{"e", PaintOutcome::lean}, "madder"))) == Faults{{unknown_batch, 6}});
+    CHECK(faults(with(entry("g", 7, UndoEntry{"q"}))) == Faults{{unknown_entry, 6}});
+    const auto beyond = with(entry("g", 7, DrawnEntry{grams(32), grams(0.1)}));
+    CHECK(faults(beyond) == Faults{{drawn_beyond_all, 6}});
+    CHECK(beyond.faults[0].other == 0u); // the weighing
+    CHECK(in_grams(beyond.jars[0].left.value()) == Approx(0.0).margin(1e-12));
+    // Within the doubt of both it is the rest of the jar.
+    CHECK(faults(with(entry("g", 7, DrawnEntry{grams(31.8), grams(0.1)}))).empty());
+    CHECK_THROWS_AS(with(entry("g", 7, DrawnEntry{grams(-1), grams(0)})), DomainError);
+    const std::vector starts{jar_start("weld"), jar_start("weld")};
+    CHECK_THROWS_AS(studio_card(starts, {}, today), DomainError);
+}
