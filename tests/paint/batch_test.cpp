@@ -214,6 +214,31 @@ TEST_CASE("the ingredient that runs out first", "[unit]") {
     CHECK(in_grams(ready.batch->medium) == near(20.0, 1e-9));
 }
 
+TEST_CASE("what the scale weighs well is not warned of", "[unit]") {
+    const Batch plenty = sized(request(watercolour(), grams(50)));
+    for (const Weighing& line : plenty.sheet.slab)
+        CHECK_FALSE(line.below_minimum);
+    CHECK_FALSE(warns(plenty, WarningKind::below_scale_minimum));
+    CHECK_FALSE(warns(plenty, WarningKind::medium_part_below_minimum));
+    CHECK_FALSE(warns(plenty, WarningKind::film_holds_air));
+    // Nor is what a stock brings in its place.
+    BatchRequest salted = request(watercolour(), grams(20));
+    salted.recipe.additives = {{benzoate(), MassFraction::of(0.004), DoseBasis::medium}};
+    const Batch stocked = sized(salted);
+    REQUIRE(stocked.sheet.slab.at(2).stock);
+    CHECK(stocked.sheet.slab[2].below_minimum);
+    CHECK_FALSE(warns(stocked, WarningKind::below_scale_minimum));
+}
+
+TEST_CASE("half a gram of water to work in is asked of the stock of water", "[unit]") {
+    BatchRequest r = request(watercolour(), grams(1.0));
+    r.stocks = {{"gum-medium", grams(50)}, {"water", grams(0.2)}};
+    const BatchAnswer a = size_batch(r);
+    REQUIRE(a.shortfall);
+    CHECK(a.shortfall->id == "water");
+    CHECK(in_grams(a.shortfall->needed) == near(0.5 * 0.9982071, 1e-6));
+}
+
 TEST_CASE("warnings carry their numbers", "[unit]") {
     BatchRequest r = request(watercolour(), grams(0.5));
     const Batch lost = sized(r);

@@ -39,6 +39,9 @@ TEST_CASE("an overbound batch takes more pigment", "[reference]") {
     CHECK(in_grams(part.pigment_short) == Approx(1.833).margin(1e-3));
     CHECK(part.after.value() == Approx(2.6 / 1.55).epsilon(1e-12));
     CHECK(rescue(paint, k(1.5), gum_medium, JarLeft{grams(8), grams(0.5)}).jar_holds_enough);
+    // Nothing need be kept back, to the last grain; less than nothing has no meaning.
+    CHECK(in_grams(rescue(paint, k(1.5), gum_medium, JarLeft{grams(6), grams(0)}).pigment) == Approx(6.0).epsilon(1e-12));
+    CHECK_THROWS_AS(rescue(paint, k(1.5), gum_medium, JarLeft{grams(6), grams(-0.1)}), DomainError);
 }
 
 TEST_CASE("a rescue followed by a check returns the aim", "[identity]") {

@@ -31,6 +31,7 @@ TEST_CASE("smallest mass a scale weighs to a tolerance", "[reference]") {
         CHECK(in_grams(minimum_mass(tenth, Share::of(tolerance))) == near(g, 1e-12));
         CHECK(in_grams(minimum_mass(hundredth, Share::of(tolerance))) == near(g / 10, 1e-12));
     }
+    CHECK(in_grams(minimum_mass(hundredth, Share::of(0.0005))) == near(16.4, 1e-12)); // as fine as anyone asks
     Scale shaky = hundredth;
     shaky.repeatability = grams(0.03); // worse than its step promises
     CHECK(in_grams(minimum_mass(shaky, Share::of(0.05))) == near(1.2, 1e-12));
@@ -394,6 +395,13 @@ TEST_CASE("liquids by syringe", "[unit]") {
     CHECK(in_millilitres(s.slab[1].syringe->rounded) == Approx(21.0).margin(1e-9));
     CHECK_FALSE(s.slab[0].syringe); // pigment does not pour
     const WeighSheet w = sheet(watercolour(), 2, b);
+    // Where several take it at once, the smallest; where none does, the largest.
+    b.syringes = {{"20 mL", millilitres(20), millilitres(0.2)},
+                  {"30 mL", millilitres(30), millilitres(0.2)},
+                  {"25 mL", millilitres(25), millilitres(0.2)},
+                  {"10 mL", millilitres(10), millilitres(0.2)}};
+    CHECK(sheet(tempera(), 10, b).slab.at(1).syringe->syringe == 2);
+    CHECK(sheet(tempera(), 20, b).slab.at(1).syringe->syringe == 1); // 42 mL
     CHECK_FALSE(w.medium[0].syringe); // nor does gum powder
     REQUIRE(w.medium[3].syringe);     // honey, 0.25 mL
     CHECK(w.medium[3].syringe->syringe == 1);

@@ -1,0 +1,210 @@
+#!/usr/bin/env python3
+"""How many small mistakes in lib and include the tests of each room would see.
+
+  tests/mutation/run.py --work DIR --rooms paint report --sample 100
+
+Every place where one operator or one constant can be changed becomes a mutant behind a switch (mutate.py,
+mutants.hpp) in a copy of the sources; the copy is built once. A seeded sample of each room's mutants is then turned on
+one at a time, and that room's own tests are run: what they do not notice has survived and is listed. A mutant that the
+tests never reach counts as a survivor without being run; one that makes them run three times as long as killed.
+Some survivors are no holes, for they change no output (a slack of 1e-9 taken as 1e-3 where nothing comes near it):
+read the list.
+
+Needs CMake, Ninja and what the tests need; writes nothing outside of the folder --work.
+"""
+import argparse
+import concurrent.futures
+import dataclasses
+import json
+import os
+import pathlib
+import random
+import re
+import shlex
+import subprocess
+import sys
+import time
+
+sys.dont_write_bytecode = True
+from mutate import Source, mutate  # noqa: E402
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+ROOMS = ["quantity", "estimate", "material", "particle", "paint", "record", "page", "shelf", "report"]
+
+
+def sources():
+    """The files to mutate, by path; the room is the folder under lib/ or include/lakebound/."""
+    found = {}
+    for top in ("lib", "include/lakebound"):
+        for path in sorted((ROOT / top).glob("*/*.?pp")):
+            name = path.relative_to(ROOT).as_posix()
+            found[name] = Source(name, path.parent.name, path.read_text(encoding="utf-8"))
+    return found
+
+
+def write_if_changed(path, text):
+    if not path.exists() or path.read_text(encoding="utf-8") != text:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+
+
+def lay_out(work):
+    """The tree to build: lib and include as copies, everything else as it is."""
+    work.mkdir(parents=True, exist_ok=True)
+    for name in ("CMakeLists.txt", "README.md", "apps", "tests", "formulations", "docs"):
+        if not (work / name).exists():
+            (work / name).symlink_to(ROOT / name)
+    for top in ("lib", "include"):
+        for path in (ROOT / top).rglob("*"):
+            if path.is_file() and not re.search(r"(lib|include/lakebound)/[^/]+/[^/]+\.[ch]pp$", path.as_posix()):
+                write_if_changed(work / path.relative_to(ROOT), path.read_text(encoding="utf-8"))
+
+
+def write_mutants(work, files):
+    """Writes the copies; the mutants by number. Each file has its own numbers, whatever is off in another."""
+    mutants, first = {}, 0
+    for name, source in files.items():
+        text, of_file, _ = mutate(source, first)
+        first = mutate(dataclasses.replace(source, off=set()), first)[2]
+        write_if_changed(work / name, text)
+        mutants.update({m.id: m for m in of_file})
+    return mutants
+
+
+def constants_of(name, line, files):
+    """Where the constants that a line uses are declared, in its own file or else in a header: an array wants its size
+    while compiling."""
+    words = set(re.findall(r"[a-z_]\w*", files[name].text.split("\n")[line]))
+    for each in [name, *(other for other in files if other.endswith(".hpp"))]:
+        found = {(each, at) for at, text in enumerate(files[each].text.split("\n"))
+                 if "constexpr" in text and words & set(re.findall(r"(\w+)(?:\[\w*\])?\s*(?:=|\{)", text))}
+        if found and (name, line) not in found:
+            return found
+    return set()
+
+
+def faulty_lines(output, files):
+    """Of each error the first line of our sources that it names, in its own words or in those around it."""
+    at, faults, waiting = None, set(), False
+    for line in output.splitlines():
+        place = re.search(r"((?:lib|include/lakebound)/[^\s:]+\.[ch]pp):(\d+)", line)
+        if place and place.group(1) in files:
+            at = (place.group(1), int(place.group(2)) - 1)
+            if waiting:
+                faults.add(at)
+                waiting = False
+        if place and place.group(1) in files and "not initialized with a constant expression" in line:
+            faults.add(at)
+        if " error: " in line:
+            if place or at:
+                faults.add(at)
+                if re.search("size of array|constant.expression|non-constant", line):
+                    faults |= constants_of(*at, files)
+            else:
+                waiting = True
+        elif re.match(r"\[\d+/\d+\]|FAILED", line):
+            at, waiting = None, False
+    return faults
+
+
+def build(work, files, rooms, command, log):
+    """Builds the tests of the rooms; what the compiler refuses is left as it was."""
+    for attempt in range(12):
+        mutants = write_mutants(work, files)
+        run = subprocess.run([*command, *[f"{room}_test" for room in rooms]], cwd=work, text=True, capture_output=True)
+        (log / f"build-{attempt}.log").write_text(run.stdout + run.stderr, encoding="utf-8")
+        if run.returncode == 0:
+            return mutants
+        faults = faulty_lines(run.stdout + run.stderr, files)
+        if not faults:
+            sys.exit(f"the mutants do not build; see {log}/build-{attempt}.log")
+        for name in sorted({name for name, _ in faults}):
+            lines = {line for each, line in faults if each == name}
+            if lines <= files[name].off:  # the fault lies elsewhere in the file
+                lines = set(range(files[name].text.count("\n") + 1))
+                print(f"{name} left as it was", flush=True)
+            files[name].off |= lines
+        print(f"{len(faults)} faults of the compiler taken out", flush=True)
+    sys.exit("the mutants do not build in twelve attempts")
+
+
+def run_tests(program, cases, mutant, seconds, met=None):
+    """Whether the tests pass, how long they took."""
+    environment = {**os.environ, "LAKEBOUND_MUTANT": str(mutant)}
+    if met:
+        environment["LAKEBOUND_MUTANTS_MET"] = str(met)
+    start = time.monotonic()
+    try:
+        run = subprocess.run([program, "--abort", *cases], env=environment, stdout=subprocess.DEVNULL,
+                             stderr=subprocess.DEVNULL, timeout=seconds, cwd=program.parent)
+        return run.returncode == 0, time.monotonic() - start
+    except subprocess.TimeoutExpired:
+        return False, seconds
+
+
+def measure(room, work, build_dir, mutants, arguments):
+    program = build_dir / "bin" / f"{room}_test"
+    met_file = work / f"{room}.met"
+    passed, usual = run_tests(program, arguments.cases, 0, 3600, met_file)
+    if not passed:
+        sys.exit(f"the tests of {room} fail with no mutant turned on")
+    known = {int(i): met == "1" for i, met in (line.split() for line in met_file.read_text().splitlines())}
+    of_room = sorted(i for i in known if mutants[i].room == room)
+    draw = random.Random(f"{arguments.seed} {room}")
+    sample = of_room if len(of_room) <= arguments.sample else sorted(draw.sample(of_room, arguments.sample))
+    reached = [i for i in sample if known[i]]
+    with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
+        alive = list(pool.map(lambda i: run_tests(program, arguments.cases, i, 3.0 * usual + 5.0)[0], reached))
+    survivors = {i: "not reached" for i in sample if not known[i]}
+    survivors.update({i: "not noticed" for i, passes in zip(reached, alive) if passes})
+    share = 100.0 * (1.0 - len(survivors) / len(sample)) if sample else 100.0
+    print(f"\n{room}: {len(sample) - len(survivors)} of {len(sample)} killed ({share:.0f} %), of {len(of_room)} in all; "
+          f"one run takes {usual:.1f} s", flush=True)
+    for i in sorted(survivors):
+        m = mutants[i]
+        print(f"  {m.file}:{m.line}:{m.column}: {m.change}, {survivors[i]} [{i}]\n      {m.text}", flush=True)
+    return {"mutants": len(of_room), "sample": len(sample), "killed": len(sample) - len(survivors),
+            "survivors": [{**vars(mutants[i]), "why": why} for i, why in sorted(survivors.items())]}
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--work", type=pathlib.Path, required=True, help="folder for the copy and its build")
+    parser.add_argument("--rooms", nargs="+", default=ROOMS, choices=ROOMS)
+    parser.add_argument("--sample", type=int, default=100, help="mutants of each room, 100 if not given")
+    parser.add_argument("--seed", default="1")
+    parser.add_argument("--cases", nargs="+", default=[], help="of the tests, as Catch takes them: '~*to the six draws*'")
+    parser.add_argument("--jobs", type=int, default=2)
+    parser.add_argument("--build", default="", help="command that takes the words of ninja; else ninja in build-dev")
+    parser.add_argument("--json", type=pathlib.Path, help="write the result there too")
+    arguments = parser.parse_args()
+
+    work = arguments.work.resolve()
+    build_dir = work / "build-dev"
+    lay_out(work)
+    files = sources()
+    off = work / "off.json"
+    if off.exists():
+        for name, lines in json.loads(off.read_text()).items():
+            if name in files:
+                files[name].off = {i for i, line in enumerate(files[name].text.split("\n")) if line in lines}
+    write_mutants(work, files)
+    if not (build_dir / "build.ninja").exists():
+        subprocess.run(["cmake", "-S", work, "-B", build_dir, "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
+                        f"-DCMAKE_CXX_FLAGS=-I{ROOT}/tests/mutation -w", "-DCMAKE_CXX_FLAGS_RELEASE=-O1"],
+                       check=True, stdout=subprocess.DEVNULL)
+    command = shlex.split(arguments.build) or ["ninja", "-C", str(build_dir), f"-j{arguments.jobs}"]
+    command += ["-k", "0"]
+    mutants = build(work, files, arguments.rooms, command, work)
+    # By their words, for the next time the file has changed.
+    off.write_text(json.dumps({name: sorted({s.text.split("\n")[line] for line in s.off})
+                               for name, s in files.items() if s.off}))
+    result = {room: measure(room, work, build_dir, mutants, arguments) for room in arguments.rooms}
+    sample, killed = (sum(r[key] for r in result.values()) for key in ("sample", "killed"))
+    print(f"\nall: {killed} of {sample} killed ({100.0 * killed / max(1, sample):.1f} %)")
+    if arguments.json:
+        arguments.json.write_text(json.dumps(result, indent=1), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
