@@ -53,7 +53,7 @@ template <class Q> Estimate<Q> figure_option(const std::string& option, const st
                          "write a factor, as in '65 x/ 1.35 g/100g', when it may be a third larger or smaller");
         if (reading.spread_kind == Spread::factor) return Estimate<Q>::lognormal(value, reading.spread, typed);
         if (reading.spread_kind == Spread::standard_uncertainty)
-            return Estimate<Q>::normal(value, reading.spread, typed);
+            return Estimate<Q>::normal(value, from_canonical<Difference<Q>>(reading.spread), typed);
         filled_in = true;
         return Estimate<Q>::lognormal(value, std::exp(otherwise), typed);
     } catch (const QuantityTextError& error) {

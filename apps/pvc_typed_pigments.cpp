@@ -144,7 +144,8 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
         pigment.oil_absorption = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65.0), 1.35, hidden);
         pigment.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(1.88), hidden);
         pigment.test_oil_density =
-            Estimate<MassDensity>::normal(grams_per_cubic_centimetre(0.93), 3.0, {Origin::measured, "", false});
+            Estimate<MassDensity>::normal(grams_per_cubic_centimetre(0.93), grams_per_cubic_centimetre(0.003),
+                                          {Origin::measured, "", false});
     }
     overlay(typed, only_pigment);
     return typed;

@@ -8,8 +8,8 @@ Estimate<MassDensity> density_by_displacement(const Displacement& t) {
     if (!(rise > 0.0)) throw_out_of_range("rise of the liquid", rise * 1e6, "mL", "above 0");
     const double relative =
         std::hypot(reading_uncertainty(t.scale, 2) / mass, reading_uncertainty(t.graduate, 2) / rise);
-    const double density = mass / rise;
-    return Estimate<MassDensity>::normal(MassDensity::from_value(density), density * relative,
+    const auto density = MassDensity::from_value(mass / rise);
+    return Estimate<MassDensity>::normal(density, density * relative,
                                          {Origin::measured, "syringe displacement", false});
 }
 

@@ -12,7 +12,8 @@ Estimate<MassFraction> dried_share(const DryingTest& t, bool of_water) {
         throw_out_of_range("dried sample", dry * 1e3, "g", "0 to the mass of the wet sample");
     const double nv = dry / wet;
     const double u = reading_uncertainty(t.scale) * std::sqrt(1.0 + nv * nv + (1.0 - nv) * (1.0 - nv)) / wet;
-    return Estimate<MassFraction>::normal(MassFraction::of(of_water ? 1.0 - nv : nv), u,
+    return Estimate<MassFraction>::normal(MassFraction::of(of_water ? 1.0 - nv : nv),
+                                          MassFraction::Difference::of(u),
                                           {Origin::measured, "drying test", false});
 }
 

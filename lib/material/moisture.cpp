@@ -50,7 +50,8 @@ Estimate<OilAbsorption> oil_absorption_at(const Estimate<OilAbsorption>& figure,
                                           const Estimate<MassFraction>& its_moisture, MassFraction now) {
     const double f = dry_ratio(now, its_moisture.value());
     const double doubt = std::hypot(figure.relative_uncertainty(),
-                                    its_moisture.standard_uncertainty() / complement(its_moisture.value()).value());
+                                    its_moisture.standard_uncertainty().value() /
+                                        complement(its_moisture.value()).value());
     const auto value = OilAbsorption::of(figure.value().value() * f);
     if (!(doubt > 0.0)) return Estimate<OilAbsorption>::exact(value, figure.provenance());
     return Estimate<OilAbsorption>::lognormal(value, std::exp(doubt), figure.provenance());

@@ -23,8 +23,8 @@ double displaced(const Pyknometer& t) {
 Estimate<MassDensity> density_by_pyknometer(const Pyknometer& t) {
     const double d = displaced(t), m = in_kilograms(t.pigment), ratio = m / d;
     const double u_reading = reading_uncertainty(t.scale);
-    const double u =
-        u_reading * t.liquid.value() / d * std::sqrt(2.0 * ratio * ratio + (1.0 - ratio) * (1.0 - ratio));
+    const MassDensity u =
+        t.liquid * (u_reading / d * std::sqrt(2.0 * ratio * ratio + (1.0 - ratio) * (1.0 - ratio)));
     return Estimate<MassDensity>::normal(t.liquid * ratio, u, {Origin::measured, "pyknometer", false});
 }
 

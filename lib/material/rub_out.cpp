@@ -99,7 +99,7 @@ Estimate<Mass> drop_mass(const DropCalibration& c) {
     if (c.drops < 1) throw_out_of_range("drops weighed for the calibration", c.drops, "", "1 or more");
     require_above_zero(in_grams(c.weighed), "mass of the drops weighed", "g");
     return Estimate<Mass>::normal(c.weighed / static_cast<double>(c.drops),
-                                  reading_uncertainty(c.scale, 2) / c.drops,
+                                  kilograms(reading_uncertainty(c.scale, 2) / c.drops),
                                   {Origin::measured, "drops weighed", false});
 }
 

@@ -140,7 +140,7 @@ FilmModel model_of(const BatchRequest& request, const Batch& batch) {
             // A rub-out was made on the powder as it is: of its moisture only the drift since then counts.
             const bool rubbed_out = p.oil_absorption.provenance().origin == Origin::measured;
             const double damp = p.moisture && !rubbed_out
-                                    ? p.moisture->standard_uncertainty() / (1.0 - p.moisture->value().value())
+                                    ? p.moisture->standard_uncertainty().value() / (1.0 - p.moisture->value().value())
                                     : request.practice.moisture_drift;
             t.moisture = m.add_factor(ChanceInput::moisture, p.id, "moisture" + of, Shape::lognormal, damp);
             const auto bulk = std::find_if(request.by_volume.begin(), request.by_volume.end(),

@@ -53,7 +53,7 @@ Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<O
     for (const PigmentPart& part : pigments)
         excess += part.share.value() * part.pigment.excess_water.value();
     blend.excess_water = MassFraction::of(std::min(1.0, excess));
-    blend.density = Estimate<MassDensity>::normal(density, density.value() * std::sqrt(variance),
+    blend.density = Estimate<MassDensity>::normal(density, density * std::sqrt(variance),
                                                   {Origin::computed, "densities of its pigments", false});
     blend.oil_absorption = oil_absorption;
     blend.test_oil_density = test_oil_density;

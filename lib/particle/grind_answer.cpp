@@ -225,7 +225,7 @@ std::vector<GrindLoad> loads_allowed(const GrindAnswer& answer, const Analysed& 
     const bool said = answer.question.say.emptier_is_faster.has_value();
     RandomEngine engine(20260104);
     const auto exponent = [&] {
-        const double spread = said ? 0.0 : habit.standard_uncertainty();
+        const double spread = said ? 0.0 : habit.standard_uncertainty().value();
         return std::clamp(answer.emptier_is_faster.value.value() + spread * standard_normal(engine), 0.0, 2.0);
     };
     std::vector<GrindLoad> loads;

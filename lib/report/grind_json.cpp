@@ -17,7 +17,7 @@ Json interval_json(const CoverageInterval& interval) {
 
 template <class Tag> Json figure_json(const Estimate<Ratio<Tag>>& e) {
     return {{"value", e.value().value()},
-            {"standard_uncertainty", e.standard_uncertainty()},
+            {"standard_uncertainty", e.standard_uncertainty().value()},
             {"provenance", provenance(e.provenance())}};
 }
 

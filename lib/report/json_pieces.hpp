@@ -29,7 +29,7 @@ inline Json provenance_json(const Provenance& from) {
 template <class Q, class Getter> Json estimate_json(const Estimate<Q>& estimate, Getter in_unit) {
     const double value = in_unit(estimate.value());
     const double canonical_value = canonical(estimate.value());
-    const double u = canonical_value == 0.0 ? 0.0 : value / canonical_value * estimate.standard_uncertainty();
+    const double u = canonical_value == 0.0 ? 0.0 : value / canonical_value * canonical(estimate.standard_uncertainty());
     return {
         {"value", value}, {"standard_uncertainty", u}, {"provenance", provenance_json(estimate.provenance())}};
 }

@@ -23,7 +23,7 @@ std::string estimate_text(const Estimate<Q>& estimate, Getter in_unit, const cha
                            significant_text(std::exp(estimate.distribution().scale), 3), unit);
     const double u = canonical(estimate.value()) == 0.0
                          ? 0.0
-                         : value * (estimate.standard_uncertainty() / canonical(estimate.value()));
+                         : value * (canonical(estimate.standard_uncertainty()) / canonical(estimate.value()));
     return value_text(value, u) + unit;
 }
 
@@ -64,7 +64,7 @@ std::vector<LibraryFigure> library_figures(const BatchRequest& request) {
     for (const auto& additive : request.recipe.additives)
         add_binder(additive.ingredient);
     const auto& index = request.recipe.family.binder_index;
-    if (index.standard_uncertainty() > 0.0)
+    if (index.standard_uncertainty().value() > 0.0)
         add(
             request.recipe.family.name, "binder index", index, [](BinderIndex e) { return e.value(); }, "");
     for (const auto* vessel : {&request.vessel, &request.recipe.vessel})

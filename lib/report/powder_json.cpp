@@ -54,7 +54,7 @@ Json passing_json(const PassingAt& passing) {
 Json target_json(const FinenessTarget& target) {
     const auto length = [](const Estimate<Length>& e) {
         return Json{{"value", in_micrometres(e.value())},
-                    {"standard_uncertainty", e.standard_uncertainty() * 1e6},
+                    {"standard_uncertainty", in_micrometres(e.standard_uncertainty())},
                     {"provenance", provenance(e.provenance())}};
     };
     Json json;
@@ -62,7 +62,7 @@ Json target_json(const FinenessTarget& target) {
     json["name"] = target.name;
     json["residue_screen_um"] = in_micrometres(target.residue_screen);
     json["allowed_residue"] = {{"value", target.allowed_residue.value().value()},
-                               {"standard_uncertainty", target.allowed_residue.standard_uncertainty()},
+                               {"standard_uncertainty", target.allowed_residue.standard_uncertainty().value()},
                                {"provenance", provenance(target.allowed_residue.provenance())}};
     json["grain_um"] = length(target.grain);
     json["dry_sieving_ends_um"] = length(target.dry_sieving_ends);

@@ -126,7 +126,7 @@ void show_tempera(PageBuilder& page, const PvcSubject& subject) {
     page.paragraph(fmt::format(
         "Yolk binds as droplets, which reach about {} of the voids (binder index {}, {}). If it reached all, k "
         "would be {}.",
-        percent_text(e.value().value()), value_text(e.value().value(), e.standard_uncertainty()),
+        percent_text(e.value().value()), value_text(e.value().value(), e.standard_uncertainty().value()),
         origin_words(e.provenance().origin), ratio_text(subject.check.k->value() / e.value().value())));
     page.paragraph("Water in the tempera leaves again: it changes how it flows, not the PVC.");
 }

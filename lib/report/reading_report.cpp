@@ -31,7 +31,7 @@ std::string figure_text(const Estimate<Q>& estimate, Getter in_unit, const char*
     if (spread.shape == Shape::lognormal)
         return fmt::format("{} x/ {} {}", significant_text(value, 3),
                            significant_text(std::exp(spread.scale), 3), unit);
-    const double u = value / canonical(estimate.value()) * estimate.standard_uncertainty();
+    const double u = value / canonical(estimate.value()) * canonical(estimate.standard_uncertainty());
     const auto texts = value_and_uncertainty(value, u);
     return fmt::format("{} +- {} {}", texts.value, texts.uncertainty, unit);
 }

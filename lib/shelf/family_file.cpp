@@ -89,7 +89,10 @@ Family read_family(Document document, std::string id) {
                                     "the limits must rise: none_below, weak_below"));
         }
     }
-    family.binder_index = map.figure<BinderIndex>("binder_index", range::positive, FigureStyle::with_origin);
+    if (map.need("binder_index") != nullptr)
+        family.binder_index =
+            map.optional_figure<BinderIndex>("binder_index", range::positive, FigureStyle::with_origin)
+                .value_or(family.binder_index);
     family.method_transfer = log_spread(map, "method_transfer");
     family.binder_solids_spread = log_spread(map, "binder_solids_spread");
     family.binder_density_spread = log_spread(map, "binder_density_spread");

@@ -152,9 +152,6 @@ Row read_header(const Source& source, std::size_t number, Faults& faults) {
     if (header.size() == 1 && header[0].text.find(';') != std::string::npos)
         faults.add(fault_in(source, header[0], "csv-separator", "columns are parted by commas, not semicolons",
                             "save the table with commas between the columns and points in the numbers"));
-    if (header.size() == 1 && header[0].text.find('\t') != std::string::npos)
-        faults.add(fault_in(source, header[0], "csv-separator", "columns are parted by commas, not tabs",
-                            "save the table as CSV, with commas between the columns"));
     faults.throw_if_any();
     static const std::vector<std::string_view> known{"screen", "mass", "gross", "tare"};
     std::vector<std::string> names;
@@ -200,8 +197,7 @@ std::size_t column(const Row& header, std::string_view name) {
 } // namespace
 
 bool is_sieve_csv(const Source& source) {
-    const std::string& path = source.path();
-    if (path.size() > 4 && lower(path.substr(path.size() - 4)) == ".csv") return true;
+    if (is_table_name(source.path())) return true;
     for (std::size_t number = 1; number <= source.line_count(); ++number) {
         const std::string_view line = source.line(number);
         if (is_remark(line)) continue;

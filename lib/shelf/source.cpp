@@ -36,6 +36,7 @@ Diagnostic fault_at(const Source& source, std::size_t offset, std::size_t length
 void check_characters(const Source& source) {
     const std::string& text = source.text();
     Faults faults;
+    const bool table = is_table_name(source.path());
     bool at_start = true;  // only spaces so far on this line, or right behind "key:" or "-"
     bool tab_seen = false; // one fault per line is enough
     for (std::size_t i = 0; i < text.size();) {
@@ -59,8 +60,12 @@ void check_characters(const Source& source) {
                                 "delete it and type the text anew"));
         } else if (c.code == '\t' && !tab_seen) {
             tab_seen = true;
-            faults.add(fault_at(source, i, 1, "text-tab", "a tab stands here; only spaces may space things out",
-                                "replace the tab by spaces"));
+            faults.add(table ? fault_at(source, i, 1, "text-tab",
+                                        "a tab stands here; commas part the columns of a table",
+                                        "write a comma where a column ends, and delete the tab where none does")
+                             : fault_at(source, i, 1, "text-tab",
+                                        "a tab stands here; only spaces may space things out",
+                                        "replace the tab by spaces"));
         } else if (at_start && is_odd_space(c.code)) {
             faults.add(fault_at(source, i, length, "text-odd-space",
                                 "a space of an unusual kind (" + code_point_name(c.code) + ") stands here",
@@ -129,6 +134,13 @@ std::string read_bounded(int fd, const std::string& path) {
 }
 
 } // namespace
+
+bool is_table_name(std::string_view path) noexcept {
+    constexpr std::string_view ending = ".csv";
+    return path.size() > ending.size() &&
+           std::equal(ending.rbegin(), ending.rend(), path.rbegin(),
+                      [](char wanted, char c) { return c == wanted || (wanted != '.' && c == wanted - 'a' + 'A'); });
+}
 
 Source::Source(std::string path, std::string text) : path_(std::move(path)), text_(std::move(text)) {
     line_starts_.push_back(0);

@@ -100,11 +100,11 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
     const auto oil = figure(node, "oil_absorption_g_per_100g", possible, faults);
     const auto test_oil = figure(node, "test_oil_density_g_per_cm3", dense, faults);
     if (!faults.none()) return pigment;
-    pigment.density = Estimate<MassDensity>::normal(density(rho.value), rho.uncertainty * 1e3, rho.from);
+    pigment.density = Estimate<MassDensity>::normal(density(rho.value), density(rho.uncertainty), rho.from);
     pigment.oil_absorption = Estimate<OilAbsorption>::lognormal(
         grams_per_100_grams(oil.value), std::exp(lognormal_scale(oil.value, oil.uncertainty)), oil.from);
     pigment.test_oil_density =
-        Estimate<MassDensity>::normal(density(test_oil.value), test_oil.uncertainty * 1e3, test_oil.from);
+        Estimate<MassDensity>::normal(density(test_oil.value), density(test_oil.uncertainty), test_oil.from);
     if (node.kind == Node::Kind::map && node.find("excess_water") != nullptr)
         pigment.excess_water = MassFraction::from_proven(
             number(node, "excess_water", {0.0, 0.99, false, "0 to 0.99", ""}, faults));
@@ -113,7 +113,8 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
     if (bone_dry || (node.kind == Node::Kind::map && node.find("moisture") != nullptr)) {
         const auto water = figure(node, "moisture", {0.0, 0.99, false, "0 to 0.99", ""}, faults);
         pigment.moisture = Estimate<MassFraction>::normal(MassFraction::from_proven(water.value),
-                                                          water.uncertainty, water.from);
+                                                          MassFraction::Difference::of(water.uncertainty),
+                                                          water.from);
     }
     return pigment;
 }

@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <limits>
+#include <type_traits>
 
 using namespace lakebound;
 
@@ -12,22 +13,43 @@ const Provenance weighed{Origin::measured, "", false};
 } // namespace
 
 TEST_CASE("an estimate keeps value, spread and provenance", "[unit]") {
-    const auto m = Estimate<Mass>::normal(grams(12.5), 1e-4, weighed);
+    const auto m = Estimate<Mass>::normal(grams(12.5), grams(0.1), weighed);
     CHECK(in_grams(m.value()) == Approx(12.5).epsilon(1e-14).margin(1e-12));
     CHECK(m.relative_uncertainty() == Approx(0.008).epsilon(1e-12).margin(1e-15));
     CHECK(m.provenance().origin == Origin::measured);
     const auto oa = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65), 1.35, weighed);
     CHECK(oa.relative_uncertainty() == Approx(std::log(1.35)).epsilon(1e-14).margin(1e-15));
-    CHECK(Estimate<Mass>::normal(grams(1), 0.0, weighed).distribution().shape == Shape::exact);
+    CHECK(Estimate<Mass>::normal(grams(1), grams(0), weighed).distribution().shape == Shape::exact);
+}
+
+TEST_CASE("an uncertainty is a difference of its value's own kind", "[unit]") {
+    // 0.20 beside 1.88 g/cm3 once was 0.20 kg/m3.
+    const auto rho = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.88),
+                                                   grams_per_cubic_centimetre(0.20), weighed);
+    CHECK(in_grams_per_cubic_centimetre(rho.standard_uncertainty()) == Approx(0.20).epsilon(1e-14));
+    CHECK(rho.relative_uncertainty() == Approx(0.20 / 1.88).epsilon(1e-14));
+    const auto water = Estimate<MassFraction>::rectangular(MassFraction::of(0.12),
+                                                           MassFraction::Difference::of(0.03), weighed);
+    CHECK(water.standard_uncertainty().value() == Approx(0.03 / std::sqrt(3.0)).epsilon(1e-14));
+    const auto room = Estimate<Temperature>::normal(degrees_celsius(20), TemperatureDifference::from_value(2.0), weighed);
+    CHECK(room.standard_uncertainty().value() == Approx(2.0).epsilon(1e-14));
+}
+
+TEST_CASE("what excludes zero has no estimate that nobody made", "[unit]") {
+    static_assert(!std::is_default_constructible_v<BinderIndex>);
+    static_assert(!std::is_default_constructible_v<Estimate<BinderIndex>>);
+    static_assert(std::is_default_constructible_v<Estimate<Share>>);
+    CHECK(Estimate<Share>().value().value() == Approx(0.0).margin(1e-15));
+    CHECK(Estimate<Mass>().relative_uncertainty() == Approx(0.0).margin(1e-15));
 }
 
 TEST_CASE("an estimate is made of finite numbers, and a factor belongs to a positive median", "[errors]") {
     const double nothing = std::nan(""), endless = std::numeric_limits<double>::infinity();
     CHECK_THROWS_AS(Estimate<Mass>::exact(kilograms(nothing), weighed), DomainError);
-    CHECK_THROWS_AS(Estimate<Mass>::normal(kilograms(endless), 0.1, weighed), DomainError);
-    CHECK_THROWS_AS(Estimate<Mass>::normal(grams(1), -0.1, weighed), DomainError);
-    CHECK_THROWS_AS(Estimate<Mass>::normal(grams(1), nothing, weighed), DomainError);
-    CHECK_THROWS_AS(Estimate<Mass>::rectangular(grams(1), endless, weighed), DomainError);
+    CHECK_THROWS_AS(Estimate<Mass>::normal(kilograms(endless), grams(100), weighed), DomainError);
+    CHECK_THROWS_AS(Estimate<Mass>::normal(grams(1), grams(-0.1), weighed), DomainError);
+    CHECK_THROWS_AS(Estimate<Mass>::normal(grams(1), grams(nothing), weighed), DomainError);
+    CHECK_THROWS_AS(Estimate<Mass>::rectangular(grams(1), grams(endless), weighed), DomainError);
     // These had a standard uncertainty below zero, and of zero.
     CHECK_THROWS_AS(Estimate<Mass>::lognormal(grams(-1), 1.3, weighed), DomainError);
     CHECK_THROWS_AS(Estimate<Mass>::lognormal(grams(0), 1.3, weighed), DomainError);

@@ -12,7 +12,7 @@ namespace {
 
 MassFraction water(double percent) { return MassFraction::of(percent / 100.0); }
 Estimate<MassFraction> moist(double percent, double u = 0.0) {
-    return Estimate<MassFraction>::normal(water(percent), u / 100.0, {Origin::estimate, "", false});
+    return Estimate<MassFraction>::normal(water(percent), MassFraction::Difference::of(u / 100.0), {Origin::estimate, "", false});
 }
 /// The worked kitchen lake of docs/theory.md, its figures at 15 % of water.
 Pigment lake() {
@@ -20,7 +20,7 @@ Pigment lake() {
     Pigment p;
     p.id = p.name = "lake";
     p.pigment_class = PigmentClass::lake;
-    p.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.879), 200.0, from);
+    p.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.879), grams_per_cubic_centimetre(0.2), from);
     p.oil_absorption = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65), 1.35, from);
     p.test_oil_density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.93), from);
     p.moisture = moist(15, 4);

@@ -51,7 +51,7 @@ Said ask(const Maker& maker, RandomEngine& engine) {
         }
         const double e = family.binder_index.value().value();
         const double index =
-            std::clamp(e + family.binder_index.standard_uncertainty() * standard_normal(engine), 0.1, 1.0) / e;
+            std::clamp(e + family.binder_index.standard_uncertainty().value() * standard_normal(engine), 0.1, 1.0) / e;
         const double k = batch.film.k.value() * believed / wanted * index * factor(family.method_transfer) *
                          factor(family.binder_solids_spread) * factor(family.binder_density_spread);
         s.came[0] += (k < 1.0) / double(futures);
@@ -132,7 +132,7 @@ TEST_CASE("what a maker is told after one rub-out is true, whatever it read", "[
 
 TEST_CASE("and after three, whatever they scattered, in a tempera of the maker's own yolk", "[reference]") {
     BatchRequest own = fine(tempera());
-    own.recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), 0.07, from());
+    own.recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), BinderIndex::Difference::of(0.07), from());
     own.recipe.family.binder_solids_spread = 0.08;
     own.recipe.medium = medium("own", PartsBasis::volume, {{yolk(), 1}, {water(), 1}});
     check_thirds(

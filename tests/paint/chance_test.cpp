@@ -114,7 +114,7 @@ TEST_CASE("chances of every kind of paint", "[identity]") {
             part.pigment.oil_absorption =
                 Estimate<OilAbsorption>::lognormal(part.pigment.oil_absorption.value(), 1.35, from());
         if (recipe.family.process == Process::egg_tempera)
-            recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), 0.07, from());
+            recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), BinderIndex::Difference::of(0.07), from());
         ChanceOptions options;
         options.draws = 2000;
         const BatchRequest r = request(recipe, grams(10));
@@ -224,7 +224,7 @@ TEST_CASE("after a rub-out only the drift of the moisture counts", "[unit]") {
     BatchRequest r = uncertain(.10, .10);
     Pigment& p = r.recipe.pigments[0].pigment;
     CHECK(chance_of(r).spread.moisture == near(0.03, 1e-6)); // not stated: the drift
-    p.moisture = Estimate<MassFraction>::normal(MassFraction::of(0.15), 0.04, from());
+    p.moisture = Estimate<MassFraction>::normal(MassFraction::of(0.15), MassFraction::Difference::of(0.04), from());
     CHECK(chance_of(r).spread.moisture == near(0.04 / 0.85, 1e-6));
     p.oil_absorption = p.oil_absorption.with_provenance({Origin::measured, "rub-out", false});
     CHECK(chance_of(r).spread.moisture == near(0.03, 1e-6));

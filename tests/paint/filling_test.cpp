@@ -99,6 +99,13 @@ TEST_CASE("verdict against the window", "[unit]") {
     CHECK_THROWS_AS(verdict(BinderSufficiency::of(1), bad), DomainError);
 }
 
+TEST_CASE("a window that nobody set judges nothing", "[errors]") {
+    // It said of every k that the film holds too much binder.
+    CHECK_THROWS_AS(verdict(BinderSufficiency::of(1.4), SufficiencyWindow{}), DomainError);
+    CHECK_THROWS_AS(verdict(BinderSufficiency::of(1.4), Family{}.window), DomainError);
+    CHECK(Family{}.binder_index.value().value() == Approx(1.0).epsilon(1e-14));
+}
+
 TEST_CASE("vessels and pours that cannot be", "[errors]") {
     CHECK_THROWS_AS(pours(Share::of(0.0), VolumeFraction::of(0.4)), DomainError);
     CHECK_THROWS_AS(pours(Share::of(0.9), VolumeFraction::of(1.0)), DomainError);

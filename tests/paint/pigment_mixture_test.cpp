@@ -8,8 +8,8 @@ using namespace worked;
 
 TEST_CASE("a blend rubbed out is one pigment with the density and hazards of its parts", "[identity]") {
     Pigment a = lake(), b = chalk();
-    a.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.88), 200.0, from());
-    b.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(2.70), 30.0, from());
+    a.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.88), grams_per_cubic_centimetre(0.2), from());
+    b.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(2.70), grams_per_cubic_centimetre(0.03), from());
     a.hazards = {Hazard::dust, Hazard::light_sensitive};
     b.hazards = {Hazard::dust, Hazard::silica};
     const PigmentPart parts[] = {{a, MassFraction::of(0.7)}, {b, MassFraction::of(0.3)}};

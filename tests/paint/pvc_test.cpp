@@ -93,8 +93,8 @@ TEST_CASE("the kernel refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(pigment_volume_concentration(millilitres(0), millilitres(0)), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(PigmentVolumeConcentration::of(0), CriticalPigmentVolumeConcentration::of(.4)),
                     DomainError);
-    // An index that was never set is 0, and would ask for endless binder.
-    CHECK_THROWS_AS(effective_demand(lake_demand, BinderIndex()), DomainError);
+    // An index of 0 would ask for endless binder.
+    CHECK_THROWS_AS(effective_demand(lake_demand, BinderIndex::from_proven(0)), DomainError);
     // Without these checks a CPVC of 400 % or no number at all came out.
     CHECK_THROWS_AS(critical_pigment_volume_concentration(millilitres_per_gram(-0.5), grams_per_cubic_centimetre(1.5)),
                     DomainError);

@@ -18,7 +18,7 @@ void put(const std::string& batch, const std::string& key, double value) {
 void print(const std::string& name, BatchRequest request) {
     Pigment& p = request.recipe.pigments[0].pigment;
     p.oil_absorption = Estimate<OilAbsorption>::lognormal(p.oil_absorption.value(), 1.35, from());
-    p.density = Estimate<MassDensity>::normal(p.density.value(), 200.0, from());
+    p.density = Estimate<MassDensity>::normal(p.density.value(), grams_per_cubic_centimetre(0.2), from());
     const Batch b = *size_batch(request).batch;
     put(name, "pigment_g", in_grams(b.pigment));
     put(name, "medium_g", in_grams(b.medium));
@@ -61,7 +61,7 @@ int main() {
     print("tube", tube);
     BatchRequest egg = request(tempera(), grams(10.0));
     egg.vessel = tube_15();
-    egg.recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), 0.07, from());
+    egg.recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), BinderIndex::Difference::of(0.07), from());
     egg.bench = bench(0.01);
     print("egg", egg);
 }

@@ -39,14 +39,14 @@ TEST_CASE_METHOD(Fixture, "a jar takes from the shelf what was not measured, and
     CHECK(filled.pigment.oil_absorption.provenance().library_default);
     CHECK(filled.library_defaults == std::vector<std::string>{"oil absorption", "density of the test oil"});
     CHECK(in_grams(filled.net_mass.value()) == Approx(24.0));
-    CHECK(filled.net_mass.standard_uncertainty() == Approx(1e-4));
+    CHECK(in_grams(filled.net_mass.standard_uncertainty()) == Approx(0.1));
 }
 
 TEST_CASE_METHOD(Fixture, "what was drawn is taken off the jar", "[unit]") {
     const Jar drawn = jar(with(plain_jar, "drawn:\n  - {date: 2024-03-01, mass: 4 g, for: half pans}\n"
                                           "  - {date: 2024-03-09, mass: 500 mg, for: a test}\n"));
     CHECK(in_grams(drawn.net_mass.value()) == Approx(19.5));
-    CHECK(drawn.net_mass.standard_uncertainty() == Approx(1e-4));
+    CHECK(in_grams(drawn.net_mass.standard_uncertainty()) == Approx(0.1));
     const Jar emptied = jar(with(plain_jar, "drawn:\n  - {date: 2026-03-02, mass: 24 g, for: all of it}\n"));
     CHECK(in_grams(emptied.net_mass.value()) == Approx(0.0).margin(1e-9));
 }

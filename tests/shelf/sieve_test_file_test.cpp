@@ -124,6 +124,17 @@ TEST_CASE("a faulty table is refused at the cell", "[errors]") {
     CHECK(csv_faults("screen,mass\n") == "key-missing 1:1, key-missing 1:1");
 }
 
+TEST_CASE("a tab that strayed into a table is told to be a comma", "[errors]") {
+    // The hint said to put spaces, which part no columns.
+    for (const char* name : {"trial.csv", "TRIAL.CSV"}) {
+        const auto faults = faults_of([&] { check_text(name, "screen,mass\n150 um\t5.0 g\npan,8.9 g\n"); });
+        CHECK(summary(faults) == "text-tab 2:7");
+        CHECK(faults.at(0).hint == "write a comma where a column ends, and delete the tab where none does");
+    }
+    const auto faults = faults_of([] { check_text("trial.yaml", "name:\tTrial\n"); });
+    CHECK(faults.at(0).hint == "replace the tab by spaces");
+}
+
 TEST_CASE("a settling test is grains or a blanket", "[unit]") {
     const auto grains =
         read_settling_test(load_document("s.yaml", "kind: settling test\nname: S\ntemperature: 19 degC\n"

@@ -15,9 +15,9 @@ inline Pigment example_lake() {
     lake.id = "weld";
     lake.name = "Weld lake";
     lake.pigment_class = PigmentClass::lake;
-    lake.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.88), 200.0, library());
+    lake.density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.88), grams_per_cubic_centimetre(0.2), library());
     lake.oil_absorption = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(68.78), 1.06, measured());
-    lake.test_oil_density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(0.93), 5.0, library());
+    lake.test_oil_density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(0.93), grams_per_cubic_centimetre(0.005), library());
     lake.hazards = {Hazard::dust, Hazard::light_sensitive};
     return lake;
 }
@@ -54,7 +54,7 @@ inline Vessel example_vessel(const char* id, const char* name, double capacity, 
                              FilledBy filled_by) {
     return {id,
             name,
-            Estimate<Volume>::normal(millilitres(capacity), 0.05e-6 * capacity, library()),
+            Estimate<Volume>::normal(millilitres(capacity), millilitres(0.05 * capacity), library()),
             Share::of(fill),
             filled_by,
             ""};
@@ -68,7 +68,7 @@ inline Family example_family(Process process) {
     family.binder_solids_spread = family.binder_density_spread = 0.04;
     const auto k = [](double x) { return BinderSufficiency::of(x); };
     const auto index = [](double e, double u) {
-        return u > 0.0 ? Estimate<BinderIndex>::normal(BinderIndex::of(e), u, library())
+        return u > 0.0 ? Estimate<BinderIndex>::normal(BinderIndex::of(e), BinderIndex::Difference::of(u), library())
                        : Estimate<BinderIndex>::exact(BinderIndex::of(e), library());
     };
     switch (process) {

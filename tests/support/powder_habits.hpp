@@ -12,7 +12,7 @@ inline PowderHabits usual_habits() {
     habits.dry_efficiency = Estimate<Share>::exact(Share::of(0.90), from);
     habits.wet_efficiency = Estimate<Share>::exact(Share::of(0.95), from);
     habits.loss = Estimate<Share>::exact(Share::of(0.01), from);
-    habits.emptier_is_faster = Estimate<Share>::normal(Share::of(0.5), 0.3, from);
+    habits.emptier_is_faster = Estimate<Share>::normal(Share::of(0.5), Share::Difference::of(0.3), from);
     habits.dry_handling = Estimate<Time>::exact(minutes(4), from);
     habits.wet_handling = Estimate<Time>::exact(minutes(10), from);
     habits.drying = Estimate<Time>::exact(hours(12), from);

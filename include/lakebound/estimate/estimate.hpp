@@ -5,25 +5,30 @@
 // `estimate/budget.hpp` and `estimate/monte_carlo.hpp` evaluate those same formulas over estimates.
 
 #include <cmath>
+#include <type_traits>
 #include <utility>
 
 #include "lakebound/estimate/distribution.hpp"
 #include "lakebound/estimate/provenance.hpp"
 #include "lakebound/quantity/canonical.hpp"
+#include "lakebound/quantity/difference.hpp"
 
 namespace lakebound {
 
 /// The makers throw DomainError for a value or an uncertainty that is not finite.
 template <class Q> class Estimate {
 public:
-    Estimate() = default; ///< exact zero, an estimate; for structs that are filled in later
+    /// Exact zero, an estimate; for structs that are filled in later. Not for a type that excludes zero.
+    Estimate()
+        requires std::is_default_constructible_v<Q>
+        : value_() {}
 
     static Estimate exact(const Q& value, Provenance from) {
         return make(value, Shape::exact, 0.0, std::move(from));
     }
-    /// standard_uncertainty: one standard deviation, in the canonical unit, 0 or more.
-    static Estimate normal(const Q& mean, double standard_uncertainty, Provenance from) {
-        return make(mean, Shape::normal, standard_uncertainty, std::move(from));
+    /// standard_uncertainty: one standard deviation, a difference of the same kind, 0 or more.
+    static Estimate normal(const Q& mean, const Difference<Q>& standard_uncertainty, Provenance from) {
+        return make(mean, Shape::normal, canonical(standard_uncertainty), std::move(from));
     }
     /// median: above 0; factor: the geometric standard deviation, 1 or more; "65 x/ 1.35" has median 65,
     /// factor 1.35.
@@ -34,20 +39,22 @@ public:
         if (!(factor >= 1.0)) throw_out_of_range("geometric standard deviation", factor, "", "1 or more");
         return make(median, Shape::lognormal, std::log(factor), std::move(from));
     }
-    static Estimate rectangular(const Q& midpoint, double half_width, Provenance from) {
-        return make(midpoint, Shape::rectangular, half_width, std::move(from));
+    static Estimate rectangular(const Q& midpoint, const Difference<Q>& half_width, Provenance from) {
+        return make(midpoint, Shape::rectangular, canonical(half_width), std::move(from));
     }
 
     const Q& value() const noexcept { return value_; } ///< best estimate
     const Distribution& distribution() const noexcept { return distribution_; }
     const Provenance& provenance() const noexcept { return provenance_; }
-    /// One standard deviation in the canonical unit.
-    double standard_uncertainty() const noexcept { return distribution_.standard_uncertainty(); }
+    /// One standard deviation.
+    Difference<Q> standard_uncertainty() const {
+        return from_canonical<Difference<Q>>(distribution_.standard_uncertainty());
+    }
     /// Standard deviation of the logarithm: exact for lognormal, u/value otherwise; 0 at value 0.
     double relative_uncertainty() const noexcept {
         if (distribution_.shape == Shape::lognormal) return distribution_.scale;
         const double x = std::abs(distribution_.location);
-        return x > 0.0 ? standard_uncertainty() / x : 0.0;
+        return x > 0.0 ? distribution_.standard_uncertainty() / x : 0.0;
     }
     Estimate with_provenance(Provenance from) const { return {value_, distribution_, std::move(from)}; }
 
@@ -62,7 +69,7 @@ private:
         return {value, {scale == 0.0 ? Shape::exact : shape, canonical(value), scale}, std::move(from)};
     }
 
-    Q value_{};
+    Q value_;
     Distribution distribution_;
     Provenance provenance_;
 };

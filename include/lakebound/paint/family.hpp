@@ -34,7 +34,8 @@ struct Family {
     SufficiencyWindow window;
     CohesionLimits cohesion;
     Provenance cohesion_evidence;
-    Estimate<BinderIndex> binder_index; ///< 1 exactly for oil and dissolved gum
+    /// 1 exactly for oil and dissolved gum, and until another is set.
+    Estimate<BinderIndex> binder_index = Estimate<BinderIndex>::exact(BinderIndex::of(1.0), {});
     /// Standard deviation of ln k that the step from the oil rub-out to this binder adds.
     double method_transfer = 0.0;
     /// Standard deviation of ln k that the spread of binder solids and binder density adds.

@@ -13,7 +13,7 @@ constexpr bool fails(Verdict verdict) noexcept {
 }
 
 /// A limit belongs to the better side; k within 1e-9 of a limit counts as on it. Throws DomainError
-/// unless the limits of the window ascend.
+/// unless the limits of the window ascend and are above 0: a window that was not set judges nothing.
 Verdict verdict(BinderSufficiency k, const SufficiencyWindow& window);
 
 } // namespace lakebound

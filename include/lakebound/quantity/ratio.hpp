@@ -14,10 +14,19 @@
 
 namespace lakebound {
 
+template <class Tag> class RatioDifference;
+
+/// A tag that names `no_default` has no ratio that nobody set.
+template <class Tag> concept HasDefaultRatio = !requires { Tag::no_default; };
+
 template <class Tag> class Ratio {
 public:
-    /// Zero, like a default quantity; not every tag admits zero as an answer.
-    constexpr Ratio() noexcept = default;
+    using Difference = RatioDifference<Tag>; ///< of two such ratios; how far one is from sure
+
+    /// Zero, like a default quantity; an oil absorption of zero is one that was not set.
+    constexpr Ratio() noexcept
+        requires HasDefaultRatio<Tag>
+    = default;
 
     /// The plain number (0.12 for 12 %); throws DomainError outside the tag's range.
     static constexpr Ratio of(double x) {
@@ -80,6 +89,7 @@ struct BinderIndex {
     static constexpr const char* name = "binder index";
     static constexpr const char* range = "0.1 to 1";
     static constexpr double lowest = 0.1, highest = 1.0;
+    static constexpr bool no_default = true; // 0 would ask for endless binder
 };
 struct MediumPerPigment {
     static constexpr const char* name = "mass of medium per mass of pigment";

@@ -98,7 +98,8 @@ read_figure(const Node& node, std::string_view name, const Range& allowed, Figur
     const Q value = from_canonical<Q>(reading->value);
     switch (reading->spread_kind) {
     case Spread::standard_uncertainty:
-        return Estimate<Q>::normal(value, reading->spread, std::move(parts->second));
+        return Estimate<Q>::normal(value, from_canonical<Difference<Q>>(reading->spread),
+                                   std::move(parts->second));
     case Spread::factor:
         return Estimate<Q>::lognormal(value, reading->spread, std::move(parts->second));
     case Spread::none:

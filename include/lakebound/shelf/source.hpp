@@ -35,6 +35,9 @@ private:
     std::vector<std::size_t> line_starts_;
 };
 
+/// Whether a file by its name holds a table: "trial.csv", in any case.
+bool is_table_name(std::string_view path) noexcept;
+
 /// Reads one file ("-": standard input) once, refusing it before it is read whole when it is larger
 /// than most_bytes. Throws InputError: file-missing, file-directory, file-permission, file-special
 /// (a pipe or device), file-unreadable, file-too-large, and the faults of `check_text`.

@@ -1,0 +1,48 @@
+#pragma once
+// Difference: how far two values of one kind lie apart, and so how unsure one of them is.
+//
+// A standard uncertainty is a difference of its value's own kind: a bare 0.20 beside 1.88 g/cm3 would
+// have to be read in some unit that nobody wrote. Masses and lengths differ by masses and lengths, points
+// of temperature by kelvins, and a ratio by a RatioDifference, which may be negative and is no ratio.
+
+#include <compare>
+#include <limits>
+
+#include "lakebound/quantity/canonical.hpp"
+#include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/ratio.hpp"
+#include "lakebound/quantity/units.hpp"
+
+namespace lakebound {
+
+template <class Tag> class RatioDifference {
+public:
+    constexpr RatioDifference() noexcept = default; ///< none
+
+    /// The plain number: 0.07 for 0.85 +- 0.07. Throws DomainError unless it is finite.
+    static constexpr RatioDifference of(double x) {
+        constexpr double greatest = std::numeric_limits<double>::max();
+        if (!(x >= -greatest && x <= greatest)) throw_out_of_range("difference of ratios", x, "", "finite");
+        RatioDifference difference;
+        difference.value_ = x;
+        return difference;
+    }
+    constexpr double value() const noexcept { return value_; }
+    friend constexpr auto operator<=>(const RatioDifference&, const RatioDifference&) noexcept = default;
+
+private:
+    double value_ = 0.0;
+};
+
+template <class Q> struct DifferenceOf { using type = Q; };
+template <class Tag> struct DifferenceOf<Ratio<Tag>> { using type = RatioDifference<Tag>; };
+template <> struct DifferenceOf<Temperature> { using type = TemperatureDifference; };
+/// The type of a difference of two Q: Mass for Mass, TemperatureDifference for Temperature.
+template <class Q> using Difference = typename DifferenceOf<Q>::type;
+
+template <class Tag> constexpr double canonical(const RatioDifference<Tag>& d) noexcept { return d.value(); }
+template <class Tag> struct FromCanonical<RatioDifference<Tag>> {
+    static constexpr RatioDifference<Tag> make(double x) { return RatioDifference<Tag>::of(x); }
+};
+
+} // namespace lakebound
