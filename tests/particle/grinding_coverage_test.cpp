@@ -126,18 +126,27 @@ Held held_of(int makers, double c, std::size_t tests_wanted, bool fine) {
 } // namespace
 
 TEST_CASE("9 in 10 holds for mortars that slow", "[reference]") {
-    // n = 25 makers for each of 4 values of c: of 100 in a row the standard error at 90 % is 3 points.
+    // Aim: 85 to 95 %. Of 100 makers in a row the standard error at 90 % is 3 points, of 48 it is 4.3: n = 12
+    // makers for each of 4 values of c, so that no row may fall 2.3 of them short, nor all four together miss
+    // the aim by more than one of their own (2.2). Measured with n = 25: 91 % for the fitted classes after two
+    // tests and after three; 97 % and 94 % on the fine grid.
+    constexpr int makers = 12, in_a_row = 4 * makers;
+    int all = 0;
     for (const bool fine : {false, true})
         for (const std::size_t tests : {std::size_t{2}, std::size_t{3}}) {
             int time = 0, residue = 0;
             for (const double c : {0.0, 1.0, 2.0, 3.0}) {
-                const auto held = held_of(25, c, tests, fine);
+                const auto held = held_of(makers, c, tests, fine);
                 time += held.time;
                 residue += held.residue;
             }
             INFO((fine ? "fine grid, " : "same classes, ")
-                 << tests << " tests: time " << time << " %, residue " << residue << " %");
-            CHECK(time >= 82);
-            CHECK(residue >= 82);
+                 << tests << " tests, of " << in_a_row << ": time " << time << ", residue " << residue);
+            CHECK(time >= 0.80 * in_a_row);
+            CHECK(residue >= 0.80 * in_a_row);
+            all += time + residue;
         }
+    INFO("of " << 8 * in_a_row << ": " << all);
+    CHECK(all >= 0.85 * 8 * in_a_row);
+    CHECK(all <= 0.97 * 8 * in_a_row);
 }
