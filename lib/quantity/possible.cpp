@@ -22,14 +22,14 @@ constexpr std::array<Possible, dimension_count> rows = {{
     {1e-6, 1e6, "0.001 mPa s to 1000000 Pa s", exponent},                   // dynamic viscosity, Pa s
     {1e-9, 1.0, "0.000001 to 1000 mL/g", exponent},                         // specific volume, m3/kg
     {0.0, 3273.15, "-273.15 to 3000 degC", "is the unit right, degC or degF?"}, // temperature, K
-    {0.0, 3000.0, "0 to 3000 K", exponent},                                 // temperature difference, K
-    {1e-12, 1e6, whole,     exponent},                                      // mass fraction
-    {1e-12, 1e6, whole,     exponent},                                      // volume fraction
-    {1e-12, 1e6, whole,     exponent},                                      // share
+    {0.0, 3000.0, "0 to 3000 K", exponent, true},                           // temperature difference, K
+    {1e-12, 1e6, whole, exponent, true},                                // mass fraction
+    {1e-12, 1e6, whole, exponent, true},                                // volume fraction
+    {1e-12, 1e6, whole, exponent, true},                                // share
     {1e-12, 10.0, "0.0000000001 to 1000 %", exponent},                      // solution strength
     {1e-12, 1e6, "2 to 400 g/100g", exponent},                              // oil absorption
-    {1e-12, 1e6, whole,     exponent},                                      // PVC
-    {1e-12, 1e6, whole,     exponent},                                      // relative humidity
+    {1e-12, 1e6, whole, exponent, true},                                // PVC
+    {1e-12, 1e6, whole, exponent, true},                                // relative humidity
     {1e-6, 1e6, "0.000001 to 1000000 g/g", exponent},                       // medium per pigment
     {1e-9, 1e9, "0.000000001 to 1000000000", exponent},                     // pure number
 }};

@@ -224,6 +224,9 @@ void check_possible(const Reading& reading, Dimension dimension, const TextParts
     const auto got = [&] { return ", got " + quoted(parts.text.substr(parts.begin, length)); };
     const std::string name(words_of(dimension).name);
     const double size = std::fabs(reading.value);
+    if (bounds.from_zero && size < bounds.least * (1.0 - 1e-9) && std::fpclassify(size) != FP_ZERO)
+        refuse("number-underflow", parts.begin, length, name + " is too small to tell from zero" + got(),
+               "write 0 if zero is meant");
     if (size > bounds.most * (1.0 + 1e-9) || (size < bounds.least * (1.0 - 1e-9) && std::fpclassify(size) != FP_ZERO))
         refuse("out-of-range", parts.begin, length, name + " must be " + std::string(bounds.words) + got(),
                std::string(bounds.hint));

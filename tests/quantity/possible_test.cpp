@@ -37,6 +37,16 @@ TEST_CASE("a quantity that can stand on no bench is refused where it is read", "
     CHECK(fault_of("12 +- 1e80 g", D::mass).rfind("spread-too-wide", 0) == 0);
 }
 
+TEST_CASE("what is too small to tell is not said to lie outside a range that begins at 0", "[errors]") {
+    using D = Dimension;
+    CHECK(fault_of("1e-15 % w/w", D::mass_fraction) ==
+          "number-underflow: mass fraction is too small to tell from zero, got '1e-15 % w/w'");
+    CHECK(fault_of("1e-11 %", D::share) == "number-underflow: share is too small to tell from zero, got '1e-11 %'");
+    CHECK(fault_of("1e-10 %", D::share).empty());
+    CHECK(fault_of("0 %", D::share).empty());
+    CHECK(fault_of("1e-20 %", D::relative_humidity).rfind("number-underflow", 0) == 0);
+}
+
 TEST_CASE("zero, a sign and the usual amounts are left to the key", "[unit]") {
     using D = Dimension;
     for (const auto& [text, dimension] :

@@ -12,11 +12,14 @@
 
 namespace lakebound {
 
-/// Of the size of a quantity, sign aside, in its canonical unit. Zero is always possible.
+/// Of the size of a quantity, sign aside, in its canonical unit. Zero is always possible. What the words name
+/// and `least` and `most` let pass is refused by the type of the ratio or, better, by the key that has a narrower
+/// range and a question to ask; so the words hold for whoever reads them.
 struct Possible {
     double least = 0.0, most = 0.0;
-    std::string_view words; ///< "0.01 to 25 g/cm3"
+    std::string_view words; ///< "0.001 to 25 g/cm3"
     std::string_view hint;  ///< may be empty
+    bool from_zero = false; ///< the words begin at 0: what is below `least` is within them, and too small to tell
 };
 
 const Possible& possible(Dimension dimension);
