@@ -103,11 +103,13 @@ Amount read_amount(const BatchOptions& options, const Bench& bench, Library& lib
 }
 
 std::optional<Aim> read_aim(const BatchOptions& options) {
-    if (options.k) return positive_option<BinderSufficiency>("--k", *options.k);
+    if (options.k) return ranged_option<BinderSufficiency>("--k", *options.k, range::aim);
     if (options.reduced_pvc)
-        return positive_option<ReducedPigmentVolumeConcentration>("--reduced-pvc", *options.reduced_pvc);
-    if (options.pvc) return positive_option<PigmentVolumeConcentration>("--pvc", *options.pvc);
-    if (options.medium_ratio) return positive_option<MediumPerPigment>("--medium-ratio", *options.medium_ratio);
+        return ranged_option<ReducedPigmentVolumeConcentration>("--reduced-pvc", *options.reduced_pvc,
+                                                                range::aim);
+    if (options.pvc) return ranged_option<PigmentVolumeConcentration>("--pvc", *options.pvc, range::aim_pvc);
+    if (options.medium_ratio)
+        return ranged_option<MediumPerPigment>("--medium-ratio", *options.medium_ratio, range::aim);
     return std::nullopt;
 }
 

@@ -99,7 +99,7 @@ std::optional<RescueWish> read_rescue(const PvcOptions& options) {
         return std::nullopt;
     }
     RescueWish wish;
-    if (options.aim) wish.aim = positive_option<BinderSufficiency>("--aim", *options.aim);
+    if (options.aim) wish.aim = ranged_option<BinderSufficiency>("--aim", *options.aim, range::aim);
     if (options.jar_left) wish.jar = quantity_option<Mass>("--jar-left", *options.jar_left);
     if (options.accept) wish.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
     if (options.soft_aim) wish.soft_aim = positive_option<VolumeFraction>("--soft-aim", *options.soft_aim);

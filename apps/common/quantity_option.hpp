@@ -5,6 +5,7 @@
 
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
+#include "lakebound/shelf/reader.hpp"
 
 namespace lakebound {
 
@@ -32,6 +33,15 @@ Q positive_option(const std::string& option, const std::string& text, const Kitc
     if (!(canonical(value) > 0.0))
         throw InputError(command_line_fault("out-of-range", option + " \"" + text + "\": must be above 0",
                                             "check the number and its sign"));
+    return value;
+}
+
+/// The same, but within the range that the key of a file has too.
+template <class Q> Q ranged_option(const std::string& option, const std::string& text, const Range& range) {
+    const auto value = quantity_option<Q>(option, text);
+    if (!(canonical(value) >= range.lowest && canonical(value) <= range.highest))
+        throw InputError(command_line_fault(
+            "out-of-range", option + " \"" + text + "\": must be " + range.words, range.hint));
     return value;
 }
 

@@ -17,7 +17,6 @@ constexpr Range share_range{0.0, 1.0, true, "above 0, at most 100 % w/w",
                             "leave out a pigment that is not in it"};
 constexpr Range dose_range{0.0, 1.0, true, "above 0, at most 100 % w/w",
                            "leave out an additive that is not in it"};
-constexpr Range pvc_range{0.0, 0.99, true, "above 0, at most 99 %", "without binder there is no paint"};
 constexpr Range water_range{0.0, 0.1, false, "0 to 100 mL/g",
                             "check the unit: is it mL of water for each g of pigment?"};
 
@@ -77,12 +76,12 @@ std::optional<Aim> read_aim(const MapReader& map) {
             "keep one of k, reduced_pvc, pvc, medium_per_pigment; leave the aim out for the family's start"));
         return std::nullopt;
     }
-    if (aim.find("k") != nullptr) return aim.exact<BinderSufficiency>("k", range::positive);
+    if (aim.find("k") != nullptr) return aim.exact<BinderSufficiency>("k", range::aim);
     if (aim.find("reduced_pvc") != nullptr)
-        return aim.exact<ReducedPigmentVolumeConcentration>("reduced_pvc", range::positive);
-    if (aim.find("pvc") != nullptr) return aim.exact<PigmentVolumeConcentration>("pvc", pvc_range);
+        return aim.exact<ReducedPigmentVolumeConcentration>("reduced_pvc", range::aim);
+    if (aim.find("pvc") != nullptr) return aim.exact<PigmentVolumeConcentration>("pvc", range::aim_pvc);
     if (aim.find("medium_per_pigment") != nullptr)
-        return aim.exact<MediumPerPigment>("medium_per_pigment", range::positive);
+        return aim.exact<MediumPerPigment>("medium_per_pigment", range::aim);
     return std::nullopt; // an unknown key, reported
 }
 

@@ -324,6 +324,13 @@ TEST_CASE("Command lines that cannot be used say how to mend them", "[cli]") {
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--k", "1.4", "--pvc", "30 %"}), "option-conflict");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--k", "1.4", "--k", "1.5"}), "option-twice");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--pvc", "130 %"}), "out-of-range");
+    for (const auto& aim : std::vector<std::vector<std::string>>{{"--k", "1e9"}, {"--k", "1e-9"}, {"--k", "0"},
+             {"--reduced-pvc", "1e8"}, {"--reduced-pvc", "1e-8"}, {"--medium-ratio", "1e6 g/g"},
+             {"--medium-ratio", "1e-6 g/g"}, {"--pvc", "1e-9 %"}, {"--pvc", "99.5 %"}}) {
+        const auto run = batch(and_also({"ultramarine-oil", "--pigment", "10 g"}, aim));
+        check_refused(run, "out-of-range", "hint:");
+        CHECK_THAT(run.err, Contains(aim[0] + " \"" + aim[1] + "\": must be 0.")); // which option, and what it may be
+    }
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "ten half-pan"}), "fill-form", "10 half-pan");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "10 halfpan"}), "id-unknown", "half-pan");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "0 half-pan"}), "fill-form");

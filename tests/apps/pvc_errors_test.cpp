@@ -96,6 +96,7 @@ TEST_CASE("Names and options that do not fit are told with what would", "[errors
                                {"--density", "2.7 g/cm3"}),
                       "label-missing");
     check_pvc_refuses(and_also(and_also(lake, oil), {"--aim", "1.4"}), "option-alone");
+    check_pvc_refuses(and_also(and_also(lake, oil), {"--rescue", "--aim", "1e9"}), "out-of-range", "0.01 to 100");
     check_pvc_refuses({"lake-oil-tube", "--pigment", "10 g"}, "option-conflict");
     check_pvc_refuses({"lake-oil-tube"}, "jar-missing");
     check_pvc_refuses({}, "paint-missing");

@@ -36,6 +36,10 @@ inline constexpr Range not_negative{0.0, std::numeric_limits<double>::infinity()
 inline constexpr Range positive{0.0, std::numeric_limits<double>::infinity(), true, "above 0", ""};
 /// Powders, liquids and the heaviest metals lie well inside; what does not is mostly a wrong unit.
 inline constexpr Range density{10.0, 25000.0, false, "0.01 to 25 g/cm3", "check the unit: is it g/cm3?"};
+/// Of k, reduced PVC and medium per pigment that a paint aims at: far wider than any window.
+inline constexpr Range aim{0.01, 100.0, false, "0.01 to 100", "check the number: most paints lie between 0.5 and 5"};
+/// Of a PVC that a paint aims at.
+inline constexpr Range aim_pvc{0.001, 0.99, false, "0.1 to 99 %", "without binder there is no paint"};
 /// From a nanometre to the grains of a gravel.
 inline constexpr Range grain_size{1e-9, 5e-3, false, "1 nm to 5 mm", "check the unit: is it um?"};
 } // namespace range
