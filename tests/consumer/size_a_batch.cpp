@@ -19,7 +19,8 @@ int main() {
     request.aim = BinderSufficiency::of(1.4);
     request.recipe.pigments = {{lake, MassFraction::of(1.0)}};
     request.recipe.medium.parts = {{gum, 1.0}, {water, 2.0}}; // by mass
-    request.recipe.family.binder_index = measured(BinderIndex::of(1.0));
+    const auto k = [](double x) { return BinderSufficiency::of(x); };
+    request.recipe.family.window = {k(1.0), k(1.2), k(1.8), k(2.4)}; // of watercolour
     request.bench.scales = {{.name = "pocket scale", .step = grams(0.01)}};
 
     const Batch batch = *size_batch(request).batch;
