@@ -5,6 +5,7 @@
 
 #include "lakebound/material/density.hpp"
 #include "lakebound/paint/cured_film.hpp"
+#include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
 namespace {
@@ -334,6 +335,25 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     return b;
 }
 
+namespace {
+
+/// Of what the scales show as nothing there is no film to judge.
+Batch weighable(Batch batch) {
+    Mass pigment;
+    for (std::size_t i = 0; i < batch.pigments.size(); ++i)
+        pigment += batch.sheet.slab[i].rounded;
+    const bool no_pigment = !(pigment.value() > 0.0);
+    const bool no_medium =
+        batch.medium.value() > 0.0 && !(batch.sheet.slab[batch.pigments.size()].rounded.value() > 0.0);
+    if (no_pigment || no_medium)
+        throw DomainError(no_pigment ? "pigment to weigh" : "medium to weigh",
+                          number_text(in_grams(no_pigment ? batch.pigment : batch.medium)) + " g",
+                          "enough for the scale to show", "make more at once, or weigh on a finer scale");
+    return batch;
+}
+
+} // namespace
+
 BatchAnswer size_batch(const BatchRequest& request) {
     const Recipe& recipe = request.recipe;
     const Formulation formulation = formulation_of(request);
@@ -354,7 +374,7 @@ BatchAnswer size_batch(const BatchRequest& request) {
     }
     const auto limit = limiting_stock(request, compose(recipe, formulation, wanted), whole_jar);
     if (!limit || limit->factor >= 1.0 - slack) {
-        answer.batch = batch_of(request, wanted);
+        answer.batch = weighable(batch_of(request, wanted));
         return answer;
     }
 
@@ -373,7 +393,7 @@ BatchAnswer size_batch(const BatchRequest& request) {
             s.pigment_possible =
                 pigment_to_keep(per_vessel * static_cast<double>(*s.vessels_possible), request.bench.slab_loss);
     }
-    if (s.pigment_possible.value() > 0.0) answer.batch = batch_of(request, s.pigment_possible);
+    if (s.pigment_possible.value() > 0.0) answer.batch = weighable(batch_of(request, s.pigment_possible));
     answer.shortfall = s;
     return answer;
 }

@@ -331,6 +331,7 @@ TEST_CASE("Command lines that cannot be used say how to mend them", "[cli]") {
         check_refused(run, "out-of-range", "hint:");
         CHECK_THAT(run.err, Contains(aim[0] + " \"" + aim[1] + "\": must be 0.")); // which option, and what it may be
     }
+    check_refused(batch({"ultramarine-oil", "--pigment", "1 ug"}), "out-of-range", "pigment to weigh");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "ten half-pan"}), "fill-form", "10 half-pan");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "10 halfpan"}), "id-unknown", "half-pan");
     check_refused(batch({"lake-oil-tube", "--jar", jar, "--fill", "0 half-pan"}), "fill-form");

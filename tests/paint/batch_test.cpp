@@ -280,6 +280,11 @@ TEST_CASE("requests without meaning", "[errors]") {
     BatchRequest wrong = from_jar(watercolour(), WholeJar{}, 10);
     wrong.jar->pigment = 3;
     CHECK_THROWS_AS(size_batch(wrong), DomainError);
+    // On a scale of 0.1 g. It was judged by a k of infinity.
+    CHECK_THROWS_WITH(size_batch(request(oil_paint(), grams(0.04))), Catch::Contains("pigment to weigh is 0.04 g"));
+    BatchRequest dry = request(watercolour(), grams(10));
+    dry.aim = BinderSufficiency::of(0.001);
+    CHECK_THROWS_WITH(size_batch(dry), Catch::Contains("medium to weigh") && Catch::Contains("finer scale"));
 }
 
 TEST_CASE("Eggs to open: at 14 g of yolk each, counted up", "[unit]") {
