@@ -107,4 +107,18 @@ std::vector<std::string> library_figure_lines(const BatchRequest& request) {
     return lines;
 }
 
+std::vector<std::string> taken_as_read_lines(const BatchRequest& request) {
+    std::vector<std::string> lines;
+    for (const auto& part : request.recipe.pigments) {
+        const auto& read = part.pigment.oil_absorption;
+        if (part.pigment.oil_absorption_belief || read.provenance().library_default ||
+            read.provenance().origin != Origin::measured)
+            continue;
+        lines.push_back(fmt::format(
+            "{}: the oil absorption {} is taken as it was read; the library expects nothing of this powder.",
+            short_name(part.pigment.name), estimate_text(read, in_grams_per_100_grams, " g/100 g")));
+    }
+    return lines;
+}
+
 } // namespace lakebound

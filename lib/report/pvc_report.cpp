@@ -335,6 +335,9 @@ void show_sources(PageBuilder& page, const PvcSubject& subject) {
     auto lines = subject.question.assumed;
     for (auto& line : library_figure_lines(subject.base.request))
         lines.push_back(std::move(line));
+    if (subject.question.oil_absorption_known)
+        for (auto& line : taken_as_read_lines(subject.base.request))
+            lines.push_back(std::move(line));
     if (lines.empty()) return;
     page.section("Taken for granted", Place::left);
     for (const auto& line : lines)

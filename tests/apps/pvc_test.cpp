@@ -134,6 +134,9 @@ TEST_CASE("Blends: by weight, by volume, with packing, and with a rub-out of the
     CHECK(value(by_mass, "k") == Approx(value(by_volume, "k")).epsilon(1e-9));
     const auto own = blend("7 g", "3 g", {"--blend-oil-absorption", "45 +- 3 g/100g"});
     CHECK(own.at("blend").at("source") == "measured");
+    const auto said = pvc({"--pigment", "alumina-lake: 7 g", "--pigment", "chalk: 3 g", "--blend-oil-absorption",
+                           "45 +- 3 g/100g", "--binder", "linseed-oil: 6 g"});
+    CHECK_THAT(said.out, Contains("Blend: the oil absorption 45 ") && Contains("as it was read"));
     CHECK(value(own, "k") == Approx(6.0 / 0.93 / (10.0 * 0.45 / 0.93)).epsilon(1e-9));
 }
 

@@ -23,4 +23,8 @@ std::vector<LibraryFigure> library_figures(const BatchRequest& request);
 /// (estimate)", and one that names what else came from the library.
 std::vector<std::string> library_figure_lines(const BatchRequest& request);
 
+/// One line for each pigment whose oil absorption was read and taken as it was, because the library expects
+/// nothing of its kind. Only where the oil absorption is known at all.
+std::vector<std::string> taken_as_read_lines(const BatchRequest& request);
+
 } // namespace lakebound
