@@ -44,6 +44,7 @@ td,th,dd,.amount,li,p{font-variant-numeric:lining-nums tabular-nums}
 .chance{font-size:1.25rem;line-height:1.3}
 .chance b{font-size:1.45rem}
 .watch{border:1.5px solid;border-left-width:.5rem;padding:.45rem .7rem;margin:.6rem 0}
+.verdict+.guard{margin-top:.3rem}
 .guard{border-left:.5rem solid;padding:.15rem 0 .15rem .7rem}
 .aside{border-left:.2rem solid var(--rule);padding:.1rem 0 .1rem .7rem;margin-top:.6rem;font-style:italic}
 table{border-collapse:collapse;width:100%}
@@ -155,6 +156,7 @@ section{margin-top:2.3mm}
 section.bare,.verdict{margin-top:1.5mm}
 h2{font-size:.86rem;padding:.25rem 0 .2rem}
 .verdict{padding:1.6mm 3mm}
+.verdict+.guard{margin-top:.6mm}
 .guard{padding:0 0 0 .7rem}
 .steps li,td,th{padding-top:.15rem;padding-bottom:.15rem}
 .ticks td,.ticks tbody th{padding-top:.3rem;padding-bottom:.3rem}
