@@ -182,6 +182,9 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
         if (given.text.empty())
             given.text = as_text(given, options.output ? page::TextOptions{}
                                                        : page::TextOptions{streams.width, streams.colour, streams.ascii});
+        if (options.page && options.output)
+            check_target(*options.output, options.force ? Overwrite::allow : Overwrite::refuse,
+                         answering_arguments(arguments));
         if (options.page && !options.help && !options.version) write_page(given, options, command_line.program(), arguments);
         if (deliver(given.text, options, arguments, streams)) return given.status;
         streams.err << command_line.program()

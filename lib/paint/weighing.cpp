@@ -150,8 +150,8 @@ void plan_mixing(StockSolution& s, double strongest, Mass least, Mass worth_mixi
 }
 
 // The strongest stock that the scale weighs; nothing when there is none, when making it takes more of the
-// carrier than anyone would make up, or when it would bring more of the carrier than may be taken off. Water
-// and solvents that the paint does not hold leave again and may be any amount.
+// carrier than anyone would make up, or when it would bring more of the carrier than may be taken off. What
+// the paint does not hold leaves again; how much of it may come is for too_much_beside to say.
 std::optional<StockSolution> stock_solution(const StockPractice& practice, const Bench& bench, Mass mass,
                                             const Ingredient& carrier, std::optional<Mass> most_to_take_off,
                                             Mass worth_mixing) {

@@ -45,13 +45,16 @@ std::vector<WindowPoint> window_curve(const Batch& batch, const NormalMixture& d
     return curve;
 }
 
+BinderSufficiency k_below_which(double p, BinderSufficiency k, const NormalMixture& doubt) {
+    return BinderSufficiency::of(k.value() * std::exp(doubt.quantile(p)));
+}
+
 std::vector<BinderSufficiency> equal_chances(BinderSufficiency k, const NormalMixture& doubt, std::size_t count) {
     check_count(count, 1, "number of equal chances");
     std::vector<BinderSufficiency> values;
     values.reserve(count);
     for (std::size_t i = 0; i < count; ++i) {
-        const double p = (static_cast<double>(i) + 0.5) / static_cast<double>(count);
-        values.push_back(BinderSufficiency::of(k.value() * std::exp(doubt.quantile(p))));
+        values.push_back(k_below_which((static_cast<double>(i) + 0.5) / static_cast<double>(count), k, doubt));
     }
     return values;
 }

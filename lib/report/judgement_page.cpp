@@ -53,7 +53,9 @@ page::Picture dot_picture(const Judgement& judgement, const NormalMixture& doubt
     page::DotPlot plot{.question = fmt::format("Where {} mixes like this would land", dots)};
     for (const auto& k : equal_chances(judgement.k, doubt, dots))
         plot.values.push_back(k.value());
-    plot.axis = k_axis(std::min(plot.values.front(), 0.95), std::max(plot.values.back(), 1.05 * window.green_high.value()));
+    // About the window, however far a mix lies from it: dots beyond an end stand at that end.
+    plot.axis = k_axis(std::max(std::min(plot.values.front(), 0.95), 0.6 * window.amber_low.value()),
+                       std::clamp(plot.values.back(), 1.05 * window.green_high.value(), 1.4 * window.amber_high.value()));
     plot.window = {window.green_low.value(), window.green_high.value(), "holds"};
     // Matt paints hold with a little air in them: there the line would part nothing.
     if (window.green_low.value() > 1.0) plot.limits = {{1.0, "underbound", true}};
@@ -136,8 +138,8 @@ page::Picture medium_picture(const BatchSubject& subject) {
                     fmt::format("holds, {} to {}", sufficiency_text(window.green_low), sufficiency_text(window.green_high))}};
     chart.limits = {{1.0, window.green_low.value() > 1.0 ? "underbound below 1.00" : "just filled at 1.00"}};
     const auto reach = [&](double low_share, double high_share) {
-        return page::Interval{judgement.k.value() * std::exp(chance.doubt.quantile(low_share)),
-                              judgement.k.value() * std::exp(chance.doubt.quantile(high_share))};
+        return page::Interval{k_below_which(low_share, judgement.k, chance.doubt).value(),
+                              k_below_which(high_share, judgement.k, chance.doubt).value()};
     };
     chart.marks = {{.at = {in_grams(batch.medium), judgement.k.value()},
                     .symbol = page::Symbol::diamond,

@@ -153,15 +153,29 @@ mode_t default_mode() {
 
 } // namespace
 
-void safe_write(const std::string& path, std::string_view bytes, Overwrite overwrite,
-                std::span<const std::string> inputs) {
+bool check_target(const std::string& path, Overwrite overwrite, std::span<const std::string> inputs) {
     if (path.empty() || path.find('\0') != std::string::npos) fail(path, ENOENT);
     struct stat status {};
-    const bool exists = ::stat(path.c_str(), &status) == 0;
-    if (!exists && errno != ENOENT) fail(path, errno);
-    if (exists && S_ISDIR(status.st_mode))
+    if (::stat(path.c_str(), &status) != 0) {
+        if (errno != ENOENT) fail(path, errno);
+        const fs::path folder = fs::path(path).parent_path();
+        if (::stat(folder.empty() ? "." : folder.c_str(), &status) != 0) fail(path, errno);
+        return false;
+    }
+    if (S_ISDIR(status.st_mode))
         throw InputError(whole_file_fault(
             "write-directory", path, "this is a folder, the name of a file is wanted", "add the file's name"));
+    if (!S_ISREG(status.st_mode)) return true;
+    if (overwrite == Overwrite::refuse) refuse_existing(path);
+    refuse_input(path, status, inputs);
+    return true;
+}
+
+void safe_write(const std::string& path, std::string_view bytes, Overwrite overwrite,
+                std::span<const std::string> inputs) {
+    const bool exists = check_target(path, overwrite, inputs);
+    struct stat status {};
+    if (exists && ::stat(path.c_str(), &status) != 0) fail(path, errno);
     if (exists && !S_ISREG(status.st_mode)) { // nothing of these can be kept whole
         // Without waiting, or a pipe that nobody reads would hold the command for ever.
         const int fd = ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NOCTTY | O_NONBLOCK);
@@ -172,8 +186,6 @@ void safe_write(const std::string& path, std::string_view bytes, Overwrite overw
         if (error != 0) fail(path, error);
         return;
     }
-    if (exists && overwrite == Overwrite::refuse) refuse_existing(path);
-    if (exists) refuse_input(path, status, inputs);
     std::error_code ignored;
     const fs::path real = exists ? fs::canonical(path, ignored) : fs::path(path);
     const std::string target = real.empty() ? path : real.string();

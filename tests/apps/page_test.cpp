@@ -67,3 +67,13 @@ TEST_CASE("A page that is there already is left alone unless --force is given", 
     CHECK(batch(weld({"--page", file, "--force"})).status == 0);
     CHECK_THAT(read_bytes(file), Contains("Weigh sheet"));
 }
+
+TEST_CASE("Where -o is refused no page is written either", "[errors]") {
+    const TempDir folder;
+    const auto page = folder.file("sheet.html"), there = folder.write("there.txt", "mine");
+    check_refused(batch(weld({"-o", there, "--page", page})), "write-exists");
+    check_refused(batch(weld({"-o", folder.file("none/a.txt"), "--page", page})), "write-folder");
+    check_refused(batch(weld({"-o", folder.path().string(), "--page", page})), "write-directory");
+    CHECK_FALSE(fs::exists(page));
+    CHECK(read_bytes(there) == "mine");
+}

@@ -54,6 +54,8 @@ TEST_CASE("equal chances lie where a normal variable has its quantiles", "[refer
     CHECK(values[0].value() == Approx(1.4 * std::exp(-0.2 * 1.1503493803760079)).epsilon(1e-8));
     CHECK(values[1].value() == Approx(1.4 * std::exp(-0.2 * 0.3186393639643752)).epsilon(1e-8));
     CHECK(values[0].value() * values[3].value() == Approx(1.4 * 1.4).epsilon(1e-8));
+    CHECK(k_below_which(0.125, BinderSufficiency::of(1.4), NormalMixture(0.2)).value() == Approx(values[0].value()));
+    CHECK_THROWS_AS(k_below_which(1.0, BinderSufficiency::of(1.4), NormalMixture(0.2)), DomainError);
     // As many of them lie in the window as the chance says.
     const auto window = watercolour().family.window;
     const auto many = equal_chances(BinderSufficiency::of(1.4), NormalMixture(0.2), 1000);

@@ -72,3 +72,18 @@ TEST_CASE("of a mixture that does not bind no chance of landing in the window is
         if (const auto* paragraph = std::get_if<page::Paragraph>(&block.is))
             CHECK(paragraph->words.plain().find("Chance") == std::string::npos);
 }
+
+TEST_CASE("the window stays in sight of twenty dots, however lean, rich or uncertain a mix is", "[identity]") {
+    for (const double k : {1e-4, 0.3, 1.4, 30.0, 5000.0})
+        for (const double sigma : {0.01, 0.3, 40.0}) {
+            auto subject = batch_subject(lakebound::testing::example_request(Process::oil), lakebound::testing::example_tests());
+            subject.judgement->k = BinderSufficiency::of(k);
+            subject.chance->doubt = NormalMixture(sigma);
+            const auto verdict = verdict_block(subject);
+            const auto& plot = std::get<page::DotPlot>(std::get<page::Picture>(verdict.beside.at(0).is).is);
+            CHECK(plot.values.size() == 20);
+            CHECK(plot.axis.low < plot.window.from);
+            CHECK(plot.axis.high > plot.window.to);
+            CHECK(plot.window.to - plot.window.from > 0.1 * (plot.axis.high - plot.axis.low));
+        }
+}

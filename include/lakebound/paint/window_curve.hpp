@@ -27,6 +27,9 @@ struct WindowPoint {
 std::vector<WindowPoint> window_curve(const Batch& batch, const NormalMixture& doubt,
                                       const SufficiencyWindow& window, std::size_t points);
 
+/// The value below which the true k lies with chance p; 0 < p < 1, else DomainError.
+BinderSufficiency k_below_which(double p, BinderSufficiency k, const NormalMixture& doubt);
+
 /// Values of the true k that share out the doubt evenly, smallest first: the middle of each of `count` equal
 /// chances. count: 1 to 1000, else DomainError.
 std::vector<BinderSufficiency> equal_chances(BinderSufficiency k, const NormalMixture& doubt, std::size_t count);

@@ -1,0 +1,73 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "lakebound/report/grind_report.hpp"
+#include "lakebound/report/number.hpp"
+#include "lakebound/report/powder_words.hpp"
+#include "page_builder.hpp"
+#include "powder_page.hpp"
+
+namespace lakebound {
+
+page::Page mull_page(const MullAnswer& answer) {
+    layout::PageBuilder page({.kind = "Mulling"});
+    const auto& readings = answer.question.readings;
+    page.section("Do this");
+    page.box();
+    if (answer.out_of_reach)
+        page.paragraph(
+            fmt::format(
+                "{} IS OUT OF REACH: no mulling goes below {}. A muller opens clumps, it does not break "
+                "grains: back to the mortar, or levigate.",
+                size_text(*answer.question.target), size_text(answer.mulling.end)),
+            page::Tone::bad);
+    const bool past = in_seconds(answer.more_to_stop) <= 0.0;
+    if (answer.more_to_target) {
+        const auto target = size_text(*answer.question.target);
+        const Time more = *answer.more_to_target;
+        if (in_seconds(more) <= 0.0)
+            page.paragraph("STOP: " + target + " is reached.", page::Tone::good);
+        else
+            page.paragraph(fmt::format("Mull {} more, to {} in all: {} is reached then.", time_text(more),
+                                       time_text(answer.so_far + more), target),
+                           page::Tone::good);
+        page.paragraph(
+            past ? std::string("Ten more minutes gain less than 2 um, which is all the gauge can tell.")
+                 : fmt::format("After {} in all, ten minutes gain less than 2 um, which is all the "
+                               "gauge can tell.",
+                               time_text(answer.stop)));
+    } else if (past) {
+        page.paragraph("STOP: ten more minutes gain less than 2 um, which is all the gauge can tell.", page::Tone::good);
+    } else {
+        page.paragraph(fmt::format("Mull {} more, to {} in all; after that ten minutes gain less than 2 um.",
+                                   time_text(answer.more_to_stop), time_text(answer.stop)),
+                       answer.out_of_reach ? page::Tone::plain : page::Tone::good);
+    }
+    page.section("Readings of the gauge");
+    page::Table table{.caption = "Readings of the gauge",
+                      .columns = {{.head = "mulled", .align = page::Align::left, .width = 12},
+                                  {.head = "um", .align = page::Align::right, .width = 4},
+                                  {.head = "Hegman", .align = page::Align::right, .width = 9},
+                                  {.head = "curve", .align = page::Align::right, .width = 8}}};
+    for (const auto& reading : readings) {
+        const Time since = reading.time - readings.front().time;
+        const double um = in_micrometres(reading.fineness);
+        table.rows.push_back({.cells = {time_text(since), fixed_text(um, 0),
+                                        um <= 101.6 ? fixed_text(hegman_of_fineness(reading.fineness), 1) : "-",
+                                        fixed_text(in_micrometres(fineness_at(answer.mulling, since)), 0)}});
+    }
+    page.add(std::move(table));
+    page.paragraph(fmt::format(
+        "It tends to {} ± {} um; two thirds of the way are gone after {}. The gauge reads to ± 2 um.",
+        fixed_text(in_micrometres(answer.mulling.end), 0),
+        significant_text(in_micrometres(answer.mulling.end_uncertainty), 1), time_text(answer.mulling.tau)));
+    layout::add_powder_cautions(page, PowderWork::grinding);
+    return std::move(page).page();
+}
+
+std::string mull_text(const MullAnswer& answer, const TextOptions& options) {
+    return page::write_text(mull_page(answer), options);
+}
+
+} // namespace lakebound
