@@ -68,7 +68,7 @@ std::optional<FinenessTarget> find_target(const FinenessOptions& options, Librar
     return std::nullopt;
 }
 
-SieveRecord read_sieve_test_or_input(const std::string& path, Streams& streams) {
+PlacedSieveTest read_sieve_test_or_input(const std::string& path, Streams& streams) {
     if (path != "-") return read_sieve_test_file(path);
     return read_sieve_test_file(std::string(standard_input_path), read_all(streams));
 }

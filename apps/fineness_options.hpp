@@ -8,8 +8,8 @@
 #include "common/quantity_option.hpp"
 #include "common/streams.hpp"
 #include "lakebound/particle/fineness_target.hpp"
-#include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/shelf/library.hpp"
+#include "lakebound/shelf/record_places.hpp"
 
 namespace lakebound {
 
@@ -25,7 +25,7 @@ void add_fineness_options(CommandLine& line, FinenessOptions& options);
 std::optional<FinenessTarget> find_target(const FinenessOptions& options, Library& library);
 
 /// The sieve test at the path, or on the input stream for "-".
-SieveRecord read_sieve_test_or_input(const std::string& path, Streams& streams);
+PlacedSieveTest read_sieve_test_or_input(const std::string& path, Streams& streams);
 
 /// A size as --cut and --target take it: a length, or a screen such as "No. 325". Throws InputError.
 Length size_option(const std::string& option, const std::string& text);

@@ -83,30 +83,34 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
     return question;
 }
 
-std::vector<SieveRecord> read_tests(const GrindOptions& options, Streams& streams) {
+std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, Streams& streams) {
     if (options.tests.empty())
         throw fault("test-missing", "no sieve test is named",
                     "name two or more: lakebound-grind after-5-min.yaml after-15-min.yaml");
     if (std::count(options.tests.begin(), options.tests.end(), "-") > 1)
         throw fault("option-conflict", "only one file can come from standard input",
                     "name files for the others");
-    std::vector<SieveRecord> tests;
+    std::vector<PlacedSieveTest> tests;
     for (const auto& path : options.tests)
         tests.push_back(read_sieve_test_or_input(path, streams));
     if (tests.size() < 2)
         throw fault("tests-few", "one sieve test does not tell how fast it grinds",
                     "grind on, say ten minutes, sieve again and name both");
     for (std::size_t i = 0; i < tests.size(); ++i) {
-        if (!tests[i].grinding_time)
-            throw InputError(whole_file_fault("time-missing", tests[i].path,
-                                              "this test does not say how long was ground before it",
-                                              "add 'grinding_time: 15 min', counted from the beginning"));
-        for (std::size_t j = 0; j < i; ++j)
-            if (std::abs(in_seconds(*tests[i].grinding_time - *tests[j].grinding_time)) < 0.5)
-                throw InputError(whole_file_fault(
-                    "time-twice", tests[i].path,
-                    "its grinding time is that of '" + tests[j].path + "', and each test must have its own",
-                    "correct one of them, or make one test of the two by adding their masses up"));
+        const auto& time = tests[i].record.grinding_time;
+        if (!time)
+            throw InputError(placed_fault("time-missing", tests[i].places.whole,
+                                          "this test does not say how long was ground before it",
+                                          "add 'grinding_time: 15 min', counted from the beginning"));
+        for (std::size_t j = 0; j < i; ++j) {
+            if (std::abs(in_seconds(*time - *tests[j].record.grinding_time)) >= 0.5) continue;
+            auto twice = placed_fault(
+                "time-twice", tests[i].places.at(RecordPart::grinding_time),
+                "its grinding time is that of '" + tests[j].record.path + "', and each test must have its own",
+                "correct one of them, or make one test of the two by adding their masses up");
+            twice.second = SecondPlace{tests[j].places.at(RecordPart::grinding_time), "the other"};
+            throw InputError(std::move(twice));
+        }
     }
     return tests;
 }
@@ -195,7 +199,11 @@ Answer answer(const GrindOptions& options, Streams& streams) {
     if (options.mull)
         throw fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
     GrindQuestion question;
-    question.tests = read_tests(options, streams);
+    std::vector<RecordPlaces> places;
+    for (auto& test : read_tests(options, streams)) {
+        question.tests.push_back(std::move(test.record));
+        places.push_back(std::move(test.places));
+    }
     const auto target = find_target(options.fineness, library);
     if (!target)
         throw fault("target-missing", "how fine is not said",
@@ -206,7 +214,13 @@ Answer answer(const GrindOptions& options, Streams& streams) {
     question.usual_density = library.pigment("alumina-lake").density.value();
     if (const auto bench = library.find_bench()) question.water = read_bench_file(*bench).temperature;
     ProgressLine progress(streams, "fitting and planning");
-    const auto plan = plan_grinding(std::move(question), progress);
+    const auto plan = [&] {
+        try {
+            return plan_grinding(std::move(question), progress);
+        } catch (const RecordError& error) {
+            throw InputError(record_fault(error, places));
+        }
+    }();
     if (options.common.json) given.text = grind_json(plan);
     if (options.common.wants_page()) given.pages.push_back(grind_page(plan));
     given.status = will_not_get_there(plan) ? exit_status::will_not_hold : exit_status::answered;

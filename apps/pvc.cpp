@@ -183,16 +183,16 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
 }
 
 Answer reading_answer(const PvcOptions& options, Library& library, Streams& streams) {
-    const auto reading =
-        *options.reading == "-"
-            ? read_bench_reading(load_document(std::string(standard_input_path), read_all(streams)))
-            : read_bench_reading_file(*options.reading);
+    auto document = *options.reading == "-" ? load_document(std::string(standard_input_path), read_all(streams))
+                                            : load_document(*options.reading);
+    const Excerpt whole = document.root.excerpt();
+    const auto reading = read_bench_reading(std::move(document));
     try {
         return {options.common.json ? reading_json(reading, library.practice())
                                     : reading_text(reading, library.practice()),
                 exit_status::answered};
     } catch (const DomainError& error) {
-        throw InputError(domain_fault(*options.reading, error));
+        throw InputError(domain_fault(whole, error));
     }
 }
 

@@ -87,9 +87,10 @@ Given<MassDensity> read_density(const SettleOptions& options, const std::optiona
 }
 
 SettleQuestion read_question(const SettleOptions& options, Library& library,
-                             const std::optional<SettlingRecord>& test, Streams& streams) {
+                             const std::optional<SettlingRecord>& test, const std::optional<SieveRecord>& sieve) {
     SettleQuestion question;
     question.test = test;
+    question.sieve = sieve;
     if (options.cut)
         question.cut = grain_size_option("--cut", *options.cut);
     else if (options.family)
@@ -104,8 +105,7 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
     question.depth = positive_option<Length>("--depth", *options.depth);
     if (options.draw) question.draw = positive_option<Length>("--draw", *options.draw);
     if (options.refills) question.pours = read_pours(*options.refills);
-    if (options.sieve) question.sieve = read_sieve_test_or_input(*options.sieve, streams);
-    question.density = read_density(options, question.sieve, library);
+    question.density = read_density(options, sieve, library);
     question.temperature = read_temperature(options, test ? &*test : nullptr, library);
     const auto habits = library.powder_habits();
     question.handling = {habits.fill_and_stir.value(), habits.pour.value()};
@@ -128,7 +128,8 @@ Answer decant(const SettleOptions& options, const Library& library, const std::s
 Answer answer(const SettleOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     if (options.zone) return decant(options, library, "", read_zone(*options.zone));
-    std::optional<SettlingRecord> test;
+    std::optional<PlacedSettlingTest> test;
+    std::optional<PlacedSieveTest> sieve;
     if (options.test == "-" && options.sieve == "-")
         throw fault("option-conflict", "only one file can come from standard input",
                     "name a file for the other");
@@ -136,15 +137,26 @@ Answer answer(const SettleOptions& options, Streams& streams) {
         test = *options.test == "-"
                    ? read_settling_test(load_document(std::string(standard_input_path), read_all(streams)), "")
                    : read_settling_test_file(*options.test);
-        if (test->blanket) {
+        if (test->record.blanket) {
             if (options.cut || options.family || options.sieve)
                 throw fault("option-conflict",
                             "a blanket, which --test holds, sinks as one and cannot be parted by size",
                             "leave --cut, --family and --sieve out, or give timed grains");
-            return decant(options, library, test->name, *test->blanket);
+            return decant(options, library, test->record.name, *test->record.blanket);
         }
     }
-    const auto plan = plan_settling(read_question(options, library, test, streams));
+    if (options.sieve) sieve = read_sieve_test_or_input(*options.sieve, streams);
+    RecordPlaces places;
+    if (sieve) places = sieve->places;
+    if (test) places.timed_grains = test->places.timed_grains;
+    const auto plan = [&] {
+        try {
+            return plan_settling(read_question(options, library, test ? std::optional(test->record) : std::nullopt,
+                                               sieve ? std::optional(sieve->record) : std::nullopt));
+        } catch (const RecordError& error) {
+            throw InputError(record_fault(error, std::span(&places, 1)));
+        }
+    }();
     Answer given;
     if (options.common.json) given.text = settle_json(plan);
     if (options.common.wants_page()) given.pages.push_back(settle_page(plan));

@@ -33,7 +33,8 @@ Answer answer(const SieveOptions& options, Streams& streams) {
                                "name a file; docs/sieve-a-small-sample.md shows how to write one"));
     auto library = open_library(options.common);
     SieveQuestion question;
-    question.record = read_sieve_test_or_input(*options.test, streams);
+    auto test = read_sieve_test_or_input(*options.test, streams);
+    question.record = std::move(test.record);
     question.target = find_target(options.fineness, library);
     question.repeats_to = library.powder_habits().sieving_repeats_to;
     if (options.density) question.record.density = positive_option<MassDensity>("--density", *options.density);
@@ -45,7 +46,7 @@ Answer answer(const SieveOptions& options, Streams& streams) {
         given.status = falls_short(answer) ? exit_status::will_not_hold : exit_status::answered;
         return given;
     } catch (const DomainError& error) {
-        throw InputError(domain_fault(question.record.path, error));
+        throw InputError(domain_fault(test.places.whole, error));
     }
 }
 

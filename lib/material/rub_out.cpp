@@ -28,6 +28,14 @@ struct LogReading {
     double variance = 0.0;
 };
 
+/// Errors are carried on to first order in their logarithm; a reading as doubtful as this says nothing.
+void require_told(const LogReading& reading) {
+    constexpr double factor_of_e = 1.0;
+    if (!(reading.variance <= factor_of_e * factor_of_e))
+        throw DomainError("doubt of a rub-out on this scale", "a factor above 2.7", "2.7 at most",
+                          "weigh more pigment and oil, or on a finer scale");
+}
+
 LogReading by_drops(const RubOut& r, const DropCalibration& calibration) {
     require_above_zero(in_grams(r.pigment), "pigment in the rub-out", "g");
     require_above_zero(r.drops, "drops in the rub-out", "");
@@ -68,6 +76,7 @@ RubOutResult result_of(std::span<const RubOut> rub_outs, const RubOutPrior& prio
     double instruments = 0.0;
     for (const RubOut& r : rub_outs) {
         const LogReading one = reader(r);
+        require_told(one);
         logs.push_back(one.mean);
         instruments += one.variance / n;
         result.each.push_back(OilAbsorption::of(std::exp(one.mean)));

@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "lakebound/estimate/random.hpp"
-#include "lakebound/quantity/error.hpp"
+#include "lakebound/particle/record_error.hpp"
 #include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
@@ -20,8 +21,19 @@ constexpr double slowing_shows = 2.7;
 struct Analysed {
     std::vector<SieveAnalysis> analyses;
     std::vector<GrindingTest> tests;
+    std::vector<std::size_t> asked; ///< places of the tests in the question as it was asked
     bool same_screens = true;
 };
+
+/// A fault that lies in what one test says.
+RecordError fault_in(const Analysed& data, std::size_t test, RecordPart part, const DomainError& error) {
+    return {error, part, data.asked[test]};
+}
+
+/// Of the last test, held against the first: no law falls through them.
+RecordError fault_between(const Analysed& data, const DomainError& error) {
+    return {error, RecordPart::retained, data.asked.back(), data.asked.front()};
+}
 
 Analysed analysed(const GrindQuestion& question) {
     Analysed result;
@@ -72,7 +84,11 @@ void fit_balance(GrindAnswer& answer, const Analysed& data, Progress progress) {
         answer.question.say.largest_grain.value_or(2.0 * *first.fractions.front().aperture);
     const auto classes = grinding_classes(first, largest);
     progress(0.05);
-    answer.fit = fitted(answer, classes, data.tests, redrawn);
+    try {
+        answer.fit = fitted(answer, classes, data.tests, redrawn);
+    } catch (const DomainError& error) {
+        throw fault_between(data, error);
+    }
     progress(0.5);
     const auto& fit = *answer.fit;
     const auto limit = class_limit(fit.model, answer.question.target.residue_screen);
@@ -107,12 +123,21 @@ void fit_balance(GrindAnswer& answer, const Analysed& data, Progress progress) {
     progress(0.7);
 }
 
-void fit_law(GrindAnswer& answer) {
+void fit_law(GrindAnswer& answer, const Analysed& data) {
     std::vector<ResidueReading> readings;
-    for (const auto& row : answer.rows)
+    for (const auto& row : answer.rows) {
+        if (!(row.residue.share.value() > 0.0))
+            throw fault_in(data, readings.size(), RecordPart::retained,
+                           {"residue over the target screen", "0 %", "above 0: a clean screen tells no rate",
+                            "sieve at an earlier time, or name a finer screen"});
         readings.push_back({row.time, row.residue.share,
                             std::hypot(row.residue.standard_uncertainty, row.residue.repeatability)});
-    answer.law = fit_cushioned_law(readings, CushioningPrior{});
+    }
+    try {
+        answer.law = fit_cushioned_law(readings, CushioningPrior{});
+    } catch (const DomainError& error) {
+        throw fault_between(data, error);
+    }
     answer.cushioning = answer.law->cushioning;
     std::vector<double> drawn;
     for (const auto& draw : answer.law->draws)
@@ -427,28 +452,48 @@ void settle_assumptions(GrindAnswer& answer, const Analysed& data) {
     if (weighed > 0) answer.loss = {Share::of(sum / weighed), GivenBy::sieve_tests};
     if (say.loss) answer.loss = {*say.loss, GivenBy::maker};
     answer.density = {answer.question.usual_density, GivenBy::shelf};
-    for (const auto& record : answer.question.tests)
-        if (record.density) answer.density = {*record.density, GivenBy::sieve_tests};
+    std::size_t gave_density = 0;
+    for (std::size_t i = 0; i < answer.question.tests.size(); ++i)
+        if (const auto& density = answer.question.tests[i].density)
+            answer.density = {*density, GivenBy::sieve_tests}, gave_density = i;
     if (say.density) answer.density = {*say.density, GivenBy::maker};
+    try {
+        check_sinks(answer.density.value, water_at(answer.question.water));
+    } catch (const DomainError& error) {
+        if (answer.density.by == GivenBy::sieve_tests) throw fault_in(data, gave_density, RecordPart::density, error);
+        throw;
+    }
     answer.emptier_is_faster = {habits.emptier_is_faster.value(), GivenBy::shelf};
     if (say.emptier_is_faster) answer.emptier_is_faster = {*say.emptier_is_faster, GivenBy::maker};
+}
+
+/// Puts the tests in order of their times; returns where each stood before.
+std::vector<std::size_t> in_order_of_time(std::vector<SieveRecord>& tests) {
+    std::vector<std::size_t> asked(tests.size());
+    std::iota(asked.begin(), asked.end(), std::size_t{0});
+    for (const std::size_t i : asked)
+        if (!tests[i].grinding_time)
+            throw RecordError({"grinding time of '" + tests[i].name + "'", "unknown", "known for every test"},
+                              RecordPart::whole, i);
+    // value_or: the compiler cannot see the check above and warns of a time that is not there.
+    const auto time = [&](std::size_t i) { return tests[i].grinding_time.value_or(Time{}); };
+    std::stable_sort(asked.begin(), asked.end(), [&](std::size_t a, std::size_t b) { return time(a) < time(b); });
+    std::vector<SieveRecord> sorted;
+    for (const std::size_t i : asked)
+        sorted.push_back(std::move(tests[i]));
+    tests = std::move(sorted);
+    return asked;
 }
 
 } // namespace
 
 GrindAnswer plan_grinding(GrindQuestion question, Progress progress) {
     GrindAnswer answer;
-    for (const auto& record : question.tests)
-        if (!record.grinding_time)
-            throw DomainError("grinding time of '" + record.name + "'", "unknown", "known for every test");
-    // value_or: the compiler cannot see the check above and warns of a time that is not there.
-    std::stable_sort(question.tests.begin(), question.tests.end(),
-                     [](const SieveRecord& a, const SieveRecord& b) {
-                         return a.grinding_time.value_or(Time{}) < b.grinding_time.value_or(Time{});
-                     });
+    const auto asked = in_order_of_time(question.tests);
     answer.question = std::move(question);
     const auto& target = answer.question.target;
-    const auto data = analysed(answer.question);
+    auto data = analysed(answer.question);
+    data.asked = asked;
     for (std::size_t i = 0; i < data.analyses.size(); ++i) {
         GrindTestRow row{answer.question.tests[i].name, data.tests[i].time,
                          residue_over(data.analyses[i], target.residue_screen), std::nullopt, std::nullopt};
@@ -456,9 +501,10 @@ GrindAnswer plan_grinding(GrindQuestion question, Progress progress) {
             sieving_deviation(answer.question.habits.sieving_repeats_to.value(), row.residue.share.value());
         row.with_loss = residue_with_loss(row.residue, data.analyses[i]);
         if (row.residue.reach != Reach::within)
-            throw DomainError("target screen", quantity_text(target.residue_screen, "um"),
-                              "between the coarsest and the finest screen of every test",
-                              "sieve again with that screen; below 75 um sieve wet");
+            throw fault_in(data, i, RecordPart::retained,
+                           {"target screen", quantity_text(target.residue_screen, "um"),
+                            "between the coarsest and the finest screen of every test",
+                            "sieve again with that screen; below 75 um sieve wet"});
         if (answer.question.tests[i].test.screens.size() >= 2)
             row.d50 = percentile(passing_curve(data.analyses[i]), MassFraction::of(0.5));
         answer.rows.push_back(std::move(row));
@@ -471,7 +517,7 @@ GrindAnswer plan_grinding(GrindQuestion question, Progress progress) {
     if (answer.model == GrindModel::population_balance)
         fit_balance(answer, data, progress);
     else
-        fit_law(answer);
+        fit_law(answer, data);
     for (const auto& check : answer.later)
         answer.slowing = answer.slowing || check.slowing;
     answer.fine_already = answer.residue_now <= target.allowed_residue.value().value();

@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "lakebound/particle/extended_curve.hpp"
-#include "lakebound/quantity/error.hpp"
+#include "lakebound/particle/record_error.hpp"
 #include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
@@ -16,8 +16,12 @@ void back_fit(SettleAnswer& answer) {
     if (!answer.question.test || !answer.question.test->grains) return;
     const auto& grains = *answer.question.test->grains;
     const Fluid water = water_at(answer.question.test->temperature.value_or(answer.question.temperature.value));
-    answer.effective =
-        effective_density(grains.size, grains.depth, grains.time, water, answer.question.density.value);
+    try {
+        answer.effective =
+            effective_density(grains.size, grains.depth, grains.time, water, answer.question.density.value);
+    } catch (const DomainError& error) {
+        throw RecordError(error, RecordPart::timed_grains);
+    }
     answer.slurry.grain = *answer.effective;
     const double solid = in_kilograms_per_cubic_metre(answer.question.density.value),
                  grain = in_kilograms_per_cubic_metre(*answer.effective),
@@ -42,8 +46,19 @@ void by_size(SettleAnswer& answer) {
     }
 }
 
-void with_sieve_test(SettleAnswer& answer) {
-    if (!answer.question.sieve) return;
+/// A grain that floats is a fault of whoever gave its density.
+void check_density(const SettleAnswer& answer) {
+    try {
+        check_sinks(answer.question.density.value, answer.water);
+        if (const auto& test = answer.question.test; test && test->temperature)
+            check_sinks(answer.question.density.value, water_at(*test->temperature));
+    } catch (const DomainError& error) {
+        if (answer.question.density.by == GivenBy::sieve_tests) throw RecordError(error, RecordPart::density);
+        throw;
+    }
+}
+
+void levigate_classes(SettleAnswer& answer) {
     const auto& test = answer.question.sieve->test;
     const auto analysis = analyse(test);
     auto curve = passing_curve(analysis);
@@ -86,6 +101,15 @@ void with_sieve_test(SettleAnswer& answer) {
     all.insert(all.begin(), pan);
 }
 
+void with_sieve_test(SettleAnswer& answer) {
+    if (!answer.question.sieve) return;
+    try {
+        levigate_classes(answer);
+    } catch (const DomainError& error) {
+        throw RecordError(error, RecordPart::retained);
+    }
+}
+
 } // namespace
 
 SettleAnswer plan_settling(const SettleQuestion& question) {
@@ -93,6 +117,7 @@ SettleAnswer plan_settling(const SettleQuestion& question) {
     answer.question = question;
     answer.water = water_at(question.temperature.value);
     answer.slurry = {question.density.value, answer.water, question.solids};
+    check_density(answer);
     back_fit(answer);
     const Length draw = question.draw.value_or(0.8 * question.depth);
     answer.at_cut = terminal_velocity(question.cut, answer.slurry.grain, answer.water);

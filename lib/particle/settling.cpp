@@ -22,11 +22,7 @@ void check(Length diameter, MassDensity grain, const Fluid& fluid) {
         throw_out_of_range("grain size", in_micrometres(diameter), "um", "above 0");
     if (!(in_kilograms_per_cubic_metre(fluid.density) > 0.0 && in_pascal_seconds(fluid.viscosity) > 0.0))
         throw DomainError("fluid", "density or viscosity of 0", "both above 0");
-    if (!(grain > fluid.density))
-        throw DomainError("grain density",
-                          number_text(std::round(in_grams_per_cubic_centimetre(grain) * 1e3) / 1e3) + " g/cm3",
-                          "above that of the liquid",
-                          "lighter grains float; give the density of the solid, not that of the loose powder");
+    check_sinks(grain, fluid);
 }
 
 /// Re * drag_factor(Re) = rho v_stokes d / mu; the left side rises, so Newton from above converges.
@@ -56,6 +52,14 @@ double speed(double diameter, MassDensity grain, const Fluid& fluid, VolumeFract
 } // namespace
 
 Fluid water_at(Temperature temperature) { return {water_density(temperature), water_viscosity(temperature)}; }
+
+void check_sinks(MassDensity grain, const Fluid& fluid) {
+    if (!(grain > fluid.density))
+        throw DomainError("grain density",
+                          number_text(std::round(in_grams_per_cubic_centimetre(grain) * 1e3) / 1e3) + " g/cm3",
+                          "above that of the liquid",
+                          "lighter grains float; give the density of the solid, not that of the loose powder");
+}
 
 Velocity stokes_velocity(Length diameter, MassDensity grain, const Fluid& fluid) {
     check(diameter, grain, fluid);

@@ -116,7 +116,8 @@ SieveAnswer read_sieving(const SieveQuestion& question) {
         // It is defined on a ladder of screens that this test did not use.
     }
     if (answer.record.method == SieveMethod::wet && test.screens.size() == 1 && test.scale_step)
-        answer.wet = wet_residue(*test.charge, test.screens.front().retained, *test.scale_step);
+        // analyse() has found what is above the charge to be the scale's doing.
+        answer.wet = wet_residue(*test.charge, std::min(test.screens.front().retained, *test.charge), *test.scale_step);
     estimate_surface(answer);
     for (const auto& row : answer.analysis.fractions)
         if (row.aperture && row.cumulative_retained.value() > 0.0 && row.passing.value() > 0.0)

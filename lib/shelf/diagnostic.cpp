@@ -96,6 +96,12 @@ Diagnostic whole_file_fault(std::string_view id, std::string_view path, std::str
     return fault;
 }
 
+Diagnostic placed_fault(std::string_view id, const Excerpt& at, std::string message, std::string hint) {
+    Diagnostic fault = whole_file_fault(id, at.place.path, std::move(message), std::move(hint));
+    fault.at = at;
+    return fault;
+}
+
 Diagnostic command_line_fault(std::string_view id, std::string message, std::string hint) {
     return whole_file_fault(id, command_line_path, std::move(message), std::move(hint));
 }

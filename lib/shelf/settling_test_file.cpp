@@ -60,15 +60,12 @@ std::optional<InterfaceHeights> checked_heights(const Excerpt& at, const Interfa
         fit_zone_settling(heights);
         return heights;
     } catch (const DomainError& error) {
-        Diagnostic fault =
-            whole_file_fault("blanket-heights", at.place.path, domain_sentence(error), error.mend());
-        fault.at = at;
-        faults.add(std::move(fault));
+        faults.add(placed_fault("blanket-heights", at, domain_sentence(error), error.mend()));
     }
     return std::nullopt;
 }
 
-SettlingRecord read_settling_test(Document document, std::string id) {
+PlacedSettlingTest read_settling_test(Document document, std::string id) {
     require_kind(document, "settling test");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a settling test",
@@ -96,10 +93,12 @@ SettlingRecord read_settling_test(Document document, std::string id) {
         record.blanket = read_blanket(map);
     }
     faults.throw_if_any();
-    return record;
+    RecordPlaces places{map.node().excerpt(), {}, {}, {}, {}};
+    if (grains != nullptr) places.timed_grains = grains->excerpt();
+    return {std::move(record), std::move(places)};
 }
 
-SettlingRecord read_settling_test_file(const std::string& path) {
+PlacedSettlingTest read_settling_test_file(const std::string& path) {
     return read_settling_test(load_document(path), path == "-" ? std::string() : id_of_path(path));
 }
 

@@ -96,9 +96,20 @@ void check_masses(const MapReader& map, const SieveRecord& record) {
     }
 }
 
+RecordPlaces places_in(const MapReader& map) {
+    RecordPlaces places{map.node().excerpt(), {}, {}, {}, {}};
+    const auto place = [&map](std::string_view key, std::optional<Excerpt>& at) {
+        if (const Node* node = map.find(key)) at = node->excerpt();
+    };
+    place("grinding_time", places.grinding_time);
+    places.retained = map.find("retained")->items.front().excerpt(); // of a table: its first screen
+    place("density", places.density);
+    return places;
+}
+
 } // namespace
 
-SieveRecord read_sieve_test(Document document, std::string id) {
+PlacedSieveTest read_sieve_test(Document document, std::string id) {
     require_kind(document, "sieve test");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a sieve test",
@@ -143,21 +154,21 @@ SieveRecord read_sieve_test(Document document, std::string id) {
     }
     if (complete && faults.none()) check_masses(map, record);
     faults.throw_if_any();
-    return record;
+    return {std::move(record), places_in(map)};
 }
 
 namespace {
 
-SieveRecord read_either(const std::shared_ptr<const Source>& source) {
+PlacedSieveTest read_either(const std::shared_ptr<const Source>& source) {
     return read_sieve_test(is_sieve_csv(*source) ? parse_sieve_csv(source) : parse_document(source),
                            id_of_path(source->path()));
 }
 
 } // namespace
 
-SieveRecord read_sieve_test_file(const std::string& path) { return read_either(read_source(path)); }
+PlacedSieveTest read_sieve_test_file(const std::string& path) { return read_either(read_source(path)); }
 
-SieveRecord read_sieve_test_file(const std::string& path, std::string bytes) {
+PlacedSieveTest read_sieve_test_file(const std::string& path, std::string bytes) {
     return read_either(check_text(path, std::move(bytes)));
 }
 

@@ -224,6 +224,9 @@ TEST_CASE("bench readings that have no meaning are refused", "[errors]") {
                       Catch::Contains("2 to 400"));
     CHECK_THROWS_AS(by_drops({grams(10), 1, {}, pocket_scale}), DomainError);
     CHECK_THROWS_AS(oil_absorption_by_rub_out(std::span<const RubOut>{}, dropper, home), DomainError);
+    // By hand: 1 g and 0.7 g on a scale of 1 g steps: 2 x 1/12 x (1 + 1/0.49) = 0.51; of 2 g steps 2.03, too much.
+    CHECK_NOTHROW(by_weight({grams(1), 0, grams(0.7), {grams(1), {}}}));
+    CHECK_THROWS_WITH(by_weight({grams(1), 0, grams(0.7), {grams(2), {}}}), Catch::Contains("factor above 2.7"));
     const RubOut one = nineteen_drops();
     for (const RubOutPrior& bad : {RubOutPrior{0.0, 4.0, 0.05}, RubOutPrior{0.095, 0.0, 0.05},
                                    RubOutPrior{0.095, 4.0, -0.05}})

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "lakebound/quantity/error.hpp"
+#include "lakebound/particle/record_error.hpp"
 #include "support/grinding_tests.hpp"
 
 using namespace lakebound;
@@ -38,6 +38,46 @@ TEST_CASE("A target that no screen sees, and powder that grows coarser, are refu
     auto coarser = early();
     coarser.grinding_time = minutes(30);
     CHECK_THROWS_AS(planned(grind_question({late(), coarser})), DomainError);
+}
+
+TEST_CASE("the test that a fault lies in is told as it was asked, whatever its time", "[errors]") {
+    const auto fault_of = [](const GrindQuestion& question) {
+        try {
+            planned(question);
+        } catch (const RecordError& error) {
+            return error;
+        }
+        FAIL("not refused as a fault of a test");
+        throw;
+    };
+    // Late first, as a maker may name them.
+    const auto seen = fault_of(grind_question({late(), early()}, 38.0));
+    CHECK(seen.part() == RecordPart::retained);
+    CHECK(seen.record() == 1); // of the tests in order of time the first shows it
+    CHECK(!seen.beside());
+    auto coarser = early();
+    coarser.grinding_time = minutes(30);
+    const auto contradicts = fault_of(grind_question({coarser, late()}));
+    CHECK(contradicts.record() == 0);
+    CHECK(contradicts.beside() == std::size_t{1});
+    auto timeless = early();
+    timeless.grinding_time.reset();
+    const auto missing = fault_of(grind_question({late(), timeless}));
+    CHECK(missing.part() == RecordPart::whole);
+    CHECK(missing.record() == 1);
+    auto light = late();
+    light.density = grams_per_cubic_centimetre(0.9);
+    const auto floats = fault_of(grind_question({light, early()}));
+    CHECK(floats.part() == RecordPart::density);
+    CHECK(floats.record() == 0);
+    auto said = grind_question({late(), early()});
+    said.say.density = grams_per_cubic_centimetre(0.9);
+    CHECK_THROWS_AS(planned(said), DomainError);
+    try {
+        planned(said);
+    } catch (const DomainError& error) {
+        CHECK(dynamic_cast<const RecordError*>(&error) == nullptr); // no test says so
+    }
 }
 
 TEST_CASE("the loss of a plan is what the maker says, else what the tests lost, else the shelf's", "[unit]") {

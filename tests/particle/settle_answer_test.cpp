@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "lakebound/quantity/error.hpp"
+#include "lakebound/particle/record_error.hpp"
 
 using namespace lakebound;
 
@@ -43,6 +43,41 @@ TEST_CASE("waits that hands or a warm room cannot keep are flagged", "[unit]") {
     asked.solids = VolumeFraction::of(0.10); // (0.9)^4.65 = 0.61
     CHECK(plan_settling(asked).crowded);
     CHECK_FALSE(plan_settling(question()).crowded);
+}
+
+TEST_CASE("a fault of the settling test or the sieve test is told as theirs", "[errors]") {
+    const auto part_of = [](const SettleQuestion& asked) -> std::optional<RecordPart> {
+        try {
+            plan_settling(asked);
+        } catch (const RecordError& error) {
+            return error.part();
+        } catch (const DomainError&) {
+            return std::nullopt;
+        }
+        FAIL("not refused");
+        throw;
+    };
+    auto asked = question();
+    asked.test.emplace();
+    asked.test->grains = TimedGrains{micrometres(45.0), millimetres(100.0), seconds(2.0)};
+    CHECK(part_of(asked) == RecordPart::timed_grains);
+    asked.density = {grams_per_cubic_centimetre(0.9), GivenBy::maker}; // now the maker is at fault, not the test
+    CHECK(part_of(asked) == std::nullopt);
+    asked.density.by = GivenBy::sieve_tests;
+    CHECK(part_of(asked) == RecordPart::density);
+    asked = question();
+    asked.sieve.emplace();
+    asked.sieve->test.screens = {{micrometres(75.0), grams(5.0)}};
+    asked.sieve->test.pan = grams(5.0);
+    CHECK(part_of(asked) == RecordPart::retained);
+    // Grains between cold water and warm: they sink in what is asked about, not in the test's own water.
+    asked = question();
+    asked.density = {grams_per_cubic_centimetre(0.98), GivenBy::sieve_tests};
+    asked.temperature = {degrees_celsius(95.0), GivenBy::maker};
+    asked.test.emplace();
+    asked.test->temperature = degrees_celsius(10.0);
+    asked.test->grains = TimedGrains{micrometres(45.0), millimetres(100.0), minutes(150.0)};
+    CHECK(part_of(asked) == RecordPart::density);
 }
 
 TEST_CASE("water in an open grain follows from the densities", "[identity]") {

@@ -33,6 +33,14 @@ TEST_CASE("a residue near its limit is not surely fine, because sieving repeats 
     CHECK(judged(0.0115, 0.01).as_weighed == FinenessVerdict::too_coarse);
 }
 
+TEST_CASE("all that a wet screen kept, and the scale's noise above it, is the whole of the charge", "[unit]") {
+    auto question = wet_sieving(10.02, 10.0, 0.01);
+    question.record.test.pan = {}; // a reader of files finds nothing passed
+    const auto all = read_sieving(question);
+    REQUIRE(all.wet);
+    CHECK(all.wet->residue.value() == Approx(1.0).epsilon(1e-12));
+}
+
 TEST_CASE("what was lost belongs to the verdict", "[unit]") {
     // By hand: 15.7 g of 19.7 g seen over 45 um, 20.6 g charged: 76.2 to 80.6 %.
     auto question = worked_sieving();

@@ -21,10 +21,10 @@ const std::string table = "# a remark\nscreen,mass\n150 um,5.0 g\nNo. 200,6.0 g\
                           "grinding time,15 min\nscale step,0.1 g\ndensity,1.88 g/cm3\n";
 
 SieveRecord yaml(const std::string& text) {
-    return read_sieve_test(load_document("trial.yaml", text), "trial");
+    return read_sieve_test(load_document("trial.yaml", text), "trial").record;
 }
 SieveRecord csv(const std::string& text) {
-    return read_sieve_test(parse_sieve_csv(check_text("trial.csv", text)), "trial");
+    return read_sieve_test(parse_sieve_csv(check_text("trial.csv", text)), "trial").record;
 }
 std::string yaml_faults(const std::string& text) {
     return summary(faults_of([&] { yaml(text); }));
@@ -139,16 +139,50 @@ TEST_CASE("a settling test is grains or a blanket", "[unit]") {
     const auto grains =
         read_settling_test(load_document("s.yaml", "kind: settling test\nname: S\ntemperature: 19 degC\n"
                                                    "grains: {size: 49 um, depth: 100 mm, time: 150 s}\n"),
-                           "s");
+                           "s")
+            .record;
     REQUIRE(grains.grains);
     CHECK(in_seconds(grains.grains->time) == Approx(150.0));
     CHECK(in_degrees_celsius(grains.temperature.value()) == Approx(19.0));
     const auto blanket = read_settling_test(
         load_document("s.yaml", "kind: settling test\nname: S\nblanket:\n  - {time: 0 h, height: 100 mm}\n"
                                 "  - {time: 2 h, height: 62 mm}\n  - {time: 4 h, height: 48 mm}\n"),
-        "s");
+        "s").record;
     REQUIRE(blanket.blanket);
     CHECK(in_hours(blanket.blanket->interval) == Approx(2.0));
+}
+
+TEST_CASE("the parts of a sieve test and a settling test keep their places", "[unit]") {
+    const auto placed = read_sieve_test(load_document("trial.yaml", plain), "trial").places;
+    const auto line = [&](RecordPart part) { return placed.at(part).place.line; };
+    CHECK(line(RecordPart::whole) == 1);
+    CHECK(line(RecordPart::grinding_time) == 4);
+    CHECK(line(RecordPart::retained) == 6);
+    CHECK(line(RecordPart::density) == 10);
+    CHECK(line(RecordPart::timed_grains) == 1); // a sieve test has none: the whole of it
+    const auto cells = read_sieve_test(parse_sieve_csv(check_text("trial.csv", table)), "trial").places;
+    CHECK(cells.at(RecordPart::grinding_time).place.line == 7);
+    CHECK(cells.at(RecordPart::grinding_time).place.column == 15);
+    CHECK(cells.at(RecordPart::density).place.line == 9);
+    const auto timed = read_settling_test(load_document("s.yaml", "kind: settling test\nname: S\n"
+                                                                  "grains: {size: 49 um, depth: 1 mm, time: 1 s}\n"),
+                                          "s")
+                           .places;
+    CHECK(timed.at(RecordPart::timed_grains).place.line == 3);
+    CHECK(timed.at(RecordPart::timed_grains).place.column == 9);
+
+    const RecordPlaces both[] = {placed, cells};
+    const DomainError error("residue", "0 %", "above 0", "grind less");
+    const auto fault = record_fault(RecordError(error, RecordPart::density, 1, 0), both);
+    CHECK(fault.id == "out-of-range");
+    CHECK(fault.message == "residue is 0 %; it must be above 0");
+    CHECK(fault.hint == "grind less");
+    CHECK(fault.at.place.path == "trial.csv");
+    CHECK(fault.at.place.line == 9);
+    REQUIRE(fault.second);
+    CHECK(fault.second->at.place.path == "trial.yaml");
+    CHECK(fault.second->at.place.line == 10);
+    CHECK(!record_fault(RecordError(error, RecordPart::density), both).second);
 }
 
 TEST_CASE("faulty settling tests are refused", "[errors]") {

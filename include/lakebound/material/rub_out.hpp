@@ -55,7 +55,8 @@ struct RubOutResult {
 
 /// Rub-outs in counted drops; with weighed oil leave the calibration out. One is enough.
 /// Throws DomainError when there is none, outside 2 to 400 g/100 g, when the drops were not counted or both
-/// drops and oil were given, and unless the prior's weight and repeat spread are above 0.
+/// drops and oil were given, where the instruments alone leave a factor of e in doubt, and unless the prior's
+/// weight and repeat spread are above 0.
 RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const DropCalibration& calibration,
                                        const RubOutPrior& prior);
 RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const RubOutPrior& prior);

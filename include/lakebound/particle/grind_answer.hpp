@@ -124,8 +124,8 @@ struct GrindAnswer {
 /// Told now and then how much of a long computation is done, 0 to 1.
 using Progress = FunctionView<void(double)>;
 
-/// Errors: DomainError for tests that cannot be compared or do not grow finer, and a target that no screen
-/// of the tests can see.
+/// Errors: RecordError for tests that cannot be compared or do not grow finer, a target that no screen of the
+/// tests can see, and grains lighter than water; DomainError for what the question says beside them.
 GrindAnswer plan_grinding(GrindQuestion question, Progress progress);
 
 /// True when what comes through is carried off by water, and must be caught and settled.

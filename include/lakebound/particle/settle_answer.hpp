@@ -57,7 +57,7 @@ struct SettleAnswer {
 inline constexpr double shortest_wait_s = 5.0;
 
 /// Errors: DomainError: lighter than water, draw above depth, beyond the drag law, a test that no density
-/// explains.
+/// explains; RecordError where what a test says brings it about.
 SettleAnswer plan_settling(const SettleQuestion& question);
 
 /// True when the answer is that it cannot be done by hand.

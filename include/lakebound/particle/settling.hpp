@@ -25,6 +25,9 @@ struct Fluid {
 /// Water at a temperature; range and errors of water.hpp.
 Fluid water_at(Temperature temperature);
 
+/// Throws DomainError unless a grain of this density sinks in the fluid.
+void check_sinks(MassDensity grain, const Fluid& fluid);
+
 /// Stokes' velocity, v = (rho_p - rho_f) g d^2 / (18 mu), whatever its Reynolds number.
 /// Range: d above 0, rho_p above rho_f. Errors: DomainError; a lighter grain floats. Source: stokes-1851.
 Velocity stokes_velocity(Length diameter, MassDensity grain, const Fluid& fluid);

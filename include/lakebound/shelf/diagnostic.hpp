@@ -60,6 +60,8 @@ struct Diagnostic {
 /// A fault without a line: a whole file (path as typed) or an argument (command_line_path).
 Diagnostic whole_file_fault(std::string_view id, std::string_view path, std::string message,
                             std::string hint = {});
+/// A fault at a place in a file.
+Diagnostic placed_fault(std::string_view id, const Excerpt& at, std::string message, std::string hint = {});
 Diagnostic command_line_fault(std::string_view id, std::string message, std::string hint = {});
 
 /// The fault as text, lines ended by '\n'. Control characters are shown as '?', a line longer than

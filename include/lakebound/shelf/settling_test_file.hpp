@@ -1,15 +1,15 @@
 #pragma once
 // A settling test from its file (kind: settling test; docs/file-formats.md).
 
-#include "lakebound/particle/settling_record.hpp"
 #include "lakebound/shelf/document.hpp"
+#include "lakebound/shelf/record_places.hpp"
 
 namespace lakebound {
 
-/// The settling test of a parsed file. Throws InputError with all that is wrong in it.
-SettlingRecord read_settling_test(Document document, std::string id);
+/// The settling test of a parsed file, and where it stands. Throws InputError with all that is wrong in it.
+PlacedSettlingTest read_settling_test(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-SettlingRecord read_settling_test_file(const std::string& path);
+PlacedSettlingTest read_settling_test_file(const std::string& path);
 
 /// Three heights of the interface at equal intervals, checked as fit_zone_settling wants them;
 /// nothing, with a fault at `at`, when they are not.

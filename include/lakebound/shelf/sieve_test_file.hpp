@@ -3,14 +3,14 @@
 
 #include <memory>
 
-#include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/shelf/document.hpp"
+#include "lakebound/shelf/record_places.hpp"
 
 namespace lakebound {
 
-/// The sieve test of a parsed file. Masses are netted of their tares; a wet test gets what passed by
+/// The sieve test of a parsed file, and where its parts stand. Masses are netted of their tares; a wet test gets what passed by
 /// difference. Throws InputError with all that is wrong in it.
-SieveRecord read_sieve_test(Document document, std::string id);
+PlacedSieveTest read_sieve_test(Document document, std::string id);
 
 /// The tree that the same test would have in YAML, every cell at its own place.
 /// Columns `screen,mass` or `screen,gross,tare`, a header first, quantities with units in the cells.
@@ -21,8 +21,8 @@ Document parse_sieve_csv(std::shared_ptr<const Source> source);
 bool is_sieve_csv(const Source& source);
 
 /// Reads either form ("-": standard input). Throws InputError.
-SieveRecord read_sieve_test_file(const std::string& path);
+PlacedSieveTest read_sieve_test_file(const std::string& path);
 /// The same from bytes already in memory.
-SieveRecord read_sieve_test_file(const std::string& path, std::string bytes);
+PlacedSieveTest read_sieve_test_file(const std::string& path, std::string bytes);
 
 } // namespace lakebound
