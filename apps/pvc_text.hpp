@@ -37,16 +37,21 @@ bool is_spooned(const std::string& text, const KitchenMeasures& kitchen);
 std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
                                     const std::string& id, bool only_pigment);
 
-/// An estimate as typed; without an uncertainty, `otherwise` is its relative one.
+/// An estimate as typed, above 0 and in the range that the key of a file has; without an uncertainty, `otherwise`
+/// is its relative one.
 template <class Q> Estimate<Q> figure_option(const std::string& option, const std::string& text,
-                                             double otherwise, bool& filled_in) {
+                                             double otherwise, bool& filled_in,
+                                             const Range& allowed = range::positive) {
     const auto refuse = [&](std::string_view id, const std::string& what, const std::string& hint) {
         return typed_fault(id, option + " \"" + text + "\": " + what, hint);
     };
     try {
         const auto reading = read_quantity(text, DimensionOf<Q>::value);
-        const auto value = from_canonical<Q>(reading.value);
         if (!(reading.value > 0.0)) throw refuse("out-of-range", "must be above 0", "");
+        if (reading.value > allowed.highest)
+            throw refuse("out-of-range", "must be " + range_words(allowed, DimensionOf<Q>::value, reading.unit),
+                         allowed.hint);
+        const auto value = from_canonical<Q>(reading.value);
         const Provenance typed{Origin::measured, "typed", false};
         if (reading.spread_kind == Spread::standard_uncertainty && reading.spread >= reading.value)
             throw refuse("spread-too-wide", "the uncertainty is as large as the value",

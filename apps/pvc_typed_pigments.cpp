@@ -11,6 +11,7 @@
 #include "lakebound/report/name.hpp"
 #include "lakebound/report/number.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
+#include "lakebound/shelf/pigment_file.hpp"
 
 namespace lakebound {
 
@@ -58,7 +59,7 @@ std::optional<Estimate<OilAbsorption>> TypedPaint::expected_oil_absorption(const
 
 void TypedPaint::set_moisture(TypedPigment& typed, const std::string& text, MeasuredAsItLies own) {
     bool ignored = false;
-    const auto now = figure_option<MassFraction>("--moisture", text, home_reading, ignored);
+    const auto now = figure_option<MassFraction>("--moisture", text, home_reading, ignored, powder_moisture_range());
     try {
         if (typed.of_shelf)
             typed.pigment = at_moisture(std::move(typed.pigment), now, own);

@@ -55,9 +55,9 @@ InterfaceHeights read_zone(const std::string& text) {
         throw fault("series-form", "--zone \"" + text + "\": three heights are wanted",
                     "write it like --zone \"" + example + "\"");
     InterfaceHeights heights;
-    heights.first = positive_option<Length>("--zone", series.readings[0]);
-    heights.second = positive_option<Length>("--zone", series.readings[1]);
-    heights.third = positive_option<Length>("--zone", series.readings[2]);
+    heights.first = ranged_option<Length>("--zone", series.readings[0], range::water_depth);
+    heights.second = ranged_option<Length>("--zone", series.readings[1], range::water_depth);
+    heights.third = ranged_option<Length>("--zone", series.readings[2], range::water_depth);
     heights.interval = series.interval;
     return heights;
 }
@@ -102,8 +102,8 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
         throw fault("depth-missing",
                     "how deep the water stands is not said, and a time without a depth means nothing",
                     "add --depth \"100 mm\"");
-    question.depth = positive_option<Length>("--depth", *options.depth);
-    if (options.draw) question.draw = positive_option<Length>("--draw", *options.draw);
+    question.depth = ranged_option<Length>("--depth", *options.depth, range::water_depth);
+    if (options.draw) question.draw = ranged_option<Length>("--draw", *options.draw, range::water_depth);
     if (options.refills) question.pours = read_pours(*options.refills);
     question.density = read_density(options, sieve, library);
     question.temperature = read_temperature(options, test ? &*test : nullptr, library);

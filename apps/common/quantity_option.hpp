@@ -20,8 +20,9 @@ Q quantity_option(const std::string& option, const std::string& text, const Kitc
     } catch (const DomainError& error) {
         throw InputError(command_line_fault(
             "out-of-range",
-            option + " \"" + text + "\": " + error.quantity() + " must be " + error.valid() +
-                (error.valid() == "0 to 1" ? ", that is 0 to 100 %" : ""),
+            option + " \"" + text + "\": " + error.quantity() + " must be " +
+                range_words(TypeRange<Q>::value, DimensionOf<Q>::value,
+                            read_quantity(text, DimensionOf<Q>::value, kitchen).unit),
             error.mend().empty() ? "check the number, its sign and its unit" : error.mend()));
     }
 }
@@ -41,7 +42,10 @@ template <class Q> Q ranged_option(const std::string& option, const std::string&
     const auto value = quantity_option<Q>(option, text);
     if (!(canonical(value) >= range.lowest && canonical(value) <= range.highest))
         throw InputError(command_line_fault(
-            "out-of-range", option + " \"" + text + "\": must be " + range.words, range.hint));
+            "out-of-range",
+            option + " \"" + text + "\": must be " +
+                range_words(range, DimensionOf<Q>::value, read_quantity(text, DimensionOf<Q>::value).unit),
+            range.hint));
     return value;
 }
 

@@ -116,6 +116,7 @@ void PopulationBalance::grind_unhindered(std::span<double> masses, Time first_or
     if (!(t >= 0.0 && std::isfinite(t))) throw_out_of_range("grinding time", t / 60.0, "min", "0 or more");
     const double span = uniform_rate_ * t, before = total(masses);
     if (!(span > 0.0 && before > 0.0)) return;
+    if (!std::isfinite(span)) throw_out_of_range("breakages of the coarsest grain", span, "", "finite");
     if (span <= squaring_from)
         substeps(masses, span);
     else

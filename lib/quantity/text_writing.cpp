@@ -32,7 +32,7 @@ double read_back(const UnitRow& row, double x) { return (x + row.offset) * row.m
 
 /// The number in the row's unit that reads back to the canonical value: as few digits as will do it,
 /// else the neighbour that comes nearest.
-double number_in_unit(const UnitRow& row, double canonical_value) {
+double in_unit_of(const UnitRow& row, double canonical_value) {
     // Shrinking by the divisor's side first keeps large values from overflowing on the way.
     const double straight = canonical_value / row.multiplier * row.divisor - row.offset;
     if (!std::isfinite(straight)) return straight;
@@ -93,19 +93,24 @@ std::string fixed_text(double x, int decimals) {
     return x < 0.0 && !is_nothing ? "-" + digits : digits;
 }
 
-std::string quantity_text(double canonical_value, Dimension dimension, std::string_view unit) {
-    if (dimension == Dimension::pure_number && unit.empty()) return number_text(canonical_value);
+double number_in_unit(double canonical_value, Dimension dimension, std::string_view unit) {
+    if (dimension == Dimension::pure_number && unit.empty()) return canonical_value;
     require_finite(canonical_value);
     const TextParts parts{unit, 0, 0, 0, unit.size()};
     const UnitRow* row = find_unit(plain_unit(unit).view(), dimension);
     if (row == nullptr) refuse_unit(parts, dimension);
     if (row->size != UnitSize::fixed) refuse_uncalibrated(parts, row->size);
-    const double number = number_in_unit(*row, canonical_value);
+    const double number = in_unit_of(*row, canonical_value);
     if (!std::isfinite(number))
         throw QuantityTextError("number-overflow", 0, unit.size(),
                                 "the quantity is too large to write in " + quoted(unit),
                                 "write it in a larger unit");
-    return number_text(number) + " " + std::string(unit);
+    return number;
+}
+
+std::string quantity_text(double canonical_value, Dimension dimension, std::string_view unit) {
+    const std::string number = number_text(number_in_unit(canonical_value, dimension, unit));
+    return unit.empty() ? number : number + " " + std::string(unit);
 }
 
 } // namespace lakebound

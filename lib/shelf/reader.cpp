@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 
 #include "lakebound/quantity/nearest.hpp"
 #include "lakebound/quantity/shown_text.hpp"
@@ -46,11 +47,13 @@ std::string about(std::string_view name, std::string_view message) {
     return out.append(message);
 }
 
-// "0 to 1" means nothing to who typed "120 %".
-std::string valid_words(const Range& allowed, std::string_view typed) {
-    const std::string_view words(allowed.words);
-    const bool fraction = allowed.highest <= 1.0 && typed.find('%') != std::string_view::npos;
-    return fraction && words == "0 to 1" ? "0 to 100 %" : std::string(words);
+// Three digits, so that what is named is still allowed.
+double rounded_inward(double x, bool up) {
+    if (!(std::abs(x) > 0.0)) return 0.0;
+    const double step = std::pow(10.0, std::floor(std::log10(std::abs(x)) + 1e-9) - 2.0);
+    const double steps = x / step, margin = 1e-6;
+    const double whole = up ? std::ceil(steps - margin) : std::floor(steps + margin);
+    return read_number(fixed_text(whole * step, 9));
 }
 
 bool inside(double x, const Range& allowed) {
@@ -58,13 +61,14 @@ bool inside(double x, const Range& allowed) {
 }
 
 // True, with a fault, when x lies outside.
-bool refuse_outside(const Node& node, std::string_view name, double x, const Range& allowed, Faults& faults) {
+bool refuse_outside(const Node& node, std::string_view name, double x, const Range& allowed, Faults& faults,
+                    Dimension dimension = Dimension::pure_number, std::string_view unit = {}) {
     if (inside(x, allowed)) return false;
     const bool low = x <= 0.0 && allowed.lowest >= 0.0;
     const bool high = x > 1.0 && !(allowed.highest > 1.0);
     std::string message(name);
     message.append(" must be ")
-        .append(valid_words(allowed, node.text))
+        .append(range_words(allowed, dimension, unit))
         .append(", got ")
         .append(quoted(node.text));
     std::string hint(allowed.hint);
@@ -118,6 +122,23 @@ bool needs_source(Origin origin) {
 }
 
 } // namespace
+
+std::string range_words(const Range& range, Dimension dimension, std::string_view unit) {
+    const std::string_view words(range.words);
+    const bool numbers = words.find_first_of("123456789") != std::string_view::npos;
+    const bool so_already = words.size() > unit.size() && words.substr(words.size() - unit.size()) == unit;
+    if (unit.empty() || !numbers || so_already || !std::isfinite(range.lowest) || !std::isfinite(range.highest))
+        return std::string(words);
+    try {
+        const double low = rounded_inward(number_in_unit(range.lowest, dimension, unit), true);
+        const double high = rounded_inward(number_in_unit(range.highest, dimension, unit), false);
+        std::string text = range.above_lowest ? "above " : "";
+        text.append(number_text(low)).append(range.above_lowest ? ", at most " : " to ");
+        return text.append(number_text(high)).append(" ").append(unit);
+    } catch (const QuantityTextError&) {
+        return std::string(words); // a spoon has a size of its own, and no range in spoons
+    }
+}
 
 Diagnostic fault_at(const Node& node, std::string_view id, std::string message, std::string hint) {
     Diagnostic fault = whole_file_fault(id, node.source->path(), std::move(message), std::move(hint));
@@ -186,8 +207,8 @@ std::optional<Reading> read_reading(const Node& node, std::string_view name, Dim
     try {
         Reading reading = read_quantity(node.text, dimension);
         // The key's own range first: it may have a question to ask.
-        if (refuse_outside(node, name, reading.value, allowed, faults)) return std::nullopt;
-        if (refuse_outside(node, name, reading.value, type, faults)) return std::nullopt;
+        if (refuse_outside(node, name, reading.value, allowed, faults, dimension, reading.unit)) return std::nullopt;
+        if (refuse_outside(node, name, reading.value, type, faults, dimension, reading.unit)) return std::nullopt;
         if (!spread_allowed && reading.spread_kind != Spread::none) {
             std::string message(name);
             faults.add(fault_at(node, "spread-unwanted",

@@ -26,7 +26,7 @@ std::optional<InterfaceHeights> read_blanket(const MapReader& map) {
         const MapReader row(*node, "a reading of the blanket", {"time", "height"}, faults);
         HeightReading reading;
         reading.time = row.exact<Time>("time", range::not_negative);
-        reading.height = row.exact<Length>("height", range::positive);
+        reading.height = row.exact<Length>("height", range::water_depth);
         reading.at = node;
         readings.push_back(reading);
     }
@@ -86,7 +86,7 @@ PlacedSettlingTest read_settling_test(Document document, std::string id) {
         const MapReader timed(*grains, "the timed grains", {"size", "depth", "time"}, faults);
         TimedGrains read;
         read.size = timed.exact<Length>("size", range::grain_size);
-        read.depth = timed.exact<Length>("depth", range::positive);
+        read.depth = timed.exact<Length>("depth", range::water_depth);
         read.time = timed.exact<Time>("time", range::positive);
         record.grains = read;
     } else {

@@ -215,6 +215,11 @@ TEST_CASE("grinding that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(pb.grind(two, minutes(1)), DomainError);
     CHECK_THROWS_AS(pb.grind(negative, minutes(1)), DomainError);
     CHECK_THROWS_AS(pb.grind(good, minutes(-1)), DomainError);
+    // A rate that a search may try: more breakages than a double can count ended in no answer at all.
+    const PopulationBalance endless(model({250, 150}, 1e308, 1, {1, 1, 1}));
+    CHECK_NOTHROW(endless.grind(two, minutes(1)));
+    CHECK_THROWS_AS(endless.grind(two, minutes(1e6)), DomainError);
+    CHECK_THROWS_AS(endless.grind_unhindered(two, minutes(1e6)), DomainError);
     CHECK_THROWS_AS(residue_above(good, 0), DomainError);
     CHECK_THROWS_AS(residue_above(good, 3), DomainError);
     CHECK_THROWS_AS(time_to_residue(pb, good, 2, 0.0), DomainError);

@@ -200,6 +200,10 @@ TEST_CASE("what was typed is what is written back", "[unit]") {
 TEST_CASE("quantities as text, typed", "[unit]") {
     CHECK(quantity_text(grams(12.5), "g") == "12.5 g");
     CHECK(quantity_text(degrees_celsius(20), "degC") == "20 degC");
+    CHECK(number_in_unit(0.3048, Dimension::length, "in") == Approx(12.0).epsilon(1e-14));
+    CHECK(number_in_unit(0.3, Dimension::mass_fraction, "% w/w") == Approx(30.0).epsilon(1e-14));
+    CHECK(number_in_unit(1.4, Dimension::pure_number, "") == Approx(1.4).epsilon(1e-14));
+    CHECK_THROWS_AS(number_in_unit(1.0, Dimension::mass, "mL"), QuantityTextError);
     CHECK(quantity_text(grams_per_100_grams(68.8), "g/100g") == "68.8 g/100g");
     CHECK(quantity_text(BinderSufficiency::of(1.4), "") == "1.4");
     CHECK(quantity_text(grams(1), "\u00B5g") == "1000000 \u00B5g");

@@ -87,13 +87,31 @@ TEST_CASE("numbers that yaml-cpp would let pass are refused", "[errors]") {
 TEST_CASE("a value outside its range names the range in the words of its unit", "[errors]") {
     auto faults = faults_reading<MassFraction>("120 % w/w", range::not_negative);
     REQUIRE(summary(faults) == "fraction-above-one 1:4");
-    CHECK(faults[0].message == "a must be 0 to 100 %, got '120 % w/w'");
+    CHECK(faults[0].message == "a must be 0 to 100 % w/w, got '120 % w/w'");
     CHECK(summary(faults_reading<MassFraction>("1.2 g/g", range::not_negative)) == "fraction-above-one 1:4");
     CHECK(summary(faults_reading<MassFraction>("-1 % w/w", range::not_negative)) == "quantity-negative 1:4");
     CHECK(summary(faults_reading<OilAbsorption>("450 g/100g", range::any)) == "out-of-range 1:4");
     CHECK(summary(faults_reading<OilAbsorption>("1 g/100g", range::any)) == "out-of-range 1:4");
     CHECK(summary(faults_reading<MassDensity>("1.94 kg/m3", range::density)) == "out-of-range 1:4");
     CHECK(summary(faults_reading<Temperature>("-300 degC", range::any)) == "number-range 1:4");
+    faults = faults_reading<MassDensity>("1.94 kg/m3", range::density);
+    CHECK(faults[0].message == "a must be 10 to 25000 kg/m3, got '1.94 kg/m3'");
+    faults = faults_reading<MassDensity>("0.005 g/cm3", range::density);
+    CHECK(faults[0].message == "a must be 0.01 to 25 g/cm3, got '0.005 g/cm3'");
+}
+
+TEST_CASE("a range is told in the unit that was typed, and all that is named lies within it", "[unit]") {
+    CHECK(range_words(range::water_depth, Dimension::length, "mm") == "1 to 5000 mm");
+    CHECK(range_words(range::water_depth, Dimension::length, "m") == "1 mm to 5 m"); // its own words have that unit
+    // By hand: 1 mm is 0.03937 in and 5 m are 196.85 in.
+    CHECK(range_words(range::water_depth, Dimension::length, "in") == "0.0394 to 196 in");
+    CHECK(range_words({0.0, 0.5, true, "above 0, at most 50 %", ""}, Dimension::mass_fraction, "g/g") ==
+          "above 0, at most 0.5 g/g");
+    CHECK(range_words({273.15, 373.15, false, "0 to 100 degC", ""}, Dimension::temperature, "degF") ==
+          "32 to 212 degF");
+    CHECK(range_words(range::positive, Dimension::mass, "kg") == "above 0");
+    CHECK(range_words(range::aim, Dimension::pure_number, "") == "0.01 to 100");
+    CHECK(range_words({1e-9, 1e-3, false, "0.001 to 1000 mL", ""}, Dimension::volume, "tsp") == "0.001 to 1000 mL");
 }
 
 TEST_CASE("a figure says where it comes from", "[errors]") {

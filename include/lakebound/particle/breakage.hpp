@@ -69,7 +69,7 @@ public:
     double fragments(std::size_t i, std::size_t j) const;
 
     /// Grinds class masses (any unit, coarse to fine) for a time, in place.
-    /// Range: time 0 or more, masses 0 or more, one per class. Errors: DomainError.
+    /// Range: time 0 or more, masses 0 or more, one per class, fastest rate times time finite. Errors: DomainError.
     void grind(std::span<double> masses, Time time) const;
     /// The same as if nothing cushioned the grains: `first_order` is s above.
     void grind_unhindered(std::span<double> masses, Time first_order) const;

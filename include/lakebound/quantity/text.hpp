@@ -126,6 +126,8 @@ std::string fixed_text(double x, int decimals);
 /// "12.5 g".
 /// Throws QuantityTextError when the unit is not one of that dimension's.
 std::string quantity_text(double canonical_value, Dimension dimension, std::string_view unit);
+/// The number alone. Throws as quantity_text.
+double number_in_unit(double canonical_value, Dimension dimension, std::string_view unit);
 template <class Q> std::string quantity_text(const Q& q, std::string_view unit) {
     return quantity_text(canonical(q), DimensionOf<Q>::value, unit);
 }

@@ -42,6 +42,8 @@ inline constexpr Range aim{0.01, 100.0, false, "0.01 to 100", "check the number:
 inline constexpr Range aim_pvc{0.001, 0.99, false, "0.1 to 99 %", "without binder there is no paint"};
 /// From a nanometre to the grains of a gravel.
 inline constexpr Range grain_size{1e-9, 5e-3, false, "1 nm to 5 mm", "check the unit: is it um?"};
+/// Of water in which grains settle: from a spoon to a vat.
+inline constexpr Range water_depth{1e-3, 5.0, false, "1 mm to 5 m", "check the unit: is it mm?"};
 } // namespace range
 
 /// What the type itself admits: the range of a Ratio's tag, anything for other quantities.
@@ -55,6 +57,10 @@ enum class FigureStyle {
     with_origin, ///< the shelf: a map of value, origin and source
     by_maker,    ///< jar and bench: bare text will do, and counts as measured
 };
+
+/// The range in the unit that was typed, "0 to 100 % w/w", rounded inward to three digits; its own words where
+/// it has no numbers, or they are in that unit already.
+std::string range_words(const Range& range, Dimension dimension, std::string_view unit);
 
 /// The fault at a node: the whole of it, or its key's value.
 Diagnostic fault_at(const Node& node, std::string_view id, std::string message, std::string hint = {});
