@@ -4,16 +4,16 @@
 #include <optional>
 #include <vector>
 
-#include "common/maker_files.hpp"
-#include "common/quantity_option.hpp"
 #include "common/run_app.hpp"
 #include "lakebound/report/batch_json.hpp"
 #include "lakebound/report/explain.hpp"
 #include "lakebound/report/shelf_list.hpp"
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/typed_quantity.hpp"
 
 namespace lakebound {
 
@@ -159,7 +159,7 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     if (!options.recipe)
         throw fault("recipe-missing", "no recipe is named",
                     "'lakebound-batch --list' shows those on the shelf");
-    request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, streams);
+    request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, standard_input(streams));
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
     if (options.medium) {
         request.recipe.medium = library.medium(*options.medium);

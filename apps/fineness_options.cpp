@@ -1,71 +1,17 @@
 #include "fineness_options.hpp"
 
 #include "common/run_app.hpp"
-#include "lakebound/particle/sieve_series.hpp"
-#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 
 namespace lakebound {
 
-void add_fineness_options(CommandLine& line, FinenessOptions& options) {
+void add_fineness_options(CommandLine& line, FinenessTexts& options) {
     line.group("How fine is fine enough (one of the first two)");
     line.option(options.family, "--family", "ID", "The target of a family of paints on the shelf");
     line.option(options.target, "--target", "SCREEN", "A screen of your choice, \"45 um\" or \"No. 325\"");
     line.option(options.residue, "--residue", "SHARE",
                 "What may stay on it, \"1 %\"; else 1 %, or as the family says");
     line.exclusive({"--family", "--target"});
-}
-
-Length size_option(const std::string& option, const std::string& text) {
-    const auto fault = [&](const std::string& id, const std::string& message, const std::string& hint) {
-        return InputError(command_line_fault(id, option + " \"" + text + "\": " + message, hint));
-    };
-    try {
-        return parse_sieve(text).aperture;
-    } catch (const QuantityTextError& error) {
-        throw fault(error.id, error.what(), error.hint);
-    } catch (const DomainError& error) {
-        throw fault("sieve-aperture", domain_sentence(error), error.mend());
-    }
-}
-
-Length grain_size_option(const std::string& option, const std::string& text) {
-    try {
-        read<Length>(text);
-    } catch (const QuantityTextError& error) {
-        // The reader proposes mm for any length, which makes gravel of a pigment.
-        if (error.id == "unit-missing")
-            throw InputError(command_line_fault(error.id, option + " \"" + text + "\": " + error.what(),
-                                                "write the unit as well, for example '" + text + " um'"));
-    } catch (const DomainError&) {
-        // positive_option says what is wrong.
-    }
-    return positive_option<Length>(option, text);
-}
-
-std::optional<FinenessTarget> find_target(const FinenessOptions& options, Library& library) {
-    std::optional<MassFraction> residue;
-    if (options.residue) {
-        const auto share = positive_option<Share>("--residue", *options.residue);
-        if (share.value() >= 1.0)
-            throw InputError(command_line_fault("out-of-range",
-                                                "--residue \"" + *options.residue + "\": must be below 100 %",
-                                                "name the share that may stay on the screen, as in '1 %'"));
-        residue = MassFraction::of(share.value());
-    }
-    if (options.family) {
-        auto target = library.fineness_target(*options.family);
-        if (residue)
-            target.allowed_residue =
-                Estimate<MassFraction>::exact(*residue, {Origin::estimate, "as asked", false});
-        return target;
-    }
-    if (options.target)
-        return plain_target(size_option("--target", *options.target), residue.value_or(MassFraction::of(0.01)));
-    if (residue)
-        throw InputError(command_line_fault("target-missing", "--residue does not say on which screen",
-                                            "add --target \"45 um\", or --family with a family of the shelf"));
-    return std::nullopt;
 }
 
 PlacedSieveTest read_sieve_test_or_input(const std::string& path, Streams& streams) {

@@ -9,7 +9,7 @@
 #include "fineness_options.hpp"
 #include "lakebound/report/grind_report.hpp"
 #include "lakebound/shelf/bench_file.hpp"
-#include "series_option.hpp"
+#include "lakebound/shelf/typed_series.hpp"
 
 namespace lakebound {
 
@@ -19,7 +19,7 @@ using Text = std::optional<std::string>;
 
 struct GrindOptions {
     std::vector<std::string> tests;
-    FinenessOptions fineness;
+    FinenessTexts fineness;
     Text cycle, handling, drying, loss, emptier, density, largest, mull, stays;
     CommonOptions common;
 };

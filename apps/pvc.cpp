@@ -3,7 +3,6 @@
 #include <optional>
 #include <vector>
 
-#include "common/quantity_option.hpp"
 #include "common/run_app.hpp"
 #include "lakebound/report/layer_report.hpp"
 #include "lakebound/report/pvc_json.hpp"
@@ -11,7 +10,8 @@
 #include "lakebound/report/reading_report.hpp"
 #include "lakebound/report/sweep_table.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
-#include "pvc_paint.hpp"
+#include "lakebound/shelf/typed_paint.hpp"
+#include "lakebound/shelf/typed_quantity.hpp"
 
 namespace lakebound {
 
@@ -20,7 +20,7 @@ namespace {
 using Text = std::optional<std::string>;
 
 struct PvcOptions {
-    PaintOptions paint;
+    PaintTexts paint;
     Text aim, jar_left, soft_aim, accept, sweep, from, to, points, reading;
     std::vector<std::string> layers;
     bool packing = false, rescue = false, csv = false;
@@ -166,7 +166,7 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
     auto paint = options.paint;
     paint.jar_may_rest = true;
     for (const auto& each : options.layers) {
-        const auto subject = pvc_subject(paint_question(each, paint, library, streams));
+        const auto subject = pvc_subject(paint_question(each, paint, library, standard_input(streams)));
         const auto& batch = subject.batch();
         if (!batch.oil)
             throw fault("layer-not-oil", "'" + each + "' is no oil paint: fat over lean is a rule of oil",
@@ -219,7 +219,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     if (options.reading) return reading_answer(options, library, streams);
     if (!options.layers.empty()) return layer_answer(options, library, streams);
-    auto question = paint_question(options.paint, library, streams);
+    auto question = paint_question(options.paint, library, standard_input(streams));
     question.with_packing = options.packing;
     question.rescue = read_rescue(options);
     question.tests = library.bench_tests();

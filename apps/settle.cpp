@@ -7,7 +7,7 @@
 #include "lakebound/report/settle_report.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/settling_test_file.hpp"
-#include "series_option.hpp"
+#include "lakebound/shelf/typed_series.hpp"
 
 namespace lakebound {
 

@@ -12,7 +12,7 @@ namespace {
 
 struct SieveOptions {
     std::optional<std::string> test, density;
-    FinenessOptions fineness;
+    FinenessTexts fineness;
     CommonOptions common;
 };
 

@@ -214,4 +214,8 @@ std::string read_all(Streams& streams) {
     return bytes;
 }
 
+StandardInput standard_input(Streams& streams) {
+    return [&streams] { return read_all(streams); };
+}
+
 } // namespace lakebound

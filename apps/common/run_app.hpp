@@ -13,6 +13,7 @@
 #include "lakebound/page/page.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/library.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 
 namespace lakebound {
 
@@ -54,5 +55,7 @@ Library open_library(const CommonOptions& options);
 
 /// All of the input stream, for a file named "-". Throws InputError file-too-large.
 std::string read_all(Streams& streams);
+/// The same, for whoever may find that a file is named "-".
+StandardInput standard_input(Streams& streams);
 
 } // namespace lakebound

@@ -1,17 +1,64 @@
 #include "lakebound/report/chance_words.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/objection_words.hpp"
 #include "lakebound/report/verdict_words.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
+
+std::string chance_text(Probability chance) {
+    const double p = chance.value();
+    if (p < 0.001) return "less than 1 chance in 1000 (below 0.1 %)";
+    if (p > 0.99) return fmt::format("almost certain (above {} %)", p > 0.999 ? "99.9" : "99");
+    const std::string percent = fixed_text(p * 100.0, p < 0.00995 ? 1 : 0);
+    // The odds people say aloud; the nearest one on a logarithmic scale of p or of 1 - p is taken.
+    struct Odds {
+        int chances, in;
+    };
+    static constexpr std::array<Odds, 24> spoken{{{1, 1000},
+                                                  {1, 500},
+                                                  {1, 200},
+                                                  {1, 100},
+                                                  {1, 50},
+                                                  {1, 30},
+                                                  {1, 20},
+                                                  {1, 15},
+                                                  {1, 12},
+                                                  {1, 10},
+                                                  {1, 8},
+                                                  {1, 6},
+                                                  {1, 5},
+                                                  {1, 4},
+                                                  {1, 3},
+                                                  {1, 2},
+                                                  {2, 3},
+                                                  {3, 4},
+                                                  {4, 5},
+                                                  {5, 6},
+                                                  {7, 8},
+                                                  {9, 10},
+                                                  {19, 20},
+                                                  {49, 50}}};
+    const auto logit = [](double x) { return std::log(x / (1.0 - x)); };
+    const Odds* best = spoken.data();
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const auto& odds : spoken) {
+        const double distance = std::abs(logit(p) - logit(static_cast<double>(odds.chances) / odds.in));
+        if (distance < nearest) nearest = distance, best = &odds;
+    }
+    return fmt::format("about {} {} in {} ({} %)", best->chances, best->chances == 1 ? "chance" : "chances",
+                       best->in, percent);
+}
 
 const char* chance_input_words(ChanceInput input) noexcept {
     switch (input) {

@@ -6,8 +6,8 @@
 
 #include "lakebound/paint/working.hpp"
 #include "lakebound/report/chance_words.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "page_builder.hpp"
 #include "text_layout.hpp"

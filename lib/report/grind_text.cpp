@@ -5,7 +5,7 @@
 
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/report/grind_report.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/powder_words.hpp"
 #include "page_builder.hpp"
 #include "powder_page.hpp"

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "json_pieces.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "page_builder.hpp"
 
 namespace lakebound {

@@ -6,8 +6,8 @@
 #include <fmt/format.h>
 
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {

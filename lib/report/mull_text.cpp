@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "lakebound/report/grind_report.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/powder_words.hpp"
 #include "page_builder.hpp"
 #include "powder_page.hpp"

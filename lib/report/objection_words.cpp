@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 
 namespace lakebound {
 

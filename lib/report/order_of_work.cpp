@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 
 #include "amount_words.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {

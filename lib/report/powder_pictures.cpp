@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/powder_words.hpp"
 
 namespace lakebound {

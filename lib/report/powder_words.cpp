@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 
 namespace lakebound {
 

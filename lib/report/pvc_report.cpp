@@ -8,8 +8,8 @@
 
 #include "lakebound/report/chance_words.hpp"
 #include "lakebound/report/library_figure.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "lakebound/report/judgement_page.hpp"
 #include "page_builder.hpp"

@@ -6,7 +6,8 @@
 #include <fmt/format.h>
 
 #include "json_pieces.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/report/chance_words.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {

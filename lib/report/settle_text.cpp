@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/settle_report.hpp"
 #include "page_builder.hpp"

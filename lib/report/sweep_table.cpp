@@ -9,8 +9,8 @@
 #include "json_pieces.hpp"
 #include "lakebound/paint/sweep.hpp"
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {

@@ -7,7 +7,7 @@
 
 #include "common/run_app.hpp"
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "run.hpp"
 #include "sieve.hpp"
 #include "support/temp_dir.hpp"

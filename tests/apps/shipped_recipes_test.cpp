@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lakebound/report/batch_json.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/library.hpp"

@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lakebound/report/batch_json.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 #include "support/example_paint.hpp"
 

@@ -7,6 +7,10 @@
 
 namespace lakebound {
 
+/// A chance as people say it, with the percentage: "about 1 chance in 20 (5 %)",
+/// "about 2 chances in 3 (67 %)", "less than 1 chance in 1000 (below 0.1 %)".
+std::string chance_text(Probability chance);
+
 /// "oil absorption", "binder solids": what an input of the chance is.
 const char* chance_input_words(ChanceInput input) noexcept;
 /// "oil_absorption", ...: the same as JSON has it.

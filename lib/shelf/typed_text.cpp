@@ -1,4 +1,4 @@
-#include "pvc_text.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 #include <utility>
 

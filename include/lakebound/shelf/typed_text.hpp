@@ -1,5 +1,7 @@
 #pragma once
-// Pieces of text that lakebound-pvc reads: labelled amounts and figures with their uncertainty.
+// Pieces of a paint as it is typed: labelled amounts, and figures with their uncertainty.
+//
+// Every reader here is given the option (or whatever the text was typed for), and names it in its faults.
 
 #include <cmath>
 #include <optional>
@@ -8,8 +10,8 @@
 #include <variant>
 #include <vector>
 
-#include "common/quantity_option.hpp"
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/shelf/typed_quantity.hpp"
 
 namespace lakebound {
 

@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "lakebound/report/name.hpp"
+#include "lakebound/material/name.hpp"
 
 using namespace lakebound;
 

@@ -8,8 +8,8 @@
 #include "lakebound/material/jar.hpp"
 #include "lakebound/material/moisture.hpp"
 #include "lakebound/shelf/weigh_sheet_file.hpp"
-#include "pvc_paint.hpp"
-#include "pvc_text.hpp"
+#include "lakebound/shelf/typed_paint.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
@@ -22,9 +22,9 @@ struct TypedPigment {
 
 class TypedPaint {
 public:
-    TypedPaint(const PaintOptions& options, Library& library);
+    TypedPaint(const PaintTexts& texts, Library& library);
 
-    PvcQuestion by_recipe(const std::string& recipe, Streams& streams);
+    PvcQuestion by_recipe(const std::string& recipe, const StandardInput& standard_input);
     PvcQuestion by_weigh_sheet(WeighedPaint paint);
     PvcQuestion typed();
 
@@ -68,7 +68,7 @@ private:
     /// The index of the jar's pigment in the recipe. Throws InputError jar-not-used.
     std::size_t jar_part(const Recipe& recipe) const;
 
-    PaintOptions options_; ///< "jar: 12 um" written out as the jar's pigment
+    PaintTexts texts_; ///< "jar: 12 um" written out as the jar's pigment
     Library& library_;
     Bench bench_;
     bool bench_assumed_ = false;

@@ -1,4 +1,4 @@
-#include "lakebound/report/name.hpp"
+#include "lakebound/material/name.hpp"
 
 namespace lakebound {
 

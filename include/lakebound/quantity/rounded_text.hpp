@@ -5,7 +5,6 @@
 
 #include <string>
 
-#include "lakebound/estimate/estimate.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
@@ -38,10 +37,6 @@ std::string percent_text(double fraction);
 /// k and reduced PVC: two decimals, "1.40".
 std::string ratio_text(double x);
 std::string sufficiency_text(BinderSufficiency k);
-
-/// A chance as people say it, with the percentage: "about 1 chance in 20 (5 %)",
-/// "about 2 chances in 3 (67 %)", "less than 1 chance in 1000 (below 0.1 %)".
-std::string chance_text(Probability chance);
 
 /// The two numbers of "1.40 ± 0.19": the uncertainty to two digits when it begins with 1 or 2, else
 /// to one, and the value to the same place. Source: jcgm-100, 7.2.6 (two digits at most).

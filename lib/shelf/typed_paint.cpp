@@ -1,14 +1,11 @@
-#include "pvc_paint.hpp"
+#include "lakebound/shelf/typed_paint.hpp"
 
-#include <sstream>
-
-#include "common/maker_files.hpp"
-#include "common/run_app.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/paint/medium_fit.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/medium_file.hpp"
-#include "pvc_typed_paint.hpp"
+#include "typed_paint_steps.hpp"
 
 namespace lakebound {
 
@@ -22,7 +19,7 @@ void TypedPaint::measure_blend(PvcQuestion& question) {
                           "give it: --density \"ID: 1.88 g/cm3\"");
     bool assumed = false;
     const auto oil_absorption = figure_option<OilAbsorption>(
-        "--blend-oil-absorption", *options_.blend_oil_absorption,
+        "--blend-oil-absorption", *texts_.blend_oil_absorption,
         one_rub_out_spread(question.request.practice.rub_out), assumed);
     auto blend =
         pigment_of_blend(recipe.pigments, oil_absorption, recipe.pigments.front().pigment.test_oil_density);
@@ -51,7 +48,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
         const auto words = misfit_words(recipe.medium, recipe.family, library_);
         throw typed_fault("medium-unfit", words.message, words.hint);
     }
-    if (jar_ && !options_.jar_may_rest && !options_.blend_oil_absorption)
+    if (jar_ && !texts_.jar_may_rest && !texts_.blend_oil_absorption)
         question.request.jar = JarOnHand{jar_part(recipe), jar_->net_mass.value()};
     recipe.vessel.reset();
     question.request.bench = bench_;
@@ -63,7 +60,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
                   : i + 1 == recipe.pigments.size() ? " and "
                                                     : ", ") +
                  short_name(recipe.pigments[i].pigment.name);
-    if (options_.blend_oil_absorption) measure_blend(question);
+    if (texts_.blend_oil_absorption) measure_blend(question);
     question.request.aim = chosen_aim(question.request, question.pigment);
     const auto formulation = formulate(recipe, *question.request.aim);
     question.title += mass_text(question.pigment) + " of " + names + " with " +
@@ -71,7 +68,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
                       name_in_sentence(recipe.medium.name);
     if (!parts_read_.empty()) question.title += " (" + parts_read_ + ")";
     question.assumed = assumed_;
-    if (bench_assumed_ && !options_.humidity && recipe.family.process == Process::watercolour)
+    if (bench_assumed_ && !texts_.humidity && recipe.family.process == Process::watercolour)
         question.assumed.emplace_back("No bench file was found: a room of 50 % humidity (--humidity).");
     return question;
 }
@@ -80,7 +77,7 @@ PvcQuestion TypedPaint::typed() {
     PvcQuestion question;
     set_pigments(question);
     set_binder(question);
-    if (!question.oil_absorption_known && !question.density_known && !options_.blend_oil_absorption)
+    if (!question.oil_absorption_known && !question.density_known && !texts_.blend_oil_absorption)
         throw typed_fault(
             "oil-absorption-missing", "how much oil this powder takes up is not known: k hangs on it",
             "give it as --oil-absorption \"68 g/100g\" (a rub-out takes ten minutes), or name a pigment of "
@@ -88,18 +85,18 @@ PvcQuestion TypedPaint::typed() {
     return finish(std::move(question));
 }
 
-PvcQuestion TypedPaint::by_recipe(const std::string& name, Streams& streams) {
+PvcQuestion TypedPaint::by_recipe(const std::string& name, const StandardInput& standard_input) {
     PvcQuestion question;
     auto& recipe = question.request.recipe;
-    recipe = find_recipe(name, library_, jar_ ? &*jar_ : nullptr, streams);
+    recipe = find_recipe(name, library_, jar_ ? &*jar_ : nullptr, standard_input);
     if (jar_) {
         try {
             jar_in_recipe(recipe, *jar_);
         } catch (const InputError&) {
-            if (!options_.jar_may_rest) throw;
+            if (!texts_.jar_may_rest) throw;
         }
     }
-    if (options_.family) recipe.family = library_.family(*options_.family);
+    if (texts_.family) recipe.family = library_.family(*texts_.family);
     for (auto& part : recipe.pigments) {
         TypedPigment typed{part.pigment, {}, true, true, true};
         overlay(typed, recipe.pigments.size() == 1);
@@ -107,7 +104,7 @@ PvcQuestion TypedPaint::by_recipe(const std::string& name, Streams& streams) {
     }
     bool assumed = false;
     question.pigment = total(assumed);
-    if (options_.used) {
+    if (texts_.used) {
         if (assumed)
             throw typed_fault("amount-missing",
                               "--used says how much medium went in, but not to how much pigment",
@@ -136,11 +133,11 @@ namespace {
 
 bool looks_like_json(const std::string& path) { return path.ends_with(".json"); }
 
-void refuse_with_recipe(const PaintOptions& options) {
-    const std::pair<bool, const char*> given[] = {{!options.pigments.empty(), "--pigment"},
-                                                  {!options.binders.empty(), "--binder"},
-                                                  {options.parts.has_value(), "--parts"},
-                                                  {options.paste.has_value(), "--paste"}};
+void refuse_with_recipe(const PaintTexts& texts) {
+    const std::pair<bool, const char*> given[] = {{!texts.pigments.empty(), "--pigment"},
+                                                  {!texts.binders.empty(), "--binder"},
+                                                  {texts.parts.has_value(), "--parts"},
+                                                  {texts.paste.has_value(), "--paste"}};
     for (const auto& [is_given, name] : given)
         if (is_given)
             throw typed_fault(
@@ -150,33 +147,31 @@ void refuse_with_recipe(const PaintOptions& options) {
 
 } // namespace
 
-PvcQuestion paint_question(const std::string& recipe, const PaintOptions& options, Library& library,
-                           Streams& streams) {
-    refuse_with_recipe(options);
-    TypedPaint paint(options, library);
+PvcQuestion paint_question(const std::string& recipe, const PaintTexts& texts, Library& library,
+                           const StandardInput& standard_input) {
+    refuse_with_recipe(texts);
+    TypedPaint paint(texts, library);
     if (recipe == "-") {
-        const auto bytes = read_all(streams);
+        const auto bytes = standard_input();
         const auto first = bytes.find_first_not_of(" \t\r\n");
         if (first != std::string::npos && bytes[first] == '{')
             return paint.by_weigh_sheet(
                 read_weighed_paint(load_document(std::string(standard_input_path), bytes), library));
-        std::istringstream again(bytes);
-        Streams from{again, streams.out, streams.err, streams.colour};
-        return paint.by_recipe(recipe, from);
+        return paint.by_recipe(recipe, [&bytes] { return bytes; });
     }
     if (looks_like_json(recipe))
         return paint.by_weigh_sheet(read_weighed_paint(load_document(recipe), library));
-    return paint.by_recipe(recipe, streams);
+    return paint.by_recipe(recipe, standard_input);
 }
 
-PvcQuestion paint_question(const PaintOptions& options, Library& library, Streams& streams) {
-    if (options.recipe) return paint_question(*options.recipe, options, library, streams);
-    if (options.pigments.empty())
+PvcQuestion paint_question(const PaintTexts& texts, Library& library, const StandardInput& standard_input) {
+    if (texts.recipe) return paint_question(*texts.recipe, texts, library, standard_input);
+    if (texts.pigments.empty())
         throw typed_fault(
             "paint-missing", "what paint is not said",
             "name a recipe, or type it: --pigment \"10 g\" --oil-absorption \"68 g/100g\" --binder "
             "\"gum-water: 40 g\"");
-    return TypedPaint(options, library).typed();
+    return TypedPaint(texts, library).typed();
 }
 
 } // namespace lakebound

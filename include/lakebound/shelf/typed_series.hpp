@@ -1,5 +1,5 @@
 #pragma once
-// Readings at equal intervals on the command line: "100 mm, 62 mm, 48 mm every 2 h".
+// Readings at equal intervals, as they are typed: "100 mm, 62 mm, 48 mm every 2 h".
 
 #include <string>
 #include <vector>

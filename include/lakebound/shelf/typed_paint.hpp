@@ -1,17 +1,18 @@
 #pragma once
-// The paint that lakebound-pvc is asked about: from a recipe, a weigh sheet's JSON, or quantities typed.
+// A paint that is asked about, put together from texts: a recipe, a weigh sheet's JSON, or quantities typed.
 
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "common/streams.hpp"
 #include "lakebound/paint/pvc_subject.hpp"
 #include "lakebound/shelf/library.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 
 namespace lakebound {
 
-struct PaintOptions {
+/// The texts of a paint; each is read as docs/file-formats.md writes a quantity.
+struct PaintTexts {
     using Text = std::optional<std::string>;
     Text recipe, jar, bench, used, total, parts, paste, family, humidity, blend_oil_absorption, test_oil;
     std::vector<std::string> pigments, binders;
@@ -21,10 +22,10 @@ struct PaintOptions {
 };
 
 /// The question without rescue, tests and rule. Throws InputError with the one thing that is missing.
-PvcQuestion paint_question(const PaintOptions& options, Library& library, Streams& streams);
+[[nodiscard]] PvcQuestion paint_question(const PaintTexts& texts, Library& library, const StandardInput& standard_input);
 
 /// A recipe or a weigh sheet as it stands, for comparing layers.
-PvcQuestion paint_question(const std::string& recipe, const PaintOptions& shared, Library& library,
-                           Streams& streams);
+[[nodiscard]] PvcQuestion paint_question(const std::string& recipe, const PaintTexts& shared, Library& library,
+                                         const StandardInput& standard_input);
 
 } // namespace lakebound

@@ -1,17 +1,20 @@
 #pragma once
-// What a maker's command starts from: bench, jar and recipe, with faults that say how to mend them.
+// What a maker's question starts from: bench, jar and recipe, with faults that say how to mend them.
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 
-#include "common/streams.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/library.hpp"
 
 namespace lakebound {
+
+/// Yields all of standard input: called at most once, where a file is named "-".
+using StandardInput = std::function<std::string()>;
 
 struct FoundBench {
     Bench bench;
@@ -23,7 +26,8 @@ FoundBench find_bench(const std::optional<std::string>& file, const Library& lib
 
 /// A recipe by id or path, or from standard input for "-". jar: of the command line, may be nullptr.
 /// Throws InputError jar-missing when the recipe wants a jar that was not named.
-Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar, Streams& streams);
+Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar,
+                   const StandardInput& standard_input);
 
 /// Index of the pigment that comes from the jar. A recipe that names the pigment the jar stands for,
 /// instead of `jar`, gets the jar's measurements too. Throws InputError jar-not-used.

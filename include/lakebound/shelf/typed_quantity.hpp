@@ -1,5 +1,5 @@
 #pragma once
-// The text of an option as a quantity.
+// One typed text as a quantity: with its fault, should it be none, already placed at the option.
 
 #include <string>
 

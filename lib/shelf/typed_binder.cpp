@@ -1,17 +1,18 @@
-#include "pvc_typed_paint.hpp"
+#include "typed_paint_steps.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "lakebound/material/basis.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/shelf/typed_parts.hpp"
 
 namespace lakebound {
 
 void TypedPaint::set_family(Recipe& recipe) {
-    if (options_.family) {
-        recipe.family = library_.family(*options_.family);
+    if (texts_.family) {
+        recipe.family = library_.family(*texts_.family);
         return;
     }
     const auto has = [&recipe](Role role) {
@@ -35,18 +36,18 @@ void TypedPaint::set_family(Recipe& recipe) {
 }
 
 Mass TypedPaint::used_mass(const PvcQuestion& question) const {
-    const auto amount = read_amount("--used", *options_.used, bench_.kitchen, false);
+    const auto amount = read_amount("--used", *texts_.used, bench_.kitchen, false);
     if (const auto* mass = std::get_if<Mass>(&amount)) return *mass;
     return std::get<Volume>(amount) * medium_properties(question.request.recipe.medium).density;
 }
 
 std::optional<MassDensity> TypedPaint::part_density(const PvcQuestion& question) const {
     const auto& recipe = question.request.recipe;
-    if (options_.paste) {
+    if (texts_.paste) {
         if (!question.density_known)
             throw typed_fault("density-missing", "a paste by volume needs the density of the pigment",
                               "give it: --density \"1.88 g/cm3\"");
-        const auto solids = positive_option<VolumeFraction>("--paste", *options_.paste);
+        const auto solids = positive_option<VolumeFraction>("--paste", *texts_.paste);
         return solids.value() * pigment_mixture(recipe.pigments).density;
     }
     if (recipe.pigments.size() != 1 || !recipe.pigments.front().pigment.tapped_density) return std::nullopt;
@@ -55,52 +56,6 @@ std::optional<MassDensity> TypedPaint::part_density(const PvcQuestion& question)
 
 namespace {
 
-/// One side of "1 binder : 2 pigment": a number and, where it is said, of what.
-struct PartsSide {
-    double number = 0.0;
-    std::string what; ///< "binder", "pigment" or nothing
-};
-
-std::optional<PartsSide> parts_side(const std::string& text) {
-    const auto space = text.find(' ');
-    PartsSide side;
-    try {
-        side.number = read_number(text.substr(0, space));
-    } catch (const QuantityTextError&) {
-        return std::nullopt;
-    }
-    if (space != std::string::npos) side.what = trimmed(text.substr(space));
-    if (side.what == "medium") side.what = "binder";
-    if (side.what == "powder") side.what = "pigment";
-    const bool known = side.what.empty() || side.what == "binder" || side.what == "pigment";
-    if (!known || !(side.number > 0.0)) return std::nullopt;
-    return side;
-}
-
-/// "1 binder : 2 pigment by volume" as typed.
-struct PartsText {
-    PartsSide first, second;
-    std::string basis; ///< what follows "by"; may be empty
-
-    bool order_said() const { return !first.what.empty() || !second.what.empty(); }
-    /// Both orders come to the same.
-    bool even() const { return std::abs(first.number / second.number - 1.0) < 1e-12; }
-    std::string ordered(const char* one, const char* other) const {
-        return number_text(first.number) + " " + one + " : " + number_text(second.number) + " " + other;
-    }
-};
-
-std::optional<PartsText> parts_text(const std::string& text) {
-    const auto colon = text.find(':');
-    const auto by = text.find(" by ");
-    if (colon == std::string::npos || (by != std::string::npos && by < colon)) return std::nullopt;
-    const auto first = parts_side(trimmed(text.substr(0, colon)));
-    const auto second =
-        parts_side(trimmed(text.substr(colon + 1, by == std::string::npos ? by : by - colon - 1)));
-    if (!first || !second || (!first->what.empty() && first->what == second->what)) return std::nullopt;
-    return PartsText{*first, *second, by == std::string::npos ? std::string() : trimmed(text.substr(by + 4))};
-}
-
 std::string parts_of(double number, const char* what) {
     return number_text(number) + (number > 1.0 ? " parts of " : " part of ") + what;
 }
@@ -108,16 +63,14 @@ std::string parts_of(double number, const char* what) {
 } // namespace
 
 MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
-    const auto& text = *options_.parts;
+    const auto& text = *texts_.parts;
     const auto refuse = [&text] {
         return typed_fault("parts-form",
                            "--parts \"" + text + "\": expected parts of binder and of pigment, and by what",
                            "write it like --parts \"1 binder : 2 pigment by weight\", or \"by volume\"");
     };
-    const auto read = parts_text(text);
+    const auto read = typed_parts(text);
     if (!read) throw refuse();
-    const bool by_mass = read->basis == "weight" || read->basis == "mass", by_volume = read->basis == "volume";
-    if (!read->basis.empty() && !by_mass && !by_volume) throw refuse();
     const auto& recipe = question.request.recipe;
     const auto medium = medium_properties(recipe.medium);
     const auto bulk = part_density(question);
@@ -132,28 +85,27 @@ MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
         return sufficiency_text(formulate(recipe, ratio(binder, pigment, basis)).k);
     };
     const double x = read->first.number, y = read->second.number;
-    const bool to_same = read->even() && read->basis.empty(); // asked for its basis below
+    const bool to_same = read->even() && !read->basis; // asked for its basis below
     if (!read->order_said() && !to_same) {
         const auto binder_first = read->ordered("binder", "pigment"), pigment_first = read->ordered("pigment", "binder");
         auto message = "--parts \"" + text + "\": which is the binder? ";
         if (read->even()) {
             message += "Say so, though here both orders come to the same";
-        } else if (question.oil_absorption_known && (!by_volume || bulk)) {
-            const auto basis = by_volume ? PartsBasis::volume : PartsBasis::mass;
+        } else if (question.oil_absorption_known && (read->basis != PartsBasis::volume || bulk)) {
+            const auto basis = read->basis.value_or(PartsBasis::mass);
             message += "As " + binder_first + " k is " + k(x, y, basis) + ", as " + pigment_first + " " +
-                       k(y, x, basis) + (read->basis.empty() ? ", by weight" : "");
+                       k(y, x, basis) + (read->basis ? "" : ", by weight");
         } else {
             message += "It may be " + binder_first + ", or " + pigment_first;
         }
-        const auto by = " by " + (read->basis.empty() ? std::string("weight") : read->basis);
+        const auto by = std::string(read->basis == PartsBasis::volume ? " by volume" : " by weight");
         auto hint = "write --parts \"" + binder_first + by + "\"";
         if (!read->even()) hint += " or --parts \"" + pigment_first + by + "\"";
-        if (read->basis.empty()) hint += "; by volume, if that is how you measured";
+        if (!read->basis) hint += "; by volume, if that is how you measured";
         throw typed_fault("parts-order", message, hint);
     }
-    const bool binder_first = read->first.what == "binder" || read->second.what == "pigment";
-    const double binder = binder_first ? x : y, pigment = binder_first ? y : x;
-    if (read->basis.empty()) {
+    const double binder = read->binder_first() ? x : y, pigment = read->binder_first() ? y : x;
+    if (!read->basis) {
         auto message = "--parts \"" + text + "\": parts by weight or by volume?";
         if (question.oil_absorption_known) {
             message += " By weight k is " + k(binder, pigment, PartsBasis::mass);
@@ -164,14 +116,14 @@ MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
                           "write --parts \"" + said + " by weight\" or --parts \"" + said + " by volume\"");
     }
     parts_read_ = parts_of(binder, "binder") + " to " + parts_of(pigment, "pigment") +
-                  (by_mass ? ", by weight" : ", by volume");
-    if (by_mass) return ratio(binder, pigment, PartsBasis::mass);
+                  (*read->basis == PartsBasis::mass ? ", by weight" : ", by volume");
+    if (*read->basis == PartsBasis::mass) return ratio(binder, pigment, PartsBasis::mass);
     if (!bulk)
         throw typed_fault("bulk-density-missing",
                           "a part of powder by volume holds air: how much is not known",
                           "weigh a tapped spoonful and give --tapped-density \"0.35 g/cm3\", or --paste "
                           "\"30 % v/v\" for a paste ground in water");
-    if (!options_.paste) {
+    if (!texts_.paste) {
         assumed_.push_back("A part of powder by volume is what a tapped spoon holds, air and all.");
         question.request.by_volume.push_back({0, *recipe.pigments.front().pigment.tapped_density});
     }
@@ -221,7 +173,7 @@ TypedPaint::TypedBinder TypedPaint::typed_binder(const std::string& text) {
 }
 
 void TypedPaint::set_binder(PvcQuestion& question) {
-    if (options_.binders.empty())
+    if (texts_.binders.empty())
         throw typed_fault(
             "binder-missing", "no binder is named",
             "add --binder \"gum-water: 40 g\" or --binder \"linseed-oil: 10 mL\"; 'lakebound-batch "
@@ -231,8 +183,8 @@ void TypedPaint::set_binder(PvcQuestion& question) {
     bool known = true;
     double spooned_variance = 0.0; // of the medium's mass, g2
     std::vector<std::string> names;
-    const bool only = options_.binders.size() == 1;
-    for (const auto& text : options_.binders) {
+    const bool only = texts_.binders.size() == 1;
+    for (const auto& text : texts_.binders) {
         auto [medium, mass, spooned] = typed_binder(text);
         spooned_variance += mass ? std::pow(spooned * in_grams(*mass), 2) : 0.0;
         names.push_back(name_in_sentence(medium.name));
@@ -260,21 +212,21 @@ void TypedPaint::set_binder(PvcQuestion& question) {
                           "nothing of " + name_in_sentence(recipe.medium.name) + " stays in the film",
                           "add what binds: gum, oil, yolk, glue");
     set_family(recipe);
-    if (options_.parts) {
-        if ((known && only) || options_.used)
+    if (texts_.parts) {
+        if ((known && only) || texts_.used)
             throw typed_fault("option-conflict", "'--parts' and an amount of binder cannot both be met",
                               "leave one of them out");
         question.request.aim = medium_of_parts(question);
         return;
     }
-    if (options_.used) mixed = used_mass(question);
-    if (!known && !options_.used)
+    if (texts_.used) mixed = used_mass(question);
+    if (!known && !texts_.used)
         throw typed_fault("amount-missing", "how much binder went in is not said",
                           "write the amount: --binder \"" + recipe.medium.id +
                               ": 40 g\", or --parts \"1 binder : 1 pigment by weight\"");
-    if (options_.used)
+    if (texts_.used)
         question.request.medium_spooned =
-            is_spooned(*options_.used, bench_.kitchen) ? library_.practice().spoon_filling : 0.0;
+            is_spooned(*texts_.used, bench_.kitchen) ? library_.practice().spoon_filling : 0.0;
     else if (mixed.value() > 0.0)
         question.request.medium_spooned = std::sqrt(spooned_variance) / in_grams(mixed);
     question.request.aim = MediumPerPigment::of(mixed / question.pigment);

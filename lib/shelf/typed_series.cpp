@@ -1,6 +1,8 @@
-#include "series_option.hpp"
+#include "lakebound/shelf/typed_series.hpp"
 
-#include "common/quantity_option.hpp"
+#include <algorithm>
+
+#include "lakebound/shelf/typed_quantity.hpp"
 
 namespace lakebound {
 

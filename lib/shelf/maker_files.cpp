@@ -1,8 +1,7 @@
-#include "common/maker_files.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 
 #include <algorithm>
 
-#include "common/run_app.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
 
@@ -31,11 +30,12 @@ FoundBench find_bench(const std::optional<std::string>& file, const Library& lib
     return {assumed_bench(), true};
 }
 
-Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar, Streams& streams) {
+Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar,
+                   const StandardInput& standard_input) {
     try {
         if (id_or_path != "-") return library.recipe(id_or_path, jar);
         const std::string path(standard_input_path);
-        return read_recipe(load_document(path, read_all(streams)), "standard-input", library, jar);
+        return read_recipe(load_document(path, standard_input()), "standard-input", library, jar);
     } catch (const InputError& error) {
         // Not the recipe is at fault when it asks for the jar that the command line should have named.
         if (error.faults().size() > 1 || error.faults().front().id != "jar-missing") throw;

@@ -1,15 +1,15 @@
-#include "pvc_typed_paint.hpp"
+#include "typed_paint_steps.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "common/maker_files.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/material/basis.hpp"
 #include "lakebound/material/moisture.hpp"
 #include "lakebound/material/rub_out.hpp"
 #include "lakebound/material/sorption.hpp"
-#include "lakebound/report/name.hpp"
-#include "lakebound/report/number.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 
@@ -27,22 +27,22 @@ template <class Held> bool all_hold(const std::vector<TypedPigment>& pigments) {
 
 } // namespace
 
-TypedPaint::TypedPaint(const PaintOptions& options, Library& library) : options_(options), library_(library) {
-    auto found = find_bench(options.bench, library);
+TypedPaint::TypedPaint(const PaintTexts& texts, Library& library) : texts_(texts), library_(library) {
+    auto found = find_bench(texts.bench, library);
     bench_ = std::move(found.bench);
     bench_assumed_ = found.assumed;
-    if (options.jar) {
-        jar_ = library.jar(*options.jar);
-        for (auto* texts : {&options_.oil_absorptions, &options_.densities, &options_.moistures,
-                            &options_.tapped_densities, &options_.median_sizes})
-            for (auto& text : *texts)
+    if (texts.jar) {
+        jar_ = library.jar(*texts.jar);
+        for (auto* each : {&texts_.oil_absorptions, &texts_.densities, &texts_.moistures,
+                            &texts_.tapped_densities, &texts_.median_sizes})
+            for (auto& text : *each)
                 if (const auto given = labelled("", text); given.label == "jar")
                     text = jar_->pigment.id + ": " + given.text;
     }
-    if (options.humidity) {
-        bench_.humidity = quantity_option<RelativeHumidity>("--humidity", *options.humidity);
+    if (texts.humidity) {
+        bench_.humidity = quantity_option<RelativeHumidity>("--humidity", *texts.humidity);
         if (bench_.humidity.value() > highest_sorption_humidity)
-            throw typed_fault("out-of-range", "--humidity \"" + *options.humidity + "\": must be 0 to 92.5 %",
+            throw typed_fault("out-of-range", "--humidity \"" + *texts.humidity + "\": must be 0 to 92.5 %",
                               "in wetter air gum and honey take up water without end");
     }
 }
@@ -76,14 +76,14 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
         return text_for(option, texts, pigment.id, only_pigment);
     };
     bool assumed_oil = false, assumed_density = false, ignored = false;
-    if (const auto text = figure("--density", options_.densities)) {
+    if (const auto text = figure("--density", texts_.densities)) {
         pigment.density = figure_option<MassDensity>("--density", *text, home_density, assumed_density);
-        pigment.density_state = options_.bone_dry ? MoistureState::bone_dry : MoistureState::as_weighed;
+        pigment.density_state = texts_.bone_dry ? MoistureState::bone_dry : MoistureState::as_weighed;
         typed.density_known = true;
     }
-    if (const auto text = figure("--moisture", options_.moistures))
-        set_moisture(typed, *text, {figure("--density", options_.densities).has_value(), false});
-    if (const auto text = figure("--oil-absorption", options_.oil_absorptions)) {
+    if (const auto text = figure("--moisture", texts_.moistures))
+        set_moisture(typed, *text, {figure("--density", texts_.densities).has_value(), false});
+    if (const auto text = figure("--oil-absorption", texts_.oil_absorptions)) {
         const auto& prior = library_.practice().rub_out;
         const auto reading = figure_option<OilAbsorption>("--oil-absorption", *text, one_rub_out_spread(prior),
                                                           assumed_oil);
@@ -95,13 +95,13 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
         }
         typed.oil_absorption_known = true;
     }
-    if (const auto text = figure("--tapped-density", options_.tapped_densities))
+    if (const auto text = figure("--tapped-density", texts_.tapped_densities))
         pigment.tapped_density = figure_option<MassDensity>("--tapped-density", *text, home_reading, ignored);
-    if (const auto text = figure("--median-size", options_.median_sizes))
+    if (const auto text = figure("--median-size", texts_.median_sizes))
         pigment.median_size = figure_option<Length>("--median-size", *text, home_reading, ignored);
-    if (options_.test_oil) {
+    if (texts_.test_oil) {
         pigment.test_oil_density =
-            figure_option<MassDensity>("--test-oil", *options_.test_oil, bought_oil, ignored);
+            figure_option<MassDensity>("--test-oil", *texts_.test_oil, bought_oil, ignored);
     }
     if (pigment.density_state == MoistureState::bone_dry && !pigment.moisture)
         throw typed_fault("moisture-missing",
@@ -127,8 +127,8 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
     pigment.id = label.empty() ? "pigment" : label;
     const bool jar = label == "jar" || (jar_ && (label.empty() ? only_pigment : label == jar_->pigment.id));
     const bool own_figures =
-        text_for("--oil-absorption", options_.oil_absorptions, pigment.id, only_pigment).has_value() ||
-        text_for("--density", options_.densities, pigment.id, only_pigment).has_value();
+        text_for("--oil-absorption", texts_.oil_absorptions, pigment.id, only_pigment).has_value() ||
+        text_for("--density", texts_.densities, pigment.id, only_pigment).has_value();
     if (jar && !jar_) throw typed_fault("jar-missing", "--pigment \"jar\": no jar is named", "add --jar FILE");
     if (jar) {
         pigment = jar_->pigment;
@@ -170,16 +170,16 @@ void TypedPaint::check_labels(const Recipe& recipe) const {
                                   "its pigments are " + names);
         }
     };
-    check("--oil-absorption", options_.oil_absorptions);
-    check("--density", options_.densities);
-    check("--moisture", options_.moistures);
-    check("--tapped-density", options_.tapped_densities);
-    check("--median-size", options_.median_sizes);
+    check("--oil-absorption", texts_.oil_absorptions);
+    check("--density", texts_.densities);
+    check("--moisture", texts_.moistures);
+    check("--tapped-density", texts_.tapped_densities);
+    check("--median-size", texts_.median_sizes);
 }
 
 Mass TypedPaint::total(bool& assumed) const {
-    assumed = !options_.total;
-    return assumed ? grams(10.0) : positive_option<Mass>("--total", *options_.total, bench_.kitchen);
+    assumed = !texts_.total;
+    return assumed ? grams(10.0) : positive_option<Mass>("--total", *texts_.total, bench_.kitchen);
 }
 
 std::vector<double> TypedPaint::shares_of(const std::vector<TypedPigment>& pigments, bool density_known) const {
@@ -238,9 +238,9 @@ std::vector<Mass> TypedPaint::masses_of(const std::vector<TypedPigment>& pigment
 }
 
 void TypedPaint::set_pigments(PvcQuestion& question) {
-    const bool only = options_.pigments.size() == 1;
+    const bool only = texts_.pigments.size() == 1;
     std::vector<TypedPigment> pigments;
-    for (const auto& text : options_.pigments) {
+    for (const auto& text : texts_.pigments) {
         auto each = typed_pigment(labelled("--pigment", text), only);
         if (std::any_of(pigments.begin(), pigments.end(),
                         [&each](const auto& other) { return other.pigment.id == each.pigment.id; }))
@@ -260,7 +260,7 @@ void TypedPaint::set_pigments(PvcQuestion& question) {
         question.pigment = total(assumed);
     } else {
         const auto masses = masses_of(pigments, question);
-        if (options_.total)
+        if (texts_.total)
             throw typed_fault("option-conflict", "'--total' and the amounts of the pigments cannot both be met",
                               "leave --total out, or give shares in %");
         for (const auto& mass : masses)
@@ -268,7 +268,7 @@ void TypedPaint::set_pigments(PvcQuestion& question) {
         for (const auto& mass : masses)
             shares.push_back(mass / question.pigment);
     }
-    if (assumed && !options_.parts)
+    if (assumed && !texts_.parts)
         throw typed_fault("amount-missing", "how much pigment is not said",
                           "add --total \"10 g\", or write the amount: --pigment \"" +
                               pigments.front().pigment.id + ": 10 g\"");

@@ -1,0 +1,43 @@
+#include <catch2/catch.hpp>
+
+#include "faults_of.hpp"
+#include "lakebound/shelf/typed_fineness.hpp"
+
+using namespace lakebound;
+using lakebound::testing::faults_of;
+using lakebound::testing::summary;
+
+namespace {
+
+std::string fault_of(const FinenessTexts& texts) {
+    return summary(faults_of([&] {
+        Library empty({});
+        (void)find_target(texts, empty);
+    }));
+}
+
+} // namespace
+
+TEST_CASE("A screen is a size: No. 325 is 45 um (ISO 3310-1, ASTM E11)", "[unit][reference]") {
+    CHECK(in_micrometres(size_option("--cut", "No. 325")) == Approx(45.0));
+    CHECK(in_micrometres(size_option("--cut", "45 um")) == Approx(45.0));
+}
+
+TEST_CASE("The size of a grain is proposed in micrometres", "[errors]") {
+    const auto faults = faults_of([] { (void)grain_size_option("--cut", "45"); });
+    REQUIRE(summary(faults) == "unit-missing");
+    CHECK(faults.front().hint == "write the unit as well, for example '45 um'");
+    CHECK(summary(faults_of([] { (void)grain_size_option("--cut", "0 um"); })) == "out-of-range");
+}
+
+TEST_CASE("A target is a screen and what may stay on it", "[unit]") {
+    Library empty({});
+    const auto target = find_target({std::nullopt, "45 um", "2 %"}, empty);
+    REQUIRE(target);
+    CHECK(target->allowed_residue.value().value() == Approx(0.02));
+    CHECK(find_target({std::nullopt, "45 um", std::nullopt}, empty)->allowed_residue.value().value() == Approx(0.01));
+    CHECK_FALSE(find_target({}, empty).has_value());
+    CHECK(fault_of({std::nullopt, std::nullopt, "2 %"}) == "target-missing");
+    CHECK(fault_of({std::nullopt, "45 um", "100 %"}) == "out-of-range");
+    CHECK(fault_of({"oil", std::nullopt, std::nullopt}) == "id-unknown");
+}

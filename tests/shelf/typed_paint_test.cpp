@@ -1,0 +1,164 @@
+#include <catch2/catch.hpp>
+
+#include "faults_of.hpp"
+#include "lakebound/shelf/typed_paint.hpp"
+#include "small_shelf.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+const StandardInput no_input = []() -> std::string { throw std::logic_error("standard input is not asked for"); };
+
+PaintTexts gum_paint() {
+    PaintTexts texts;
+    texts.pigments = {"test-lake: 10 g"};
+    texts.binders = {"gum-water: 40 g"};
+    texts.family = "test-family";
+    return texts;
+}
+
+PvcQuestion question(const PaintTexts& texts) {
+    const SmallShelf shelf;
+    auto library = shelf.library();
+    return paint_question(texts, library, no_input);
+}
+
+std::string fault_of(const PaintTexts& texts) {
+    return summary(faults_of([&] { (void)question(texts); }));
+}
+
+} // namespace
+
+TEST_CASE("A paint typed by mass is what was weighed", "[unit]") {
+    const auto asked = question(gum_paint());
+    CHECK(in_grams(asked.pigment) == Approx(10.0));
+    REQUIRE(asked.request.aim);
+    CHECK(std::get<MediumPerPigment>(*asked.request.aim).value() == Approx(4.0));
+    CHECK(asked.oil_absorption_known);
+    CHECK(asked.density_known);
+    CHECK(asked.title == "10.0 g of Test lake with 40.0 g of test gum water");
+    CHECK(asked.assumed.size() == 1); // no bench file: a room of 50 % humidity
+}
+
+TEST_CASE("Pigments typed by mass have the shares of their masses", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"test-lake: 6 g", "chalk: 2 g"};
+    texts.oil_absorptions = {"chalk: 20 g/100g"};
+    texts.densities = {"chalk: 2.7 g/cm3"};
+    const auto asked = question(texts);
+    REQUIRE(asked.request.recipe.pigments.size() == 2);
+    CHECK(asked.request.recipe.pigments[0].share.value() == Approx(0.75));
+    CHECK(asked.request.recipe.pigments[1].share.value() == Approx(0.25));
+}
+
+TEST_CASE("Shares by volume become shares by mass with the densities", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"test-lake: 50 % v/v", "chalk: 50 % v/v"};
+    texts.oil_absorptions = {"chalk: 20 g/100g"};
+    texts.densities = {"chalk: 2.7 g/cm3"};
+    texts.total = "10 g";
+    const auto asked = question(texts);
+    // Equal volumes weigh as their densities: 1.9 to 2.7.
+    CHECK(asked.request.recipe.pigments[0].share.value() == Approx(1.9 / 4.6));
+}
+
+TEST_CASE("Parts by weight are medium per pigment", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"test-lake"};
+    texts.binders = {"gum-water"};
+    texts.parts = "3 binder : 2 pigment by weight";
+    const auto asked = question(texts);
+    CHECK(std::get<MediumPerPigment>(*asked.request.aim).value() == Approx(1.5));
+    CHECK(in_grams(asked.pigment) == Approx(10.0)); // only a size to reckon with
+    CHECK(asked.title.ends_with("(3 parts of binder to 2 parts of pigment, by weight)"));
+}
+
+TEST_CASE("Parts by volume are of the powder as it is tapped", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"test-lake"};
+    texts.binders = {"gum-water"};
+    texts.parts = "1 binder : 2 pigment by volume";
+    CHECK(fault_of(texts) == "bulk-density-missing");
+    texts.tapped_densities = {"0.5 g/cm3"};
+    const auto asked = question(texts);
+    // 1 mL of medium to 2 mL of powder of 0.5 g/cm3, which is 1 g: the aim is the medium's density in g/cm3.
+    // The gum water by hand: 1 g of gum (1.4 g/cm3) and 2 g of water (0.998 g/cm3) fill 2.7183 mL.
+    CHECK(std::get<MediumPerPigment>(*asked.request.aim).value() == Approx(3.0 / (1.0 / 1.4 + 2.0 / 0.998)).epsilon(0.03));
+    REQUIRE(asked.request.by_volume.size() == 1);
+}
+
+TEST_CASE("A spooned binder says how badly a spoon measures", "[unit]") {
+    const SmallShelf shelf;
+    shelf.dir().write("bench.yaml", std::string(plain_bench) + "teaspoon: 5 mL\n");
+    auto library = shelf.library();
+    auto texts = gum_paint();
+    texts.binders = {"gum-water: 2 tsp"};
+    const auto asked = paint_question(texts, library, no_input);
+    CHECK(asked.request.medium_spooned == Approx(0.1)); // spoon_filling of the small shelf
+    CHECK(std::get<MediumPerPigment>(*asked.request.aim).value() ==
+          Approx(3.0 / (1.0 / 1.4 + 2.0 / 0.998)).epsilon(0.03)); // 10 mL to 10 g
+}
+
+TEST_CASE("A rub-out of the blend takes the place of its parts", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"test-lake: 6 g", "chalk: 2 g"};
+    texts.densities = {"chalk: 2.7 g/cm3"};
+    texts.oil_absorptions = {"chalk: 20 g/100g"};
+    texts.blend_oil_absorption = "50 g/100g";
+    const auto asked = question(texts);
+    CHECK(asked.blend_measured);
+    CHECK(asked.blend_of.size() == 2);
+    REQUIRE(asked.request.recipe.pigments.size() == 1);
+    CHECK(in_grams_per_100_grams(asked.request.recipe.pigments[0].pigment.oil_absorption.value()) == Approx(50.0));
+    texts.pigments = {"test-lake: 6 g"};
+    CHECK(fault_of(texts) == "label-unknown"); // the chalk's figures are left over
+    texts.densities = texts.oil_absorptions = {};
+    CHECK(fault_of(texts) == "blend-single");
+}
+
+TEST_CASE("A paint of which one thing is missing asks for that", "[errors]") {
+    const auto without = [](auto change) {
+        auto texts = gum_paint();
+        change(texts);
+        return fault_of(texts);
+    };
+    CHECK(fault_of({}) == "paint-missing");
+    CHECK(without([](auto& t) { t.binders = {}; }) == "binder-missing");
+    CHECK(without([](auto& t) { t.binders = {"40 g"}; }) == "binder-name");
+    CHECK(without([](auto& t) { t.binders = {"gum-water"}; }) == "amount-missing");
+    CHECK(without([](auto& t) { t.binders = {"water: 40 g"}; }) == "binder-none");
+    CHECK(without([](auto& t) { t.pigments = {"test-lake"}; }) == "amount-missing");
+    CHECK(without([](auto& t) { t.pigments = {"10 g"}; }) == "oil-absorption-missing");
+    CHECK(without([](auto& t) { t.pigments = {"jar: 10 g"}; }) == "jar-missing");
+    CHECK(without([](auto& t) { t.pigments = {"test-lake: 5 g", "test-lake: 5 g"}; }) == "pigment-twice");
+    CHECK(without([](auto& t) { t.pigments = {"test-lake: 5 tsp"}; }) == "unit-uncalibrated");
+    CHECK(without([](auto& t) { t.pigments = {"test-lake: 5 mL"}; }) == "bulk-density-missing");
+    CHECK(without([](auto& t) { t.densities = {"chalk: 2.7 g/cm3"}; }) == "label-unknown");
+    CHECK(without([](auto& t) { t.total = "10 g"; }) == "option-conflict");
+    CHECK(without([](auto& t) { t.parts = "1 binder : 1 pigment by weight"; }) == "option-conflict");
+    CHECK(without([](auto& t) { t.recipe = "test-paint"; }) == "option-conflict");
+    CHECK(without([](auto& t) { t.humidity = "99 %"; }) == "out-of-range");
+    CHECK(without([](auto& t) { t.binders = {"gum-water"}, t.parts = "1:2"; }) == "parts-order");
+    CHECK(without([](auto& t) { t.binders = {"gum-water"}, t.parts = "1 binder : 2"; }) == "parts-basis");
+    CHECK(without([](auto& t) { t.binders = {"gum-water"}, t.parts = "a lot"; }) == "parts-form");
+}
+
+TEST_CASE("A recipe that is read from standard input is asked for once", "[unit]") {
+    const SmallShelf shelf;
+    auto library = shelf.library();
+    int asked = 0;
+    const StandardInput input = [&asked] {
+        ++asked;
+        return changed(plain_recipe, "  - {pigment: jar, share: 70 % w/w}\n  - {pigment: test-lake, share: 30 % w/w}",
+                       "  - {pigment: test-lake, share: 100 % w/w}");
+    };
+    PaintTexts texts;
+    texts.recipe = "-";
+    texts.total = "8 g";
+    const auto question = paint_question(texts, library, input);
+    CHECK(asked == 1);
+    CHECK(in_grams(question.pigment) == Approx(8.0));
+    CHECK(question.title.starts_with("Test paint: 8.0 g of Test lake with "));
+}
