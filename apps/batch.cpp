@@ -14,6 +14,7 @@
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
@@ -27,10 +28,6 @@ struct BatchOptions {
     bool whole_jar = false, explain = false, list = false;
     CommonOptions common;
 };
-
-InputError fault(std::string_view id, std::string message, std::string hint = {}) {
-    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
 
 void describe(CommandLine& line, BatchOptions& options) {
     line.argument(options.recipe, "RECIPE", "A recipe of the shelf by name, a file, or - for standard input");
@@ -87,7 +84,7 @@ VesselCount read_fill(const std::string& text, Library& library) {
     const bool whole =
         !number.empty() && number.size() <= 6 && number.find_first_not_of("0123456789") == std::string::npos;
     if (!whole || space == std::string::npos || std::stoi(number) < 1)
-        throw fault("fill-form", "--fill \"" + text + "\": expected how many of which vessel",
+        throw typed_fault("fill-form", "--fill \"" + text + "\": expected how many of which vessel",
                     "write it like --fill \"10 half-pan\"");
     return {library.vessel(text.substr(text.find_first_not_of(' ', space))), std::stoi(number)};
 }
@@ -96,9 +93,9 @@ Amount read_amount(const BatchOptions& options, const Bench& bench, Library& lib
     if (options.pigment) return positive_option<Mass>("--pigment", *options.pigment, bench.kitchen);
     if (options.fill) return read_fill(*options.fill, library);
     if (options.whole_jar && !has_jar)
-        throw fault("jar-missing", "--whole-jar needs to know which", "add --jar FILE");
+        throw typed_fault("jar-missing", "--whole-jar needs to know which", "add --jar FILE");
     if (has_jar) return WholeJar{};
-    throw fault("amount-missing", "how much is not said",
+    throw typed_fault("amount-missing", "how much is not said",
                 "add --pigment \"10 g\", --fill \"10 half-pan\", or --jar FILE for all that is in it");
 }
 
@@ -116,7 +113,7 @@ std::optional<Aim> read_aim(const BatchOptions& options) {
 Stock read_stock(const std::string& text, const Recipe& recipe, const Bench& bench) {
     const auto colon = text.find(':');
     if (colon == std::string::npos || colon == 0)
-        throw fault("stock-form", "--stock \"" + text + "\": expected a name, a colon and a mass",
+        throw typed_fault("stock-form", "--stock \"" + text + "\": expected a name, a colon and a mass",
                     "write it like --stock \"gum-arabic: 40 g\"");
     const auto start = std::min(text.find_first_not_of(' ', colon + 1), text.size());
     Stock stock{text.substr(0, colon), quantity_option<Mass>("--stock", text.substr(start), bench.kitchen)};
@@ -133,7 +130,7 @@ Stock read_stock(const std::string& text, const Recipe& recipe, const Bench& ben
         std::string names;
         for (const auto& id : used)
             names += (names.empty() ? "" : ", ") + id;
-        throw fault("stock-not-used", "--stock \"" + text + "\": this paint has no '" + stock.id + "' in it",
+        throw typed_fault("stock-not-used", "--stock \"" + text + "\": this paint has no '" + stock.id + "' in it",
                     "it is made of " + names);
     }
     return stock;
@@ -144,7 +141,7 @@ void refuse_two_standard_inputs(const BatchOptions& options) {
     for (const auto* path : {&options.recipe, &options.jar, &options.bench})
         dashes += *path == "-" ? 1 : 0;
     if (dashes > 1)
-        throw fault("option-conflict", "only one file can come from standard input",
+        throw typed_fault("option-conflict", "only one file can come from standard input",
                     "name a file for the other");
 }
 
@@ -157,7 +154,7 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     std::optional<Jar> jar;
     if (options.jar) jar = library.jar(*options.jar);
     if (!options.recipe)
-        throw fault("recipe-missing", "no recipe is named",
+        throw typed_fault("recipe-missing", "no recipe is named",
                     "'lakebound-batch --list' shows those on the shelf");
     request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, standard_input(streams));
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
@@ -167,7 +164,7 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     }
     if (medium_misfit(request.recipe.medium, request.recipe.family.process)) {
         const auto words = misfit_words(request.recipe.medium, request.recipe.family, library);
-        throw fault("medium-unfit", words.message, words.hint);
+        throw typed_fault("medium-unfit", words.message, words.hint);
     }
     if (options.vessel) request.vessel = library.vessel(*options.vessel);
     request.practice = library.practice();

@@ -6,7 +6,8 @@ top=$(cd "$(dirname "$0")/.." && pwd)
 
 # shellcheck disable=SC2086  # one word per package
 install_packages $build_packages
-build_project "$top/build" -DLAKEBOUND_BUILD_TESTS=OFF
+configure_project "$top/build" $together -DLAKEBOUND_BUILD_TESTS=OFF
+build_project "$top/build" lakebound-batch # what the sheets need, first
 
 studio="$top/formulations/studios/reedmere"
 for recipe in lake-watercolour-half-pans lake-oil-tube lake-egg-tempera; do
@@ -15,3 +16,7 @@ for recipe in lake-watercolour-half-pans lake-oil-tube lake-egg-tempera; do
     "$top/build/bin/lakebound-batch" "$recipe" --jar "$studio/jars/weld.yaml" --bench "$studio/bench.yaml" \
         --pigment "6 g" || [ $? -eq 1 ]
 done
+
+printf '\n'
+say "The other commands"
+build_project "$top/build" all

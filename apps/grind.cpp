@@ -10,6 +10,7 @@
 #include "lakebound/report/grind_report.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/typed_series.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
@@ -23,10 +24,6 @@ struct GrindOptions {
     Text cycle, handling, drying, loss, emptier, density, largest, mull, stays;
     CommonOptions common;
 };
-
-InputError fault(std::string_view id, std::string message, std::string hint = {}) {
-    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
 
 /// How to mend a number without a unit; the reader says nothing when there is no number at all.
 std::string digits_wanted(const QuantityTextError& error) {
@@ -68,7 +65,7 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
             try {
                 reading.fineness = fineness_of_hegman(read_number(text.substr(0, text.size() - hegman.size())));
             } catch (const QuantityTextError& error) {
-                throw fault(error.id, "--mull \"" + text + "\": " + error.what(), digits_wanted(error));
+                throw typed_fault(error.id, "--mull \"" + text + "\": " + error.what(), digits_wanted(error));
             }
         } else {
             reading.fineness = grain_size_option("--mull", text);
@@ -85,16 +82,16 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
 
 std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, Streams& streams) {
     if (options.tests.empty())
-        throw fault("test-missing", "no sieve test is named",
+        throw typed_fault("test-missing", "no sieve test is named",
                     "name two or more: lakebound-grind after-5-min.yaml after-15-min.yaml");
     if (std::count(options.tests.begin(), options.tests.end(), "-") > 1)
-        throw fault("option-conflict", "only one file can come from standard input",
+        throw typed_fault("option-conflict", "only one file can come from standard input",
                     "name files for the others");
     std::vector<PlacedSieveTest> tests;
     for (const auto& path : options.tests)
         tests.push_back(read_sieve_test_or_input(path, streams));
     if (tests.size() < 2)
-        throw fault("tests-few", "one sieve test does not tell how fast it grinds",
+        throw typed_fault("tests-few", "one sieve test does not tell how fast it grinds",
                     "grind on, say ten minutes, sieve again and name both");
     for (std::size_t i = 0; i < tests.size(); ++i) {
         const auto& time = tests[i].record.grinding_time;
@@ -120,16 +117,16 @@ Share emptier_option(const std::string& text) {
         const double x = read_number(text);
         if (x >= 0.0 && x <= 2.0) return Share::of(x);
     } catch (const QuantityTextError& error) {
-        throw fault(error.id, "--emptier \"" + text + "\": " + error.what(), digits_wanted(error));
+        throw typed_fault(error.id, "--emptier \"" + text + "\": " + error.what(), digits_wanted(error));
     }
-    throw fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2",
+    throw typed_fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2",
                 "0: an emptier mortar grinds no faster; 1: twice as fast when half empty; left out: 0.5");
 }
 
 Time time_option(const std::string& option, const std::string& text) {
     const auto time = quantity_option<Time>(option, text);
     if (in_seconds(time) < 0.0)
-        throw fault("out-of-range", option + " \"" + text + "\": must be 0 or more",
+        throw typed_fault("out-of-range", option + " \"" + text + "\": must be 0 or more",
                     "check the number and its sign");
     return time;
 }
@@ -137,7 +134,7 @@ Time time_option(const std::string& option, const std::string& text) {
 /// "6.3 g after 2 rounds of 5 min", and "wet", "dry" or "levigated" behind a comma.
 WeighedStay stays_option(const std::string& text) {
     const auto refuse = [&] {
-        return fault("stays-form", "--stays \"" + text + "\": must say what stays, after how many rounds, of what length",
+        return typed_fault("stays-form", "--stays \"" + text + "\": must say what stays, after how many rounds, of what length",
                      "write it like --stays \"6.3 g after 2 rounds of 5 min\"");
     };
     std::string rest = text;
@@ -176,7 +173,7 @@ GrindSay read_say(const GrindOptions& options) {
     if (options.drying) habits.drying = time_option("--drying", *options.drying);
     if (options.loss) habits.loss = quantity_option<Share>("--loss", *options.loss);
     if (habits.loss && habits.loss->value() > 0.5)
-        throw fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %",
+        throw typed_fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %",
                     "name what is lost at one separation, as in '1 %'");
     if (options.emptier) habits.emptier_is_faster = emptier_option(*options.emptier);
     if (options.cycle) habits.cycle = positive_option<Time>("--cycle", *options.cycle);
@@ -197,7 +194,7 @@ Answer answer(const GrindOptions& options, Streams& streams) {
         return given;
     }
     if (options.mull)
-        throw fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
+        throw typed_fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
     GrindQuestion question;
     std::vector<RecordPlaces> places;
     for (auto& test : read_tests(options, streams)) {
@@ -206,7 +203,7 @@ Answer answer(const GrindOptions& options, Streams& streams) {
     }
     const auto target = find_target(options.fineness, library);
     if (!target)
-        throw fault("target-missing", "how fine is not said",
+        throw typed_fault("target-missing", "how fine is not said",
                     "add --family watercolour-pan, or --target \"75 um\" --residue \"1 %\"");
     question.target = *target;
     question.habits = library.powder_habits();

@@ -8,10 +8,12 @@
 #include "lakebound/report/pvc_json.hpp"
 #include "lakebound/report/pvc_report.hpp"
 #include "lakebound/report/reading_report.hpp"
+#include "lakebound/report/sweep_json.hpp"
 #include "lakebound/report/sweep_table.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/typed_paint.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
@@ -106,10 +108,6 @@ std::optional<RescueWish> read_rescue(const PvcOptions& options) {
     return wish;
 }
 
-InputError fault(std::string_view id, std::string message, std::string hint = {}) {
-    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
-
 /// A bound of the sweep in the words of what is swept.
 double sweep_bound(SweepOver over, const std::string& option, const std::string& text) {
     switch (over) {
@@ -121,7 +119,7 @@ double sweep_bound(SweepOver over, const std::string& option, const std::string&
         try {
             return read_number(text);
         } catch (const QuantityTextError& error) {
-            throw fault(error.id, option + " \"" + text + "\": " + error.what(),
+            throw typed_fault(error.id, option + " \"" + text + "\": " + error.what(),
                         "a size ratio is a plain number: " + option + " 5");
         }
     }
@@ -131,7 +129,7 @@ double sweep_bound(SweepOver over, const std::string& option, const std::string&
 std::size_t sweep_points(const std::string& text) {
     const bool whole = !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
     if (!whole)
-        throw fault("points-form", "--points \"" + text + "\": expected a whole number", "write --points 50");
+        throw typed_fault("points-form", "--points \"" + text + "\": expected a whole number", "write --points 50");
     // More digits than any answer has: refused with the others that are too many.
     return text.size() > 9 ? std::size_t{1'000'000'000} : static_cast<std::size_t>(std::stoul(text));
 }
@@ -139,7 +137,7 @@ std::size_t sweep_points(const std::string& text) {
 SweepWish sweep_wish(const PvcOptions& options, const PvcSubject& subject) {
     const auto& word = *options.sweep;
     if (word != "medium" && word != "extender" && word != "size-ratio")
-        throw fault("sweep-over", "--sweep \"" + word + "\": nothing is swept by that name",
+        throw typed_fault("sweep-over", "--sweep \"" + word + "\": nothing is swept by that name",
                     "write --sweep medium, --sweep extender or --sweep size-ratio");
     const auto over = word == "medium"     ? SweepOver::medium
                       : word == "extender" ? SweepOver::extender
@@ -161,7 +159,7 @@ Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject) {
 
 Answer layer_answer(const PvcOptions& options, Library& library, Streams& streams) {
     if (options.layers.size() < 2)
-        throw fault("layer-single", "one layer lies over nothing", "name two or more, from the ground up");
+        throw typed_fault("layer-single", "one layer lies over nothing", "name two or more, from the ground up");
     std::vector<LayerPaint> layers;
     auto paint = options.paint;
     paint.jar_may_rest = true;
@@ -169,7 +167,7 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
         const auto subject = pvc_subject(paint_question(each, paint, library, standard_input(streams)));
         const auto& batch = subject.batch();
         if (!batch.oil)
-            throw fault("layer-not-oil", "'" + each + "' is no oil paint: fat over lean is a rule of oil",
+            throw typed_fault("layer-not-oil", "'" + each + "' is no oil paint: fat over lean is a rule of oil",
                         "name oil paints only");
         const double oil = batch.oil->oil_per_pigment.value();
         layers.push_back(
@@ -204,11 +202,11 @@ void refuse_strays(const PvcOptions& options) {
                                                      {options.csv, "--csv"}};
     for (const auto& [given, name] : of_sweep)
         if (given && !options.sweep)
-            throw fault("option-alone", "'" + std::string(name) + "' goes with a sweep", "add --sweep medium");
+            throw typed_fault("option-alone", "'" + std::string(name) + "' goes with a sweep", "add --sweep medium");
     const bool paint =
         options.paint.recipe || !options.paint.pigments.empty() || !options.paint.binders.empty();
     if (paint && (options.reading || !options.layers.empty()))
-        throw fault("option-conflict",
+        throw typed_fault("option-conflict",
                     std::string("a paint and '") + (options.reading ? "--reading" : "--layer") +
                         "' cannot both be met",
                     "ask one question at a time");

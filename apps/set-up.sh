@@ -1,10 +1,14 @@
 # Sourced by apps/first-batch.sh and tests/run.sh: the packages, the build folder and the build.
 # Safe to run again: what is installed and what is built is left as it is.
 #
-# Wants: $top (the checkout). Gives: install_packages NAME..., build_project CMAKE-OPTION...
+# Wants: $top (the checkout). Gives: install_packages NAME..., configure_project
+# FOLDER CMAKE-OPTION..., build_project FOLDER TARGET..., and $together: the option that compiles the sources of a
+# room together, in a third of the time. Developers compile each alone (DEVELOPERS.md).
 
 build_packages="g++ cmake ninja-build libboost-dev libeigen3-dev libyaml-cpp-dev libfmt-dev libcli11-dev nlohmann-json3-dev"
 test_packages="catch2 python3 python3-numpy python3-scipy python3-yaml python3-jsonschema units chromium"
+
+together=-DCMAKE_UNITY_BUILD=ON
 
 say() { printf '==> %s\n' "$*"; }
 
@@ -48,13 +52,20 @@ install_packages() {
         explain_packages "apt-get could not install them." "$missing"
 }
 
-# build_project FOLDER CMAKE-OPTION...: configures once, then builds what changed.
+# configure_project FOLDER CMAKE-OPTION...
+configure_project() {
+    folder=$1
+    shift
+    cmake -S "$top" -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release "$@" >"$folder.log" 2>&1 ||
+        { cat "$folder.log" >&2; exit 3; }
+    rm -f "$folder.log"
+}
+
+# build_project FOLDER TARGET...: builds what changed.
 build_project() {
     folder=$1
     shift
     say "Building in $folder"
-    cmake -S "$top" -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release "$@" >"$folder.log" 2>&1 ||
-        { cat "$folder.log" >&2; exit 3; }
-    cmake --build "$folder" >"$folder.log" 2>&1 || { tail -n 60 "$folder.log" >&2; exit 3; }
+    cmake --build "$folder" --target "$@" >"$folder.log" 2>&1 || { tail -n 60 "$folder.log" >&2; exit 3; }
     rm -f "$folder.log"
 }

@@ -8,6 +8,7 @@
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/settling_test_file.hpp"
 #include "lakebound/shelf/typed_series.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
@@ -19,10 +20,6 @@ struct SettleOptions {
     Text cut, family, depth, draw, refills, density, temperature, solids, test, sieve, zone;
     CommonOptions common;
 };
-
-InputError fault(std::string_view id, std::string message, std::string hint = {}) {
-    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
 
 void describe(CommandLine& line, SettleOptions& options) {
     line.group("To part grains by size");
@@ -52,7 +49,7 @@ InterfaceHeights read_zone(const std::string& text) {
     const std::string example = "100 mm, 62 mm, 48 mm every 2 h";
     const auto series = series_option("--zone", text, example);
     if (series.readings.size() != 3)
-        throw fault("series-form", "--zone \"" + text + "\": three heights are wanted",
+        throw typed_fault("series-form", "--zone \"" + text + "\": three heights are wanted",
                     "write it like --zone \"" + example + "\"");
     InterfaceHeights heights;
     heights.first = ranged_option<Length>("--zone", series.readings[0], range::water_depth);
@@ -64,7 +61,7 @@ InterfaceHeights read_zone(const std::string& text) {
 
 unsigned read_pours(const std::string& text) {
     if (text.empty() || text.size() > 3 || text.find_first_not_of("0123456789") != std::string::npos)
-        throw fault("refills-form", "--refills \"" + text + "\": must be a whole number from 0 to 999",
+        throw typed_fault("refills-form", "--refills \"" + text + "\": must be a whole number from 0 to 999",
                     "write it in digits: three refills, --refills 3, make four pour-offs");
     return static_cast<unsigned>(std::stoul(text)) + 1;
 }
@@ -96,10 +93,10 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
     else if (options.family)
         question.cut = library.fineness_target(*options.family).grain.value();
     else
-        throw fault("cut-missing", "at which size to part is not said",
+        throw typed_fault("cut-missing", "at which size to part is not said",
                     "add --cut \"45 um\", or --zone with three heights for a fresh lake");
     if (!options.depth)
-        throw fault("depth-missing",
+        throw typed_fault("depth-missing",
                     "how deep the water stands is not said, and a time without a depth means nothing",
                     "add --depth \"100 mm\"");
     question.depth = ranged_option<Length>("--depth", *options.depth, range::water_depth);
@@ -131,7 +128,7 @@ Answer answer(const SettleOptions& options, Streams& streams) {
     std::optional<PlacedSettlingTest> test;
     std::optional<PlacedSieveTest> sieve;
     if (options.test == "-" && options.sieve == "-")
-        throw fault("option-conflict", "only one file can come from standard input",
+        throw typed_fault("option-conflict", "only one file can come from standard input",
                     "name a file for the other");
     if (options.test) {
         test = *options.test == "-"
@@ -139,7 +136,7 @@ Answer answer(const SettleOptions& options, Streams& streams) {
                    : read_settling_test_file(*options.test);
         if (test->record.blanket) {
             if (options.cut || options.family || options.sieve)
-                throw fault("option-conflict",
+                throw typed_fault("option-conflict",
                             "a blanket, which --test holds, sinks as one and cannot be parted by size",
                             "leave --cut, --family and --sieve out, or give timed grains");
             return decant(options, library, test->record.name, *test->record.blanket);

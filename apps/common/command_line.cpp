@@ -35,11 +35,6 @@ std::string beside(const std::string& text, std::size_t indent) {
     return result + "\n";
 }
 
-struct HelpLine {
-    std::string left, right;
-    bool title = false;
-};
-
 } // namespace
 
 struct CommandLine::Parts {
@@ -48,6 +43,10 @@ struct CommandLine::Parts {
         std::optional<std::string>* target;
         std::string names;
         std::vector<std::string> given;
+    };
+    struct HelpLine {
+        std::string left, right;
+        bool title = false;
     };
     std::string program, purpose, example, notes;
     CLI::App app;

@@ -8,6 +8,7 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
 
+#include "eigen_index.hpp"
 #include "lakebound/quantity/error.hpp"
 
 namespace lakebound {
@@ -21,8 +22,6 @@ constexpr double agreement = 1e-5;
 constexpr double unmoved = 1e-7; ///< of a cavity: its site is not worked out again
 constexpr std::size_t undamped_sweeps = 20, most_sweeps = 60;
 constexpr double least_precision = 1e-12;
-
-Index index(std::size_t n) { return static_cast<Index>(n); }
 
 /// The quantities with messages, and the belief after them.
 class MessagesOverPrior {

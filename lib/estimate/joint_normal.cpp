@@ -7,17 +7,16 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
 
+#include "eigen_index.hpp"
 #include "lakebound/quantity/error.hpp"
 
 namespace lakebound {
 namespace {
 
 using Index = Eigen::Index;
-using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
-using ConstMatrix = Eigen::Map<const Matrix>;
+using RowMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+using ConstMatrix = Eigen::Map<const RowMatrix>;
 using ConstVector = Eigen::Map<const Eigen::VectorXd>;
-
-Index index(std::size_t n) { return static_cast<Index>(n); }
 
 /// Sum of the variances of the sources that both name.
 double shared(const std::vector<std::size_t>& a, const std::vector<std::size_t>& b, std::span<const double> v) {
@@ -79,7 +78,7 @@ ConditionedNormal conditioned_on_first(const JointNormal& joint, std::span<const
     answer.rest = {std::vector<double>(left), std::vector<double>(left * left)};
     Eigen::Map<Eigen::VectorXd>(answer.rest.mean.data(), rest) =
         ConstVector(joint.mean.data() + m, rest) + gain.transpose() * whitened;
-    Eigen::Map<Matrix>(answer.rest.covariance.data(), rest, rest) =
+    Eigen::Map<RowMatrix>(answer.rest.covariance.data(), rest, rest) =
         k.bottomRightCorner(rest, rest) - gain.transpose() * gain;
     answer.log_evidence = -0.5 * whitened.squaredNorm() -
                           0.5 * static_cast<double>(m) * std::log(2.0 * std::numbers::pi);

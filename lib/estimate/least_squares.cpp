@@ -38,7 +38,7 @@ bool evaluate(const ResidualModel& model, const Vector& p, Vector& r) {
 }
 
 /// J by differences; false where the model accepts no neighbour on either side.
-struct Differences {
+struct DifferencedSlopes {
     const ResidualModel& model;
     Vector q, above, below;
 
@@ -307,7 +307,7 @@ double LeastSquaresFit::residual_standard_deviation() const {
 
 LeastSquaresFit least_squares(ResidualModel residuals, std::size_t residual_count,
                               std::span<const double> start, const LeastSquaresOptions& options) {
-    return minimise(residuals, Differences{residuals, {}, {}, {}}, residual_count, start, options);
+    return minimise(residuals, DifferencedSlopes{residuals, {}, {}, {}}, residual_count, start, options);
 }
 
 LeastSquaresFit least_squares(ResidualModel residuals, JacobianModel jacobian, std::size_t residual_count,

@@ -11,7 +11,7 @@ namespace lakebound {
 namespace {
 
 constexpr std::size_t points = 2001;
-constexpr double reach = 8.0;
+constexpr double reach_in_sd = 8.0;
 
 double failure(double position, double theta, double width) { return logistic((theta - position) / width); }
 
@@ -26,7 +26,7 @@ ThresholdBelief::ThresholdBelief(const ThresholdPrior& prior)
         throw_out_of_range("width of the threshold", width_, "", "above 0, finite");
     double sum = 0.0;
     for (std::size_t i = 0; i < points; ++i) {
-        const double z = reach * (2.0 * static_cast<double>(i) / static_cast<double>(points - 1) - 1.0);
+        const double z = reach_in_sd * (2.0 * static_cast<double>(i) / static_cast<double>(points - 1) - 1.0);
         theta_[i] = prior.mean + z * s;
         sum += weight_[i] = std::exp(-0.5 * z * z);
     }

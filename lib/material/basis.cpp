@@ -2,17 +2,11 @@
 
 #include <cmath>
 
+#include "checked_number.hpp"
+
 namespace lakebound {
 namespace {
 
-double above_zero(double x, const char* quantity, const char* unit) {
-    if (!(x > 0.0 && std::isfinite(x))) throw_out_of_range(quantity, x, unit, "above 0");
-    return x;
-}
-double zero_or_more(double x, const char* quantity, const char* unit) {
-    if (!(x >= 0.0 && std::isfinite(x))) throw_out_of_range(quantity, x, unit, "0 or more");
-    return x;
-}
 double something_dry(MassFraction moisture) {
     const double dry = 1.0 - moisture.value();
     if (!(dry > 0.0)) throw_out_of_range("moisture", moisture.value(), "w/w", "0 to below 1");

@@ -2,10 +2,9 @@
 
 #include <algorithm>
 
-#include <boost/math/distributions/fisher_f.hpp>
-
 #include "lakebound/estimate/lognormal_update.hpp"
 #include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/estimate/sampling_law.hpp"
 
 namespace lakebound {
 namespace {
@@ -92,9 +91,7 @@ RubOutResult result_of(std::span<const RubOut> rub_outs, const RubOutPrior& prio
         OilAbsorption::of(std::exp(mean)), std::exp(std::sqrt(variance / n + square(prior.hand_and_oil) + shared)),
         {Origin::measured, "rub-out", false});
     if (rub_outs.size() > 1) {
-        const boost::math::fisher_f law(n - 1.0, prior.repeat_weight);
-        const double ratio = squares / ((n - 1.0) * expected);
-        const double chance = boost::math::cdf(boost::math::complement(law, ratio));
+        const double chance = variance_ratio_exceeds(squares / ((n - 1.0) * expected), n - 1.0, prior.repeat_weight);
         constexpr double one_in_twenty = 0.05;
         result.as_far_apart = Probability::of(chance);
         result.disagree = chance < one_in_twenty;

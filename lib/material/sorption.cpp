@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "checked_number.hpp"
 #include "lakebound/material/density.hpp"
 #include "lakebound/material/ingredient.hpp"
 
@@ -47,11 +48,6 @@ double water_at(const Norrish& n, double wanted) {
     }
     const double x = 0.5 * (low + high);
     return wanted > 0.0 ? x / (1.0 - x) * water_molar_mass / n.molar_mass : 0.0;
-}
-
-double zero_or_more(double x, const char* quantity, const char* unit) {
-    if (!(x >= 0.0 && std::isfinite(x))) throw_out_of_range(quantity, x, unit, "0 or more");
-    return x;
 }
 
 } // namespace

@@ -59,7 +59,7 @@ constexpr std::array<Range, 14> laid_over{{{0x300, 0x36F},
                                            {0x1DC0, 0x1DFF},
                                            {0x20D0, 0x20FF},
                                            {0xFE20, 0xFE2F}}};
-constexpr std::array<Range, 10> wide{{{0x1100, 0x115F},
+constexpr std::array<Range, 10> wide_letters{{{0x1100, 0x115F},
                                       {0x2E80, 0x303E},
                                       {0x3041, 0xA4CF},
                                       {0xA960, 0xA97F},
@@ -139,7 +139,7 @@ void append(std::string& text, char32_t c) {
 int columns_of(char32_t c) {
     if (c < 0x300) return 1;
     if (in(laid_over, c)) return 0;
-    return in(wide, c) ? 2 : 1;
+    return in(wide_letters, c) ? 2 : 1;
 }
 
 std::string clean(std::string_view text) {

@@ -24,6 +24,8 @@ std::string in_ascii(std::string_view text);
 /// Words written from right to left set apart, so that they cannot turn the words about them.
 std::string isolated(std::string text);
 
+inline bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
 /// ASCII letters as capitals.
 std::string capitals(std::string text);
 

@@ -1,10 +1,10 @@
 #include "figure_cell.hpp"
 
+#include "characters.hpp"
+
 namespace lakebound::page {
 
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 } // namespace
 

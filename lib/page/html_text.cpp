@@ -30,8 +30,6 @@ constexpr std::array<Spelling, 13> units{{{"um", "µm"},
                                           {"m2/g", "m²/g"},
                                           {"ug", "µg"}}};
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 /// A word without the marks that may follow it.
 std::string_view bare(std::string_view word) {
     while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos)

@@ -34,9 +34,9 @@ std::string document_title(const Title& title) {
     return escaped(title.kind + ": " + title.name);
 }
 
-class Writer {
+class HtmlWriter {
 public:
-    explicit Writer(std::string& out) : out_(out), blocks_(out) {}
+    explicit HtmlWriter(std::string& out) : out_(out), blocks_(out) {}
 
     void page(const Page& page);
 
@@ -49,7 +49,7 @@ private:
     HtmlBlocks blocks_;
 };
 
-void Writer::title(const Title& title) {
+void HtmlWriter::title(const Title& title) {
     out_ += "<header class=\"top\"><div><div>\n";
     if (!title.name.empty()) out_ += "<p class=\"kind\">" + printed(title.kind) + "</p>\n";
     out_ += "<h1>" + printed(title.name.empty() ? title.kind : title.name) + "</h1>\n";
@@ -70,7 +70,7 @@ void Writer::title(const Title& title) {
     out_ += "</div></header>\n";
 }
 
-void Writer::section(const Section& section, bool side) {
+void HtmlWriter::section(const Section& section, bool side) {
     std::string name = section.heading.empty() || !section.heading_shown ? "bare" : "";
     const auto add = [&name](const char* more) { name += (name.empty() ? "" : " ") + std::string(more); };
     if (side) add("side");
@@ -85,7 +85,7 @@ void Writer::section(const Section& section, bool side) {
     out_ += "</section>\n";
 }
 
-void Writer::pair(const std::vector<const Section*>& sections) {
+void HtmlWriter::pair(const std::vector<const Section*>& sections) {
     std::string name = sections.front()->split == Split::even ? "pair even" : "pair";
     if (sections.front()->new_side) name += " side";
     out_ += "<div class=\"" + name + "\">";
@@ -98,7 +98,7 @@ void Writer::pair(const std::vector<const Section*>& sections) {
     out_ += "</div>\n";
 }
 
-void Writer::page(const Page& page) {
+void HtmlWriter::page(const Page& page) {
     out_ += "<article>\n";
     title(page.title);
     std::vector<const Section*> run;
@@ -133,7 +133,7 @@ std::string write_html(const std::vector<Page>& pages) {
            "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n" +
            "<meta name=\"color-scheme\" content=\"light dark\">\n<title>" + document_title(first.title) +
            "</title>\n<style>\n" + style_sheet() + "</style>\n</head>\n<body>\n<main>\n";
-    Writer writer(out);
+    HtmlWriter writer(out);
     for (const auto& page : pages)
         writer.page(page);
     out += "</main>\n</body>\n</html>\n";

@@ -8,8 +8,6 @@ namespace lakebound::page {
 
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 /// A line may not break between these two words: "11.6 g", "± 0.2", "1 chance".
 bool clings(std::string_view left, std::string_view right) {
     if (is_digit(left.back()) || left.ends_with("±") || right == "±" || left.ends_with("x/") || right == "x/")

@@ -66,11 +66,11 @@ double draw(Svg& svg, const StackedBar& bar, std::vector<std::string>& unplaced)
     constexpr double top = 26.0, thick = 28.0, step = 17.0;
     const double total = total_of(bar), width = svg.width() - 4.0;
     double x = 2.0;
-    struct Lead {
+    struct LeadLine {
         double at;
         std::string text;
     };
-    std::vector<Lead> leads;
+    std::vector<LeadLine> leads;
     for (const auto& group : bar.groups) {
         const double start = x;
         for (const auto& part : group.parts) {

@@ -10,7 +10,7 @@ namespace lakebound::page {
 
 namespace {
 
-constexpr std::size_t margin = 2, gap = 2, bar_width = 20, least_left = 10;
+constexpr std::size_t table_margin = 2, column_gap = 2, bar_width = 20, least_left = 10;
 
 /// A table as text: every cell is words already, every column knows its width.
 struct Grid {
@@ -24,13 +24,13 @@ bool is_left(const Column& column) { return column.align == Align::left || colum
 
 /// Spaces before a left column that stands behind a right one, which has none after it.
 std::size_t gap_before(const Grid& grid, std::size_t c) {
-    return c > 0 && is_left(grid.columns[c]) && !is_left(grid.columns[c - 1]) ? gap : 0;
+    return c > 0 && is_left(grid.columns[c]) && !is_left(grid.columns[c - 1]) ? column_gap : 0;
 }
 
 /// Spaces after a left column, or before a right one behind another right one.
 std::size_t gap_of(const Grid& grid, std::size_t c) {
     const bool none = is_left(grid.columns[c]) ? c + 1 == grid.columns.size() : c == 0 || is_left(grid.columns[c - 1]);
-    return none ? 0 : gap;
+    return none ? 0 : column_gap;
 }
 
 /// Figures of one quantity, made equally long behind their points.
@@ -67,7 +67,7 @@ void add_details(const TextLines& lines, const Table& table, Grid& grid) {
     if (key == 0) return;
     for (std::size_t r = 0; r < table.rows.size(); ++r)
         if (!table.rows[r].cells.empty() && !table.rows[r].cells[0].detail.empty())
-            grid.rows[r][0] = padded(grid.rows[r][0], key + gap) + lines.shown(table.rows[r].cells[0].detail);
+            grid.rows[r][0] = padded(grid.rows[r][0], key + column_gap) + lines.shown(table.rows[r].cells[0].detail);
 }
 
 Grid grid_of(const TextLines& lines, const Table& table) {
@@ -115,8 +115,8 @@ std::vector<std::size_t> fitted(const Grid& grid, std::size_t room) {
         return needed;
     }
     for (std::size_t c = n; c-- > 0 && need > room;) { // words wrap, figures do not; row heads last
-        if (!is_left(grid.columns[c]) || grid.columns[c].bar || needed[c] <= least_left + gap) continue;
-        const auto less = std::min(need - room, needed[c] - least_left - gap);
+        if (!is_left(grid.columns[c]) || grid.columns[c].bar || needed[c] <= least_left + column_gap) continue;
+        const auto less = std::min(need - room, needed[c] - least_left - column_gap);
         needed[c] -= less;
         need -= less;
     }
@@ -134,14 +134,14 @@ void write_row(TextLines& lines, const Grid& grid, const std::vector<std::string
         } else if (c > 0) {
             parts[c] = wrapped(cells[c], room);
         } else { // a row head hangs, so that its second line is no row of its own
-            parts[c] = wrapped(cells[c], room - gap);
+            parts[c] = wrapped(cells[c], room - column_gap);
             for (std::size_t i = 1; i < parts[c].size(); ++i)
-                parts[c][i].insert(0, gap, ' ');
+                parts[c][i].insert(0, column_gap, ' ');
         }
         height = std::max(height, parts[c].size());
     }
     for (std::size_t i = 0; i < height; ++i) {
-        std::string line = i == 0 ? lead : std::string(margin, ' ');
+        std::string line = i == 0 ? lead : std::string(table_margin, ' ');
         for (std::size_t c = 0; c < n; ++c) {
             const std::string cell = i < parts[c].size() ? parts[c][i] : std::string();
             const auto before = gap_before(grid, c);
@@ -174,7 +174,7 @@ void write_stacked(TextLines& lines, const Grid& grid) {
 void write_table(TextLines& lines, const Table& table) {
     if (!table.columns.empty()) {
         auto grid = grid_of(lines, table);
-        grid.widths = fitted(grid, lines.width() - margin);
+        grid.widths = fitted(grid, lines.width() - table_margin);
         if (grid.widths.empty()) {
             write_stacked(lines, grid);
         } else {

@@ -13,9 +13,9 @@ constexpr std::size_t label_width = 13; ///< of facts and cautions
 constexpr std::size_t tick_margin = 17; ///< of names in a tick list
 constexpr std::size_t step_margin = 6;
 
-class Writer {
+class TextWriter {
 public:
-    explicit Writer(TextLines& lines) : lines_(lines) {}
+    explicit TextWriter(TextLines& lines) : lines_(lines) {}
 
     void title(const Title& title);
     void section(const Section& section);
@@ -56,7 +56,7 @@ private:
     std::size_t lead_indent_ = 2;
 };
 
-void Writer::title(const Title& title) {
+void TextWriter::title(const Title& title) {
     std::string head = lines_.shown(loud(title.kind));
     const auto name = lines_.shown(title.name);
     if (title.form == TitleForm::below || name.empty()) {
@@ -73,19 +73,19 @@ void Writer::title(const Title& title) {
         (*this)(Lead{lead});
 }
 
-void Writer::section(const Section& section) {
+void TextWriter::section(const Section& section) {
     if (section.shown == Shown::html_only) return;
     lines_.blank();
     if (section.heading_shown && !section.heading.empty()) lines_.heading(lines_.shown(section.heading));
     blocks(section.blocks);
 }
 
-void Writer::operator()(const Facts& block) {
+void TextWriter::operator()(const Facts& block) {
     for (const auto& fact : block.facts)
         if (!fact.blank) lines_.item(padded(lines_.shown(fact.label), label_width), lines_.shown(fact.words));
 }
 
-void Writer::operator()(const Steps& block) {
+void TextWriter::operator()(const Steps& block) {
     std::size_t number = 0;
     for (const auto& step : block.steps)
         lines_.item(right_aligned(std::to_string(++number), 2) + '.', lines_.shown(step));
@@ -93,14 +93,14 @@ void Writer::operator()(const Steps& block) {
         lines_.paragraph(lines_.shown(aside), step_margin);
 }
 
-void Writer::operator()(const Cautions& block) {
+void TextWriter::operator()(const Cautions& block) {
     for (const auto& caution : block.cautions)
         lines_.item(padded(lines_.shown(caution.subject), label_width),
                     (caution.who.empty() ? "" : lines_.shown(caution.who) + ". ") + lines_.shown(caution.words));
 }
 
 /// A shell reads on after a backslash at the end of a line.
-void Writer::operator()(const Command& block) {
+void TextWriter::operator()(const Command& block) {
     const auto command = lines_.shown(block.line);
     const std::string margin(lines_.width() >= 60 ? 4 : 2, ' ');
     const auto room = lines_.width() - margin.size();
@@ -119,7 +119,7 @@ void Writer::operator()(const Command& block) {
     lines_.line(margin + rest);
 }
 
-void Writer::operator()(const Formula& block) {
+void TextWriter::operator()(const Formula& block) {
     lines_.paragraph(lines_.shown(block.name));
     bool first = true;
     for (const auto& each : block.lines) {
@@ -129,7 +129,7 @@ void Writer::operator()(const Formula& block) {
     }
 }
 
-void Writer::tick_line(const TickLine& line) {
+void TextWriter::tick_line(const TickLine& line) {
     constexpr std::size_t most_name = 38, scale_width = 22, gap = 2;
     const auto amount = lines_.shown(line.amount);
     const auto name = lines_.shown(line.name);
@@ -155,14 +155,14 @@ void Writer::tick_line(const TickLine& line) {
         lines_.paragraph(lines_.shown(note), indent);
 }
 
-void Writer::operator()(const TickList& block) {
+void TextWriter::operator()(const TickList& block) {
     for (const auto& line : block.lines)
         tick_line(line);
     for (const auto& note : block.notes)
         lines_.paragraph(lines_.shown(note), lines_.width() < 60 ? step_margin : tick_margin);
 }
 
-void Writer::operator()(const Verdict& block) {
+void TextWriter::operator()(const Verdict& block) {
     auto head = lines_.shown(loud(block.head));
     if (!head.empty()) {
         if (!block.figure.empty()) head += "   " + lines_.shown(block.figure);
@@ -177,7 +177,7 @@ void Writer::operator()(const Verdict& block) {
 
 std::string write_text(const Page& page, const TextOptions& options) {
     TextLines lines(options);
-    Writer writer(lines);
+    TextWriter writer(lines);
     writer.title(page.title);
     for (const auto& section : page.sections)
         writer.section(section);
@@ -186,7 +186,7 @@ std::string write_text(const Page& page, const TextOptions& options) {
 
 std::string write_text(const std::vector<Block>& blocks, const TextOptions& options) {
     TextLines lines(options);
-    Writer(lines).blocks(blocks);
+    TextWriter(lines).blocks(blocks);
     return std::move(lines).text();
 }
 

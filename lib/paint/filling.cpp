@@ -6,15 +6,15 @@ namespace lakebound {
 namespace {
 
 // Whole vessels and whole pours: a batch sized for ten must count ten, not nine for a rounding error.
-constexpr double slack = 1e-9;
+constexpr double filling_slack = 1e-9;
 
 /// A count that fits an int.
 double countable(double x, const char* what) {
     if (!(x >= 0.0 && x < 1e9)) throw_out_of_range(what, x, "", "0 to below a thousand million");
     return x;
 }
-int whole_down(double x) { return static_cast<int>(std::floor(x * (1.0 + slack))); }
-int whole_up(double x) { return static_cast<int>(std::ceil(x * (1.0 - slack))); }
+int whole_down(double x) { return static_cast<int>(std::floor(x * (1.0 + filling_slack))); }
+int whole_up(double x) { return static_cast<int>(std::ceil(x * (1.0 - filling_slack))); }
 
 Volume paint_in_one(const Vessel& vessel) {
     const Volume paint = vessel.capacity.value() * vessel.fill.value();

@@ -2,14 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <boost/math/distributions/chi_squared.hpp>
-#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <string>
 
+#include "class_fractions.hpp"
 #include "lakebound/estimate/least_squares.hpp"
 #include "lakebound/estimate/probability.hpp"
 #include "lakebound/estimate/random.hpp"
+#include "lakebound/estimate/sampling_law.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "micrometre_text.hpp"
 
@@ -18,13 +18,6 @@ namespace {
 
 constexpr std::size_t shape_parameters = 3; // ln a, ln alpha, ln gamma
 constexpr double softness = 0.25;           // of the bend of the cushioning at 0
-
-double sum_of(std::span<const double> x) {
-    double sum = 0.0;
-    for (const double v : x)
-        sum += v;
-    return sum;
-}
 
 /// First-order grinding is linear, so a feed with a class below zero (the search may pass there) is two
 /// feeds.
@@ -247,8 +240,7 @@ std::vector<GrindingTest> in_order(std::span<const GrindingTest> tests, std::siz
                               std::to_string(classes) + ", the same screens in every test");
         for (const double f : test.fractions)
             if (!(f >= 0.0 && f <= 1.0)) throw_out_of_range("class fraction", f, "", "0 to 1");
-        if (!(std::abs(sum_of(test.fractions) - 1.0) <= 1e-6))
-            throw_out_of_range("sum of the class fractions", sum_of(test.fractions), "", "1 within 1e-6");
+        check_sum(test.fractions);
     }
     return sorted;
 }
@@ -283,7 +275,7 @@ std::vector<double> proper_fractions(std::vector<double> f) {
 
 /// A positive scale with the spread that an estimate from this many degrees of freedom has.
 double redrawn_scale(RandomEngine& engine, double degrees_of_freedom) {
-    const double chi2 = boost::math::quantile(boost::math::chi_squared(degrees_of_freedom), uniform(engine));
+    const double chi2 = chi_squared_quantile(uniform(engine), degrees_of_freedom);
     return std::sqrt(degrees_of_freedom / std::max(chi2, 1e-6));
 }
 
@@ -459,7 +451,7 @@ CoverageInterval parameter_interval(const BreakageFit& fit, BreakageParameter wh
     const double reach =
         fit.deviation_stated
             ? standard_normal_quantile(p)
-            : boost::math::quantile(boost::math::students_t(fit.parameter_degrees_of_freedom[k]), p);
+            : student_quantile(p, fit.parameter_degrees_of_freedom[k]);
     const double u = std::sqrt(fit.covariance[k * shape_parameters + k]);
     return {centre - reach * u, centre + reach * u};
 }

@@ -6,6 +6,7 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "residue_target.hpp"
 
 namespace lakebound {
 namespace {
@@ -59,11 +60,6 @@ Line line_for(std::span<const ResidueReading> readings, double latent, double c)
         line.chi2 += weight(r) * e * e;
     }
     return line;
-}
-
-void check_target(double target) {
-    if (!(target > 0.0 && target < 1.0))
-        throw_out_of_range("target residue", target * 100.0, "%", "above 0 and below 100 %");
 }
 
 } // namespace

@@ -6,16 +6,9 @@
 
 #include "lakebound/estimate/probability.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "residue_target.hpp"
 
 namespace lakebound {
-namespace {
-
-void check_target(double target) {
-    if (!(target > 0.0 && target < 1.0))
-        throw_out_of_range("target residue", target * 100.0, "%", "above 0 and below 100 %");
-}
-
-} // namespace
 
 FirstOrderLaw fit_first_order(std::span<const ResidueReading> readings) {
     if (readings.size() < 2)

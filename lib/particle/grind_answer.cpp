@@ -12,7 +12,7 @@ namespace lakebound {
 
 namespace {
 
-constexpr double coverage = 0.90;
+constexpr double grind_coverage = 0.90;
 constexpr unsigned redrawn = 300;
 constexpr unsigned most_rounds = 60;
 /// Of chi squared, one-sided: 1 in 20 of first-order mortars would look so by chance.
@@ -75,7 +75,7 @@ BreakageFit fitted(const GrindAnswer& answer, std::span<const Length> classes,
 
 std::optional<CoverageInterval> range_of(std::vector<double> values) {
     if (values.size() < 20) return std::nullopt;
-    return summarise(std::move(values), coverage).symmetric;
+    return summarise(std::move(values), grind_coverage).symmetric;
 }
 
 void fit_balance(GrindAnswer& answer, const Analysed& data, Progress progress) {
@@ -93,7 +93,7 @@ void fit_balance(GrindAnswer& answer, const Analysed& data, Progress progress) {
     const auto& fit = *answer.fit;
     const auto limit = class_limit(fit.model, answer.question.target.residue_screen);
     const auto interval = [&](BreakageParameter which, double unit) {
-        const auto range = parameter_interval(fit, which, coverage);
+        const auto range = parameter_interval(fit, which, grind_coverage);
         return CoverageInterval{unit * std::exp(range.low), unit * std::exp(range.high)};
     };
     answer.rate_per_minute = interval(BreakageParameter::log_rate, 60.0);
@@ -147,7 +147,7 @@ void fit_law(GrindAnswer& answer, const Analysed& data) {
     answer.slowing = answer.law->cushioning > 0.0 && answer.law->misfit_gain > slowing_shows;
     const auto early = fit_cushioned_law(std::span(readings).first(2), CushioningPrior{});
     for (std::size_t i = 2; i < readings.size(); ++i) {
-        const auto foreseen = predicted_residue(early, readings[i].time, coverage);
+        const auto foreseen = predicted_residue(early, readings[i].time, grind_coverage);
         const double u = std::hypot(foreseen.standard_deviation, readings[i].standard_uncertainty);
         const double off = (readings[i].residue.value() - foreseen.residue) / u;
         answer.later.push_back(
@@ -160,9 +160,9 @@ void forecast_time(GrindAnswer& answer) {
     try {
         if (answer.fit) {
             const auto limit = class_limit(answer.fit->model, answer.question.target.residue_screen);
-            answer.one_long_grind = predicted_time(*answer.fit, limit, allowed, coverage);
+            answer.one_long_grind = predicted_time(*answer.fit, limit, allowed, grind_coverage);
         } else {
-            answer.one_long_grind = predicted_time(*answer.law, allowed, coverage);
+            answer.one_long_grind = predicted_time(*answer.law, allowed, grind_coverage);
         }
     } catch (const DomainError& error) {
         answer.why_no_time = error.what();
@@ -206,9 +206,9 @@ void forecast(GrindAnswer& answer) {
                 row.passing.push_back(1.0 - residue_above(fractions, i));
             const auto limit = class_limit(answer.fit->model, screen);
             row.residue = residue_above(fractions, limit);
-            row.interval = predicted_residue(*answer.fit, limit, time, coverage).interval;
+            row.interval = predicted_residue(*answer.fit, limit, time, grind_coverage).interval;
         } else {
-            const auto foreseen = predicted_residue(*answer.law, time, coverage);
+            const auto foreseen = predicted_residue(*answer.law, time, grind_coverage);
             row.residue = foreseen.residue;
             row.interval = foreseen.interval;
             row.passing = {1.0 - row.residue};

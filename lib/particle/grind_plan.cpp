@@ -4,18 +4,12 @@
 #include <cmath>
 #include <optional>
 
+#include "class_fractions.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "micrometre_text.hpp"
 
 namespace lakebound {
 namespace {
-
-double sum_of(std::span<const double> x) {
-    double sum = 0.0;
-    for (const double v : x)
-        sum += v;
-    return sum;
-}
 
 void check(const GrindLoad& load) {
     const std::size_t n = load.model.class_sizes.size();
@@ -24,8 +18,7 @@ void check(const GrindLoad& load) {
                           std::to_string(n) + ", one per class");
     for (const double f : load.feed)
         if (!(f >= 0.0)) throw_out_of_range("class fraction", f, "", "0 or more");
-    if (!(std::abs(sum_of(load.feed) - 1.0) <= 1e-6))
-        throw_out_of_range("sum of the class fractions", sum_of(load.feed), "", "1 within 1e-6");
+    check_sum(load.feed);
     if (load.limit < 1 || load.limit >= n)
         throw_out_of_range("class limit", static_cast<double>(load.limit), "",
                            "1 to the number of classes less one");

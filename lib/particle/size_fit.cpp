@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -10,6 +9,7 @@
 
 #include "lakebound/estimate/least_squares.hpp"
 #include "lakebound/estimate/probability.hpp"
+#include "lakebound/estimate/sampling_law.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "micrometre_text.hpp"
 
@@ -235,8 +235,8 @@ CoverageInterval interval(double centre, std::optional<double> log_uncertainty, 
     if (!log_uncertainty)
         throw DomainError("size fit", std::to_string(points) + " points",
                           "three points at least for an interval", "sieve over a third screen");
-    const boost::math::students_t student(static_cast<double>(points) - 2.0);
-    const double reach = boost::math::quantile(student, 0.5 + 0.5 * coverage) * *log_uncertainty;
+    const double t = student_quantile(0.5 + 0.5 * coverage, static_cast<double>(points) - 2.0);
+    const double reach = t * *log_uncertainty;
     return {centre * std::exp(-reach), centre * std::exp(reach)};
 }
 

@@ -11,7 +11,7 @@ constexpr std::string_view exponent = "check the exponent and the unit";
 constexpr std::string_view whole = "0 to 100 %"; // the type of a ratio refuses what is just above
 
 // One row for each Dimension, in its order.
-constexpr std::array<Possible, dimension_count> rows = {{
+constexpr std::array<Possible, dimension_count> possible_rows = {{
     {1e-9, 1e4, "1 ug to 10 t", exponent},                                  // mass, kg
     {1e-12, 10.0, "1 nL to 10 m3", exponent},                               // volume, m3
     {1e-9, 1e3, "1 nm to 1 km", exponent},                                  // length, m
@@ -36,6 +36,6 @@ constexpr std::array<Possible, dimension_count> rows = {{
 
 } // namespace
 
-const Possible& possible(Dimension dimension) { return rows[static_cast<std::size_t>(dimension)]; }
+const Possible& possible(Dimension dimension) { return possible_rows[static_cast<std::size_t>(dimension)]; }
 
 } // namespace lakebound

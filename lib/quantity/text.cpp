@@ -102,10 +102,10 @@ bool is_too_large(std::string_view typed) {
     const std::size_t e = std::min(typed.find_first_of("eE"), typed.size());
     const std::size_t point = std::min(typed.find('.'), e);
     long power = static_cast<long>(point) - static_cast<long>(typed.find_first_of("123456789"));
-    long exponent = 0;
+    long written = 0;
     for (std::size_t at = e + 1; at < typed.size(); ++at)
-        if (is_digit(typed, at) && exponent < 1'000'000'000) exponent = exponent * 10 + (typed[at] - '0');
-    power += is_char(typed, e + 1, '-') ? -exponent : exponent;
+        if (is_digit(typed, at) && written < 1'000'000'000) written = written * 10 + (typed[at] - '0');
+    power += is_char(typed, e + 1, '-') ? -written : written;
     return power > 0;
 }
 

@@ -191,7 +191,7 @@ std::size_t length_of_leading_unit(std::string_view unit, Dimension dimension) {
     return best;
 }
 
-[[noreturn]] void refuse(const char* id, std::size_t begin, std::size_t end, const std::string& message,
+[[noreturn]] void refuse_from_to(const char* id, std::size_t begin, std::size_t end, const std::string& message,
                          std::string hint) {
     throw QuantityTextError(id, begin, end - begin, message, std::move(hint));
 }
@@ -200,7 +200,7 @@ std::size_t length_of_leading_unit(std::string_view unit, Dimension dimension) {
 
 void refuse_uncalibrated(const TextParts& parts, UnitSize size) {
     const bool is_drop = size == UnitSize::drop;
-    refuse("unit-uncalibrated", parts.unit_begin, parts.end,
+    refuse_from_to("unit-uncalibrated", parts.unit_begin, parts.end,
            is_drop ? "the size of a drop is not known" : "the size of a teaspoon is not known",
            is_drop
                ? "say how big yours is in the bench file (count the drops in 1 mL; drop: 0.039 mL), or write mL"
@@ -219,14 +219,14 @@ void refuse_unit(const TextParts& parts, Dimension dimension) {
     const std::string got = ", got " + quoted(all);
 
     if (unit.empty())
-        refuse("unit-missing", parts.begin, parts.end, name + " must have a unit" + got,
+        refuse_from_to("unit-missing", parts.begin, parts.end, name + " must have a unit" + got,
                "write the unit as well, for example " + in_quotes(number, words.example));
     const bool is_mesh = plain == "mesh" || number.empty();
     if (dimension == Dimension::length && is_mesh && (plain == "mesh" || !is_measure(plain)))
-        refuse("unit-dimension", parts.begin, parts.end, name + " must be " + std::string(words.nature) + got,
+        refuse_from_to("unit-dimension", parts.begin, parts.end, name + " must be " + std::string(words.nature) + got,
                dimension_hint(number, "mesh", dimension));
     if (plain == "%" && (dimension == Dimension::mass_fraction || dimension == Dimension::solution_strength))
-        refuse("percent-basis", parts.unit_begin, parts.end, name + " must say what the percent is of" + got,
+        refuse_from_to("percent-basis", parts.unit_begin, parts.end, name + " must say what the percent is of" + got,
                dimension == Dimension::mass_fraction
                    ? "write " + in_quotes(number, "% w/w")
                    : "write " + in_quotes(number, "% w/w") + " (g in 100 g) or " + in_quotes(number, "% w/v") +
@@ -234,14 +234,14 @@ void refuse_unit(const TextParts& parts, Dimension dimension) {
     if (dimension == Dimension::volume)
         for (const Unqualified& word : unqualified)
             if (word.typed == plain)
-                refuse("unit-unqualified", parts.unit_begin, parts.end,
+                refuse_from_to("unit-unqualified", parts.unit_begin, parts.end,
                        "a " + std::string(plain) + " is not the same everywhere" + got,
                        "write " + std::string(word.qualified));
     if (is_measure(plain))
-        refuse("unit-dimension", parts.begin, parts.end, name + " must be " + std::string(words.nature) + got,
+        refuse_from_to("unit-dimension", parts.begin, parts.end, name + " must be " + std::string(words.nature) + got,
                dimension_hint(number, plain, dimension));
     if (dimension == Dimension::pure_number)
-        refuse("number-trailing", parts.unit_begin, parts.end, "the number is followed by " + quoted(unit),
+        refuse_from_to("number-trailing", parts.unit_begin, parts.end, "the number is followed by " + quoted(unit),
                "write the number alone");
     if (const std::size_t length = length_of_leading_unit(unit, dimension)) {
         std::size_t rest = parts.unit_begin + length;
@@ -250,13 +250,13 @@ void refuse_unit(const TextParts& parts, Dimension dimension) {
         const std::string_view left = parts.text.substr(rest, parts.end - rest);
         const bool is_spread = left.substr(0, 1) == "+" || left.substr(0, 2) == "\u00B1" ||
                                left.substr(0, 2) == "x/" || left.substr(0, 2) == "\u00D7";
-        refuse("number-trailing", rest, parts.end,
+        refuse_from_to("number-trailing", rest, parts.end,
                quoted(left) + " is left over after " +
                    quoted(parts.text.substr(parts.begin, parts.unit_begin + length - parts.begin)),
                is_spread ? "write the uncertainty before the unit, as in '12.5 +- 0.1 g'" : "leave it out");
     }
     const std::string near = meant_unit(plain, dimension);
-    refuse("unit-unknown", parts.unit_begin, parts.end, quoted(unit) + " is not a unit of " + name,
+    refuse_from_to("unit-unknown", parts.unit_begin, parts.end, quoted(unit) + " is not a unit of " + name,
            near.empty() ? "write it in " + std::string(words.units) : "write " + in_quotes(number, near));
 }
 

@@ -129,7 +129,7 @@ std::string verdict_head(const Judgement& judgement, Process process) {
 namespace {
 
 /// "20 %"; a chance that rounds to nothing is said to be small.
-std::string share_text(Probability p) { return p.value() < 0.001 ? "below 0.1 %" : percent_text(p.value()); }
+std::string small_chance_text(Probability p) { return p.value() < 0.001 ? "below 0.1 %" : percent_text(p.value()); }
 
 } // namespace
 
@@ -137,9 +137,9 @@ std::string window_chance_text(const Judgement& judgement, const SufficiencyWind
     const auto& c = judgement.chances;
     return fmt::format("Chance of landing in that window: {}. Leaner: {} (fails below k {}: {}). Richer: {} "
                        "(fails above k {}: {}).",
-                       chance_text(c.in_window), share_text(c.below_green), sufficiency_text(window.amber_low),
-                       share_text(c.below_amber), share_text(c.above_green), sufficiency_text(window.amber_high),
-                       share_text(c.above_amber));
+                       chance_text(c.in_window), small_chance_text(c.below_green), sufficiency_text(window.amber_low),
+                       small_chance_text(c.below_amber), small_chance_text(c.above_green), sufficiency_text(window.amber_high),
+                       small_chance_text(c.above_amber));
 }
 
 std::string largest_doubt_text(const BatchSubject& subject) {

@@ -12,8 +12,8 @@ namespace lakebound {
 
 namespace {
 
-constexpr double percent = 100.0;
-constexpr int curve_points = 60;
+constexpr double hundred = 100.0;
+constexpr int powder_curve_points = 60;
 
 /// From `low` to `high` in equal steps, or in equal ratios.
 std::vector<double> steps_between(double low, double high, int count, bool by_ratio = false) {
@@ -35,7 +35,7 @@ double round_up(double x) {
 
 page::Mark measured(double x, double y, double u) {
     page::Mark mark{.at = {x, y}};
-    if (u > 0.0) mark.nearly_sure = page::Interval{std::max(0.0, y - 1.645 * u), std::min(percent, y + 1.645 * u)};
+    if (u > 0.0) mark.nearly_sure = page::Interval{std::max(0.0, y - 1.645 * u), std::min(hundred, y + 1.645 * u)};
     return mark;
 }
 
@@ -46,8 +46,8 @@ std::optional<page::Picture> sieve_picture(const SieveAnswer& answer) {
     std::vector<page::Mark> marks;
     for (const auto& row : rows)
         if (row.aperture)
-            marks.push_back(measured(in_micrometres(*row.aperture), percent * row.passing.value(),
-                                     percent * row.fraction_uncertainty));
+            marks.push_back(measured(in_micrometres(*row.aperture), hundred * row.passing.value(),
+                                     hundred * row.fraction_uncertainty));
     if (marks.size() < 2) return std::nullopt;
     const double coarsest = marks.front().at.x, finest = marks.back().at.x;
     page::Chart chart{.question = "How much is finer than each screen"};
@@ -55,19 +55,19 @@ std::optional<page::Picture> sieve_picture(const SieveAnswer& answer) {
                .scale = page::Scale::logarithmic};
     for (const auto& mark : marks)
         chart.x.ticks.push_back(mark.at.x);
-    chart.y = {.name = "finer", .unit = "%", .low = 0.0, .high = percent};
+    chart.y = {.name = "finer", .unit = "%", .low = 0.0, .high = hundred};
     if (answer.best) {
         const auto& fit = answer.fits.at(answer.best->index).fit;
         page::Series seen, below{.stroke = page::Stroke::dashed}, above{.stroke = page::Stroke::dashed};
-        for (const double um : steps_between(chart.x.low, chart.x.high, curve_points, true)) {
-            const page::Point point{um, percent * predicted_passing(fit, micrometres(um)).passing.value()};
+        for (const double um : steps_between(chart.x.low, chart.x.high, powder_curve_points, true)) {
+            const page::Point point{um, hundred * predicted_passing(fit, micrometres(um)).passing.value()};
             (um < finest ? below : um > coarsest ? above : seen).points.push_back(point);
         }
         chart.series = {std::move(seen), std::move(below), std::move(above)};
         chart.caption = fmt::format("Line: the {} curve, dashed where no screen looked. ", size_model_words(fit.model));
     }
     if (answer.target) {
-        const double wanted = percent * (1.0 - answer.target->allowed_residue.value().value());
+        const double wanted = hundred * (1.0 - answer.target->allowed_residue.value().value());
         const double um = in_micrometres(answer.target->residue_screen);
         if (um > chart.x.low && um < chart.x.high)
             chart.limits = {{um, fmt::format("wanted {} %", plain_text(wanted)), true}};
@@ -84,14 +84,14 @@ page::Picture forecast_picture(const GrindAnswer& answer) {
     double highest = 0.0;
     for (const auto& row : answer.forecast) {
         const double minutes = in_minutes(row.time);
-        line.points.push_back({minutes, percent * row.residue});
-        doubt.low.push_back({minutes, percent * row.interval.low});
-        doubt.high.push_back({minutes, percent * std::min(row.interval.high, 1.0)});
-        highest = std::max(highest, percent * std::min(row.interval.high, 1.0));
+        line.points.push_back({minutes, hundred * row.residue});
+        doubt.low.push_back({minutes, hundred * row.interval.low});
+        doubt.high.push_back({minutes, hundred * std::min(row.interval.high, 1.0)});
+        highest = std::max(highest, hundred * std::min(row.interval.high, 1.0));
     }
     for (const auto& row : answer.rows) {
-        chart.marks.push_back(measured(in_minutes(row.time), percent * row.residue.share.value(),
-                                       percent * std::hypot(row.residue.standard_uncertainty, row.residue.repeatability)));
+        chart.marks.push_back(measured(in_minutes(row.time), hundred * row.residue.share.value(),
+                                       hundred * std::hypot(row.residue.standard_uncertainty, row.residue.repeatability)));
         highest = std::max(highest, chart.marks.back().at.y);
     }
     // From the first test on, by ratios: the last row lies far beyond the others.
@@ -99,8 +99,8 @@ page::Picture forecast_picture(const GrindAnswer& answer) {
     chart.x = {.name = "ground", .unit = "min", .low = 0.8 * first, .high = 1.1 * line.points.back().x,
                .scale = page::Scale::logarithmic};
     chart.y = {.name = "over " + size_text(answer.question.target.residue_screen), .unit = "%", .low = 0.0,
-               .high = std::min(percent, 1.1 * highest)};
-    const double allowed = percent * answer.question.target.allowed_residue.value().value();
+               .high = std::min(hundred, 1.1 * highest)};
+    const double allowed = hundred * answer.question.target.allowed_residue.value().value();
     chart.limits = {{allowed, fmt::format("wanted: {} % at most", fixed_text(allowed, 1))}};
     chart.regions = {std::move(doubt)};
     chart.series = {std::move(line)};
@@ -156,7 +156,7 @@ page::Picture blanket_picture(const DecantAnswer& answer) {
     page::Chart chart{.question = "How the blanket sinks"};
     const double end = in_hours(std::max(answer.decant, answer.read)) * 1.15;
     page::Series line;
-    for (const double h : steps_between(0.0, end, curve_points))
+    for (const double h : steps_between(0.0, end, powder_curve_points))
         line.points.push_back({h, in_millimetres(interface_height(answer.zone, hours(h)))});
     const auto& heights = answer.question.heights;
     const double interval = in_hours(heights.interval), read_to = in_millimetres(answer.question.height_read_to);

@@ -6,7 +6,6 @@
 
 #include <fmt/format.h>
 
-#include "json_pieces.hpp"
 #include "lakebound/paint/sweep.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/material/name.hpp"
@@ -16,8 +15,6 @@
 namespace lakebound {
 
 namespace {
-
-using json_pieces::Json;
 
 constexpr std::size_t greatest_size_ratio_sweep = 10'000;
 
@@ -193,13 +190,6 @@ std::string sweep_csv(const SweepTable& table) {
         out.push_back('\n');
     }
     return fmt::to_string(out);
-}
-
-std::string sweep_json(const SweepTable& table) {
-    Json json{{"schema_version", 1}, {"kind", "sweep"}, {"title", table.title}};
-    for (const auto& column : table.columns)
-        json["columns"][column.key] = column.values;
-    return json_pieces::json_text(json);
 }
 
 } // namespace lakebound

@@ -8,16 +8,16 @@ namespace lakebound {
 namespace {
 
 /// Standard deviation of ln k, a number of its own kind while it is read.
-struct LogSpreadTag {
+struct SpreadOfLogKTag {
     static constexpr const char* name = "standard deviation of ln k";
     static constexpr const char* range = "0 to 2";
     static constexpr double lowest = 0.0, highest = 2.0;
 };
-using LogSpread = Ratio<LogSpreadTag>;
+using SpreadOfLogK = Ratio<SpreadOfLogKTag>;
 
 } // namespace
 
-template <> struct DimensionOf<LogSpread> { static constexpr Dimension value = Dimension::pure_number; };
+template <> struct DimensionOf<SpreadOfLogK> { static constexpr Dimension value = Dimension::pure_number; };
 
 namespace {
 
@@ -26,7 +26,7 @@ constexpr Process processes[] = {Process::watercolour, Process::oil, Process::eg
 constexpr Range k_range{0.0, 100.0, true, "above 0, at most 100", ""};
 
 double log_spread(const MapReader& map, std::string_view key) {
-    return canonical(map.figure<LogSpread>(key, range::not_negative, FigureStyle::with_origin).value());
+    return canonical(map.figure<SpreadOfLogK>(key, range::not_negative, FigureStyle::with_origin).value());
 }
 
 // amber_low <= green_low <= green_high <= amber_high: the first pair out of order is the fault.

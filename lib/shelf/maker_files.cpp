@@ -4,14 +4,11 @@
 
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
 namespace {
-
-InputError fault(std::string_view id, std::string message, std::string hint = {}) {
-    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
 
 /// What stands in for a bench that no file describes; the sheet says so.
 Bench assumed_bench() {
@@ -39,7 +36,7 @@ Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* j
     } catch (const InputError& error) {
         // Not the recipe is at fault when it asks for the jar that the command line should have named.
         if (error.faults().size() > 1 || error.faults().front().id != "jar-missing") throw;
-        throw fault("jar-missing", "this recipe takes its pigment from a jar, and none is named",
+        throw typed_fault("jar-missing", "this recipe takes its pigment from a jar, and none is named",
                     "add --jar FILE; a jar file says what pigment it is and how much (docs/file-formats.md)");
     }
 }
@@ -53,7 +50,7 @@ std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar) {
     auto found = std::find_if(parts.begin(), parts.end(), is_jar);
     if (found == parts.end()) found = std::find_if(parts.begin(), parts.end(), same_pigment);
     if (found == parts.end())
-        throw fault("jar-not-used", "the recipe does not take its pigment from this jar",
+        throw typed_fault("jar-not-used", "the recipe does not take its pigment from this jar",
                     "leave --jar out, or write 'pigment: jar' in a recipe of your own");
     found->pigment = jar.pigment;
     return static_cast<std::size_t>(found - parts.begin());

@@ -10,7 +10,7 @@
 namespace lakebound {
 namespace {
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
     constexpr std::size_t shown = 60;
     std::string out("'");
     if (text.size() <= shown) return out.append(text) += '\'';
@@ -70,7 +70,7 @@ bool refuse_outside(const Node& node, std::string_view name, double x, const Ran
     message.append(" must be ")
         .append(range_words(allowed, dimension, unit))
         .append(", got ")
-        .append(quoted(node.text));
+        .append(in_quotes(node.text));
     std::string hint(allowed.hint);
     if (high && hint.empty())
         hint = node.text.find('%') == std::string::npos ? "a fraction is 1 at most"
@@ -150,7 +150,7 @@ std::optional<std::string> read_text(const Node& node, std::string_view name, Fa
     if (!want_scalar(node, name, "text", faults)) return std::nullopt;
     if (node.text.find_first_not_of(" \n") == std::string::npos) {
         faults.add(
-            fault_at(node, "value-missing", quoted(name) + " has no value", "give it one, or delete the line"));
+            fault_at(node, "value-missing", in_quotes(name) + " has no value", "give it one, or delete the line"));
         return std::nullopt;
     }
     std::string text = node.text;
@@ -169,21 +169,21 @@ std::optional<std::string> read_date(const Node& node, std::string_view name, Fa
     for (std::size_t i = 0; form && i < 10; ++i)
         form = i == 4 || i == 7 ? (*text)[i] == '-' : (*text)[i] >= '0' && (*text)[i] <= '9';
     if (!form)
-        return refuse(quoted(name) + " must be a date written year-month-day, got " + quoted(*text),
+        return refuse(in_quotes(name) + " must be a date written year-month-day, got " + in_quotes(*text),
                       "write it like 2026-03-02");
     const auto digits = [&](std::size_t at, std::size_t count) { return std::stoi(text->substr(at, count)); };
     const std::chrono::year_month_day day{
         std::chrono::year(digits(0, 4)), std::chrono::month(static_cast<unsigned>(digits(5, 2))),
         std::chrono::day(static_cast<unsigned>(digits(8, 2)))};
     if (!day.ok())
-        return refuse(quoted(*text) + " is no day of the calendar", "write year-month-day, like 2026-03-02");
+        return refuse(in_quotes(*text) + " is no day of the calendar", "write year-month-day, like 2026-03-02");
     if (day.year() < std::chrono::year(1900))
-        return refuse(quoted(*text) + " lies before 1900", "check the year");
+        return refuse(in_quotes(*text) + " lies before 1900", "check the year");
     // A day's grace, for it is tomorrow already further east.
     const auto tomorrow =
         std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()) + std::chrono::days(1);
     if (std::chrono::sys_days(day) > tomorrow)
-        return refuse(quoted(*text) + " has not come yet", "check day, month and year");
+        return refuse(in_quotes(*text) + " has not come yet", "check day, month and year");
     return text;
 }
 
@@ -212,7 +212,7 @@ std::optional<Reading> read_reading(const Node& node, std::string_view name, Dim
         if (!spread_allowed && reading.spread_kind != Spread::none) {
             std::string message(name);
             faults.add(fault_at(node, "spread-unwanted",
-                                message.append(" must be exact, got ").append(quoted(node.text)),
+                                message.append(" must be exact, got ").append(in_quotes(node.text)),
                                 "leave the uncertainty out"));
             return std::nullopt;
         }
@@ -238,7 +238,7 @@ std::optional<std::size_t> read_word(const Node& node, std::string_view name,
     const auto found = std::find(words.begin(), words.end(), node.text);
     if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
     std::string message(name);
-    faults.add(fault_at(node, "word-unknown", message.append(" cannot be ").append(quoted(node.text)),
+    faults.add(fault_at(node, "word-unknown", message.append(" cannot be ").append(in_quotes(node.text)),
                         nearest_hint(node.text, words, "one of")));
     return std::nullopt;
 }
@@ -263,7 +263,7 @@ std::optional<Provenance> read_evidence(const Node& node, std::string_view name,
     if (needs_source(from.origin) && from.source.empty()) {
         const Node& origin = *map.find("origin");
         faults.add(fault_at(origin, "source-missing",
-                            "a figure of origin " + quoted(origin.text) + " must name its source",
+                            "a figure of origin " + in_quotes(origin.text) + " must name its source",
                             "add 'source: ' and a key of docs/references.md or a sentence"));
         return std::nullopt;
     }
@@ -310,7 +310,7 @@ MapReader::MapReader(const Node& node, std::string_view what, std::initializer_l
     for (const Node& key : node.keys) {
         if (std::find(words.begin(), words.end(), key.text) != words.end()) continue;
         std::string message(what);
-        message.append(" has no key ").append(quoted(key.text));
+        message.append(" has no key ").append(in_quotes(key.text));
         faults.add(fault_at(key, "key-unknown", std::move(message),
                             key.text == "include" ? "only jar and bench files may include others"
                                                   : nearest_hint(key.text, words, "keys here")));
@@ -322,7 +322,7 @@ const Node* MapReader::find(std::string_view key) const { return is_map() ? node
 const Node* MapReader::need(std::string_view key) const {
     const Node* value = find(key);
     if (value == nullptr && is_map())
-        faults_.add(fault_at(node_, "key-missing", quoted(key) + " is missing here",
+        faults_.add(fault_at(node_, "key-missing", in_quotes(key) + " is missing here",
                              std::string("add '").append(key).append(": ' and its value")));
     return value;
 }
@@ -375,7 +375,7 @@ void require_kind(Document& document, std::string_view kind) {
                                      "write 'kind: " + wanted + "' as the first line"));
     } else if (node->kind != Node::Kind::broken) {
         document.faults.add(fault_at(
-            *node, "kind-wrong", "a file of kind '" + wanted + "' is wanted here, got " + quoted(node->text),
+            *node, "kind-wrong", "a file of kind '" + wanted + "' is wanted here, got " + in_quotes(node->text),
             "is this the right file?"));
     }
     document.faults.throw_if_any();

@@ -39,7 +39,7 @@ Diagnostic fault_in(const Source& source, const Cell& cell, std::string_view id,
     return fault;
 }
 
-Cell trimmed(std::string_view line, std::size_t from, std::size_t to, std::size_t line_start) {
+Cell trimmed_cell(std::string_view line, std::size_t from, std::size_t to, std::size_t line_start) {
     while (from < to && line[from] == ' ')
         ++from;
     while (to > from && line[to - 1] == ' ')
@@ -73,7 +73,7 @@ Row split(const Source& source, std::size_t number, Faults& faults) {
             }
             const std::size_t after = std::min(line.find_first_not_of(' ', i + 1), line.size());
             if (after < line.size() && line[after] != ',') {
-                faults.add(fault_in(source, trimmed(line, after, line.size(), start), "csv-quote",
+                faults.add(fault_in(source, trimmed_cell(line, after, line.size(), start), "csv-quote",
                                     "something stands between the closing quote and the comma", "delete it"));
                 return {};
             }
@@ -81,7 +81,7 @@ Row split(const Source& source, std::size_t number, Faults& faults) {
             at = after + 1;
         } else {
             const std::size_t comma = std::min(line.find(',', at), line.size());
-            row.push_back(trimmed(line, at, comma, start));
+            row.push_back(trimmed_cell(line, at, comma, start));
             at = comma + 1;
         }
     }

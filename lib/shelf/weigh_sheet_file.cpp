@@ -14,7 +14,7 @@ constexpr double great = std::numeric_limits<double>::infinity();
 constexpr Range zero_or_more{0.0, great, false, "0 or more", ""};
 
 // Of a map, keys that this reader does not use may stand there: a version only ever gains keys.
-std::string quoted(std::string_view before, std::string_view word, std::string_view after) {
+std::string around(std::string_view before, std::string_view word, std::string_view after) {
     std::string sentence(before); // appended to, for GCC 12 warns of an overlap in a chain of '+'
     sentence.append("'").append(word).append("'").append(after);
     return sentence;
@@ -23,12 +23,12 @@ std::string quoted(std::string_view before, std::string_view word, std::string_v
 const Node* need(const Node& map, std::string_view key, Faults& faults) {
     if (map.kind == Node::Kind::broken) return nullptr;
     if (map.kind != Node::Kind::map) {
-        faults.add(fault_at(map, "value-shape", quoted("expected an object with ", key, " in it")));
+        faults.add(fault_at(map, "value-shape", around("expected an object with ", key, " in it")));
         return nullptr;
     }
     const Node* value = map.find(key);
     if (value == nullptr)
-        faults.add(fault_at(map, "key-missing", quoted("a weigh sheet needs ", key, " here"),
+        faults.add(fault_at(map, "key-missing", around("a weigh sheet needs ", key, " here"),
                             "write the sheet anew with lakebound-batch --json"));
     return value;
 }
@@ -48,7 +48,7 @@ std::vector<const Node*> items(const Node& map, std::string_view key, Faults& fa
     const Node* list = need(map, key, faults);
     if (list == nullptr) return found;
     if (list->kind != Node::Kind::sequence) {
-        faults.add(fault_at(*list, "value-shape", quoted("", key, " must be a list")));
+        faults.add(fault_at(*list, "value-shape", around("", key, " must be a list")));
         return found;
     }
     for (const Node& item : list->items)
@@ -181,7 +181,7 @@ WeighedPaint read_weighed_paint(Document document, Library& library) {
     const Node& root = document.root;
     const Node* kind = need(root, "kind", faults);
     if (kind != nullptr && kind->text != "batch")
-        faults.add(fault_at(*kind, "kind-wrong", quoted("expected a weigh sheet, this is a ", kind->text, ""),
+        faults.add(fault_at(*kind, "kind-wrong", around("expected a weigh sheet, this is a ", kind->text, ""),
                             "write the sheet with lakebound-batch --json"));
     const Node* version = need(root, "schema_version", faults);
     if (version != nullptr && version->text != std::to_string(weigh_sheet_version))

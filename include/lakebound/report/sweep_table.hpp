@@ -1,6 +1,6 @@
 #pragma once
 // Curves as tables: k, PVC, CPVC, reduced PVC and the chance of an underbound film along a line of
-// paints, as text, CSV or JSON.
+// paints, as text or CSV.
 
 #include <string>
 #include <vector>
@@ -39,6 +39,5 @@ SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish);
 
 std::string sweep_text(const SweepTable& table);
 std::string sweep_csv(const SweepTable& table);
-std::string sweep_json(const SweepTable& table);
 
 } // namespace lakebound

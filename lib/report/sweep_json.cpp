@@ -1,0 +1,14 @@
+#include "lakebound/report/sweep_json.hpp"
+
+#include "json_pieces.hpp"
+
+namespace lakebound {
+
+std::string sweep_json(const SweepTable& table) {
+    json_pieces::Json json{{"schema_version", 1}, {"kind", "sweep"}, {"title", table.title}};
+    for (const auto& column : table.columns)
+        json["columns"][column.key] = column.values;
+    return json_pieces::json_text(json);
+}
+
+} // namespace lakebound
