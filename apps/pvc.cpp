@@ -9,6 +9,7 @@
 #include "lakebound/report/pvc_report.hpp"
 #include "lakebound/report/reading_report.hpp"
 #include "lakebound/report/sweep_json.hpp"
+#include "lakebound/report/sweep_page.hpp"
 #include "lakebound/report/sweep_table.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/typed_paint.hpp"
@@ -151,10 +152,9 @@ SweepWish sweep_wish(const PvcOptions& options, const PvcSubject& subject) {
 
 Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject) {
     const auto table = sweep_table(subject, sweep_wish(options, subject));
-    return {options.common.json ? sweep_json(table)
-            : options.csv       ? sweep_csv(table)
-                                : sweep_text(table),
-            exit_status::answered};
+    Answer given{options.common.json ? sweep_json(table) : options.csv ? sweep_csv(table) : sweep_text(table)};
+    if (options.common.page) given.pages.push_back(sweep_page(table));
+    return given;
 }
 
 Answer layer_answer(const PvcOptions& options, Library& library, Streams& streams) {
@@ -186,9 +186,10 @@ Answer reading_answer(const PvcOptions& options, Library& library, Streams& stre
     const Excerpt whole = document.root.excerpt();
     const auto reading = read_bench_reading(std::move(document));
     try {
-        return {options.common.json ? reading_json(reading, library.practice())
-                                    : reading_text(reading, library.practice()),
-                exit_status::answered};
+        Answer given{options.common.json ? reading_json(reading, library.practice())
+                                         : reading_text(reading, library.practice())};
+        if (options.common.page) given.pages.push_back(reading_page(reading, library.practice()));
+        return given;
     } catch (const DomainError& error) {
         throw InputError(domain_fault(whole, error));
     }

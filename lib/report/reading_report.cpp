@@ -8,6 +8,7 @@
 #include "json_pieces.hpp"
 #include "lakebound/report/chance_words.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "page_builder.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
@@ -22,6 +23,7 @@ struct Outcome {
     std::string key;                  ///< of the file: "oil_absorption"
     std::string value;                ///< "68.8 x/ 1.11 g/100g"
     std::vector<std::string> remarks; ///< sentences
+    std::vector<double> each;         ///< of several rub-outs, g/100g
     Json json;
 };
 
@@ -39,7 +41,7 @@ std::string figure_text(const Estimate<Q>& estimate, Getter in_unit, const char*
 
 template <class Q, class Getter> Outcome
 outcome(const char* key, const char* json_key, const Estimate<Q>& estimate, Getter in_unit, const char* unit) {
-    Outcome result{key, figure_text(estimate, in_unit, unit), {}, {}};
+    Outcome result{key, figure_text(estimate, in_unit, unit), {}, {}, {}};
     result.json["figure"] = key;
     result.json[json_key] = estimate_json(estimate, in_unit);
     return result;
@@ -58,8 +60,10 @@ Outcome outcome_of(const RubOutSeries& series, const BenchPractice& practice) {
     result.json["readings_disagree"] = read.disagree;
     if (read.each.size() > 1) {
         std::vector<std::string> each;
-        for (const auto& one : read.each)
-            each.push_back(significant_text(in_grams_per_100_grams(one), 3));
+        for (const auto& one : read.each) {
+            result.each.push_back(in_grams_per_100_grams(one));
+            each.push_back(significant_text(result.each.back(), 3));
+        }
         result.remarks.push_back(fmt::format("{} rub-outs: {} g/100g; their geometric mean.", each.size(),
                                              layout::joined(each)));
         if (read.disagree)
@@ -146,6 +150,27 @@ std::string reading_text(const BenchReading& reading, const BenchPractice& pract
     for (const auto& remark : result.remarks)
         comment(remark);
     return text + result.key + ": " + result.value + "\n";
+}
+
+page::Page reading_page(const BenchReading& reading, const BenchPractice& practice) {
+    const auto result = outcome_of(reading, practice);
+    layout::PageBuilder page({.kind = "Bench reading", .name = reading.name, .form = page::TitleForm::after_colon});
+    page.section("What it tells");
+    page.add(page::Lead{result.value});
+    for (const auto& remark : result.remarks)
+        page.paragraph(remark);
+    if (!result.each.empty()) {
+        page::Bars bars{.question = "Each rub-out"};
+        for (std::size_t i = 0; i < result.each.size(); ++i)
+            bars.bars.push_back({.label = fmt::format("rub-out {}", i + 1),
+                                 .segments = {{.value = result.each[i]}},
+                                 .value = significant_text(result.each[i], 3) + " g/100g"});
+        page.section("Each rub-out").keep_together = true;
+        page.drawn({std::move(bars)});
+    }
+    page.section("The line for the file");
+    page.add(page::Command{result.key + ": " + result.value});
+    return std::move(page).page();
 }
 
 std::string reading_json(const BenchReading& reading, const BenchPractice& practice) {

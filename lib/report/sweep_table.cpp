@@ -50,7 +50,8 @@ struct Columns {
 SweepTable table_of(std::string title, SweepColumn first, Columns columns, const PvcSubject& subject) {
     first.values = std::move(columns.at);
     SweepTable table{std::move(title), {std::move(first)}};
-    table.columns.push_back({"k", "k", false, std::move(columns.k)});
+    table.columns.push_back({"k", "k", false, std::move(columns.k), true});
+    table.window = subject.family().window;
     if (subject.question.density_known) {
         table.columns.push_back({"pvc", "PVC", true, std::move(columns.pvc)});
         table.columns.push_back({"cpvc", "CPVC", true, std::move(columns.cpvc)});
@@ -77,8 +78,11 @@ SweepTable over_medium(const PvcSubject& subject, const SweepWish& wish) {
                       sigma_of(subject)};
     Columns columns(wish.points);
     sweep_medium(sweep, columns.spans());
-    return table_of("Over the medium, g for each g of pigment", {"medium_per_pigment", "medium g/g", false, {}},
-                    std::move(columns), subject);
+    auto table = table_of("Over the medium, g for each g of pigment", {"medium_per_pigment", "medium g/g", false, {}},
+                          std::move(columns), subject);
+    const auto now = formulation.medium_per_pigment;
+    if (covers(sweep, now)) table.here = now.value(), table.k_here = subject.batch().film.k;
+    return table;
 }
 
 SweepTable over_extender(const PvcSubject& subject, const SweepWish& wish) {
@@ -115,8 +119,8 @@ SweepTable over_size_ratio(const PvcSubject& subject, const SweepWish& wish) {
     const auto points = size_ratio_curve(pair[0], pair[1], subject.blend.value().volume_shares.at(1), ratios);
     SweepTable table{"Over the grain size of the extender, in sizes of the pigment",
                      {{"size_ratio", "ratio", false, {}},
-                      {"additive_cpvc", "CPVC additive", true, {}},
-                      {"possible_cpvc", "CPVC possible", true, {}},
+                      {"additive_cpvc", "CPVC additive", true, {}, true},
+                      {"possible_cpvc", "CPVC possible", true, {}, true},
                       {"possible_saving", "saving", true, {}}}};
     for (const auto& point : points) {
         table.columns[0].values.push_back(point.ratio);
@@ -125,12 +129,6 @@ SweepTable over_size_ratio(const PvcSubject& subject, const SweepWish& wish) {
         table.columns[3].values.push_back(point.blend.possible_saving);
     }
     return table;
-}
-
-std::string cell(const SweepColumn& column, double x) {
-    if (!column.percent) return significant_text(x, 3);
-    if (column.key == "chance_underbound" && x < 0.0005) return "below 0.1 %";
-    return fmt::format("{:.1f} %", 100.0 * x);
 }
 
 std::size_t rows(const SweepTable& table) { return table.columns.front().values.size(); }
@@ -152,15 +150,17 @@ SweepWish usual_range(SweepOver over, const PvcSubject& subject) {
 
 SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish) {
     check(wish);
-    switch (wish.over) {
-    case SweepOver::medium:
-        return over_medium(subject, wish);
-    case SweepOver::extender:
-        return over_extender(subject, wish);
-    case SweepOver::size_ratio:
-        return over_size_ratio(subject, wish);
-    }
-    return {};
+    auto table = wish.over == SweepOver::medium     ? over_medium(subject, wish)
+                 : wish.over == SweepOver::extender ? over_extender(subject, wish)
+                                                    : over_size_ratio(subject, wish);
+    table.paint = subject.question.title;
+    return table;
+}
+
+std::string sweep_cell(const SweepColumn& column, double x) {
+    if (!column.percent) return significant_text(x, 3);
+    if (column.key == "chance_underbound" && x < 0.0005) return "below 0.1 %";
+    return fmt::format("{:.1f} %", 100.0 * x);
 }
 
 std::string sweep_text(const SweepTable& table) {
@@ -173,7 +173,7 @@ std::string sweep_text(const SweepTable& table) {
     text += '\n';
     for (std::size_t i = 0; i < rows(table); ++i) {
         for (const auto& column : table.columns)
-            text += layout::right_aligned(cell(column, column.values[i]), width(column));
+            text += layout::right_aligned(sweep_cell(column, column.values[i]), width(column));
         text += '\n';
     }
     return text;

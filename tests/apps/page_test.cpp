@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <sstream>
 
 #include "run.hpp"
 #include "support/in_folder.hpp"
@@ -76,4 +77,49 @@ TEST_CASE("Where -o is refused no page is written either", "[errors]") {
     check_refused(batch(weld({"-o", folder.path().string(), "--page", page})), "write-directory");
     CHECK_FALSE(fs::exists(page));
     CHECK(read_bytes(there) == "mine");
+}
+
+TEST_CASE("A sweep has a page: its curve with the window, and the rows of its text", "[cli]") {
+    const TempDir folder;
+    const auto file = folder.file("sweep.html");
+    const std::vector<std::string> medium{shipped("recipes/ultramarine-oil.yaml"), "--total", "10 g", "--sweep", "medium"};
+    const auto plain = pvc(medium), paged = pvc(and_also(medium, {"--page", file}));
+    CHECK(paged.status == 0);
+    CHECK(paged.out == plain.out);
+    const auto html = read_bytes(file);
+    CHECK_THAT(html, Contains("Sweep: Ultramarine") && Contains("<svg") && Contains("just filled at 1.00") && Contains("this paint, k ") && Contains("medium g/g"));
+    // Each number of the text stands in the table.
+    const auto last = plain.out.substr(plain.out.rfind('\n', plain.out.size() - 2) + 1);
+    std::istringstream words(last);
+    for (std::string word; words >> word;)
+        if (word != "%") CHECK_THAT(html, Contains(word));
+
+    fs::remove(file);
+    CHECK(pvc(and_also(medium, {"--points", "1000", "--page", file, "--csv"})).status == 0);
+    CHECK_THAT(read_bytes(file), Contains("of 1000\u00a0rows"));
+
+    fs::remove(file);
+    const std::vector<std::string> blend{"--pigment", "alumina-lake: 7 g", "--pigment", "chalk: 3 g", "--binder",
+                                         "gum-glycerol-honey: 36.5 g", "--page", file, "--sweep"};
+    CHECK(pvc(and_also(blend, {"extender"})).status == 0);
+    CHECK_THAT(read_bytes(file), Contains("extender") && Contains("fills mL/g"));
+    fs::remove(file);
+    CHECK(pvc(and_also(blend, {"size-ratio", "--median-size", "alumina-lake: 3 um", "--median-size", "chalk: 15 um"})).status == 0);
+    CHECK_THAT(read_bytes(file), Contains("CPVC additive") && Contains("CPVC possible"));
+}
+
+TEST_CASE("A bench reading has a page: the figure, and a bar for each rub-out", "[cli]") {
+    const TempDir folder;
+    for (const auto& entry : fs::directory_iterator(studio("readings"))) {
+        INFO(entry.path());
+        const auto file = folder.file(entry.path().stem().string() + ".html");
+        const auto plain = pvc({"--reading", entry.path().string()});
+        const auto paged = pvc({"--reading", entry.path().string(), "--page", file});
+        CHECK(paged.status == 0);
+        CHECK(paged.out == plain.out);
+        // The last line of the text is the line for the file.
+        const auto line = plain.out.substr(plain.out.rfind('\n', plain.out.size() - 2) + 1);
+        CHECK_THAT(read_bytes(file), Contains(line.substr(0, line.find(':'))) && Contains("Bench reading"));
+    }
+    CHECK_THAT(read_bytes(folder.file("weld-rub-outs.html")), Contains("rub-out 3") && Contains("<svg"));
 }

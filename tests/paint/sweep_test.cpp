@@ -58,6 +58,12 @@ TEST_CASE("a sweep over medium is the kernel, point by point", "[identity]") {
     }
 }
 
+TEST_CASE("a sweep covers what lies between its ends, both included", "[unit]") {
+    const auto sweep = medium_sweep(); // 0.4 to 12
+    for (const double inside : {0.4, 1.0, 12.0}) CHECK(covers(sweep, MediumPerPigment::of(inside)));
+    for (const double outside : {0.399, 12.01}) CHECK_FALSE(covers(sweep, MediumPerPigment::of(outside)));
+}
+
 TEST_CASE("a sweep over extender is the blend, point by point", "[identity]") {
     const std::array<BlendPigment, 2> both{BlendPigment{lake_demand, lake_density, {}},
                                            BlendPigment{chalk_demand, chalk_density, {}}};

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "lakebound/material/bench_reading.hpp"
+#include "lakebound/page/page.hpp"
 
 namespace lakebound {
 
@@ -15,5 +16,7 @@ inline constexpr int reading_json_version = 2;
 std::string reading_text(const BenchReading& reading, const BenchPractice& practice);
 /// The same as one JSON document: figure, value with its unit in the key, uncertainty.
 std::string reading_json(const BenchReading& reading, const BenchPractice& practice);
+/// The same as a page: the figure, what to know of it, and of several rub-outs a bar for each.
+page::Page reading_page(const BenchReading& reading, const BenchPractice& practice);
 
 } // namespace lakebound

@@ -2,6 +2,7 @@
 // Curves as tables: k, PVC, CPVC, reduced PVC and the chance of an underbound film along a line of
 // paints, as text or CSV.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,11 +23,16 @@ struct SweepColumn {
     std::string heading;  ///< of the text
     bool percent = false; ///< in the text
     std::vector<double> values;
+    bool drawn = false; ///< in the picture: the curve of what is asked
 };
 
 struct SweepTable {
     std::string title;
     std::vector<SweepColumn> columns; ///< all of one length; what is not known is left out
+    std::string paint = {};           ///< its name
+    std::optional<SufficiencyWindow> window = {}; ///< of k, where k is drawn
+    std::optional<double> here = {};              ///< of the first column: the paint as it is, if it was swept over
+    std::optional<BinderSufficiency> k_here = {};
 };
 
 /// The range swept when the maker names none: a quarter to twice the medium of the paint; extender
@@ -36,6 +42,9 @@ SweepWish usual_range(SweepOver over, const PvcSubject& subject);
 /// Throws DomainError as sweep.hpp and blend.hpp do; for `extender` and `size_ratio` also unless the paint has
 /// two pigments, of which the second is the extender, and their densities are known.
 SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish);
+
+/// A value as the text shows it: three digits, or a share in per cent.
+std::string sweep_cell(const SweepColumn& column, double x);
 
 std::string sweep_text(const SweepTable& table);
 std::string sweep_csv(const SweepTable& table);
