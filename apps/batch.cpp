@@ -9,7 +9,10 @@
 #include "lakebound/report/explain.hpp"
 #include "lakebound/report/shelf_list.hpp"
 #include "lakebound/paint/medium_fit.hpp"
+#include "lakebound/report/record_words.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/shelf/entry_typed.hpp"
+#include "lakebound/shelf/jar_record.hpp"
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
@@ -25,7 +28,8 @@ using Text = std::optional<std::string>;
 struct BatchOptions {
     Text recipe, jar, bench, pigment, fill, k, reduced_pvc, pvc, medium_ratio, medium, vessel;
     std::vector<std::string> stocks;
-    bool whole_jar = false, explain = false, list = false;
+    bool whole_jar = false, explain = false, list = false, keep = false;
+    Text date, lot;
     CommonOptions common;
 };
 
@@ -49,6 +53,10 @@ void describe(CommandLine& line, BatchOptions& options) {
     line.group("Instead of what the recipe says");
     line.option(options.medium, "--medium", "ID", "Another medium");
     line.option(options.vessel, "--vessel", "ID", "Another vessel to fill");
+    line.group("For the record of the jar");
+    line.flag(options.keep, "--keep", "Enter this batch in the jar's record: it was made as the sheet says");
+    line.option(options.date, "--date", "DAY", "The day it was made; else today");
+    line.option(options.lot, "--bottle", "TEXT", "The bottle of medium, for those who tell them apart");
     line.group("What to show");
     line.flag(options.explain, "--explain", "Every step with symbols and numbers, after the sheet");
     line.flag(options.list, "--list", "The recipes, pigments, media and vessels of the shelf");
@@ -145,18 +153,39 @@ void refuse_two_standard_inputs(const BatchOptions& options) {
                     "name a file for the other");
 }
 
-BatchSubject size(const BatchOptions& options, Streams& streams) {
+/// A batch that was sized, with what the record of its jar says.
+struct Sized {
+    BatchSubject subject;
+    std::optional<SheetRecord> record;
+};
+
+/// Enters the batch in the record of its jar.
+std::string kept_in_record(const BatchOptions& options, const BatchSubject& subject, const RecordedJar& recorded,
+                           Library& library) {
+    EntryContext context;
+    context.jar = recorded.jar.id;
+    context.date = day_text(day_option(options.date));
+    context.lot = options.lot;
+    const std::vector<TypedEntry> entries{kept_batch(context, subject.request, subject.answer.batch.value(),
+                                                     subject.request.jar.value().pigment, weighing_spread(*subject.chance))};
+    with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
+    return write_entries(recorded.studio, recorded.jar, context.date, entries);
+}
+
+Sized size(const BatchOptions& options, Streams& streams) {
     refuse_two_standard_inputs(options);
     auto library = open_library(options.common);
     BatchRequest request;
     const auto found = find_bench(options.bench, library);
     request.bench = found.bench;
-    std::optional<Jar> jar;
-    if (options.jar) jar = library.jar(*options.jar);
+    std::optional<RecordedJar> recorded;
+    if (options.jar) recorded = recorded_jar(library.jar_path(*options.jar), library, today_here());
+    const Jar* jar = recorded ? &recorded->jar : nullptr;
+    if (options.keep && !jar) throw fault("jar-missing", "--keep needs to know whose record", "add --jar FILE");
     if (!options.recipe)
         throw typed_fault("recipe-missing", "no recipe is named",
                     "'lakebound-batch --list' shows those on the shelf");
-    request.recipe = find_recipe(*options.recipe, library, jar ? &*jar : nullptr, standard_input(streams));
+    request.recipe = find_recipe(*options.recipe, library, jar, standard_input(streams));
     if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
     if (options.medium) {
         request.recipe.medium = library.medium(*options.medium);
@@ -168,15 +197,31 @@ BatchSubject size(const BatchOptions& options, Streams& streams) {
     }
     if (options.vessel) request.vessel = library.vessel(*options.vessel);
     request.practice = library.practice();
-    request.amount = read_amount(options, request.bench, library, jar.has_value());
+    request.amount = read_amount(options, request.bench, library, jar != nullptr);
     request.aim = read_aim(options);
     for (const auto& text : options.stocks)
         request.stocks.push_back(read_stock(text, request.recipe, request.bench));
+    Sized sized;
     try {
-        auto subject = batch_subject(std::move(request), library.bench_tests());
-        if (jar) subject.jar_name = jar->name;
-        subject.bench_assumed = found.assumed;
-        return subject;
+        if (jar) {
+            RecordWish wish;
+            wish.today = today_here();
+            wish.lot = options.lot;
+            if (auto outlook = outlook_of(*recorded, request.recipe, request.bench, library, wish)) {
+                take_up(request, request.jar->pigment, *outlook, {jar->reference_oil_absorption, jar->reference_test_oil});
+                sized.record = SheetRecord{std::move(*outlook), library.learning_habits(), jar->id, {}};
+            }
+        }
+        sized.subject = batch_subject(std::move(request), library.bench_tests());
+        if (jar) sized.subject.jar_name = jar->name;
+        sized.subject.bench_assumed = found.assumed;
+        if (options.keep) {
+            if (!sized.subject.answer.batch || sized.subject.answer.shortfall)
+                throw fault("keep-nothing", "--keep: the batch that was asked for cannot be made", "size one that fits the jar");
+            const auto kept = kept_in_record(options, sized.subject, *recorded, library);
+            if (sized.record) sized.record->kept = kept;
+        }
+        return sized;
     } catch (const DomainError& error) {
         const bool by_recipe = !read_aim(options) && !options.medium && !options.pigment;
         throw InputError(domain_fault(by_recipe ? *options.recipe : std::string(command_line_path), error));
@@ -191,11 +236,13 @@ Answer answer(const BatchOptions& options, Streams& streams) {
         if (options.common.wants_page()) given.pages.push_back(shelf_list_page(groups));
         return given;
     }
-    const auto subject = size(options, streams);
+    const auto sized = size(options, streams);
+    const auto& subject = sized.subject;
+    const SheetRecord* record = sized.record ? &*sized.record : nullptr;
     Answer given;
-    if (options.common.json) given.text = batch_json(subject, options.explain);
+    if (options.common.json) given.text = batch_json(subject, options.explain, record);
     if (options.common.wants_page()) {
-        given.pages.push_back(weigh_sheet_page(subject));
+        given.pages.push_back(weigh_sheet_page(subject, record));
         if (options.explain && subject.answer.batch) given.pages.push_back(explanation_page(subject));
     }
     given.status = is_good(subject) ? exit_status::answered : exit_status::will_not_hold;

@@ -13,7 +13,11 @@ namespace {
 
 /// Phi((t - c)/s); a step where there is no spread, one half on the step itself.
 double share_below(double t, double c, double s) noexcept {
-    if (s > 0.0) return standard_normal_cdf((t - c) / s);
+    if (s > 0.0) {
+        const double z = (t - c) / s;
+        if (z > 9.0) return 1.0; // to the last digit, and many parts of a wide mixture lie so
+        return z < -38.0 ? 0.0 : standard_normal_cdf(z);
+    }
     return t > c ? 1.0 : t < c ? 0.0 : 0.5;
 }
 
@@ -108,6 +112,22 @@ NormalMixture NormalMixture::narrowed(double factor) const {
         p.mean = mean_ + (p.mean - mean_) * factor;
         p.standard_deviation *= factor;
     }
+    return NormalMixture(std::move(parts));
+}
+
+NormalMixture NormalMixture::widened(double spread) const {
+    if (!(spread >= 0.0 && std::isfinite(spread)))
+        throw_out_of_range("spread added to a mixture", spread, "", "0 or more");
+    std::vector<NormalPart> parts = parts_;
+    for (NormalPart& p : parts)
+        p.standard_deviation = std::hypot(p.standard_deviation, spread);
+    return NormalMixture(std::move(parts));
+}
+
+NormalMixture NormalMixture::shifted(double by) const {
+    std::vector<NormalPart> parts = parts_;
+    for (NormalPart& p : parts)
+        p.mean += by;
     return NormalMixture(std::move(parts));
 }
 

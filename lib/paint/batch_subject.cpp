@@ -20,6 +20,7 @@ BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> test
     subject.chance = batch_chance(subject.request, batch);
     // The maker gets what the rounded masses make.
     subject.judgement = judge(batch.sheet.film.k, subject.chance->doubt, window, batch.objections);
+    if (subject.request.learned_doubt) return subject; // the record's own coach advises
     subject.next = next_measurement(*subject.judgement, subject.chance->doubt, subject.chance->spread,
                                     subject.tests, window, rule);
     return subject;

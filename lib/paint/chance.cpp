@@ -23,6 +23,7 @@ struct FilmModel {
         bool bone_dry = false;
         MassFraction water;
         std::size_t part = 0; // index in the recipe's pigments
+        double step = 1.0;    // from oil to this binder, as learned
     };
     struct BinderTerm {
         Volume volume;
@@ -55,7 +56,7 @@ struct FilmModel {
             const auto as_given = MassDensity::from_value(x[p.density]);
             const auto demand = binder_demand(OilAbsorption::from_proven(x[p.oil_absorption]),
                                               MassDensity::from_value(x[p.test_oil])) *
-                                x[transfer];
+                                (x[transfer] * p.step);
             double amount = x[p.moisture];
             for (const std::size_t i : p.amount)
                 amount *= x[i];
@@ -118,7 +119,24 @@ CorrelationMatrix correlation_of(const BatchRequest& request, const FilmModel& m
     return correlation;
 }
 
+/// Spread of what the record leaves open beside solids and density of the binder, which have lines of their own.
+double learned_spread(const BatchRequest& request) {
+    const Family& family = request.recipe.family;
+    const double all = request.learned_doubt->standard_deviation();
+    return std::sqrt(std::max(0.0, all * all - family.binder_solids_spread * family.binder_solids_spread -
+                                       family.binder_density_spread * family.binder_density_spread));
+}
+
+UncertainInput known(UncertainInput input) {
+    input.distribution = {Shape::exact, input.distribution.location, 0.0};
+    return input;
+}
+
 FilmModel model_of(const BatchRequest& request, const Batch& batch) {
+    const bool learned = request.learned_doubt.has_value();
+    if (learned && request.recipe.pigments.size() != 1)
+        throw DomainError("pigments of a paint whose demand was learned", std::to_string(request.recipe.pigments.size()),
+                          "1");
     const Recipe& recipe = request.recipe;
     FilmModel m;
     for (const Weighing& line : batch.sheet.slab) {
@@ -128,18 +146,20 @@ FilmModel model_of(const BatchRequest& request, const Batch& batch) {
             const std::string of = " of " + (p.name.empty() ? p.id : p.name);
             FilmModel::PigmentTerms t{};
             t.part = line.index;
+            t.step = recipe.pigments[line.index].step_from_oil;
             t.mass = batch.composition.pigments[line.index];
             if (!(t.mass.value() > 0.0)) continue;
             t.bone_dry = p.density_state == MoistureState::bone_dry;
             if (p.moisture) t.water = p.moisture->value();
-            t.oil_absorption = m.add(ChanceInput::oil_absorption, p.id,
-                                     uncertain_input("oil absorption" + of, p.oil_absorption));
-            t.test_oil = m.add(ChanceInput::test_oil_density, p.id,
-                               uncertain_input("density of the test oil" + of, p.test_oil_density));
+            const auto oil_absorption = uncertain_input("oil absorption" + of, p.oil_absorption);
+            const auto test_oil = uncertain_input("density of the test oil" + of, p.test_oil_density);
+            t.oil_absorption = m.add(ChanceInput::oil_absorption, p.id, learned ? known(oil_absorption) : oil_absorption);
+            t.test_oil = m.add(ChanceInput::test_oil_density, p.id, learned ? known(test_oil) : test_oil);
             t.density = m.add(ChanceInput::pigment_density, p.id, uncertain_input("density" + of, p.density));
             // A rub-out was made on the powder as it is: of its moisture only the drift since then counts.
             const bool rubbed_out = p.oil_absorption.provenance().origin == Origin::measured;
-            const double damp = p.moisture && !rubbed_out
+            const double damp = learned ? 0.0
+                                : p.moisture && !rubbed_out
                                     ? p.moisture->standard_uncertainty().value() / (1.0 - p.moisture->value().value())
                                     : request.practice.moisture_drift;
             t.moisture = m.add_factor(ChanceInput::moisture, p.id, "moisture" + of, Shape::lognormal, damp);
@@ -179,13 +199,16 @@ FilmModel model_of(const BatchRequest& request, const Batch& batch) {
         }
     }
     const Family& family = recipe.family;
-    m.index = m.add(ChanceInput::binder_index, "", uncertain_input("binder index", family.binder_index));
+    const auto index = uncertain_input("binder index", family.binder_index);
+    m.index = m.add(ChanceInput::binder_index, "", learned ? known(index) : index);
     m.solids = m.add_factor(ChanceInput::binder_solids, "", "binder solids", Shape::lognormal,
                             family.binder_solids_spread);
     m.density = m.add_factor(ChanceInput::binder_density, "", "binder density", Shape::lognormal,
                              family.binder_density_spread);
-    m.transfer = m.add_factor(ChanceInput::method_transfer, "", "from the oil rub-out to this binder",
-                              Shape::lognormal, family.method_transfer);
+    m.transfer = learned ? m.add_factor(ChanceInput::learned_demand, recipe.pigments.front().pigment.id,
+                                        "what your record leaves open", Shape::lognormal, learned_spread(request))
+                         : m.add_factor(ChanceInput::method_transfer, "", "from the oil rub-out to this binder",
+                                        Shape::lognormal, family.method_transfer);
     m.spooned = m.add_factor(ChanceInput::spooning, recipe.medium.id, "amount of the medium by the spoon",
                              Shape::lognormal, request.medium_spooned);
     m.correlation = correlation_of(request, m);
@@ -208,6 +231,7 @@ double& term_of(LogSpread& spread, ChanceInput kind) {
         return spread.weighing;
     case ChanceInput::binder_index:
     case ChanceInput::method_transfer:
+    case ChanceInput::learned_demand:
         return spread.method_transfer;
     case ChanceInput::binder_solids:
         return spread.binder_solids;
@@ -322,6 +346,22 @@ DrawnFilm draw_film(const FilmModel& model, const SufficiencyWindow& w, const Ch
 
 } // namespace
 
+double weighing_spread(const BatchChance& chance) {
+    double variance = 0.0;
+    for (std::size_t i = 0; i < chance.kinds.size(); ++i)
+        switch (chance.kinds[i]) {
+        case ChanceInput::pigment_weighing:
+        case ChanceInput::binder_weighing:
+        case ChanceInput::tapped_density:
+        case ChanceInput::spooning:
+            variance += chance.ln_k.lines[i].contribution * chance.ln_k.lines[i].contribution;
+            break;
+        default:
+            break;
+        }
+    return std::sqrt(variance);
+}
+
 BatchChance batch_chance(const BatchRequest& request, const Batch& batch, const ChanceOptions& options) {
     const FilmModel model = model_of(request, batch);
     std::vector<PigmentInFilm> film;
@@ -343,7 +383,7 @@ BatchChance batch_chance(const BatchRequest& request, const Batch& batch, const 
     c.ln_pvc = joint.outputs[1];
     c.ln_cpvc = joint.outputs[2];
     c.ln_reduced_pvc = joint.outputs[3];
-    c.doubt = doubt_of(model, c.ln_k);
+    c.doubt = request.learned_doubt ? request.learned_doubt->widened(weighing_spread(c)) : doubt_of(model, c.ln_k);
     c.sigma = c.doubt.standard_deviation();
     c.k_uncertainty = batch.film.k.value() * c.sigma;
     c.pvc_uncertainty = batch.film.pvc.value() * c.ln_pvc.standard_uncertainty;

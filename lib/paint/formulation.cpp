@@ -220,9 +220,8 @@ FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder,
 FilmState film_state(const Recipe& recipe, const Composition& c) {
     std::vector<PigmentInFilm> pigments;
     for (std::size_t i = 0; i < c.pigments.size(); ++i) {
-        const Pigment& p = recipe.pigments.at(i).pigment;
-        pigments.push_back({c.pigments[i], as_weighed_density(p),
-                            binder_demand(p.oil_absorption.value(), p.test_oil_density.value())});
+        const PigmentPart& part = recipe.pigments.at(i);
+        pigments.push_back({c.pigments[i], as_weighed_density(part.pigment), demand_of(part)});
     }
     return film_state(pigments, binder_volume(recipe, c), recipe.family.binder_index.value());
 }

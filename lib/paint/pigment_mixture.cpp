@@ -8,6 +8,11 @@
 
 namespace lakebound {
 
+SpecificVolume demand_of(const PigmentPart& part) {
+    const Pigment& p = part.pigment;
+    return binder_demand(p.oil_absorption.value(), p.test_oil_density.value()) * part.step_from_oil;
+}
+
 PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments) {
     if (pigments.empty()) throw_out_of_range("number of pigments", 0.0, "", "1 or more");
     std::vector<Component> components;
@@ -15,7 +20,7 @@ PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments) {
     for (const PigmentPart& part : pigments) {
         const Pigment& p = part.pigment;
         components.push_back({part.share, as_weighed_density(p)});
-        demand += part.share.value() * binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
+        demand += part.share.value() * demand_of(part);
     }
     return {demand, mixture_density(components)};
 }

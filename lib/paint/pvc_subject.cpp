@@ -115,8 +115,9 @@ PvcSubject pvc_subject(PvcQuestion question) {
     const auto& window = subject.family().window;
     const auto& doubt = subject.base.chance->doubt;
     subject.base.judgement = judge(*subject.check.k, doubt, window, batch.objections);
-    subject.base.next = next_measurement(*subject.base.judgement, doubt, subject.base.chance->spread,
-                                         subject.base.tests, window, asked.rule);
+    if (!asked.request.learned_doubt) // else the record's own coach advises
+        subject.base.next = next_measurement(*subject.base.judgement, doubt, subject.base.chance->spread,
+                                             subject.base.tests, window, asked.rule);
     if (asked.rescue) subject.rescue = rescue_of(asked, batch, subject.base);
     return subject;
 }

@@ -54,10 +54,12 @@ private:
         for (std::size_t i = 0; i < n; ++i) {
             const PigmentPart& part = recipe_.pigments[i];
             const Pigment& p = part.pigment;
-            const SpecificVolume q = binder_demand(p.oil_absorption.value(), p.test_oil_density.value());
-            add(WorkingTopic::demand, "binder demand of "s + p.name, "q"s + index(i, n), "OA / (100 rho_o)",
+            const SpecificVolume q = demand_of(part);
+            const bool learned = part.step_from_oil < 1.0 || part.step_from_oil > 1.0;
+            add(WorkingTopic::demand, "binder demand of "s + p.name, "q"s + index(i, n),
+                learned ? "OA / (100 rho_o) x s" : "OA / (100 rho_o)",
                 digits(in_grams_per_100_grams(p.oil_absorption.value())) + " / (100 x "s +
-                    density_text(p.test_oil_density.value()) + ")",
+                    density_text(p.test_oil_density.value()) + ")" + (learned ? " x " + digits(part.step_from_oil) : ""s),
                 in_millilitres_per_gram(q), "mL/g");
             const MassDensity rho = as_weighed_density(p);
             if (p.density_state == MoistureState::bone_dry && p.moisture)

@@ -11,6 +11,8 @@
 namespace lakebound {
 namespace {
 
+constexpr double cell_width = 0.7; ///< of like nodes, in sd of the normal about them
+
 template <class Of> double weighted(const DemandBelief& belief, Of of) {
     double sum = 0.0;
     for (const auto& part : belief.parts)
@@ -36,6 +38,35 @@ NormalMixture DemandBelief::critical() const { return mixture(*this, 1.0, 0.0); 
 NormalMixture DemandBelief::doubt(double batch_spread) const {
     check_spread(batch_spread, "ln-sd of a batch");
     return mixture(*this, -1.0, batch_spread);
+}
+
+NormalMixture DemandBelief::gathered_doubt(double batch_spread) const {
+    check_spread(batch_spread, "ln-sd of a batch");
+    struct Cell {
+        double weight = 0.0, first = 0.0, second = 0.0;
+    };
+    std::vector<NormalPart> normals;
+    std::vector<Cell> cells;
+    for (const auto& part : parts) {
+        const double sd = std::hypot(part.critical_spread, batch_spread);
+        const auto [least, greatest] = std::minmax_element(
+            part.nodes.begin(), part.nodes.end(),
+            [](const DemandNode& a, const DemandNode& b) { return a.critical < b.critical; });
+        const double low = least->critical, width = std::max(sd, (greatest->critical - low) / 300.0) * cell_width + 1e-12;
+        cells.assign(static_cast<std::size_t>((greatest->critical - low) / width) + 1, {});
+        for (const auto& n : part.nodes) {
+            Cell& cell = cells[static_cast<std::size_t>((n.critical - low) / width)];
+            cell.weight += n.weight;
+            cell.first += n.weight * (n.critical - low);
+            cell.second += n.weight * (n.critical - low) * (n.critical - low);
+        }
+        for (const Cell& c : cells) {
+            if (!(c.weight > 0.0)) continue;
+            const double mean = c.first / c.weight, within = std::max(c.second / c.weight - mean * mean, 0.0);
+            normals.push_back({c.weight, -(low + mean), std::sqrt(sd * sd + within)});
+        }
+    }
+    return NormalMixture(std::move(normals));
 }
 
 double DemandBelief::flip_mean() const {

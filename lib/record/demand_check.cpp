@@ -71,6 +71,7 @@ void check_record(const DemandWorld& world, const DemandRecord& record) {
     for (const auto& r : record.rub_outs) {
         check_jar(r.jar, r.changes);
         check_spread(r.reading_spread, "spread of a reading");
+        if (r.stated_spread) check_spread(*r.stated_spread, "stated spread of a reading");
         check_position(r.oil_absorption.value(), "oil absorption of a rub-out");
     }
     for (const auto& t : record.trials) {

@@ -79,9 +79,13 @@ double DemandModel::variance(DemandSource what, std::size_t a, double jar_spread
         return square(p.regrind_spread);
     case DemandSource::hand:
         return square(p.hand_spread);
-    case DemandSource::repeat:
-        return square(repeat_spread) +
-               (a < record_.rub_outs.size() ? square(record_.rub_outs[a].reading_spread) : 0.0);
+    case DemandSource::repeat: {
+        if (a >= record_.rub_outs.size()) return square(repeat_spread);
+        const RubOutReading& r = record_.rub_outs[a];
+        // A figure brought in is not surer than the hand that made it, of which it holds a share already.
+        if (r.stated_spread) return std::max(square(*r.stated_spread) - square(p.hand_spread), square(0.25 * p.hand_spread));
+        return square(repeat_spread) + square(r.reading_spread);
+    }
     case DemandSource::step:
         return square(step_factor * world_.kinds[a].step_spread);
     case DemandSource::medium:

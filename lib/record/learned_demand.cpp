@@ -146,6 +146,7 @@ double learned_repeat_spread(const DemandPriors& priors, const DemandRecord& rec
     };
     std::map<std::pair<std::size_t, std::size_t>, Group> groups;
     for (const RubOutReading& r : record.rub_outs) {
+        if (r.stated_spread) continue;
         Group& g = groups[{r.jar, r.changes}];
         const double d = log_reading(record, r) - g.mean;
         g.count += 1.0;

@@ -18,7 +18,7 @@ namespace {
 constexpr double worth_an_outcome = 0.001; ///< chance of being rich, above which it is reckoned with
 constexpr std::size_t most_at_once = 6;
 constexpr int reading_nodes = 7;
-constexpr double negligible = 1e-12;
+constexpr double negligible = 1e-7; ///< chance of an outcome that is not followed up
 
 /// Total weight of the nodes: the chance of the outcome after which they were weighed anew.
 double chance_of(const DemandBelief& belief) {
@@ -29,46 +29,39 @@ double chance_of(const DemandBelief& belief) {
     return chance;
 }
 
-/// As DemandBelief::doubt, with nodes of a part that lie within a third of its normal's sd of one another put together:
-/// weight, mean and variance stay. A grid of two quantities has thousands of nodes where a hundred say the same.
-NormalMixture gathered_doubt(const DemandBelief& belief, double batch_spread) {
-    struct Cell {
-        double weight = 0.0, first = 0.0, second = 0.0;
-    };
-    std::vector<NormalPart> normals;
-    std::vector<Cell> cells;
-    for (const auto& part : belief.parts) {
-        const double sd = std::hypot(part.critical_spread, batch_spread);
-        const auto [least, greatest] = std::minmax_element(
-            part.nodes.begin(), part.nodes.end(),
-            [](const DemandNode& a, const DemandNode& b) { return a.critical < b.critical; });
-        const double low = least->critical, width = std::max(sd, (greatest->critical - low) / 300.0) / 3.0 + 1e-12;
-        cells.assign(static_cast<std::size_t>((greatest->critical - low) / width) + 1, {});
-        for (const auto& n : part.nodes) {
-            Cell& cell = cells[static_cast<std::size_t>((n.critical - low) / width)];
-            cell.weight += n.weight;
-            cell.first += n.weight * (n.critical - low);
-            cell.second += n.weight * (n.critical - low) * (n.critical - low);
-        }
-        for (const Cell& c : cells) {
-            if (!(c.weight > 0.0)) continue;
-            const double mean = c.first / c.weight, within = std::max(c.second / c.weight - mean * mean, 0.0);
-            normals.push_back({c.weight, -(low + mean), std::sqrt(sd * sd + within)});
-        }
-    }
-    return NormalMixture(std::move(normals));
-}
-
 MixingPoint best_of(const NormalMixture& doubt, const SufficiencyWindow& window) {
     const BinderSufficiency k = likeliest_aim(doubt, window);
     return {k, window_chances(k, doubt, window).in_window};
+}
+
+/// Greatest chance of the window over where to mix. The top is flat: a place good to .01 gives a value good to 1e-5.
+double greatest_chance(const NormalMixture& doubt, const SufficiencyWindow& window) {
+    constexpr double golden = 0.6180339887498949;
+    const double edge_low = std::log(window.green_low.value()), edge_high = std::log(window.green_high.value());
+    const auto inside = [&](double x) {
+        return 1.0 - doubt.below(edge_low - x).value() - doubt.above(edge_high - x).value();
+    };
+    const double middle = 0.5 * (edge_low + edge_high) - doubt.mean(), reach = 0.5 * doubt.standard_deviation();
+    double low = middle - reach, high = middle + reach;
+    double x1 = high - golden * (high - low), x2 = low + golden * (high - low);
+    double f1 = inside(x1), f2 = inside(x2);
+    while (high - low > 0.02) {
+        if (f1 < f2) {
+            low = x1, x1 = x2, f1 = f2;
+            f2 = inside(x2 = low + golden * (high - low));
+        } else {
+            high = x2, x2 = x1, f2 = f1;
+            f1 = inside(x1 = high - golden * (high - low));
+        }
+    }
+    return std::max(f1, f2);
 }
 
 /// Chance of the outcome times the value after it.
 double share_of_value(const DemandBelief& belief, const PaintGoal& goal) {
     const double chance = chance_of(belief);
     if (!(chance > negligible)) return 0.0;
-    return chance * best_of(gathered_doubt(belief, goal.batch_spread), goal.window).chance.value();
+    return chance * greatest_chance(belief.gathered_doubt(goal.batch_spread), goal.window);
 }
 
 /// Visits every outcome of one swatch with its belief, of weight the outcome's chance.

@@ -7,6 +7,7 @@
 #include <tuple>
 #include <utility>
 
+#include "lakebound/material/moisture.hpp"
 #include "lakebound/quantity/error.hpp"
 
 namespace lakebound {
@@ -39,6 +40,13 @@ public:
         card_.left = w.net;
         card_.uncertainty = w.uncertainty;
         card_.left_from = {entry};
+        card_.from_its_file = false;
+    }
+    void begin(const WeighedEntry& w) {
+        checked(w.net, "powder of a jar's file"), checked(w.uncertainty, "doubt of a jar's file");
+        card_.left = w.net;
+        card_.uncertainty = w.uncertainty;
+        card_.from_its_file = true;
     }
     /// False when there was not as much.
     bool draw(Mass powder, Mass uncertainty, std::size_t entry) {
@@ -62,8 +70,14 @@ public:
         for (const JarStart& start : starts) {
             if (!jar_of_.try_emplace(start.id, card_.jars.size()).second)
                 throw DomainError("jar", start.id, "given once");
-            card_.jars.push_back({start.id, {}, {}, {}, {}, {}, {}, {}, {}, {}});
+            JarCard& card = card_.jars.emplace_back();
+            card.id = start.id;
+            if (start.net) Balance(card).begin(*start.net);
+            card.stated_oil_absorption = start.oil_absorption.has_value();
             card_.record.jars.push_back({start.plant, start.reference, 0, false});
+            if (start.oil_absorption)
+                card_.record.rub_outs.push_back({card_.jars.size() - 1, start.oil_absorption->value, 0, 0.0,
+                                                 start.oil_absorption->spread});
         }
     }
 
@@ -77,8 +91,12 @@ public:
         std::erase_if(order, [&](std::size_t i) { return undoes(i); });
         for (const std::size_t i : order)
             if (std::find(undone_.begin(), undone_.end(), i) == undone_.end()) take(i);
-        for (const auto& [batch, outcome] : outcome_of_)
-            learn_outcome(batch, outcome);
+        for (const bool in_use : {false, true})
+            for (const auto& [paint, outcome] : outcome_of_)
+                if (std::holds_alternative<BatchEntry>(entries_[paint].what) == in_use) learn(paint, outcome);
+        for (JarCard& card : card_.jars)
+            for (const std::size_t i : card.swatches)
+                if (!outcome_of_.contains(i)) card.open_swatches.push_back(i);
         return std::move(card_);
     }
 
@@ -112,7 +130,8 @@ private:
     void draw(std::size_t i, Mass powder, Mass uncertainty) {
         JarCard& card = card_.jars[jar_of_.at(entries_[i].jar)];
         if (!Balance(card).draw(powder, uncertainty, i))
-            fault(Contradiction::drawn_beyond_all, i, card.left_from.front());
+            fault(Contradiction::drawn_beyond_all, i,
+                  card.from_its_file ? std::nullopt : std::optional(card.left_from.front()));
     }
 
     PaintTrial trial(std::size_t i, const PaintMade& paint, PaintOutcome outcome, bool in_use) const {
@@ -134,13 +153,14 @@ private:
                         [&](const DrawnEntry& d) { draw(i, d.powder, d.uncertainty); },
                         [&](const RubOutEntry& r) {
                             card_.record.rub_outs.push_back(
-                                {jar, r.oil_absorption, changes_before(i), r.reading_spread});
+                                {jar, r.oil_absorption, changes_before(i), r.reading_spread, {}});
                             card.rub_outs.push_back(i);
                             draw(i, r.powder, {});
                         },
+                        [&](const MeasuredEntry& m) { measure(card, m, i); },
                         [&](const SwatchEntry& s) {
-                            card_.record.trials.push_back(trial(i, s.paint, s.outcome, false));
                             card.swatches.push_back(i);
+                            if (s.sign) outcome_of_[i] = i;
                             draw(i, s.paint.powder, s.paint.uncertainty);
                         },
                         [&](const BatchEntry& b) {
@@ -148,11 +168,11 @@ private:
                             draw(i, b.paint.powder, b.paint.uncertainty);
                         },
                         [&](const OutcomeEntry& o) {
-                            const auto batch = std::find_if(card.batches.begin(), card.batches.end(),
-                                                            [&](std::size_t b) { return entries_[b].id == o.batch; });
-                            if (batch == card.batches.end()) return fault(Contradiction::unknown_batch, i);
-                            outcome_of_[*batch] = i;
+                            const auto paint = paint_called(card, o.of);
+                            if (!paint) return fault(Contradiction::unknown_paint, i);
+                            outcome_of_[*paint] = i;
                         },
+                        [&](const NoteEntry&) { card.notes.push_back(i); },
                         [&](const ChangedEntry&) {
                             card.changes.push_back(i);
                             ++card_.record.jars[jar].changes;
@@ -161,11 +181,28 @@ private:
                    entries_[i].what);
     }
 
-    void learn_outcome(std::size_t batch, std::size_t outcome) {
-        const PaintMade& paint = std::get<BatchEntry>(entries_[batch].what).paint;
-        const PaintOutcome seen = std::get<OutcomeEntry>(entries_[outcome].what).outcome;
-        card_.record.trials.push_back(trial(batch, paint, seen, true));
-        card_.jars[jar_of_.at(entries_[batch].jar)].outcomes.push_back(outcome);
+    static void measure(JarCard& card, const MeasuredEntry& m, std::size_t i) {
+        if (m.density) card.measured.density = m.density;
+        if (m.tapped_density) card.measured.tapped_density = m.tapped_density;
+        if (m.moisture) card.measured.moisture = m.moisture;
+        if (m.median_size) card.measured.median_size = m.median_size;
+        card.measurements.push_back(i);
+    }
+
+    std::optional<std::size_t> paint_called(const JarCard& card, const std::string& id) const {
+        for (const auto* list : {&card.swatches, &card.batches})
+            for (const std::size_t i : *list)
+                if (entries_[i].id == id) return i;
+        return std::nullopt;
+    }
+
+    void learn(std::size_t i, std::size_t outcome) {
+        const auto* swatch = std::get_if<SwatchEntry>(&entries_[i].what);
+        const PaintMade& paint = swatch ? swatch->paint : std::get<BatchEntry>(entries_[i].what).paint;
+        const PaintSign sign = outcome == i ? *swatch->sign : std::get<OutcomeEntry>(entries_[outcome].what).sign;
+        const auto seen = outcome_of(sign);
+        if (seen && paint.of_this_jar_alone) card_.record.trials.push_back(trial(i, paint, *seen, !swatch));
+        if (outcome != i) card_.jars[jar_of_.at(entries_[i].jar)].outcomes.push_back(outcome);
     }
 
     std::span<const JarStart> starts_;
@@ -174,7 +211,7 @@ private:
     StudioCard card_;
     std::map<std::string, std::size_t> jar_of_, entry_of_;
     std::vector<std::size_t> undone_;
-    std::map<std::size_t, std::size_t> outcome_of_; ///< of each batch the last
+    std::map<std::size_t, std::size_t> outcome_of_; ///< of each swatch and batch the last
 };
 
 } // namespace
@@ -182,6 +219,18 @@ private:
 double UnexplainedLoss::in_spreads() const {
     if (uncertainty.value() > 0.0) return mass.value() / uncertainty.value();
     return mass.value() == 0.0 ? 0.0 : std::copysign(INFINITY, mass.value());
+}
+
+Pigment with_measured(Pigment pigment, const MeasuredEntry& measured) {
+    if (measured.tapped_density) pigment.tapped_density = measured.tapped_density;
+    if (measured.median_size) pigment.median_size = measured.median_size;
+    if (measured.density) {
+        pigment.density = *measured.density;
+        pigment.density_state = MoistureState::as_weighed;
+    }
+    if (measured.moisture)
+        pigment = at_moisture(std::move(pigment), *measured.moisture, {measured.density.has_value(), false});
+    return pigment;
 }
 
 StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today) {

@@ -11,6 +11,7 @@
 
 #include "judgement_json.hpp"
 #include "paint_json.hpp"
+#include "record_json.hpp"
 
 namespace lakebound {
 
@@ -141,7 +142,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
 
 } // namespace
 
-std::string batch_json(const BatchSubject& subject, bool with_working) {
+std::string batch_json(const BatchSubject& subject, bool with_working, const SheetRecord* record) {
     const auto& request = subject.request;
     const auto& family = request.recipe.family;
     Json json = envelope("batch", batch_json_version);
@@ -157,6 +158,10 @@ std::string batch_json(const BatchSubject& subject, bool with_working) {
     json["enough"] = !subject.answer.shortfall.has_value();
     if (subject.answer.shortfall) json["shortfall"] = shortfall_json(*subject.answer.shortfall);
     if (subject.answer.batch) json["batch"] = batch_part(subject, *subject.answer.batch);
+    if (record) {
+        json["record"] = outlook_json(record->outlook);
+        if (!record->kept.empty()) json["kept"] = record->kept;
+    }
     if (with_working && subject.answer.batch) {
         json["working"] = Json::array();
         for (const auto& step : working(request, *subject.answer.batch))

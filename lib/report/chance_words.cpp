@@ -86,6 +86,8 @@ const char* chance_input_words(ChanceInput input) noexcept {
         return "tapped density";
     case ChanceInput::spooning:
         return "filling of the spoon";
+    case ChanceInput::learned_demand:
+        return "what your record leaves open";
     }
     return "";
 }
@@ -116,6 +118,8 @@ const char* chance_input_key(ChanceInput input) noexcept {
         return "tapped_density";
     case ChanceInput::spooning:
         return "spooning";
+    case ChanceInput::learned_demand:
+        return "learned_demand";
     }
     return "";
 }

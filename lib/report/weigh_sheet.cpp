@@ -13,6 +13,7 @@
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/order_of_work.hpp"
+#include "lakebound/report/record_words.hpp"
 #include "lakebound/report/sheet_pictures.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "page_builder.hpp"
@@ -300,6 +301,24 @@ void show_next(PageBuilder& page, const BatchSubject& subject) {
     page.paragraph(next_measurement_text(subject));
 }
 
+/// What the record teaches of this paint, in place of what single tests would bring.
+void show_record(PageBuilder& page, const BatchSubject& subject, const SheetRecord& record) {
+    page.section("What your record says", Place::right);
+    const auto worth = worth_lines(record.outlook);
+    if (worth.size() > 1)
+        page.paragraph(fmt::format("Aimed where it is likeliest, the window was met {} by the library alone; with {}: {}.",
+                                   percent_text(worth.front().chance.value()), worth.back().what,
+                                   percent_text(worth.back().chance.value())));
+    const auto& coaching = record.outlook.coaching;
+    page.paragraph(coach_head(coaching) + ". " + coach_text(record.outlook, record.habits, subject.request.recipe.family.process));
+    for (const auto& line : outlook_warnings(record.outlook))
+        page.item(line, '!');
+    if (record.kept.empty())
+        page.paragraph("Once it is made, add --keep, so that the jar remembers it.");
+    else
+        page.paragraph(fmt::format("Kept in {}. When it has been used: lakebound-jar {} --went holds.", record.kept, record.jar_id));
+}
+
 void show_cautions(PageBuilder& page, const BatchSubject& subject) {
     page.section("Take care");
     page::Cautions block;
@@ -314,7 +333,7 @@ void show_cautions(PageBuilder& page, const BatchSubject& subject) {
 
 } // namespace
 
-page::Page weigh_sheet_page(const BatchSubject& subject) {
+page::Page weigh_sheet_page(const BatchSubject& subject, const SheetRecord* record) {
     PageBuilder page(title_of(subject));
     if (subject.answer.shortfall) show_shortfall(page, subject);
     if (!subject.answer.batch) return std::move(page).page();
@@ -332,7 +351,8 @@ page::Page weigh_sheet_page(const BatchSubject& subject) {
     show_charts(page, subject);
     show_warnings(page, subject, batch);
     show_sources(page, subject, batch);
-    show_next(page, subject);
+    if (record) show_record(page, subject, *record);
+    else show_next(page, subject);
     show_cautions(page, subject);
     return std::move(page).page();
 }

@@ -7,50 +7,14 @@
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/reader.hpp"
+#include "rub_out_text.hpp"
 
 namespace lakebound {
 namespace {
 
-/// "19 drops": the count, or nothing when the text is no count of drops.
-std::optional<double> drops_of(const Node& node) {
-    if (node.kind != Node::Kind::scalar) return std::nullopt;
-    KitchenMeasures one_is_one;
-    one_is_one.drop = millilitres(1.0);
-    try {
-        const auto reading = read_quantity(node.text, Dimension::volume, one_is_one);
-        if (reading.unit.rfind("drop", 0) != 0 || reading.spread_kind != Spread::none) return std::nullopt;
-        return in_millilitres(Volume::from_value(reading.value));
-    } catch (const QuantityTextError&) {
-        return std::nullopt; // read as a mass, the fault is told there
-    }
-}
-
 Instrument<Mass> read_scale(const MapReader& map) {
     return {map.exact<Mass>("scale", range::positive),
             map.optional_exact<Mass>("repeatability", range::not_negative).value_or(Mass())};
-}
-
-RubOut read_rub_out(const Node& node, const Instrument<Mass>& scale, bool dropper, Faults& faults) {
-    const MapReader map(node, "a rub-out", {"pigment", "oil"}, faults);
-    RubOut rub_out;
-    rub_out.scale = scale;
-    rub_out.pigment = map.exact<Mass>("pigment", range::positive);
-    const Node* oil = map.need("oil");
-    if (oil == nullptr) return rub_out;
-    if (const auto drops = drops_of(*oil)) {
-        rub_out.drops = *drops;
-        if (!(*drops > 0.0))
-            faults.add(fault_at(*oil, "quantity-negative", "the drops must be above 0", "count them"));
-        else if (!dropper)
-            faults.add(fault_at(*oil, "rub-out-oil", "drops were counted, but what a drop weighs is not said",
-                                "add 'dropper: {drops: 50, weighed: 1.81 g}'"));
-        return rub_out;
-    }
-    rub_out.oil = map.exact<Mass>("oil", range::positive);
-    if (dropper)
-        faults.add(fault_at(*oil, "rub-out-oil", "the oil was weighed, but a dropper is given as well",
-                            "leave the dropper out, or count drops in every rub-out: 'oil: 19 drops'"));
-    return rub_out;
 }
 
 RubOutSeries read_rub_outs(const Node& root, Faults& faults) {
@@ -59,21 +23,10 @@ RubOutSeries read_rub_outs(const Node& root, Faults& faults) {
                         faults);
     RubOutSeries series;
     const auto scale = read_scale(map);
-    if (const Node* node = map.find("dropper")) {
-        const MapReader dropper(*node, "a dropper", {"drops", "weighed"}, faults);
-        DropCalibration calibration;
-        constexpr Range whole{1.0, 1000.0, false, "1 to 1000", "count 50 drops or so"};
-        const double drops = dropper.number("drops", whole);
-        calibration.drops = static_cast<int>(drops);
-        if (static_cast<double>(calibration.drops) < drops && drops <= whole.highest)
-            faults.add(fault_at(*dropper.find("drops"), "out-of-range",
-                                "drops of the dropper must be whole ones", "half a drop cannot be weighed"));
-        calibration.weighed = dropper.exact<Mass>("weighed", range::positive);
-        calibration.scale = scale;
-        series.dropper = calibration;
-    }
+    series.dropper = read_dropper(map, scale, faults);
     for (const Node* node : map.list("rub_outs", true))
-        series.rub_outs.push_back(read_rub_out(*node, scale, series.dropper.has_value(), faults));
+        series.rub_outs.push_back(read_rub_out(MapReader(*node, "a rub-out", {"pigment", "oil"}, faults), scale,
+                                               series.dropper.has_value(), faults));
     return series;
 }
 

@@ -76,13 +76,16 @@ Jar read_jar(Document document, std::string id, Library& library) {
     const MapReader map(document.root, "a jar file",
                         {"kind", "name", "include", "pigment", "net_mass", "density", "density_state",
                          "density_moisture", "oil_absorption", "oil_absorption_moisture", "test_oil_density", "moisture", "tapped_density", "median_size",
-                         "drawn", "note"},
+                         "drawn", "plant", "since", "note"},
                         faults);
     constexpr auto style = FigureStyle::by_maker;
     Jar jar;
     jar.id = std::move(id);
     jar.name = map.text("name");
     jar.note = map.text_or_empty("note");
+    jar.plant = map.text_or_empty("plant");
+    if (jar.plant.empty()) jar.plant = jar.id;
+    if (const Node* since = map.find("since")) jar.since = read_date(*since, "since", faults);
     jar.net_mass = map.figure<Mass>("net_mass", range::positive, style);
     const auto density = map.optional_figure<MassDensity>("density", range::density, style);
     const MoistureState state = read_density_state(map);
@@ -113,6 +116,8 @@ Jar read_jar(Document document, std::string id, Library& library) {
     }
     if (stand_in != nullptr) {
         Pigment& pigment = jar.pigment;
+        jar.reference_oil_absorption = stand_in->oil_absorption.value();
+        jar.reference_test_oil = stand_in->test_oil_density.value();
         pigment = *stand_in;
         pigment.name = jar.name;
         pigment.density = density ? *density : borrowed(stand_in->density, "density", jar);

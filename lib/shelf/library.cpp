@@ -16,6 +16,7 @@
 #include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
+#include "lakebound/shelf/learning_habits_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/powder_habits_file.hpp"
@@ -28,7 +29,8 @@ namespace {
 constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
                                    ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
                                    ShelfKind::jar,     ShelfKind::fineness_target,
-                                   ShelfKind::bench_test, ShelfKind::bench_practice, ShelfKind::powder_habits};
+                                   ShelfKind::bench_test, ShelfKind::bench_practice, ShelfKind::powder_habits,
+                                   ShelfKind::learning_habits};
 
 constexpr std::size_t longest_id = 64;
 
@@ -135,6 +137,8 @@ std::string_view kind_word(ShelfKind kind) {
         return "bench practice";
     case ShelfKind::powder_habits:
         return "powder habits";
+    case ShelfKind::learning_habits:
+        return "learning habits";
     }
     return "";
 }
@@ -163,6 +167,8 @@ std::string_view kind_folder(ShelfKind kind) {
         return "practice";
     case ShelfKind::powder_habits:
         return "habits";
+    case ShelfKind::learning_habits:
+        return "learning";
     }
     return "";
 }
@@ -333,6 +339,9 @@ const FinenessTarget& Library::fineness_target(std::string_view id) {
 PowderHabits Library::powder_habits() const {
     return read_powder_habits_file(path_of(ShelfKind::powder_habits, "powder"));
 }
+LearningHabits Library::learning_habits() const {
+    return read_learning_habits_file(path_of(ShelfKind::learning_habits, "home"));
+}
 Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
     return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);
 }
@@ -346,6 +355,7 @@ const BenchPractice& Library::practice() {
     if (!practice_) practice_ = read_bench_practice_file(path_of(ShelfKind::bench_practice, "home"));
     return *practice_;
 }
+std::string Library::jar_path(const std::string& id_or_path) const { return path_or_id(ShelfKind::jar, id_or_path); }
 Jar Library::jar(const std::string& id_or_path) {
     return read_jar_file(path_or_id(ShelfKind::jar, id_or_path), *this);
 }

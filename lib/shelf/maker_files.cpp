@@ -1,8 +1,10 @@
 #include "lakebound/shelf/maker_files.hpp"
 
 #include <algorithm>
+#include <ctime>
 
 #include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
@@ -25,6 +27,22 @@ FoundBench find_bench(const std::optional<std::string>& file, const Library& lib
     if (file) return {read_bench_file(*file), false};
     if (const auto path = library.find_bench()) return {read_bench_file(*path), false};
     return {assumed_bench(), true};
+}
+
+std::chrono::sys_days today_here() {
+    const std::time_t now = std::time(nullptr);
+    std::tm local{};
+    ::localtime_r(&now, &local);
+    return std::chrono::year_month_day{std::chrono::year(local.tm_year + 1900),
+                                       std::chrono::month(static_cast<unsigned>(local.tm_mon + 1)),
+                                       std::chrono::day(static_cast<unsigned>(local.tm_mday))};
+}
+
+std::chrono::sys_days day_option(const std::optional<std::string>& text) {
+    if (!text) return today_here();
+    if (const auto day = day_of_iso(*text)) return *day;
+    throw fault("date-form", "--date \"" + *text + "\": no day of the calendar, written year-month-day",
+                "write it like --date 2026-03-02");
 }
 
 Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar,

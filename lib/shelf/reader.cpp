@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/quantity/nearest.hpp"
 #include "lakebound/quantity/shown_text.hpp"
 
@@ -171,19 +172,14 @@ std::optional<std::string> read_date(const Node& node, std::string_view name, Fa
     if (!form)
         return refuse(in_quotes(name) + " must be a date written year-month-day, got " + in_quotes(*text),
                       "write it like 2026-03-02");
-    const auto digits = [&](std::size_t at, std::size_t count) { return std::stoi(text->substr(at, count)); };
-    const std::chrono::year_month_day day{
-        std::chrono::year(digits(0, 4)), std::chrono::month(static_cast<unsigned>(digits(5, 2))),
-        std::chrono::day(static_cast<unsigned>(digits(8, 2)))};
-    if (!day.ok())
-        return refuse(in_quotes(*text) + " is no day of the calendar", "write year-month-day, like 2026-03-02");
-    if (day.year() < std::chrono::year(1900))
+    const auto day = day_of_iso(*text);
+    if (!day) return refuse(in_quotes(*text) + " is no day of the calendar", "write year-month-day, like 2026-03-02");
+    if (std::chrono::year_month_day(*day).year() < std::chrono::year(1900))
         return refuse(in_quotes(*text) + " lies before 1900", "check the year");
     // A day's grace, for it is tomorrow already further east.
     const auto tomorrow =
         std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now()) + std::chrono::days(1);
-    if (std::chrono::sys_days(day) > tomorrow)
-        return refuse(in_quotes(*text) + " has not come yet", "check day, month and year");
+    if (*day > tomorrow) return refuse(in_quotes(*text) + " has not come yet", "check day, month and year");
     return text;
 }
 
@@ -295,7 +291,7 @@ std::optional<std::pair<const Node*, Provenance>> read_figure_parts(const Node& 
     return std::pair<const Node*, Provenance>(value, from.value_or(Provenance{}));
 }
 
-MapReader::MapReader(const Node& node, std::string_view what, std::initializer_list<std::string_view> allowed,
+MapReader::MapReader(const Node& node, std::string_view what, const std::vector<std::string_view>& words,
                      Faults& faults)
     : node_(node), faults_(faults) {
     if (node.kind == Node::Kind::broken) return;
@@ -306,7 +302,6 @@ MapReader::MapReader(const Node& node, std::string_view what, std::initializer_l
                             "write 'key: value' lines, or '{key: value, key: value}'"));
         return;
     }
-    const std::vector<std::string_view> words(allowed);
     for (const Node& key : node.keys) {
         if (std::find(words.begin(), words.end(), key.text) != words.end()) continue;
         std::string message(what);

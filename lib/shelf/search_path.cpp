@@ -68,6 +68,10 @@ Diagnostic missing(std::string_view who, const std::string& path) {
 
 SearchInputs search_inputs(std::vector<std::string> shelf_options) {
     SearchInputs inputs;
+    struct stat status {};
+    if ((::stat("bench.yaml", &status) == 0 && S_ISREG(status.st_mode)) ||
+        (::stat("jars", &status) == 0 && S_ISDIR(status.st_mode)))
+        inputs.standing.assign(1, '.'); // so written, GCC 12 sees no overlap (its bug 105651)
     inputs.options = std::move(shelf_options);
     inputs.lakebound_shelf = from_environment("LAKEBOUND_SHELF");
     inputs.xdg_data_home = from_environment("XDG_DATA_HOME");
@@ -120,6 +124,8 @@ std::vector<ShelfFolder> search_path(const SearchInputs& inputs) {
         if (!identity) throw InputError(missing(who, path));
         add(path, who, identity);
     };
+    if (!inputs.standing.empty())
+        if (const auto identity = folder_at(inputs.standing, true)) add(inputs.standing, "the studio you stand in", identity);
     for (const std::string& option : inputs.options)
         add_named(option, "--shelf");
     for (const std::string& path : split(inputs.lakebound_shelf))

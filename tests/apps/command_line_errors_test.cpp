@@ -16,6 +16,7 @@
 #include <span>
 
 #include "grind.hpp"
+#include "jar.hpp"
 #include "lakebound/shelf/error_catalogue.hpp"
 #include "run.hpp"
 #include "settle.hpp"
@@ -155,6 +156,7 @@ template <class Command> std::size_t check_refused(const fs::path& folder, Comma
 TEST_CASE("Every command line under tests/errors is refused with the text beside it", "[errors]") {
     CHECK(check_refused(cases, [](const auto& arguments) { return batch(arguments); }) >= 20);
     CHECK(check_refused(cases / "pvc", [](const auto& arguments) { return pvc(arguments); }) >= 30);
+    CHECK(check_refused(cases / "jar", [](const auto& arguments) { return run_command(run_jar, arguments); }) >= 25);
     for (const auto& program : powder_programs()) {
         INFO("lakebound-" << program.name);
         CHECK(check_refused(cases / program.name,
@@ -194,6 +196,15 @@ TEST_CASE("Every fault of the powder programs has its case and its row", "[error
     CHECK(own == of_these);
     CHECK(without(without(without(in_cases, shelf_ids()), of_every_program), of_these) ==
           std::set<std::string>{});
+}
+
+TEST_CASE("Every fault of lakebound-jar has its case and its row", "[errors]") {
+    const auto of_jar = documented_below("Of lakebound-jar");
+    const auto in_cases = triggered(cases / "jar");
+    const auto of_every_program = documented_below("Of every program");
+    CHECK(without(of_every_program, in_cases) == std::set<std::string>{});
+    CHECK(without(ids_in({"apps/jar.cpp"}), in_cases) == std::set<std::string>{});
+    CHECK(without(without(ids_in({"apps/jar.cpp"}), shelf_ids()), of_every_program) == of_jar);
 }
 
 TEST_CASE("Every fault of lakebound-pvc has its case and its row", "[errors]") {

@@ -17,23 +17,23 @@ namespace {
 using namespace std::chrono;
 const sys_days first = 2026y / May / 1, today = 2026y / June / 30;
 
-JarStart jar_start(const char* id) { return {id, 0, grams_per_100_grams(reference_oil_absorption), first}; }
+JarStart jar_start(const char* id) { return {id, 0, grams_per_100_grams(reference_oil_absorption), first, {}, {}}; }
 
 template <class What> Entry entry(const char* id, int day, What what, const char* jar = "weld") {
     return {id, jar, first + days(day), std::move(what)};
 }
 PaintMade paint(double k, double powder = 0.2) {
-    return {gum, BinderSufficiency::of(k), swatch_spread, {}, grams(powder), grams(0.01)};
+    return {gum, BinderSufficiency::of(k), swatch_spread, {}, grams(powder), grams(0.01), true};
 }
 
 /// Weighed, rubbed out, two swatches, a batch that held in use.
 std::vector<Entry> lived() {
     return {entry("a", 0, WeighedEntry{grams(40), grams(0.1)}),
             entry("b", 1, RubOutEntry{grams_per_100_grams(78), 0.0, grams(2)}),
-            entry("c", 2, SwatchEntry{paint(1.20), PaintOutcome::lean}),
-            entry("d", 3, SwatchEntry{paint(1.35), PaintOutcome::not_lean}),
+            entry("c", 2, SwatchEntry{paint(1.20), PaintSign::chalks}),
+            entry("d", 3, SwatchEntry{paint(1.35), PaintSign::does_not_chalk}),
             entry("e", 4, BatchEntry{paint(1.80, 6.0)}),
-            entry("f", 20, OutcomeEntry{"e", PaintOutcome::holds})};
+            entry("f", 20, OutcomeEntry{"e", PaintSign::holds})};
 }
 StudioCard fold(const std::vector<Entry>& entries) {
     const std::vector starts{jar_start("weld"), jar_start("madder")};
@@ -91,7 +91,7 @@ TEST_CASE("the order of the list does not matter", "[identity]") {
     auto entries = lived();
     entries.push_back(entry("g", 10, ChangedEntry{}));
     entries.push_back(entry("h", 12, RubOutEntry{grams_per_100_grams(90), 0.0, grams(2)}));
-    entries.push_back(entry("i", 13, SwatchEntry{paint(1.3), PaintOutcome::lean}, "madder"));
+    entries.push_back(entry("i", 13, SwatchEntry{paint(1.3), PaintSign::chalks}, "madder"));
     const auto known = learned_demand(stated_world(), fold(entries).record, {0, gum, {}}).critical();
     CHECK(fold(entries).record.jars[0].changes == 1);
     CHECK(fold(entries).record.rub_outs.back().changes == 1);
@@ -110,7 +110,7 @@ TEST_CASE("the order of the list does not matter", "[identity]") {
 TEST_CASE("an undo is as if it had never been", "[identity]") {
     auto entries = lived();
     const auto before = fold(entries);
-    entries.push_back(entry("x", 5, SwatchEntry{paint(3.0), PaintOutcome::lean}));
+    entries.push_back(entry("x", 5, SwatchEntry{paint(3.0), PaintSign::chalks}));
     CHECK(fold(entries).record.trials.size() == before.record.trials.size() + 1);
     entries.push_back(entry("y", 6, UndoEntry{"x"}, ""));
     const auto after = fold(entries);
@@ -118,7 +118,7 @@ TEST_CASE("an undo is as if it had never been", "[identity]") {
     CHECK(after.record.trials.size() == before.record.trials.size());
     CHECK(in_grams(after.jars[0].left.value()) == Approx(31.6).epsilon(1e-12));
     // Of two outcomes the later one counts.
-    entries.push_back(entry("z", 25, OutcomeEntry{"e", PaintOutcome::lean}));
+    entries.push_back(entry("z", 25, OutcomeEntry{"e", PaintSign::chalks}));
     const auto chalked = fold(entries);
     REQUIRE(chalked.record.trials.size() == 3);
     CHECK(chalked.record.trials.back().outcome == PaintOutcome::lean);
@@ -140,8 +140,8 @@ TEST_CASE("entries that contradict are told with both places", "[errors]") {
     const auto twice = with(entry("c", 7, ChangedEntry{}));
     CHECK(faults(twice) == Faults{{same_id, 6}});
     CHECK(twice.faults[0].other == 2u);
-    CHECK(faults(with(entry("g", 7, OutcomeEntry{"c", PaintOutcome::lean}))) == Faults{{unknown_batch, 6}});
-    CHECK(faults(with(entry("g", 7, OutcomeEntry{"e", PaintOutcome::lean}, "madder"))) == Faults{{unknown_batch, 6}});
+    CHECK(faults(with(entry("g", 7, OutcomeEntry{"a", PaintSign::chalks}))) == Faults{{unknown_paint, 6}});
+    CHECK(faults(with(entry("g", 7, OutcomeEntry{"e", PaintSign::chalks}, "madder"))) == Faults{{unknown_paint, 6}});
     CHECK(faults(with(entry("g", 7, UndoEntry{"q"}))) == Faults{{unknown_entry, 6}});
     const auto beyond = with(entry("g", 7, DrawnEntry{grams(32), grams(0.1)}));
     CHECK(faults(beyond) == Faults{{drawn_beyond_all, 6}});

@@ -59,6 +59,22 @@ def commands(shelf, own):
     yield ["lakebound-batch", pans, *weld, "--fill", "2 half-pan", "--stock", "gum-arabic: 40 g"]
     yield ["lakebound-batch", pans, *weld, "--pigment", "900 g"]
     yield ["lakebound-batch", "--list"]
+    year_two = "studios/reedmere-second-year/"
+    for jar in ("weld-spring", "weld-autumn", "madder"):
+        card = ["lakebound-jar", f"{year_two}jars/{jar}.yaml", "--bench", year_two + "bench.yaml"]
+        yield card
+        yield [*card, "--date", "2026-10-01", "--sure", "99 %", "--lack", "days"]
+        yield [*card, "--as", "oil", "--lack", "powder"]
+        yield [*card, "--saw", "chalky"]
+        yield ["lakebound-batch", pans, "--jar", card[1], *card[2:], "--pigment", "4 g"]
+    # A jar of one's own, begun and written to, in a folder of its own: "@" stands before commands run there.
+    yield ["@", "lakebound-jar", "weld", "--new", "alumina-lake, 24.0 g"]
+    yield ["@", "lakebound-jar", "weld", "--rub-out", "2.00 g, 1.56 g"]
+    yield ["@", "lakebound-jar", "weld", "--as-planned"]
+    yield ["@", "lakebound-batch", pans, "--jar", "weld", "--pigment", "4 g", "--keep"]
+    yield ["@", "lakebound-jar", "weld", "--went", "cracks"]
+    yield ["@", "lakebound-jar", "weld", "--rub-out", "2.00 g, 5.9 g"]
+    yield ["@", "lakebound-jar", "--studio"]
     for family in ("--humidity", "90 %"), ("--humidity", "30 %"):
         yield ["lakebound-pvc", "--pigment", "alumina-lake: 10 g", "--binder", "gum-glycerol-honey: 36 g", *family,
                "--rescue"]
@@ -103,12 +119,15 @@ def answers(programs, shelf):
     with tempfile.TemporaryDirectory() as folder:
         for name, text in FILES.items():
             (pathlib.Path(folder) / name).write_text(text, encoding="utf-8")
-        yield from answered(programs, shelf, commands(shelf, folder + "/"))
+        yield from answered(programs, shelf, commands(shelf, folder + "/"), folder)
 
 
-def answered(programs, shelf, asked):
+def answered(programs, shelf, asked, own=None):
     for command in asked:
-        run = subprocess.run([str(programs / command[0]), *command[1:], "--shelf", ".", "--json"], cwd=shelf,
+        place = shelf
+        if command[0] == "@":
+            place, command = own, command[1:]
+        run = subprocess.run([str(programs / command[0]), *command[1:], "--shelf", str(shelf), "--json"], cwd=place,
                              capture_output=True, text=True)
         if run.returncode in (0, 1):
             yield command, json.loads(run.stdout)

@@ -22,9 +22,12 @@
 #include <unistd.h>
 
 #include "lakebound/shelf/check_file.hpp"
+#include "lakebound/shelf/entry_typed.hpp"
+#include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
+#include "lakebound/shelf/studio.hpp"
 #include "lakebound/shelf/weigh_sheet_file.hpp"
 #include "shelf/faults_of.hpp"
 #include "support/in_folder.hpp"
@@ -47,6 +50,34 @@ std::string id_of(const std::string& stem) { return stem.substr(0, stem.find('.'
 /// What cannot lie in a repository: made in an empty folder that is the current one.
 const std::map<std::string, std::function<void()>>& made_cases() {
     static const std::map<std::string, std::function<void()>> cases{
+        {"entry-contradicts",
+         [] {
+             fs::create_directories("studio/jars");
+             fs::create_directories("studio/records/weld");
+             std::ofstream("studio/jars/weld.yaml") << "kind: jar\nname: Weld\npigment: test-lake\nnet_mass: 20 g\n";
+             std::ofstream("studio/records/weld/2026-03-02-01-weighed.yaml")
+                 << "kind: entry\njar: weld\ndate: 2026-03-02\nwhat: weighed\nnet: 3.0 +- 0.1 g\n";
+             std::ofstream("studio/records/weld/2026-03-03-01-drawn.yaml")
+                 << "kind: entry\njar: weld\ndate: 2026-03-03\nwhat: drawn\nmass: 5 g\n";
+             Library library = fixture_library();
+             read_studio("studio", library, day_of_iso("2026-03-04").value());
+         }},
+        {"entry-jar",
+         [] {
+             fs::create_directories("studio/records/madder");
+             Library library = fixture_library();
+             read_studio("studio", library, day_of_iso("2026-03-04").value());
+         }},
+        {"entry-typed",
+         [] {
+             EntryContext context{"weld", "2026-03-02", {}, {}, {}};
+             typed_rub_out(context, "2.00 g 1.56 g", {});
+         }},
+        {"jar-typed",
+         [] {
+             Library library = fixture_library();
+             begin_jar_file("weld", "test-lake", {}, library);
+         }},
         {"file-directory", [] { fs::create_directory("weld.yaml"), read_source("weld.yaml"); }},
         {"file-missing", [] { read_source("weld.yaml"); }},
         {"file-permission",

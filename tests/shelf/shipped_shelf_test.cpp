@@ -49,6 +49,7 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
     for (const std::string& id : library.ids(ShelfKind::fineness_target))
         check_no_fault([&] { library.fineness_target(id); });
     check_no_fault([&] { library.powder_habits(); });
+    check_no_fault([&] { library.learning_habits(); });
     CHECK(library.ids(ShelfKind::fineness_target) == library.ids(ShelfKind::family));
     CHECK(library.ids(ShelfKind::pigment).size() + library.ids(ShelfKind::ingredient).size() >= 30);
     CHECK(library.ids(ShelfKind::family).size() >= 3);
@@ -87,7 +88,7 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
 TEST_CASE("no file lies on the shipped shelf that nothing reads", "[unit]") {
     const std::set<std::string> folders{"pigments", "ingredients", "media",   "families",    "vessels",
                                         "recipes",  "jars",        "targets", "sieve-tests", "settling-tests",
-                                        "tests",    "readings",    "practice",   "habits"};
+                                        "tests",    "readings",    "practice",   "habits",   "learning"};
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped)) {
         if (!entry.is_regular_file() || entry.path().extension() == ".json") continue;
         INFO(entry.path().string());

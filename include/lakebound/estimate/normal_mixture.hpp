@@ -40,6 +40,10 @@ public:
     double quantile(double p) const;
     /// The same shape about the same mean, its deviations times `factor` (0 or more, else DomainError).
     NormalMixture narrowed(double factor) const;
+    /// With an independent normal of this standard deviation added (0 or more, else DomainError).
+    NormalMixture widened(double spread) const;
+    /// The same shape, moved.
+    NormalMixture shifted(double by) const;
     bool is_normal() const noexcept { return parts_.size() == 1; }
 
 private:

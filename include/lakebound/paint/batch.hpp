@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/estimate/normal_mixture.hpp"
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/filling.hpp"
@@ -58,6 +59,9 @@ struct BatchRequest {
     std::vector<Stock> stocks;
     BenchPractice practice;             ///< how far home work scatters, from the shelf
     std::vector<BulkPigment> by_volume; ///< pigments of a paint that was spooned, not weighed
+    /// What a record of the jar leaves open of ln(true k / k) in this binder, all but the weighing of this batch. It
+    /// stands in place of what the figures say one by one. Only of a paint of one pigment, else a DomainError.
+    std::optional<NormalMixture> learned_doubt;
     /// Standard deviation of ln of the medium's amount where it was spooned; 0 when it was weighed.
     double medium_spooned = 0.0;
 };

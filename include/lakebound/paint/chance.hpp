@@ -14,6 +14,9 @@
 // hand_and_oil^2, guesses about pigments of one class share shared_guess^2 (material/bench_practice.hpp).
 // Moisture: an oil absorption measured on this powder was taken as weighed, so that only the drift since
 // then counts; else the moisture's own uncertainty does.
+// Where a record of the jar is given (BatchRequest::learned_doubt), what it leaves open takes the place of oil
+// absorption, test oil, moisture, transfer and binder index; solids and density of the binder, which it holds
+// too, keep their own lines and are taken off it. The doubt is then that of the record and of the weighing.
 // Monte Carlo (jcgm-101) draws the same function when asked for. Model error beyond these inputs
 // (a film is not a rub-out) is only what `method_transfer` of the family says.
 
@@ -50,6 +53,7 @@ enum class ChanceInput {
     method_transfer,
     tapped_density, ///< of a pigment measured out by its volume
     spooning,       ///< how evenly a spoon is filled
+    learned_demand, ///< what the record of the jar leaves open of its demand in this binder
 };
 
 struct DrawnFilm {
@@ -76,6 +80,9 @@ struct BatchChance {
 
 /// Chances of a batch sized for the request. Throws DomainError as the estimate floor does.
 BatchChance batch_chance(const BatchRequest& request, const Batch& batch, const ChanceOptions& options = {});
+
+/// Standard deviation of ln k by how this batch is weighed or spooned alone.
+double weighing_spread(const BatchChance& chance);
 
 /// What this paint aims at: what the request or the recipe says or, where neither does, the k at which
 /// landing in the window is likeliest. Errors as batch_of and batch_chance.

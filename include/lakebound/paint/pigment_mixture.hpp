@@ -18,6 +18,9 @@ struct PigmentMixture {
     MassDensity density;   ///< rho_p, as weighed
 };
 
+/// q of one pigment in the binder of the paint: OA / rho_o, times what was learned of the step from oil.
+SpecificVolume demand_of(const PigmentPart& part);
+
 /// Throws DomainError unless there is a pigment and the shares sum to 1 within 1e-6.
 PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments);
 

@@ -16,6 +16,8 @@ namespace lakebound {
 struct PigmentPart {
     Pigment pigment;
     MassFraction share; ///< of the pigment mass; the shares of a recipe sum to 1
+    /// What this binder wants over the oil of a rub-out, by the maker's own swatches (record); 1: nothing learned.
+    double step_from_oil = 1.0;
 };
 
 /// The mass that an additive's dose is a fraction of.

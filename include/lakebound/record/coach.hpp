@@ -19,6 +19,9 @@ namespace lakebound {
 
 enum class StepKind { rub_out, solids_test, swatches };
 
+/// What a maker is short of.
+enum class Shortage { time, powder, days };
+
 /// What one kind of step costs; the caller fills it from the shelf.
 struct StepCost {
     StepKind kind = StepKind::rub_out;

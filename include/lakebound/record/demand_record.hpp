@@ -28,6 +28,8 @@ struct RubOutReading {
     OilAbsorption oil_absorption;
     std::size_t changes = 0;     ///< of the jar before this reading
     double reading_spread = 0.0; ///< ln-sd of scale and dropper where they are coarse, else 0
+    /// ln-sd of a figure that was brought in ready-made, hand and all; its own repeats are not known.
+    std::optional<double> stated_spread{};
 };
 
 /// What was seen. A test that only rubs says lean or not lean; one that was also watched for shine, cracks

@@ -10,8 +10,10 @@
 #include <string>
 #include <variant>
 
+#include "lakebound/estimate/estimate.hpp"
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/record/demand_record.hpp"
+#include "lakebound/record/paint_sign.hpp"
 
 namespace lakebound {
 
@@ -30,6 +32,12 @@ struct RubOutEntry {
     double reading_spread = 0.0; ///< ln-sd of scale and dropper where they are coarse, else 0
     Mass powder{};               ///< used up
 };
+/// A figure of the powder that was measured another way; the last one of each counts.
+struct MeasuredEntry {
+    std::optional<Estimate<MassDensity>> density, tapped_density;
+    std::optional<Estimate<MassFraction>> moisture;
+    std::optional<Estimate<Length>> median_size;
+};
 /// A paint as it was weighed; of a swatch and of a batch alike.
 struct PaintMade {
     std::size_t family = 0;
@@ -38,21 +46,26 @@ struct PaintMade {
     std::optional<std::size_t> lot; ///< of medium
     Mass powder{};                  ///< used up
     Mass uncertainty{};             ///< of that
+    /// False for a paint of several pigments: what it did says nothing sure of this jar alone.
+    bool of_this_jar_alone = true;
 };
+/// Painted; what it showed may follow as an outcome.
 struct SwatchEntry {
     PaintMade paint;
-    PaintOutcome outcome = PaintOutcome::not_lean;
+    std::optional<PaintSign> sign;
 };
 struct BatchEntry {
     PaintMade paint;
 };
-/// What a batch did in use. The last one of a batch counts.
+/// What a swatch or a batch showed. The last one of each counts.
 struct OutcomeEntry {
-    std::string batch; ///< id of its entry
-    PaintOutcome outcome = PaintOutcome::not_lean;
+    std::string of; ///< id of the entry of the swatch or batch
+    PaintSign sign = PaintSign::does_not_chalk;
 };
 /// Ground again, or lay in a damp room for a month: older readings count as less.
 struct ChangedEntry {};
+/// A remark: nothing follows from it.
+struct NoteEntry {};
 struct UndoEntry {
     std::string entry; ///< id of what did not happen
 };
@@ -61,7 +74,8 @@ struct Entry {
     std::string id;  ///< unique in the studio
     std::string jar; ///< id; an undo may leave it empty
     std::chrono::sys_days day{};
-    std::variant<WeighedEntry, DrawnEntry, RubOutEntry, SwatchEntry, BatchEntry, OutcomeEntry, ChangedEntry, UndoEntry>
+    std::variant<WeighedEntry, DrawnEntry, RubOutEntry, MeasuredEntry, SwatchEntry, BatchEntry, OutcomeEntry,
+                 ChangedEntry, NoteEntry, UndoEntry>
         what;
 };
 

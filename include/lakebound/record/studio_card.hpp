@@ -12,17 +12,26 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/material/pigment.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/entry.hpp"
 
 namespace lakebound {
+
+/// An oil absorption that the jar's file brings ready-made.
+struct StatedOilAbsorption {
+    OilAbsorption value;
+    double spread = 0.0; ///< ln-sd, hand and all
+};
 
 /// A jar as its file has it.
 struct JarStart {
     std::string id;
     std::size_t plant = 0;
     OilAbsorption reference; ///< of its class in the library
-    std::chrono::sys_days day{};
+    std::chrono::sys_days day{}; ///< since when it is there; entries before it are faults
+    std::optional<WeighedEntry> net; ///< on that day
+    std::optional<StatedOilAbsorption> oil_absorption;
 };
 
 enum class Contradiction {
@@ -30,7 +39,7 @@ enum class Contradiction {
     before_its_jar,    ///< dated before the jar was there
     in_the_future,
     same_id,           ///< as `other`
-    unknown_batch,     ///< an outcome of a batch that is not there, or of another jar
+    unknown_paint,     ///< an outcome of a swatch or batch that is not there, or of another jar
     unknown_entry,     ///< an undo of what is not there, or of an undo
     drawn_beyond_all,  ///< more than there was after `other`, beyond 2 sd
 };
@@ -52,16 +61,24 @@ struct JarCard {
     /// Powder left; none before the first weighing.
     std::optional<Mass> left;
     Mass uncertainty{};
+    bool from_its_file = false;         ///< `left` rests on the net mass of the jar's file
     std::vector<std::size_t> left_from; ///< entries that it rests on: the weighing first
     std::vector<UnexplainedLoss> losses; ///< beyond 2 sd, in order
-    std::vector<std::size_t> rub_outs, swatches, batches, outcomes, changes; ///< entries that count
+    std::vector<std::size_t> rub_outs, swatches, batches, outcomes, changes, notes; ///< entries that count
+    std::vector<std::size_t> open_swatches; ///< painted, and not judged yet
+    MeasuredEntry measured;                 ///< the last figure of each
+    std::vector<std::size_t> measurements;  ///< that these are from
+    bool stated_oil_absorption = false;     ///< its file brings one
 };
 
 struct StudioCard {
-    std::vector<JarCard> jars; ///< in the order of the starts
+    std::vector<JarCard> jars; ///< in the order of the starts; masses left with what was reckoned
     DemandRecord record;       ///< jars in the same order; what learned_demand.hpp reads
     std::vector<EntryFault> faults; ///< by day
 };
+
+/// The pigment of a jar with what was measured since its file was typed. DomainError as at_moisture.
+Pigment with_measured(Pigment pigment, const MeasuredEntry& measured);
 
 /// `today`: entries after it are in the future. DomainError: two starts of one id, a mass or an uncertainty below 0.
 StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today);

@@ -8,13 +8,14 @@
 #include <string>
 
 #include "lakebound/paint/batch_subject.hpp"
+#include "lakebound/report/weigh_sheet.hpp"
 
 namespace lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
 inline constexpr int batch_json_version = 3;
 
-/// with_working: the steps of --explain too.
-std::string batch_json(const BatchSubject& subject, bool with_working = false);
+/// record: what the record of its jar says, where it has one. with_working: the steps of --explain too.
+std::string batch_json(const BatchSubject& subject, bool with_working = false, const SheetRecord* record = nullptr);
 
 } // namespace lakebound

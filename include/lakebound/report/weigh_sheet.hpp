@@ -5,13 +5,23 @@
 
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/batch_subject.hpp"
+#include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
+/// What the record of the jar adds to a sheet.
+struct SheetRecord {
+    JarOutlook outlook;
+    LearningHabits habits;
+    std::string jar_id;
+    std::string kept; ///< file of the entry, where the batch was kept
+};
+
 /// The whole sheet in working order. A request that cannot be met opens with what runs out and shows
 /// the sheet of the largest batch that fits, if any does.
-page::Page weigh_sheet_page(const BatchSubject& subject);
+/// record: what the record of its jar says, where it has one.
+page::Page weigh_sheet_page(const BatchSubject& subject, const SheetRecord* record = nullptr);
 /// The same in text.
 std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options = {});
 

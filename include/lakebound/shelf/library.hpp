@@ -22,6 +22,7 @@
 #include "lakebound/paint/vessel.hpp"
 #include "lakebound/particle/fineness_target.hpp"
 #include "lakebound/particle/powder_habits.hpp"
+#include "lakebound/record/learning_habits.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/search_path.hpp"
 
@@ -39,6 +40,7 @@ enum class ShelfKind {
     bench_test,
     bench_practice,
     powder_habits,
+    learning_habits,
 };
 
 /// "pigment", "medium": the word in files and messages.
@@ -60,10 +62,13 @@ public:
     const Vessel& vessel(std::string_view id);
     const FinenessTarget& fineness_target(std::string_view id); ///< its id is that of a family
     PowderHabits powder_habits() const; ///< habits/powder.yaml
+    LearningHabits learning_habits() const; ///< learning/home.yaml
     /// A recipe or a jar, by id or, when it has a '/', ends in ".yaml" or is "-", by path.
     /// jar: stands for `pigment: jar`, nullptr when no jar was named.
     Recipe recipe(const std::string& id_or_path, const Jar* jar);
     Jar jar(const std::string& id_or_path);
+    /// Its file. Throws id-unknown, id-form.
+    std::string jar_path(const std::string& id_or_path) const;
     /// The tests that a maker could do next: all that lie on the shelves, by id.
     std::vector<CandidateTest> bench_tests() const;
     /// How far the work of a home bench scatters: practice/home.yaml.

@@ -1,6 +1,7 @@
 #pragma once
 // What a maker's question starts from: bench, jar and recipe, with faults that say how to mend them.
 
+#include <chrono>
 #include <cstddef>
 #include <functional>
 #include <optional>
@@ -23,6 +24,11 @@ struct FoundBench {
 
 /// The bench of the file, else of the shelf, else a kitchen scale.
 FoundBench find_bench(const std::optional<std::string>& file, const Library& library);
+
+/// The day it is where the program runs.
+std::chrono::sys_days today_here();
+/// The day of an option; today when it is absent. Throws InputError date-form.
+std::chrono::sys_days day_option(const std::optional<std::string>& text);
 
 /// A recipe by id or path, or from standard input for "-". jar: of the command line, may be nullptr.
 /// Throws InputError jar-missing when the recipe wants a jar that was not named.

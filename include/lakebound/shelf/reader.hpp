@@ -122,8 +122,9 @@ read_figure(const Node& node, std::string_view name, const Range& allowed, Figur
 class MapReader {
 public:
     /// what: for messages, "a scale". node: a map; anything else is a fault.
-    MapReader(const Node& node, std::string_view what, std::initializer_list<std::string_view> allowed,
-              Faults& faults);
+    MapReader(const Node& node, std::string_view what, std::initializer_list<std::string_view> allowed, Faults& faults)
+        : MapReader(node, what, std::vector<std::string_view>(allowed), faults) {}
+    MapReader(const Node& node, std::string_view what, const std::vector<std::string_view>& allowed, Faults& faults);
 
     bool is_map() const { return node_.kind == Node::Kind::map; }
     const Node& node() const { return node_; }

@@ -1,7 +1,7 @@
 #pragma once
 // Where shelves are sought: folders of the maker laid over the one that is shipped.
 //
-// Order, first wins: --shelf, LAKEBOUND_SHELF, lakebound/ in the XDG data folders, the shipped shelf.
+// Order, first wins: the studio one stands in (a folder with a bench.yaml or with jars/), --shelf, LAKEBOUND_SHELF, lakebound/ in the XDG data folders, the shipped shelf.
 // Source of the XDG order: XDG Base Directory Specification 0.8 (key xdg-basedir).
 
 #include <optional>
@@ -20,6 +20,7 @@ struct ShelfFolder {
 
 /// What the search depends on; empty means not set.
 struct SearchInputs {
+    std::string standing; ///< the studio one stands in, "."; empty: none
     std::vector<std::string> options; ///< --shelf, as often as given; earlier ones win
     std::string lakebound_shelf;      ///< folders separated by ':'
     std::string xdg_data_home, xdg_data_dirs, home;

@@ -1,0 +1,169 @@
+#include "jar.hpp"
+
+#include <optional>
+#include <vector>
+
+#include "lakebound/shelf/maker_files.hpp"
+#include "lakebound/shelf/typed_quantity.hpp"
+#include "common/run_app.hpp"
+#include "lakebound/report/jar_card.hpp"
+#include "lakebound/report/record_words.hpp"
+#include "lakebound/shelf/entry_typed.hpp"
+#include "lakebound/shelf/jar_record.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using Text = std::optional<std::string>;
+
+struct JarOptions {
+    Text jar, weighed, drew, rub_out, dropper, swatch, saw, went, measured, note, undo, starter, date, lot;
+    Text family, medium, bench, sure, lack;
+    bool as_planned = false, changed = false, studio = false;
+    CommonOptions common;
+};
+
+InputError fault(std::string_view id, std::string message, std::string hint = {}) {
+    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
+}
+
+void describe(CommandLine& line, JarOptions& options) {
+    line.argument(options.jar, "JAR", "The jar: its name on the shelf, or its file");
+    line.group("What happened (one of these; each becomes an entry of the record)");
+    line.option(options.weighed, "--weighed", "MASS", "The powder in the jar now, without the jar");
+    line.option(options.drew, "--drew", "MASS", "Powder taken out for something else");
+    line.option(options.rub_out, "--rub-out", "\"POWDER, OIL\"", "\"2.00 g, 1.56 g\", or drops: \"2.00 g, 43 drops\"");
+    line.option(options.dropper, "--dropper", "\"DROPS, MASS\"", "With drops: what they weigh, \"50 drops, 1.81 g\"");
+    line.flag(options.as_planned, "--as-planned", "The swatches were painted as the card says");
+    line.option(options.swatch, "--swatch", "\"POWDER, MEDIUM\"",
+                "A swatch of these masses; its sign may follow: \"0.20 g, 0.83 g: chalks\"");
+    line.option(options.saw, "--saw", "SIGN", "What the dry swatch showed: chalks, does not chalk, holds, shines ...");
+    line.option(options.went, "--went", "SIGN", "How the last batch that was kept holds in use");
+    line.option(options.measured, "--measured", "\"FIGURE: VALUE\"", "Such as \"density: 1.86 +- 0.05 g/cm3\"");
+    line.flag(options.changed, "--changed", "The powder was ground again, or lay in damp for weeks");
+    line.option(options.note, "--note", "TEXT", "A remark, alone or with one of the above");
+    line.option(options.undo, "--undo", "ENTRY", "Takes an entry back: its name, or 'last'");
+    line.option(options.starter, "--new", "\"PIGMENT, MASS\"", "Begins a jar's file, \"alumina-lake, 24.0 g\"");
+    line.option(options.date, "--date", "DAY", "The day it happened, or of the card; else today");
+    line.group("What is asked");
+    line.option(options.family, "--as", "FAMILY", "The paint it is wanted for; else that of its last paint");
+    line.option(options.medium, "--with", "MEDIUM", "The medium; else that of its last paint");
+    line.option(options.lot, "--bottle", "TEXT", "The bottle of medium, for those who tell them apart");
+    line.option(options.sure, "--sure", "\"95 %\"", "The chance of the window that you want before you paint");
+    line.option(options.lack, "--lack", "WHAT", "What you are short of: time, powder or days");
+    line.option(options.bench, "--bench", "FILE", "Your scales; else the studio's bench.yaml");
+    line.flag(options.studio, "--studio", "All jars of the studio you stand in");
+    add_common_options(line, options.common);
+    line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--saw", "--went", "--measured",
+                    "--changed", "--undo", "--new", "--studio"});
+}
+
+std::optional<Shortage> shortage_of(const JarOptions& options) {
+    if (!options.lack) return std::nullopt;
+    static constexpr std::pair<const char*, Shortage> words[] = {
+        {"time", Shortage::time}, {"powder", Shortage::powder}, {"days", Shortage::days}};
+    for (const auto& [word, shortage] : words)
+        if (*options.lack == word) return shortage;
+    throw fault("lack-unknown", "--lack \"" + *options.lack + "\": nothing is saved by that name",
+                "write --lack time, --lack powder or --lack days");
+}
+
+RecordWish wish_of(const JarOptions& options) {
+    RecordWish wish;
+    wish.family = options.family;
+    wish.medium = options.medium;
+    wish.lot = options.lot;
+    if (options.sure) wish.wanted = Probability::of(positive_option<Share>("--sure", *options.sure).value());
+    wish.shortage = shortage_of(options);
+    wish.today = today_here();
+    return wish;
+}
+
+/// The entries that were typed, none when only the card is wanted.
+std::vector<TypedEntry> typed_entries(const JarOptions& options, const EntryContext& context, const JarStory& story) {
+    if (options.weighed) return {typed_weighed(context, *options.weighed)};
+    if (options.drew) return {typed_drawn(context, *options.drew)};
+    if (options.rub_out) return {typed_rub_out(context, *options.rub_out, options.dropper)};
+    if (options.measured) return {typed_measured(context, *options.measured)};
+    if (options.swatch) return {typed_swatch(context, *options.swatch, story.family.id, story.medium_id)};
+    if (options.as_planned) return planned_swatches(context, story);
+    if (options.saw) return {typed_sign(context, *options.saw, story)};
+    if (options.went) return {typed_outcome(context, *options.went, story)};
+    if (options.changed) return {typed_change(context)};
+    if (options.undo) return {typed_undo(context, *options.undo, story)};
+    if (options.note) return {typed_note(context)};
+    return {};
+}
+
+Answer begin_jar(const JarOptions& options, const EntryContext& context, Library& library) {
+    const std::string path = begin_jar_file(context.jar, *options.starter, context, library);
+    const Jar jar = library.jar(path);
+    Answer given;
+    given.pages.push_back(new_jar_page(jar, path));
+    if (options.common.json) given.text = new_jar_json(jar, path);
+    return given;
+}
+
+Answer studio_answer(const JarOptions& options, const FoundBench& found, Library& library, const RecordWish& wish) {
+    const Studio studio = read_studio(".", library, wish.today);
+    std::vector<StudioLine> lines;
+    for (std::size_t i = 0; i < studio.jars.size(); ++i)
+        lines.push_back(studio_line(jar_story(studio, i, found.bench, found.assumed, library, wish)));
+    Answer given;
+    if (options.common.json) given.text = studio_json(studio.folder, lines);
+    if (options.common.wants_page()) given.pages.push_back(studio_page(studio.folder, lines));
+    return given;
+}
+
+Answer answer(const JarOptions& options) {
+    auto library = open_library(options.common);
+    RecordWish wish = wish_of(options);
+    EntryContext context;
+    context.date = day_text(day_option(options.date));
+    const auto found = find_bench(options.bench, library);
+    if (options.studio) return studio_answer(options, found, library, wish);
+    if (!options.jar)
+        throw fault("jar-missing", "no jar is named", "lakebound-jar weld; all jars of a studio: lakebound-jar --studio");
+    context.jar = *options.jar;
+    context.note = options.note;
+    context.lot = options.lot;
+    context.bench = found.bench;
+    if (options.starter) return begin_jar(options, context, library);
+
+    const auto recorded = recorded_jar(library.jar_path(*options.jar), library, wish.today);
+    const Studio& studio = recorded.studio;
+    const Jar& jar = studio.jars[recorded.index];
+    context.jar = jar.id;
+    // Of a card alone the day says when it is; of an entry, when it happened.
+    JarStory story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, wish);
+    std::string kept;
+    const auto entries = typed_entries(options, context, story);
+    if (entries.empty() && options.date) {
+        wish.today = day_option(options.date);
+        story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, wish);
+    }
+    if (!entries.empty()) { // all that could be wrong shows before anything is written
+        const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
+        story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, wish);
+        kept = write_entries(studio, jar, context.date, entries);
+    }
+    Answer given;
+    if (options.common.json) given.text = jar_json(story, kept);
+    if (options.common.wants_page()) given.pages.push_back(jar_page(story, kept));
+    return given;
+}
+
+} // namespace
+
+int run_jar(std::span<const std::string> arguments, Streams& streams) {
+    CommandLine line("lakebound-jar", "the record of a jar: what is left, what is known, what to do next",
+                     "lakebound-jar weld --rub-out \"2.00 g, 1.56 g\"",
+                     "Every entry is a small file in records/ of the jar's studio, written once. Exit status:\n"
+                     "0 answered; 2 a file or the command line is wrong, and nothing was written; 3 a fault of ours.\n");
+    JarOptions options;
+    describe(line, options);
+    return run_app(line, options.common, arguments, streams, [&] { return answer(options); });
+}
+
+} // namespace lakebound

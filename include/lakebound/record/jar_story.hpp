@@ -1,0 +1,65 @@
+#pragma once
+// Jar story: one jar with what happened to it, what is known of it and what to do next: all that its card shows.
+
+#include <chrono>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lakebound/record/entry.hpp"
+#include "lakebound/record/jar_outlook.hpp"
+#include "lakebound/record/studio_card.hpp"
+
+namespace lakebound {
+
+/// One entry that counts, with what only a reader wants of it.
+struct StoryLine {
+    std::string name; ///< of its file, without the jar
+    Entry entry;
+    std::string note, medium, recipe;
+    Mass medium_mass{};
+    std::optional<PaintSign> sign; ///< of a swatch or a batch, what it showed in the end
+};
+
+/// A swatch that waits to be judged.
+struct OpenSwatch {
+    std::size_t line = 0; ///< in the story
+    std::chrono::sys_days ready{};
+    bool is_ready = false;
+};
+
+/// What to do with the jar next.
+enum class NextStep {
+    judge_swatch, ///< one is dry: what it shows comes before anything else
+    wait,         ///< all that were painted are still wet
+    as_coached,   ///< what the coach says
+};
+
+struct JarStory {
+    std::string id, name, plant, studio;
+    std::size_t kin = 0; ///< other jars of its plant
+    JarCard card;        ///< its indices are those of the studio's entries
+    std::vector<StoryLine> lines; ///< by day
+    std::vector<OpenSwatch> open; ///< the oldest first
+    std::vector<std::size_t> batches; ///< lines, the oldest first
+    Family family;
+    std::string medium_id, medium_name;
+    Bench bench;
+    bool bench_assumed = false;
+    std::chrono::sys_days today{};
+    std::optional<Probability> wanted; ///< chance of the window that was asked for
+    LearningHabits habits;
+    JarOutlook outlook;
+
+    NextStep next() const;
+};
+
+/// The day a swatch can be judged: that it was painted and its drying time, rounded up to whole days.
+std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying);
+
+/// Swatches of the story that wait, the oldest first. card: with its indices in `lines`' order of entries.
+std::vector<OpenSwatch> open_swatches(const std::vector<StoryLine>& lines, const LearningHabits& habits,
+                                      const std::vector<Family>& families, std::chrono::sys_days today);
+
+} // namespace lakebound

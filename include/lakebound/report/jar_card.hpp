@@ -1,0 +1,37 @@
+#pragma once
+// The card of a jar, and the list of a studio's jars, as pages and as JSON.
+
+#include <string>
+#include <vector>
+
+#include "lakebound/material/jar.hpp"
+#include "lakebound/page/page.hpp"
+#include "lakebound/record/jar_story.hpp"
+
+namespace lakebound {
+
+inline constexpr int jar_json_version = 1;
+
+/// kept: the file of the entry that was just written, empty where none was.
+page::Page jar_page(const JarStory& story, const std::string& kept = {});
+std::string jar_json(const JarStory& story, const std::string& kept = {});
+
+/// One line of a studio.
+struct StudioLine {
+    std::string id, name, plant;
+    std::optional<Mass> left;
+    Mass uncertainty{};
+    std::size_t entries = 0;
+    Probability in_window; ///< at the best mix
+    std::string family;
+    std::string next, next_key; ///< what to do, in words and as JSON has it
+};
+StudioLine studio_line(const JarStory& story);
+/// What a file that was just begun takes for granted.
+page::Page new_jar_page(const Jar& jar, const std::string& path);
+std::string new_jar_json(const Jar& jar, const std::string& path);
+
+page::Page studio_page(const std::string& studio, const std::vector<StudioLine>& lines);
+std::string studio_json(const std::string& studio, const std::vector<StudioLine>& lines);
+
+} // namespace lakebound

@@ -1,0 +1,44 @@
+#pragma once
+// Words of a record: what happened, what is known, what to do next.
+
+#include <string>
+#include <vector>
+
+#include "lakebound/record/jar_story.hpp"
+
+namespace lakebound {
+
+/// "2026-05-03".
+std::string day_text(std::chrono::sys_days day);
+/// Of one entry, as a person says it: "rub-out: 78.0 g/100 g, 2.00 g of powder used".
+std::string happened_text(const JarStory& story, const StoryLine& line);
+/// "k 1.20, 0.20 g with 0.83 g of gum-water".
+std::string swatch_words(const JarStory& story, const StoryLine& swatch);
+/// The head of the card, with swatches that wait before what the coach says; as JSON has it below.
+std::string next_head(const JarStory& story);
+const char* next_key(const JarStory& story) noexcept;
+/// The head of the advice: "First paint a swatch", "Enough is known: paint".
+std::string coach_head(const Coaching& coaching);
+/// What to do and what it brings: "It takes about 10 minutes and 0.2 g, and can be judged after a day. ..."
+std::string coach_text(const JarOutlook& outlook, const LearningHabits& habits, Process process);
+/// How many minutes, grams and days a step takes.
+std::string cost_text(const StepCost& cost);
+/// "a rub-out", "two swatches, side by side".
+std::string step_words(const StepCost& cost);
+/// "rub_out", "solids_test", "swatches"; "measure", "target_met", "nothing_pays", "steps_used_up": as JSON has it.
+const char* step_key(StepKind kind) noexcept;
+const char* coach_key(CoachAdvice advice) noexcept;
+
+/// One line of where the chance comes from.
+struct WorthLine {
+    std::string what;
+    Probability chance;
+};
+std::vector<WorthLine> worth_lines(const JarOutlook& outlook);
+
+/// What is odd in the record: a jar unlike its kin, an unlikely entry, powder missing.
+std::vector<std::string> record_warnings(const JarStory& story);
+/// The first two of these, where no whole story is at hand.
+std::vector<std::string> outlook_warnings(const JarOutlook& outlook);
+
+} // namespace lakebound

@@ -1,0 +1,53 @@
+#pragma once
+// Reads one entry of a jar's record: a small YAML file that was written once (record/entry.hpp). Also writes its text.
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "lakebound/material/jar.hpp"
+#include "lakebound/record/entry.hpp"
+#include "lakebound/shelf/library.hpp"
+
+namespace lakebound {
+
+/// What the words of entries stand for; shared by all entries of a studio.
+struct EntryWords {
+    std::vector<std::string> families;       ///< ids, in the order of the indices
+    std::map<std::string, std::size_t> lots; ///< of medium, numbered as they come
+};
+
+/// Words for `what`, in the order of the variants of Entry.
+std::string_view entry_word(const Entry& entry);
+
+/// An entry as its file has it, with what only a reader wants of it.
+struct ReadEntry {
+    Entry entry;
+    std::string note;   ///< its remark; of a drawn powder what for
+    std::string medium; ///< of a paint, id of the medium; empty when not said
+    std::string recipe; ///< of a batch, likewise
+    Mass medium_mass{}; ///< of a paint, 0 when not said
+    Excerpt at;         ///< of its `what`
+};
+
+/// id: of the entry; jar: the one it must be of. Throws InputError with every fault of the file.
+ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library& library, EntryWords& words);
+
+/// The text of an entry file, key by key.
+class EntryText {
+public:
+    EntryText(std::string_view jar, std::string_view date, std::string_view what);
+    /// A value that needs no quotes: a quantity, a word, an id.
+    EntryText& add(std::string_view key, std::string_view value);
+    /// Whatever a person typed.
+    EntryText& add_quoted(std::string_view key, std::string_view text);
+    const std::string& text() const noexcept { return text_; }
+
+private:
+    std::string text_;
+};
+
+} // namespace lakebound

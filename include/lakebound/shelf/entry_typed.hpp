@@ -1,0 +1,64 @@
+#pragma once
+// Typed entries: what a maker types of a jar on the command line, as the text of an entry file.
+//
+// Every text is short and in the order of the hands: powder first, then what was put to it.
+//   --rub-out "2.00 g, 1.56 g"                 powder, oil; or drops: "2.00 g, 43 drops" with a dropper
+//   --swatch "0.20 g, 0.83 g"                  powder, medium; its sign may follow: "...: chalks"
+//   --saw "chalks", "2 does not chalk"         of the oldest swatch that waits, or of that number
+//   --went "holds", "1 shines"                 of the last batch, or of that number
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "lakebound/record/jar_story.hpp"
+#include "lakebound/shelf/studio.hpp"
+
+namespace lakebound {
+
+/// One entry to be written.
+struct TypedEntry {
+    std::string what;
+    std::string text;
+};
+
+/// Who, when and with what: shared by all.
+struct EntryContext {
+    std::string jar, date;
+    std::optional<std::string> note, lot;
+    Bench bench;
+};
+
+// option: for messages. Throws InputError entry-typed: the form is wrong, with how to write it.
+TypedEntry typed_weighed(const EntryContext& context, const std::string& text);
+TypedEntry typed_drawn(const EntryContext& context, const std::string& text);
+TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, const std::optional<std::string>& dropper);
+/// "density: 1.86 +- 0.05 g/cm3".
+TypedEntry typed_measured(const EntryContext& context, const std::string& text);
+TypedEntry typed_swatch(const EntryContext& context, const std::string& text, std::string_view family,
+                        std::string_view medium);
+/// The swatches that the card asks for.
+std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story);
+TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story);
+TypedEntry typed_outcome(const EntryContext& context, const std::string& text, const JarStory& story);
+TypedEntry typed_change(const EntryContext& context);
+TypedEntry typed_note(const EntryContext& context);
+TypedEntry typed_undo(const EntryContext& context, const std::string& text, const JarStory& story);
+
+/// Of a batch that was sized: its masses as the sheet lets them be weighed. part: index of the jar's pigment.
+TypedEntry kept_batch(const EntryContext& context, const BatchRequest& request, const Batch& batch, std::size_t part,
+                      double weighing_spread);
+
+/// The studio as it would be with these entries. Throws InputError as with_entry.
+Studio with_entries(Studio studio, const Jar& jar, const std::string& date, const std::vector<TypedEntry>& entries,
+                    Library& library, std::chrono::sys_days today);
+/// Writes them, once they were found to be sound. Returns the last one's path. Throws InputError as write_entry.
+std::string write_entries(const Studio& studio, const Jar& jar, const std::string& date,
+                          const std::vector<TypedEntry>& entries);
+
+/// Writes the file of a new jar, jars/ID.yaml of the folder one stands in, from "alumina-lake, 24.0 g", and returns its
+/// path. Throws InputError: jar-typed, id-form, id-unknown, and as safe_write.
+std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library);
+
+} // namespace lakebound

@@ -1,0 +1,45 @@
+#pragma once
+// Jar record: questions about one jar of a studio, put together from its files.
+
+#include <chrono>
+#include <optional>
+#include <string>
+
+#include "lakebound/record/jar_story.hpp"
+#include "lakebound/shelf/studio.hpp"
+
+namespace lakebound {
+
+/// What is asked beside the jar.
+struct RecordWish {
+    std::optional<std::string> family, medium, lot;
+    std::optional<Probability> wanted; ///< chance of the window
+    std::optional<Shortage> shortage;
+    std::chrono::sys_days today{};
+};
+
+/// The question that learning answers. medium: that swatches are painted with; nullptr: none. Throws InputError
+/// id-unknown for a family that is not on the shelf.
+JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,
+                         const Bench& bench, const LearningHabits& habits, const RecordWish& wish);
+
+/// The whole story of a jar: its family and medium are those wished, else those of its last paint, else the usual ones.
+/// Throws InputError: id-unknown, medium-unfit.
+JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
+                   const RecordWish& wish);
+
+/// A jar with what its record says of it: the powder that is left, and figures measured since its file was typed.
+struct RecordedJar {
+    Jar jar;
+    Studio studio;
+    std::size_t index = 0; ///< of the jar in the studio
+    bool has_record() const noexcept { return studio.has_records(); }
+};
+/// path: of its file. Without any record in its studio the jar is as its file has it. Throws InputError as read_studio.
+RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono::sys_days today);
+
+/// What the record says of a paint of this family; nothing where the studio has no record.
+std::optional<JarOutlook> outlook_of(const RecordedJar& jar, const Recipe& recipe, const Bench& bench, Library& library,
+                                     const RecordWish& wish);
+
+} // namespace lakebound

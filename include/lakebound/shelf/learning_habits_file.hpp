@@ -1,0 +1,16 @@
+#pragma once
+// Reads learning habits: what is taken to be true of jars, hands and binders before a record says more, and what the
+// steps of learning cost.
+
+#include <string>
+
+#include "lakebound/record/learning_habits.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// Throws InputError with every fault of the file.
+LearningHabits read_learning_habits(Document document);
+LearningHabits read_learning_habits_file(const std::string& path);
+
+} // namespace lakebound

@@ -1,0 +1,160 @@
+#include "lakebound/record/jar_outlook.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "lakebound/record/learned_demand.hpp"
+
+namespace lakebound {
+namespace {
+
+constexpr std::size_t most_steps = 12; // of a coach without a limit of its own
+constexpr double lower_centile = 0.05, upper_centile = 0.95;
+
+bool is_own(const JarQuestion& q, std::size_t jar) { return jar == q.asked.jar; }
+
+/// The record without the readings or paints that `keep` refuses.
+template <class KeepReading, class KeepPaint>
+DemandRecord only(const DemandRecord& record, KeepReading keep_reading, KeepPaint keep_paint) {
+    DemandRecord part;
+    part.jars = record.jars;
+    std::copy_if(record.rub_outs.begin(), record.rub_outs.end(), std::back_inserter(part.rub_outs), keep_reading);
+    std::copy_if(record.trials.begin(), record.trials.end(), std::back_inserter(part.trials), keep_paint);
+    return part;
+}
+
+Probability best_chance(const JarQuestion& q, const DemandRecord& record, const PaintGoal& goal) {
+    return best_mixing_point(learned_demand(q.world, record, q.asked), goal).chance;
+}
+
+/// Chances with more and more of the record known; the last is that of all of it.
+void weigh_parts(const JarQuestion& q, const PaintGoal& goal, JarOutlook& outlook) {
+    const DemandRecord& r = q.record;
+    const auto own_reading = [&](const RubOutReading& x) { return is_own(q, x.jar); };
+    const auto own_paint = [&](const PaintTrial& x) { return is_own(q, x.jar); };
+    outlook.own_readings.readings = static_cast<std::size_t>(std::count_if(r.rub_outs.begin(), r.rub_outs.end(), own_reading));
+    outlook.own_paints.paints = static_cast<std::size_t>(std::count_if(r.trials.begin(), r.trials.end(), own_paint));
+    outlook.kin.readings = r.rub_outs.size() - outlook.own_readings.readings;
+    outlook.kin.paints = r.trials.size() - outlook.own_paints.paints;
+
+    const auto none = [](const auto&) { return false; };
+    const auto others = [&](const auto& x) { return !is_own(q, x.jar); };
+    const auto all = [](const auto&) { return true; };
+    const Probability now = outlook.coaching.now.chance;
+    const bool kin = outlook.kin.readings + outlook.kin.paints > 0;
+    const bool readings = outlook.own_readings.readings > 0, paints = outlook.own_paints.paints > 0;
+    outlook.library.chance = kin || readings || paints ? best_chance(q, only(r, none, none), goal) : now;
+    outlook.kin.chance = !kin                  ? outlook.library.chance
+                         : readings || paints ? best_chance(q, only(r, others, others), goal)
+                                              : now;
+    outlook.own_readings.chance = !readings ? outlook.kin.chance
+                                  : paints ? best_chance(q, only(r, all, others), goal)
+                                           : now;
+    outlook.own_paints.chance = now;
+}
+
+/// Of the last paint and the last reading of this jar, how likely they were before.
+std::vector<Surprise> surprises(const JarQuestion& q) {
+    std::vector<Surprise> found;
+    const auto& trials = q.record.trials;
+    for (std::size_t i = trials.size(); i-- > 0;) {
+        if (!is_own(q, trials[i].jar)) continue;
+        DemandRecord before = q.record;
+        before.trials.erase(before.trials.begin() + static_cast<std::ptrdiff_t>(i));
+        const auto belief = learned_demand(q.world, before, {q.asked.jar, trials[i].family, trials[i].lot});
+        const Probability chance = chance_of_trial(belief, trials[i]);
+        if (chance.value() < q.habits.surprise) found.push_back({{}, i, chance});
+        break;
+    }
+    const auto& readings = q.record.rub_outs;
+    for (std::size_t i = readings.size(); i-- > 0;) {
+        if (!is_own(q, readings[i].jar) || readings[i].stated_spread) continue;
+        DemandRecord before = q.record;
+        before.rub_outs.erase(before.rub_outs.begin() + static_cast<std::ptrdiff_t>(i));
+        const Probability chance =
+            chance_of_rub_out(learned_demand(q.world, before, q.asked), readings[i].oil_absorption);
+        if (chance.value() < q.habits.surprise) found.push_back({i, {}, chance});
+        break;
+    }
+    return found;
+}
+
+/// Mean and ln-sd of the next rub-out without its repeat: what is known of the powder's oil absorption.
+void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
+    double first = 0.0, second = 0.0;
+    for (const DemandPart& part : belief.parts)
+        for (const DemandNode& n : part.nodes) {
+            first += n.weight * n.rub_out;
+            second += n.weight * (n.rub_out * n.rub_out + part.rub_out.variance);
+        }
+    const double variance = second - first * first - belief.repeat_spread * belief.repeat_spread;
+    outlook.oil_absorption = OilAbsorption::of(belief.reference.value() * std::exp(first));
+    outlook.oil_absorption_spread = std::sqrt(std::max(variance, 0.0));
+    outlook.step_from_oil = outlook.demand_over_library / std::exp(first);
+}
+
+} // namespace
+
+void take_up(BatchRequest& request, std::size_t pigment, const JarOutlook& outlook, const DemandReference& reference) {
+    PigmentPart& part = request.recipe.pigments.at(pigment);
+    const Provenance learned{Origin::measured, "the record of this jar", false};
+    part.pigment.oil_absorption =
+        Estimate<OilAbsorption>::lognormal(outlook.oil_absorption, std::exp(outlook.oil_absorption_spread), learned);
+    part.pigment.test_oil_density = Estimate<MassDensity>::exact(reference.test_oil, learned);
+    part.pigment.oil_absorption_belief.reset();
+    if (request.recipe.pigments.size() > 1) return;
+    part.step_from_oil = outlook.step_from_oil;
+    request.learned_doubt = outlook.doubt;
+}
+
+JarOutlook jar_outlook(JarQuestion q) {
+    JarOutlook outlook;
+    if (!(q.rule.least_gain_per_minute > 0.0)) q.rule.least_gain_per_minute = q.habits.least_gain_per_minute;
+    if (q.rule.most_steps == 0) q.rule.most_steps = most_steps;
+    outlook.kin_distance = kin_distance(q.world, q.record, q.asked.jar);
+    const double distance = std::abs(outlook.kin_distance.in_spreads);
+    // Only jars that have kin can be unlike it.
+    const bool has_kin = std::any_of(q.record.rub_outs.begin(), q.record.rub_outs.end(), [&](const RubOutReading& r) {
+        return !is_own(q, r.jar) && q.record.jars[r.jar].plant == q.record.jars[q.asked.jar].plant;
+    });
+    outlook.worth_saying = has_kin && distance > q.habits.kin_worth_saying;
+    outlook.unlike_its_kin = has_kin && distance > q.habits.kin_unlike;
+    if (outlook.unlike_its_kin) q.record.jars[q.asked.jar].unlike_its_kin = true;
+
+    const DemandBelief belief = learned_demand(q.world, q.record, q.asked);
+    const NormalMixture ln_true_over_library = belief.gathered_doubt(0.0);
+    outlook.demand_over_library = std::exp(-ln_true_over_library.mean());
+    outlook.doubt = ln_true_over_library.shifted(-ln_true_over_library.mean());
+    outlook.demand_low = outlook.demand_over_library * std::exp(-outlook.doubt.quantile(upper_centile));
+    outlook.demand_high = outlook.demand_over_library * std::exp(-outlook.doubt.quantile(lower_centile));
+    outlook.odd_maker = belief.odd_weight();
+    know_oil_absorption(belief, outlook);
+
+    const PaintGoal goal{q.window, q.batch_spread};
+    const auto& binder = q.habits.binders.at(static_cast<std::size_t>(q.process));
+    const Mass powder = swatch_powder(q.habits, q.bench);
+    SwatchTest test{0.0, binder.watched};
+    std::function<BinderSufficiency(BinderSufficiency)> weighable;
+    auto costs = step_costs(q.habits, q.process, powder);
+    if (q.swatch) {
+        test.weighing_spread = swatch_of(BinderSufficiency::of(1.0), *q.swatch, q.habits, q.bench).spread;
+        weighable = [&q](BinderSufficiency k) { return swatch_of(k, *q.swatch, q.habits, q.bench).library_k; };
+    } else {
+        std::erase_if(costs, [](const StepCost& c) { return c.kind == StepKind::swatches; });
+    }
+    outlook.coaching = coaching(belief, goal, costs, q.rule, test, weighable);
+    outlook.aim = outlook.own_k(outlook.coaching.now.library_k);
+    if (q.swatch) {
+        std::vector<BinderSufficiency> at{outlook.coaching.even_bet};
+        if (const auto best = outlook.coaching.recommended; best && !outlook.coaching.steps[*best].at.empty())
+            at = outlook.coaching.steps[*best].at;
+        for (const BinderSufficiency k : at)
+            outlook.swatches.push_back(swatch_of(k, *q.swatch, q.habits, q.bench));
+    }
+    weigh_parts(q, goal, outlook);
+    outlook.surprises = surprises(q);
+    return outlook;
+}
+
+} // namespace lakebound

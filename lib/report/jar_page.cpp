@@ -1,0 +1,244 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "lakebound/report/jar_card.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/report/chance_words.hpp"
+#include "lakebound/report/powder_words.hpp"
+#include "lakebound/report/record_words.hpp"
+#include "page_builder.hpp"
+#include "powder_page.hpp"
+#include "text_layout.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using layout::PageBuilder;
+using page::Align;
+using page::Tone;
+
+std::string left_text(const JarCard& card) {
+    if (!card.left) return "not weighed yet";
+    return value_text(in_grams(*card.left), in_grams(card.uncertainty)) + " g";
+}
+
+std::string command(const JarStory& story, const std::string& what) {
+    return "lakebound-jar " + story.id + (what.empty() ? "" : " " + what);
+}
+
+void show_verdict(PageBuilder& page, const JarStory& story) {
+    const auto& coaching = story.outlook.coaching;
+    page.section("Next").heading_shown = false;
+    const bool coached = story.next() == NextStep::as_coached;
+    const bool paint = coached && coaching.advice != CoachAdvice::measure;
+    page::Verdict box{.head = next_head(story), .tone = paint ? Tone::good : Tone::care};
+    box.chance = fmt::format("Mixed now, at k {}, the next {} lands in the window: {}.",
+                             sufficiency_text(story.outlook.aim), name_in_sentence(story.family.name),
+                             chance_text(coaching.now.chance));
+    if (coached) box.body.push_back(page::Paragraph{coach_text(story.outlook, story.habits, story.family.process)});
+    if (story.wanted && coaching.now.chance < *story.wanted && paint)
+        box.body.push_back(page::Paragraph{fmt::format("You want {}: no test on the list brings it there.",
+                                                       percent_text(story.wanted->value()))});
+    page.add(std::move(box));
+}
+
+void show_waiting(PageBuilder& page, const JarStory& story) {
+    if (story.open.empty()) return;
+    page.section("Waiting to be judged");
+    int number = 0;
+    page::Table table{.caption = "Swatches that wait",
+                      .columns = {{.align = Align::left, .width = 4}, {.align = Align::left, .width = 46}, {.align = Align::left}}};
+    for (const OpenSwatch& open : story.open) {
+        const StoryLine& line = story.lines[open.line];
+        table.rows.push_back({.cells = {std::to_string(++number), swatch_words(story, line) + ", of " + day_text(line.entry.day),
+                                        open.is_ready ? "dry: rub it now" : "dry on " + day_text(open.ready)}});
+    }
+    page.add(std::move(table));
+    page.paragraph("What it shows, in these words: chalks, does not chalk, holds, shines, cracks, stays sticky, wrinkles.");
+    page.add(page::Command{command(story, story.open.size() > 1 ? "--saw \"1 chalks\"" : "--saw chalks")});
+    page.note("How to rub it: lakebound-jar --swatch-test.");
+}
+
+void show_to_do(PageBuilder& page, const JarStory& story) {
+    if (story.next() != NextStep::as_coached) return;
+    const auto& coaching = story.outlook.coaching;
+    if (coaching.advice != CoachAdvice::measure) {
+        page.section("To weigh it out");
+        page.add(page::Command{fmt::format("lakebound-batch RECIPE --jar {} --keep", story.id)});
+        page.note("Use the medium from the bottle that the swatches were painted with: another lot costs two points in "
+                  "a hundred.");
+        return;
+    }
+    const StepCost& cost = coaching.steps.at(*coaching.recommended).cost;
+    switch (cost.kind) {
+    case StepKind::rub_out:
+        page.section("The rub-out");
+        page.paragraph("Drop linseed oil onto weighed powder and work it, until the heap just hangs together as one "
+                       "firm dough (docs/rub-out-in-ten-minutes.md). Weigh the dropper bottle before and after.");
+        page.add(page::Command{command(story, "--rub-out \"2.00 g, 1.50 g\"")});
+        page.note("First the powder, then the oil; or drops, as in --rub-out \"2.00 g, 43 drops\" --dropper \"50 drops, 1.81 g\".");
+        return;
+    case StepKind::solids_test:
+        page.section("The solids of the medium");
+        page.paragraph("Dry a weighed sample of the medium to constant weight: lakebound-pvc --reading turns it into a "
+                       "figure for the medium's own file.");
+        return;
+    case StepKind::swatches:
+        break;
+    }
+    page.section(cost.swatches == 1 ? "The swatch" : "The swatches");
+    page::TickList list{.caption = "What to weigh for each"};
+    int number = 0;
+    for (const SwatchWeighing& swatch : story.outlook.swatches) {
+        const Scale& scale = story.bench.scales.at(swatch.scale);
+        page::TickLine line{.amount = mass_text(swatch.medium, scale.step),
+                            .name = fmt::format("{} to {} of powder", name_in_sentence(story.medium_name),
+                                                mass_text(swatch.powder, scale.step)),
+                            .instrument = scale.name};
+        line.notes.emplace_back(fmt::format("swatch {}, k {}", ++number, sufficiency_text(story.outlook.own_k(swatch.library_k))));
+        list.lines.push_back(std::move(line));
+    }
+    page.add(std::move(list));
+    page.paragraph("Painted as weighed here, or of other masses (powder, then medium):");
+    page.add(page::Command{command(story, "--as-planned")});
+    const SwatchWeighing& first = story.outlook.swatches.front();
+    const Scale& scale = story.bench.scales.at(first.scale);
+    page.add(page::Command{command(story, fmt::format("--swatch \"{}, {}\"", mass_text(first.powder, scale.step),
+                                                      mass_text(first.medium, scale.step)))});
+}
+
+void show_known(PageBuilder& page, const JarStory& story) {
+    const JarOutlook& o = story.outlook;
+    page.section("What is known", page::Place::left);
+    page.fact("In the jar", left_text(story.card) + (story.card.from_its_file && story.card.left_from.empty() ? ", by its file" : ""));
+    page.fact("Binder", fmt::format("{} times what the library expects, in {} ({} to {}, nine in ten)",
+                                    significant_text(o.demand_over_library, 3), name_in_sentence(story.medium_name),
+                                    significant_text(o.demand_low, 3), significant_text(o.demand_high, 3)));
+    page.fact("Oil", fmt::format("{} x/ {}, by {}", oil_absorption_text(o.oil_absorption),
+                                 significant_text(std::exp(o.oil_absorption_spread), 3),
+                                 o.own_readings.readings > 0 ? "its rub-outs" : o.own_paints.paints > 0 ? "its swatches" : "its kind"));
+    page.fact("Edge", fmt::format("a swatch begins to chalk about k {}, by this jar's own figure",
+                                  sufficiency_text(o.own_k(o.coaching.even_bet))));
+    const MeasuredEntry& m = story.card.measured;
+    if (m.density) page.fact("Density", density_text(m.density->value()));
+    if (m.tapped_density) page.fact("Tapped", density_text(m.tapped_density->value()));
+    if (m.moisture) page.fact("Moisture", percent_text(m.moisture->value().value()));
+    if (m.median_size) page.fact("Median size", size_text(m.median_size->value()));
+    if (story.plant != story.id)
+        page.fact("Plant", fmt::format("{}, {} other {} of it", story.plant, story.kin, story.kin == 1 ? "jar" : "jars"));
+}
+
+void show_worth(PageBuilder& page, const JarStory& story) {
+    page.section("What each part of the record is worth", page::Place::left);
+    page::Table table{.caption = "Chance of the window with more and more of the record",
+                      .columns = {{.align = Align::left, .width = 50},
+                                  {.head = "in the window", .align = Align::right, .width = 15}}};
+    for (const WorthLine& line : worth_lines(story.outlook))
+        table.rows.push_back({.cells = {line.what, percent_text(line.chance.value())}});
+    page.add(std::move(table));
+}
+
+void show_steps(PageBuilder& page, const JarStory& story) {
+    const auto& steps = story.outlook.coaching.steps;
+    if (steps.empty()) return;
+    page.section("What a test would bring", page::Place::left);
+    page::Table table{.caption = "Each test, what it costs and the chance expected after it",
+                      .columns = {{.align = Align::left, .width = 32},
+                                  {.head = "costs", .align = Align::left, .width = 38},
+                                  {.head = "then", .align = Align::right, .width = 8}},
+                      .chosen_word = "advised"};
+    for (std::size_t i = 0; i < steps.size(); ++i)
+        table.rows.push_back({.cells = {step_words(steps[i].cost), cost_text(steps[i].cost), percent_text(steps[i].value.value())},
+                              .chosen = story.outlook.coaching.recommended == i});
+    page.add(std::move(table));
+}
+
+void show_story(PageBuilder& page, const JarStory& story) {
+    std::vector<page::Row> rows;
+    for (const StoryLine& line : story.lines)
+        if (!std::holds_alternative<OutcomeEntry>(line.entry.what))
+            rows.push_back({.cells = {day_text(line.entry.day), happened_text(story, line)}});
+    if (rows.empty()) return;
+    page.section("What happened");
+    page::Table table{.caption = "Entries of this jar by day", .columns = {{.align = Align::left, .width = 12}, {.align = Align::left}}};
+    table.rows = std::move(rows);
+    page.add(std::move(table));
+}
+
+} // namespace
+
+page::Page jar_page(const JarStory& story, const std::string& kept) {
+    page::Title title{.kind = "Jar", .name = story.name};
+    title.lead = {fmt::format("{} left; as {}, with {}", left_text(story.card), name_in_sentence(story.family.name),
+                              name_in_sentence(story.medium_name))};
+    title.slip = {{"Bench", story.bench_assumed ? "assumed" : story.bench.name}, {"As of", day_text(story.today)}};
+    PageBuilder page(std::move(title));
+    if (!kept.empty()) {
+        page.section("Kept").heading_shown = false;
+        page.paragraph("Kept in " + kept + ".", Tone::good);
+    }
+    show_verdict(page, story);
+    const auto warnings = record_warnings(story);
+    if (!warnings.empty()) {
+        page.section("Look out");
+        for (const auto& line : warnings)
+            page.item(line, '!');
+    }
+    show_waiting(page, story);
+    show_to_do(page, story);
+    show_known(page, story);
+    show_worth(page, story);
+    show_steps(page, story);
+    show_story(page, story);
+    page.section("What was assumed");
+    page.item("The chance is of the window of the family, and true for a maker like those of docs/theory.md, \"What a "
+              "studio learns\"; every spread there is an estimate.");
+    if (story.bench_assumed) page.item("No bench file was found: a kitchen scale of 0.1 g was assumed.");
+    layout::add_powder_cautions(page, PowderWork::sieving);
+    return std::move(page).page();
+}
+
+StudioLine studio_line(const JarStory& story) {
+    return {story.id, story.name, story.plant, story.card.left, story.card.uncertainty, story.lines.size(),
+            story.outlook.coaching.now.chance, story.family.id, next_head(story), next_key(story)};
+}
+
+page::Page new_jar_page(const Jar& jar, const std::string& path) {
+    PageBuilder page({.kind = "Jar", .name = jar.name});
+    page.section("Begun").heading_shown = false;
+    page.paragraph("Begun in " + path + ": a file of yours, to be edited as you like.", Tone::good);
+    page.section("Taken from the library until you measure it");
+    for (const auto& figure : jar.library_defaults)
+        page.item(figure);
+    page.section("Next").heading_shown = false;
+    page.add(page::Command{"lakebound-jar " + jar.id});
+    return std::move(page).page();
+}
+
+page::Page studio_page(const std::string& studio, const std::vector<StudioLine>& lines) {
+    PageBuilder page({.kind = "Studio", .name = studio});
+    page.section("Jars").heading_shown = false;
+    if (lines.empty()) {
+        page.paragraph("No jar yet. Begin one: lakebound-jar weld --new \"alumina-lake, 24.0 g\"");
+        return std::move(page).page();
+    }
+    page::Table table{.caption = "Jars of the studio",
+                      .columns = {{.head = "jar", .align = Align::left, .width = 18},
+                                  {.head = "left", .align = Align::right, .width = 12},
+                                  {.head = "in window", .align = Align::right, .width = 11},
+                                  {.head = "next", .align = Align::left}}};
+    for (const StudioLine& line : lines)
+        table.rows.push_back(
+            {.cells = {line.id,
+                       line.left ? value_text(in_grams(*line.left), in_grams(line.uncertainty)) + " g" : "-",
+                       percent_text(line.in_window.value()),
+                       line.next}});
+    page.add(std::move(table));
+    page.note("In window: the chance that the next mix lands there, as the family that the jar was last painted as.");
+    return std::move(page).page();
+}
+
+} // namespace lakebound

@@ -1,0 +1,257 @@
+#include "lakebound/report/record_words.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/report/chance_words.hpp"
+#include "lakebound/report/powder_words.hpp"
+#include "text_layout.hpp"
+
+namespace lakebound {
+
+namespace {
+
+template <class... Of> struct Each : Of... {
+    using Of::operator()...;
+};
+template <class... Of> Each(Of...) -> Each<Of...>;
+
+std::string of_finest_scale(Mass mass, const Bench& bench) {
+    Mass step = bench.scales.front().step;
+    for (const Scale& scale : bench.scales)
+        if (scale.step < step) step = scale.step;
+    return mass_text(mass, step);
+}
+
+std::string own_k_text(const JarStory& story, BinderSufficiency library_k) {
+    return "k " + sufficiency_text(story.outlook.own_k(library_k));
+}
+
+std::string paint_text(const JarStory& story, const StoryLine& line, const PaintMade& paint) {
+    std::string text = own_k_text(story, paint.library_k) + ", " + of_finest_scale(paint.powder, story.bench);
+    if (line.medium_mass.value() > 0.0)
+        text += fmt::format(" with {} of {}", of_finest_scale(line.medium_mass, story.bench), line.medium);
+    return text;
+}
+
+std::string sign_text(const StoryLine& line) { return line.sign ? words_of(*line.sign) : "not judged yet"; }
+
+} // namespace
+
+std::string swatch_words(const JarStory& story, const StoryLine& line) {
+    return paint_text(story, line, std::get<SwatchEntry>(line.entry.what).paint);
+}
+
+std::string day_text(std::chrono::sys_days day) {
+    const std::chrono::year_month_day date(day);
+    return fmt::format("{:04}-{:02}-{:02}", int(date.year()), unsigned(date.month()), unsigned(date.day()));
+}
+
+std::string happened_text(const JarStory& story, const StoryLine& line) {
+    std::string text = std::visit(
+        Each{[&](const WeighedEntry& e) { return "weighed: " + of_finest_scale(e.net, story.bench); },
+             [&](const DrawnEntry& e) { return of_finest_scale(e.powder, story.bench) + " drawn"; },
+             [&](const RubOutEntry& e) {
+                 return fmt::format("rub-out: {}, {} used", oil_absorption_text(e.oil_absorption),
+                                    of_finest_scale(e.powder, story.bench));
+             },
+             [&](const MeasuredEntry& e) {
+                 std::vector<std::string> figures;
+                 if (e.density) figures.push_back("density " + density_text(e.density->value()));
+                 if (e.tapped_density) figures.push_back("tapped density " + density_text(e.tapped_density->value()));
+                 if (e.moisture) figures.push_back("moisture " + percent_text(e.moisture->value().value()));
+                 if (e.median_size) figures.push_back("median size " + size_text(e.median_size->value()));
+                 return "measured: " + layout::joined(figures);
+             },
+             [&](const SwatchEntry& e) {
+                 return fmt::format("swatch of {}: {}", paint_text(story, line, e.paint), sign_text(line));
+             },
+             [&](const BatchEntry& e) {
+                 return fmt::format("batch of {}: {}", paint_text(story, line, e.paint), sign_text(line));
+             },
+             [&](const OutcomeEntry& e) { return std::string(words_of(e.sign)); },
+             [](const ChangedEntry&) {
+                 return std::string("ground again, or lay in damp: what was read before counts for less");
+             },
+             [](const NoteEntry&) { return std::string("note"); },
+             [](const UndoEntry&) { return std::string("undone"); }},
+        line.entry.what);
+    if (!line.note.empty()) text += "; " + line.note;
+    return text;
+}
+
+const char* step_key(StepKind kind) noexcept {
+    switch (kind) {
+    case StepKind::rub_out:
+        return "rub_out";
+    case StepKind::solids_test:
+        return "solids_test";
+    case StepKind::swatches:
+        return "swatches";
+    }
+    return "";
+}
+
+const char* coach_key(CoachAdvice advice) noexcept {
+    switch (advice) {
+    case CoachAdvice::measure:
+        return "measure";
+    case CoachAdvice::target_met:
+        return "target_met";
+    case CoachAdvice::nothing_pays:
+        return "nothing_pays";
+    case CoachAdvice::steps_used_up:
+        return "steps_used_up";
+    }
+    return "";
+}
+
+std::string step_words(const StepCost& cost) {
+    switch (cost.kind) {
+    case StepKind::rub_out:
+        return "a rub-out";
+    case StepKind::solids_test:
+        return "a test of the medium's solids";
+    case StepKind::swatches:
+        return cost.swatches == 1   ? "a swatch"
+               : cost.swatches == 2 ? "two swatches at once"
+                                    : fmt::format("{} swatches at once", cost.swatches == 4 ? "four" : std::to_string(cost.swatches));
+    }
+    return {};
+}
+
+std::string cost_text(const StepCost& cost) {
+    std::string text = plain_text(in_minutes(cost.attention)) + " min";
+    if (cost.pigment.value() > 0.0) text += fmt::format(", {} of powder", mass_text(cost.pigment));
+    const int days = static_cast<int>(std::ceil(in_hours(cost.waiting) / 24.0 - 1e-9));
+    if (days > 0) text += fmt::format(", {} of waiting", days == 1 ? "a day" : std::to_string(days) + " days");
+    return text;
+}
+
+std::string next_head(const JarStory& story) {
+    switch (story.next()) {
+    case NextStep::judge_swatch:
+        return story.open.size() == 1 ? "Rub the swatch" : "Rub the swatches";
+    case NextStep::wait:
+        return story.open.size() == 1 ? "Let the swatch dry" : "Let the swatches dry";
+    case NextStep::as_coached:
+        break;
+    }
+    return coach_head(story.outlook.coaching);
+}
+
+const char* next_key(const JarStory& story) noexcept {
+    switch (story.next()) {
+    case NextStep::judge_swatch:
+        return "judge_swatch";
+    case NextStep::wait:
+        return "wait_for_swatch";
+    case NextStep::as_coached:
+        break;
+    }
+    return coach_key(story.outlook.coaching.advice);
+}
+
+std::string coach_head(const Coaching& coaching) {
+    switch (coaching.advice) {
+    case CoachAdvice::target_met:
+        return "Enough is known: paint";
+    case CoachAdvice::nothing_pays:
+        return "Paint: nothing more pays";
+    case CoachAdvice::steps_used_up:
+        return "Paint with what is known";
+    case CoachAdvice::measure:
+        break;
+    }
+    const StepCost& cost = coaching.steps.at(coaching.recommended.value()).cost;
+    switch (cost.kind) {
+    case StepKind::rub_out:
+        return "First a rub-out";
+    case StepKind::solids_test:
+        return "First the solids of the medium";
+    case StepKind::swatches:
+        return cost.swatches == 1 ? "First paint a swatch" : "First paint " + step_words(cost).substr(0, step_words(cost).find(" at"));
+    }
+    return {};
+}
+
+std::string coach_text(const JarOutlook& outlook, const LearningHabits& habits, Process process) {
+    const Coaching& c = outlook.coaching;
+    if (c.advice != CoachAdvice::measure) {
+        if (c.advice == CoachAdvice::target_met) return "More tests would tell little. Paint, and enter how it went.";
+        return fmt::format("No test would bring the chance above {} for less than its worth. Paint, and enter how it "
+                           "went: that teaches too.",
+                           percent_text(std::max_element(c.steps.begin(), c.steps.end(), [](const auto& a, const auto& b) {
+                                            return a.value < b.value;
+                                        })->value.value()));
+    }
+    const CoachStep& step = c.steps.at(*c.recommended);
+    std::string text = fmt::format("{}: {}. ", layout::capitalised(step_words(step.cost)), cost_text(step.cost));
+    text += fmt::format("The chance is then expected to rise from {} to {}, once you mix by what it tells.",
+                        percent_text(c.now.chance.value()), percent_text(step.value.value()));
+    if (step.cost.kind == StepKind::rub_out && outlook.own_readings.readings == 0)
+        text += " Without it the powder is known only by its kind.";
+    if (step.cost.kind == StepKind::swatches) {
+        text += step.cost.swatches == 1 ? " It is an even bet whether it chalks, which is why it teaches."
+                                        : " They lie about the even bet, which is why they teach.";
+        const double days = in_hours(habits.binders.at(static_cast<std::size_t>(process)).drying) / 24.0;
+        if (days > 2.0) text += " Oil wants patience: judged too early it tells nothing.";
+    }
+    return text;
+}
+
+std::vector<WorthLine> worth_lines(const JarOutlook& outlook) {
+    const auto counted = [](std::size_t n, const char* one, const char* many) {
+        return fmt::format("{} {}", n, n == 1 ? one : many);
+    };
+    const auto parts = [&](const WorthOfRecord& w) {
+        std::vector<std::string> words;
+        if (w.readings > 0) words.push_back(counted(w.readings, "rub-out", "rub-outs"));
+        if (w.paints > 0) words.push_back(counted(w.paints, "paint judged", "paints judged"));
+        return layout::joined(words);
+    };
+    std::vector<WorthLine> lines{{"the library alone", outlook.library.chance}};
+    if (outlook.kin.readings + outlook.kin.paints > 0)
+        lines.push_back({"your other jars: " + parts(outlook.kin), outlook.kin.chance});
+    if (outlook.own_readings.readings > 0)
+        lines.push_back({"this jar: " + counted(outlook.own_readings.readings, "rub-out", "rub-outs"), outlook.own_readings.chance});
+    if (outlook.own_paints.paints > 0)
+        lines.push_back({"this jar: " + counted(outlook.own_paints.paints, "paint judged", "paints judged"), outlook.own_paints.chance});
+    return lines;
+}
+
+std::vector<std::string> outlook_warnings(const JarOutlook& outlook) {
+    std::vector<std::string> lines;
+    if (outlook.worth_saying) {
+        const double seen = std::exp(outlook.kin_distance.reading - outlook.kin_distance.expected);
+        lines.push_back(fmt::format(
+            "This jar drinks {} times what its kin makes expect. Either it is different (finer, another alum) or a "
+            "reading slipped. {}",
+            significant_text(seen, 2),
+            outlook.unlike_its_kin ? "It is reckoned by itself now; a swatch tells more than another rub-out."
+                                   : "A swatch tells more than another rub-out."));
+    }
+    for (const Surprise& surprise : outlook.surprises)
+        lines.push_back(fmt::format(
+            "The last {} was unlikely by all the rest: {}. Read that entry again; it is used as it stands.",
+            surprise.rub_out ? "rub-out" : "paint that was judged", chance_text(surprise.chance)));
+    return lines;
+}
+
+std::vector<std::string> record_warnings(const JarStory& story) {
+    std::vector<std::string> lines = outlook_warnings(story.outlook);
+    for (const UnexplainedLoss& loss : story.card.losses) {
+        const bool more = loss.mass.value() < 0.0;
+        lines.push_back(fmt::format("A weighing found {} {} than there should be: {}",
+                                    mass_text(more ? loss.mass * -1.0 : loss.mass), more ? "more" : "less",
+                                    more ? "did the powder take up water, or was a draw entered twice?"
+                                         : "dust, damp that left, or a draw that was not entered?"));
+    }
+    return lines;
+}
+
+} // namespace lakebound

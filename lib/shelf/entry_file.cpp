@@ -1,0 +1,266 @@
+#include "lakebound/shelf/entry_file.hpp"
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+
+#include "lakebound/material/medium_properties.hpp"
+#include "lakebound/material/moisture.hpp"
+#include "lakebound/material/rub_out.hpp"
+#include "lakebound/paint/pvc.hpp"
+#include "lakebound/paint/weighing.hpp"
+#include "lakebound/record/swatch_plan.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
+#include "lakebound/shelf/iso_date.hpp"
+#include "lakebound/shelf/pigment_file.hpp"
+#include "lakebound/shelf/reader.hpp"
+#include "reference.hpp"
+#include "rub_out_text.hpp"
+
+namespace lakebound {
+namespace {
+
+const std::vector<std::string_view> entry_words{"weighed", "drawn",   "rub-out", "measured", "swatch",
+                                                "batch",   "outcome", "changed", "note",     "undo"};
+enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo };
+
+/// Reads the body of one entry: the keys beside kind, jar, date, what and note.
+class Body {
+public:
+    Body(const Node& root, ReadEntry& read, const Jar& jar, Library& library, EntryWords& words, Faults& faults)
+        : root_(root), read_(read), jar_(jar), library_(library), words_(words), faults_(faults) {}
+
+    void take(What what) {
+        switch (what) {
+        case What::weighed:
+            return weighed();
+        case What::drawn:
+            return drawn();
+        case What::rub_out:
+            return rub_out();
+        case What::measured:
+            return measured();
+        case What::swatch:
+            return swatch();
+        case What::batch:
+            return batch();
+        case What::outcome:
+            return outcome();
+        case What::changed:
+            keys("the entry of a change", {});
+            read_.entry.what = ChangedEntry{};
+            return;
+        case What::note:
+            keys("a note", {});
+            if (root_.find("note") == nullptr)
+                faults_.add(fault_at(root_, "key-missing", "a note needs 'note'", "write what is to be remembered"));
+            read_.entry.what = NoteEntry{};
+            return;
+        case What::undo: {
+            const MapReader map = keys("an undo", {"entry"});
+            read_.entry.what = UndoEntry{of_this_jar(map.text("entry"))};
+            return;
+        }
+        }
+    }
+
+private:
+    MapReader keys(std::string_view what, std::initializer_list<std::string_view> own) {
+        std::vector<std::string_view> all{"kind", "jar", "date", "what", "note"};
+        all.insert(all.end(), own);
+        return MapReader(root_, what, all, faults_);
+    }
+
+    std::string of_this_jar(const std::string& name) const { return jar_.id + "/" + name; }
+
+    void weighed() {
+        const MapReader map = keys("the entry of a weighing", {"net"});
+        const auto net = map.figure<Mass>("net", range::not_negative, FigureStyle::by_maker);
+        read_.entry.what = WeighedEntry{net.value(), net.standard_uncertainty()};
+    }
+
+    void drawn() {
+        const MapReader map = keys("the entry of what was drawn", {"mass", "for"});
+        const auto mass = map.figure<Mass>("mass", range::positive, FigureStyle::by_maker);
+        read_.note = map.text_or_empty("for");
+        read_.entry.what = DrawnEntry{mass.value(), mass.standard_uncertainty()};
+    }
+
+    void rub_out() {
+        const MapReader map = keys("the entry of a rub-out", {"pigment", "oil", "scale", "dropper"});
+        const Instrument<Mass> scale{map.exact<Mass>("scale", range::positive), Mass()};
+        const auto dropper = read_dropper(map, scale, faults_);
+        const RubOut one = read_rub_out(map, scale, dropper.has_value(), faults_);
+        if (!faults_.none()) return;
+        constexpr RubOutPrior only_instruments{1e-6, 1.0, 0.0};
+        try {
+            const std::array<RubOut, 1> list{one};
+            const auto result = dropper ? oil_absorption_by_rub_out(list, *dropper, only_instruments)
+                                        : oil_absorption_by_rub_out(list, only_instruments);
+            // In the oil of the library's figure, for the record is kept by that.
+            const double oil = jar_.reference_test_oil / jar_.pigment.test_oil_density.value();
+            read_.entry.what = RubOutEntry{OilAbsorption::of(result.each.front().value() * oil),
+                                           result.mean.distribution().scale, one.pigment};
+        } catch (const DomainError& error) {
+            faults_.add(fault_at(*map.find("oil"), "out-of-range", domain_sentence(error), error.mend()));
+        }
+    }
+
+    void measured() {
+        const MapReader map = keys("the entry of a measurement", {"density", "tapped_density", "moisture", "median_size"});
+        constexpr auto style = FigureStyle::by_maker;
+        MeasuredEntry m;
+        m.density = map.optional_figure<MassDensity>("density", range::density, style);
+        m.tapped_density = map.optional_figure<MassDensity>("tapped_density", range::density, style);
+        m.moisture = map.optional_figure<MassFraction>("moisture", powder_moisture_range(), style);
+        m.median_size = map.optional_figure<Length>("median_size", range::grain_size, style);
+        if (!m.density && !m.tapped_density && !m.moisture && !m.median_size && faults_.none())
+            faults_.add(fault_at(root_, "key-missing", "a measurement needs a figure",
+                                 "one of density, tapped_density, moisture, median_size"));
+        read_.entry.what = std::move(m);
+    }
+
+    PaintMade paint(const MapReader& map) {
+        PaintMade made;
+        if (const Node* family = map.need("family")) {
+            const auto id = read_text(*family, "family", faults_).value_or("");
+            const auto at = std::find(words_.families.begin(), words_.families.end(), id);
+            if (at != words_.families.end()) {
+                made.family = static_cast<std::size_t>(at - words_.families.begin());
+            } else if (faults_.none()) {
+                Diagnostic fault = library_.unknown(ShelfKind::family, id);
+                fault.at = family->excerpt();
+                faults_.add(std::move(fault));
+            }
+        }
+        auto lot = map.text_or_empty("lot");
+        if (lot.empty()) lot = map.text_or_empty("medium"); // one medium counts as one bottle until told apart
+        if (!lot.empty()) made.lot = words_.lots.try_emplace(lot, words_.lots.size()).first->second;
+        made.powder = map.exact<Mass>("pigment", range::positive);
+        return made;
+    }
+
+    BinderIndex index_of(std::size_t family) { return library_.family(words_.families.at(family)).binder_index.value(); }
+
+    /// k of the library of `made` with so much dry binder.
+    void set_k(PaintMade& made, Volume binder) {
+        const SwatchPaint by{binder_demand(jar_.reference_oil_absorption, jar_.reference_test_oil), SpecificVolume{},
+                             index_of(made.family)};
+        made.library_k = library_k(by, made.powder, binder);
+    }
+
+    void swatch() {
+        const MapReader map =
+            keys("the entry of a swatch", {"family", "pigment", "medium", "medium_mass", "scale", "lot", "sign"});
+        SwatchEntry entry;
+        entry.paint = paint(map);
+        const Scale scale{"", map.exact<Mass>("scale", range::positive), {}, {}};
+        read_.medium_mass = map.exact<Mass>("medium_mass", range::positive);
+        if (const Node* node = map.need("medium"))
+            read_.medium = known_id(*node, "medium", ShelfKind::medium, library_, faults_);
+        if (map.find("sign") != nullptr) entry.sign = sign(map);
+        if (!faults_.none()) return;
+        const auto medium = medium_properties(library_.medium(read_.medium));
+        if (!(medium.dry_binder.value() > 0.0)) {
+            faults_.add(fault_at(*map.find("medium"), "medium-unfit", "this medium leaves no binder", "name the one that was used"));
+            return;
+        }
+        set_k(entry.paint, read_.medium_mass * medium.dry_binder);
+        entry.paint.weighing_spread = weighing_spread(scale, entry.paint.powder, read_.medium_mass);
+        entry.paint.uncertainty = standard_uncertainty(scale);
+        read_.entry.what = std::move(entry);
+    }
+
+    void batch() {
+        const MapReader map = keys("the entry of a batch", {"family", "pigment", "recipe", "medium", "medium_mass",
+                                                            "dry_binder", "k_spread", "lot", "blend"});
+        BatchEntry entry;
+        entry.paint = paint(map);
+        const auto binder = map.exact<Volume>("dry_binder", range::positive);
+        constexpr Range spread{0.0, 2.0, false, "0 to 2", "it is the standard deviation of a logarithm"};
+        entry.paint.weighing_spread = map.number("k_spread", spread);
+        read_.recipe = map.text_or_empty("recipe");
+        read_.medium = map.text_or_empty("medium");
+        if (const auto mass = map.optional_exact<Mass>("medium_mass", range::not_negative)) read_.medium_mass = *mass;
+        entry.paint.of_this_jar_alone = map.word("blend", {"no", "yes"}, 0) == 0;
+        if (!faults_.none()) return;
+        set_k(entry.paint, binder);
+        read_.entry.what = std::move(entry);
+    }
+
+    PaintSign sign(const MapReader& map) {
+        static const std::vector<std::string_view> words(paint_sign_words.begin(), paint_sign_words.end());
+        return static_cast<PaintSign>(map.word("sign", words));
+    }
+
+    void outcome() {
+        const MapReader map = keys("the entry of an outcome", {"of", "sign"});
+        read_.entry.what = OutcomeEntry{of_this_jar(map.text("of")), sign(map)};
+    }
+
+    const Node& root_;
+    ReadEntry& read_;
+    const Jar& jar_;
+    Library& library_;
+    EntryWords& words_;
+    Faults& faults_;
+};
+
+} // namespace
+
+std::string_view entry_word(const Entry& entry) { return entry_words.at(entry.what.index()); }
+
+ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library& library, EntryWords& words) {
+    require_kind(document, "entry");
+    Faults& faults = document.faults;
+    const Node& root = document.root;
+    ReadEntry read;
+    read.entry.id = std::move(id);
+    const auto need = [&](const char* key, const char* hint) {
+        const Node* node = root.find(key);
+        if (node == nullptr)
+            faults.add(fault_at(root, "key-missing", std::string("an entry needs '") + key + "'", hint));
+        return node;
+    };
+    if (const Node* node = need("jar", "the name of its jar")) {
+        read.entry.jar = read_text(*node, "jar", faults).value_or("");
+        if (faults.none() && read.entry.jar != jar.id)
+            faults.add(fault_at(*node, "entry-jar", "this entry lies in the record of '" + jar.id + "'",
+                                "move it to the record of its jar, or mend the name"));
+    }
+    if (const Node* node = need("date", "the day it happened, as in 'date: 2026-03-02'"))
+        if (const auto date = read_date(*node, "date", faults)) read.entry.day = day_of_iso(*date).value();
+    if (const Node* note = root.find("note")) read.note = read_text(*note, "note", faults).value_or("");
+    if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, swatch, batch, outcome, changed, "
+                                        "note, undo")) {
+        read.at = what->excerpt();
+        if (const auto which = read_word(*what, "what", entry_words, faults))
+            Body(root, read, jar, library, words, faults).take(static_cast<What>(*which));
+    }
+    faults.throw_if_any();
+    return read;
+}
+
+EntryText::EntryText(std::string_view jar, std::string_view date, std::string_view what) {
+    text_ = "kind: entry\n";
+    add("jar", jar).add("date", date).add("what", what);
+}
+
+EntryText& EntryText::add(std::string_view key, std::string_view value) {
+    text_.append(key).append(": ").append(value).append("\n");
+    return *this;
+}
+
+EntryText& EntryText::add_quoted(std::string_view key, std::string_view text) {
+    text_.append(key).append(": \"");
+    for (const char c : text) {
+        if (c == '"' || c == '\\') text_ += '\\';
+        if (c == '\n' || c == '\t' || c == '\r') text_ += ' ';
+        else text_ += c;
+    }
+    text_ += "\"\n";
+    return *this;
+}
+
+} // namespace lakebound

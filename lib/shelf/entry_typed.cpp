@@ -1,0 +1,283 @@
+#include "lakebound/shelf/entry_typed.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <filesystem>
+
+#include "lakebound/paint/weighing.hpp"
+#include "lakebound/quantity/nearest.hpp"
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/shelf/reader.hpp"
+#include "lakebound/shelf/safe_write.hpp"
+
+namespace lakebound {
+namespace {
+
+InputError fault(std::string message, std::string hint) {
+    return InputError(command_line_fault("entry-typed", std::move(message), std::move(hint)));
+}
+
+std::string trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) return {};
+    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+}
+
+/// Two parts about the first `mark`; the second empty where there is none.
+std::pair<std::string, std::string> parted(std::string_view text, char mark) {
+    const auto at = text.find(mark);
+    if (at == std::string_view::npos) return {trimmed(text), {}};
+    return {trimmed(text.substr(0, at)), trimmed(text.substr(at + 1))};
+}
+
+const Scale& finest(const Bench& bench) {
+    return *std::min_element(bench.scales.begin(), bench.scales.end(),
+                             [](const Scale& a, const Scale& b) { return a.step < b.step; });
+}
+
+/// To a tenth of a milligram, without zeros that say nothing.
+std::string grams_text(Mass mass) {
+    std::string text = fixed_text(in_grams(mass), 4);
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+    return text + " g";
+}
+
+/// Five digits that mean something.
+std::string significant(double x) {
+    const int digits = x > 0.0 ? std::max(0, 4 - static_cast<int>(std::floor(std::log10(x)))) : 0;
+    return fixed_text(x, std::min(digits, 12));
+}
+
+EntryText begun(const EntryContext& context, std::string_view what) { return {context.jar, context.date, what}; }
+
+TypedEntry done(const EntryContext& context, std::string_view what, EntryText text) {
+    if (context.note) text.add_quoted("note", *context.note);
+    return {std::string(what), text.text()};
+}
+
+/// The sign of those words, "sticky" and "mould" too.
+PaintSign sign_of(const char* option, const std::string& words) {
+    const auto same = [&words](const char* each) { return words == each; };
+    const auto at = std::find_if(paint_sign_words.begin(), paint_sign_words.end(), same);
+    if (at != paint_sign_words.end()) return static_cast<PaintSign>(at - paint_sign_words.begin());
+    const std::vector<std::string> known(paint_sign_words.begin(), paint_sign_words.end());
+    const auto near = nearest_names(words, known, 1);
+    std::string all;
+    for (const auto& each : known)
+        all += (all.empty() ? "" : ", ") + each;
+    throw fault(std::string(option) + " \"" + words + "\": no such sign",
+                (near.empty() ? "" : "did you mean '" + near.front() + "'? ") + ("it is one of: " + all));
+}
+
+/// "2 chalks": the number, when one stands first, and the rest.
+std::pair<std::optional<std::size_t>, std::string> numbered(const std::string& text) {
+    std::size_t number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error != std::errc() || end == text.data() || (end != text.data() + text.size() && *end != ' '))
+        return {std::nullopt, trimmed(text)};
+    return {number, trimmed(std::string_view(end, static_cast<std::size_t>(text.data() + text.size() - end)))};
+}
+
+void add_lot(EntryText& text, const EntryContext& context) {
+    if (context.lot) text.add_quoted("lot", *context.lot);
+}
+
+EntryText swatch_text(const EntryContext& context, std::string_view family, std::string_view medium,
+                      const std::string& powder, const std::string& mass, const Scale& scale) {
+    EntryText text = begun(context, "swatch");
+    text.add("family", family).add("pigment", powder).add("medium", medium).add("medium_mass", mass);
+    text.add("scale", grams_text(scale.step));
+    add_lot(text, context);
+    return text;
+}
+
+} // namespace
+
+TypedEntry typed_weighed(const EntryContext& context, const std::string& text) {
+    std::string net = text;
+    try { // a mass alone is as sure as the scale
+        const auto reading = read_quantity(text, Dimension::mass, context.bench.kitchen);
+        if (reading.spread_kind == Spread::none)
+            net = fixed_text(in_grams(Mass::from_value(reading.value)), 3) + " +- " +
+                  grams_text(standard_uncertainty(finest(context.bench)));
+    } catch (const QuantityTextError&) {
+        // told where the entry is read
+    }
+    return done(context, "weighed", begun(context, "weighed").add("net", net));
+}
+
+TypedEntry typed_drawn(const EntryContext& context, const std::string& text) {
+    return done(context, "drawn", begun(context, "drawn").add("mass", text));
+}
+
+TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, const std::optional<std::string>& dropper) {
+    const auto [powder, oil] = parted(text, ',');
+    if (oil.empty())
+        throw fault("--rub-out \"" + text + "\": expected the powder and the oil",
+                    "write them in that order: --rub-out \"2.00 g, 1.56 g\", or in drops: \"2.00 g, 43 drops\"");
+    EntryText entry = begun(context, "rub-out");
+    entry.add("pigment", powder).add("oil", oil).add("scale", grams_text(finest(context.bench).step));
+    if (dropper) {
+        const auto [drops, weighed] = parted(*dropper, ',');
+        const auto [count, rest] = numbered(drops);
+        if (!count || rest != "drops" || weighed.empty())
+            throw fault("--dropper \"" + *dropper + "\": expected how many drops weigh how much",
+                        "write it like --dropper \"50 drops, 1.81 g\"");
+        entry.add("dropper", "{drops: " + std::to_string(*count) + ", weighed: " + weighed + "}");
+    }
+    return done(context, "rub-out", std::move(entry));
+}
+
+TypedEntry typed_measured(const EntryContext& context, const std::string& text) {
+    const auto [key, value] = parted(text, ':');
+    if (value.empty())
+        throw fault("--measured \"" + text + "\": expected which figure and its value",
+                    "write it like --measured \"density: 1.86 +- 0.05 g/cm3\"; also tapped_density, moisture, median_size");
+    return done(context, "measured", begun(context, "measured").add(key, value));
+}
+
+TypedEntry typed_swatch(const EntryContext& context, const std::string& text, std::string_view family,
+                        std::string_view medium) {
+    const auto [masses, sign] = parted(text, ':');
+    const auto [powder, mass] = parted(masses, ',');
+    if (mass.empty())
+        throw fault("--swatch \"" + text + "\": expected the powder and the medium",
+                    "write them in that order: --swatch \"0.20 g, 0.83 g\", and its sign if it is dry: \"0.20 g, 0.83 g: chalks\"");
+    EntryText entry = swatch_text(context, family, medium, powder, mass, finest(context.bench));
+    if (!sign.empty()) entry.add("sign", words_of(sign_of("--swatch", sign)));
+    return done(context, "swatch", std::move(entry));
+}
+
+std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story) {
+    const auto& coaching = story.outlook.coaching;
+    if (!coaching.recommended || coaching.steps[*coaching.recommended].cost.kind != StepKind::swatches)
+        throw fault("--as-planned: the card asks for no swatch now",
+                    "enter its masses: --swatch \"0.20 g, 0.83 g\"");
+    std::vector<TypedEntry> entries;
+    for (const SwatchWeighing& swatch : story.outlook.swatches)
+        entries.push_back(done(context, "swatch",
+                               swatch_text(context, story.family.id, story.medium_id, grams_text(swatch.powder),
+                                           grams_text(swatch.medium), context.bench.scales.at(swatch.scale))));
+    return entries;
+}
+
+TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story) {
+    const auto [number, words] = numbered(text);
+    const PaintSign sign = sign_of("--saw", words);
+    if (story.open.empty())
+        throw fault("--saw \"" + text + "\": no swatch of this jar waits to be judged",
+                    "enter one with its sign: --swatch \"0.20 g, 0.83 g: chalks\"");
+    if (!number && story.open.size() > 1)
+        throw fault("--saw \"" + text + "\": " + std::to_string(story.open.size()) + " swatches wait to be judged",
+                    "say which, by its number on the card: --saw \"1 " + words + "\"");
+    const std::size_t which = number.value_or(1);
+    if (which < 1 || which > story.open.size())
+        throw fault("--saw \"" + text + "\": there is no such swatch", "those that wait are numbered from 1 to " +
+                                                                            std::to_string(story.open.size()));
+    return done(context, "outcome",
+                begun(context, "outcome").add("of", story.lines[story.open[which - 1].line].name).add("sign", words_of(sign)));
+}
+
+TypedEntry typed_outcome(const EntryContext& context, const std::string& text, const JarStory& story) {
+    const auto [number, words] = numbered(text);
+    const PaintSign sign = sign_of("--went", words);
+    if (story.batches.empty())
+        throw fault("--went \"" + text + "\": no batch of this jar was kept",
+                    "keep one when it is made: lakebound-batch RECIPE --jar " + context.jar + " --keep");
+    const std::size_t which = number.value_or(story.batches.size());
+    if (which < 1 || which > story.batches.size())
+        throw fault("--went \"" + text + "\": there is no such batch",
+                    "they are numbered from 1, the oldest, to " + std::to_string(story.batches.size()));
+    return done(context, "outcome",
+                begun(context, "outcome").add("of", story.lines[story.batches[which - 1]].name).add("sign", words_of(sign)));
+}
+
+TypedEntry typed_change(const EntryContext& context) { return done(context, "changed", begun(context, "changed")); }
+TypedEntry typed_note(const EntryContext& context) { return done(context, "note", begun(context, "note")); }
+
+TypedEntry typed_undo(const EntryContext& context, const std::string& text, const JarStory& story) {
+    std::vector<std::string> names;
+    for (const StoryLine& line : story.lines)
+        names.push_back(line.name);
+    if (names.empty()) throw fault("--undo \"" + text + "\": this jar has no entries", "see its card: lakebound-jar " + context.jar);
+    const std::string name = text == "last" ? names.back() : text;
+    if (std::find(names.begin(), names.end(), name) == names.end()) {
+        const auto near = nearest_names(name, names, 1);
+        throw fault("--undo \"" + text + "\": this jar has no such entry",
+                    (near.empty() ? std::string() : "did you mean '" + near.front() + "'? ") + "its last one is '" + names.back() + "'");
+    }
+    return done(context, "undo", begun(context, "undo").add("entry", name));
+}
+
+TypedEntry kept_batch(const EntryContext& context, const BatchRequest& request, const Batch& batch, std::size_t part,
+                      double weighing_spread) {
+    Mass pigment, medium;
+    for (const Weighing& line : batch.sheet.slab) {
+        if (line.part == SheetPart::pigment && line.index == part) pigment = rounded_mass_on_slab(line);
+        if (line.part == SheetPart::medium) medium = rounded_mass_on_slab(line);
+    }
+    // By the k of what is weighed, so that additives count: V_b = k m q/e.
+    const Recipe& recipe = request.recipe;
+    const Volume binder = batch.sheet.film.k.value() * (pigment * batch.formulation.effective_demand);
+    EntryText text = begun(context, "batch");
+    text.add("recipe", recipe.id).add("family", recipe.family.id).add("pigment", grams_text(pigment));
+    if (medium.value() > 0.0) text.add("medium", recipe.medium.id).add("medium_mass", grams_text(medium));
+    text.add("dry_binder", significant(in_millilitres(binder)) + " mL");
+    text.add("k_spread", significant(weighing_spread));
+    add_lot(text, context);
+    if (recipe.pigments.size() > 1) text.add("blend", "yes");
+    return done(context, "batch", std::move(text));
+}
+
+Studio with_entries(Studio studio, const Jar& jar, const std::string& date, const std::vector<TypedEntry>& entries,
+                    Library& library, std::chrono::sys_days today) {
+    for (const TypedEntry& entry : entries)
+        studio = with_entry(studio, library, today, jar, entry.text, free_stem(studio, jar.id, date, entry.what));
+    return studio;
+}
+
+std::string write_entries(const Studio& studio, const Jar& jar, const std::string& date,
+                          const std::vector<TypedEntry>& entries) {
+    std::string path;
+    for (const TypedEntry& entry : entries)
+        path = write_entry(studio, jar.id, date, entry.what, entry.text);
+    return path;
+}
+
+std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library) {
+    if (!is_id(id)) throw InputError(library.unknown(ShelfKind::jar, id));
+    const auto [pigment, mass] = parted(text, ',');
+    const auto refuse = [&](std::string message, std::string hint) {
+        return InputError(command_line_fault("jar-typed", std::move(message), std::move(hint)));
+    };
+    if (mass.empty())
+        throw refuse("--new \"" + text + "\": expected what it is and how much",
+                     "write it like --new \"alumina-lake, 24.0 g\"; lakebound-batch --list shows the pigments");
+    library.pigment(pigment); // the fault names those on the shelf
+    std::string net = mass;
+    try {
+        const auto reading = read_quantity(mass, Dimension::mass, context.bench.kitchen);
+        const Mass value = Mass::from_value(reading.value);
+        if (reading.spread_kind == Spread::none)
+            net = mass.substr(0, mass.rfind(' ')) + " +- " +
+                  number_text(in_grams(standard_uncertainty(context.bench.scales.at(best_scale(context.bench, value))))) + " g";
+    } catch (const QuantityTextError& error) {
+        throw InputError(command_line_fault(error.id, "--new \"" + text + "\": " + error.what(), error.hint));
+    }
+    std::string name = id;
+    std::replace(name.begin(), name.end(), '-', ' ');
+    if (name.front() >= 'a' && name.front() <= 'z') name.front() = static_cast<char>(name.front() - 'a' + 'A');
+    std::error_code error;
+    std::filesystem::create_directories("jars", error); // a fault shows when the file is written
+    const std::string path = "jars/" + id + ".yaml";
+    safe_write(path, "kind: jar\nname: " + name + "\npigment: " + pigment + "\nnet_mass: " + net + "\nsince: " +
+                         context.date +
+                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: weld\n"
+                         "# Whatever you measure goes into the record: lakebound-jar " +
+                         id + " --measured \"density: 1.86 +- 0.05 g/cm3\"\n");
+    return path;
+}
+
+} // namespace lakebound

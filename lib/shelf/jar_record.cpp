@@ -1,0 +1,149 @@
+#include "lakebound/shelf/jar_record.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "lakebound/material/medium_properties.hpp"
+#include "lakebound/paint/medium_fit.hpp"
+#include "lakebound/paint/pvc.hpp"
+#include "lakebound/shelf/medium_file.hpp"
+
+namespace lakebound {
+namespace {
+
+std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card) {
+    const auto undone = [&](const ReadEntry& read) {
+        return std::any_of(studio.entries.begin(), studio.entries.end(), [&](const ReadEntry& other) {
+            const auto* undo = std::get_if<UndoEntry>(&other.entry.what);
+            return undo != nullptr && undo->entry == read.entry.id;
+        });
+    };
+    std::vector<StoryLine> lines;
+    for (const ReadEntry& read : studio.entries) {
+        if (read.entry.jar != card.id || std::holds_alternative<UndoEntry>(read.entry.what) || undone(read)) continue;
+        StoryLine line{read.entry.id.substr(card.id.size() + 1), read.entry, read.note, read.medium, read.recipe,
+                       read.medium_mass, {}};
+        if (const auto* swatch = std::get_if<SwatchEntry>(&read.entry.what)) line.sign = swatch->sign;
+        lines.push_back(std::move(line));
+    }
+    std::sort(lines.begin(), lines.end(), [](const StoryLine& a, const StoryLine& b) {
+        return std::tie(a.entry.day, a.name) < std::tie(b.entry.day, b.name);
+    });
+    // The last outcome of each counts.
+    for (const StoryLine& line : lines)
+        if (const auto* outcome = std::get_if<OutcomeEntry>(&line.entry.what))
+            for (StoryLine& of : lines)
+                if (of.entry.id == outcome->of) of.sign = outcome->sign;
+    return lines;
+}
+
+/// Of the last swatch or batch.
+const StoryLine* last_paint(const std::vector<StoryLine>& lines) {
+    for (auto line = lines.rbegin(); line != lines.rend(); ++line)
+        if (std::holds_alternative<SwatchEntry>(line->entry.what) || std::holds_alternative<BatchEntry>(line->entry.what))
+            return &*line;
+    return nullptr;
+}
+
+std::size_t family_of(const StoryLine& line) {
+    const auto* swatch = std::get_if<SwatchEntry>(&line.entry.what);
+    return swatch != nullptr ? swatch->paint.family : std::get<BatchEntry>(line.entry.what).paint.family;
+}
+
+} // namespace
+
+JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,
+                         const Bench& bench, const LearningHabits& habits, const RecordWish& wish) {
+    JarQuestion q;
+    q.world = demand_world(habits, studio.families);
+    q.record = studio.card.record;
+    const auto at = std::find(studio.words.families.begin(), studio.words.families.end(), family.id);
+    if (at == studio.words.families.end()) { // of a recipe's own: its window, the habits of its kind
+        q.asked.family = q.world.families.size();
+        q.world.families.push_back(demand_world(habits, {family}).families.front());
+    } else {
+        q.asked.family = static_cast<std::size_t>(at - studio.words.families.begin());
+    }
+    q.asked.jar = jar;
+    // Another medium is another lot at least; one that was never swatched is a lot of its own.
+    const std::string lot = wish.lot ? *wish.lot : medium ? medium->id : std::string();
+    if (const auto known = studio.words.lots.find(lot); known != studio.words.lots.end()) q.asked.lot = known->second;
+    q.window = family.window;
+    q.batch_spread = habits.batch_spread;
+    q.habits = habits;
+    q.bench = bench;
+    q.process = family.process;
+    q.rule.target = wish.wanted ? *wish.wanted : Probability::of(habits.usual_target);
+    if (wish.shortage) save(*wish.shortage, habits, q.rule);
+    if (medium != nullptr) {
+        const auto properties = medium_properties(*medium);
+        if (properties.dry_binder.value() > 0.0)
+            q.swatch = SwatchPaint{binder_demand(studio.jars[jar].reference_oil_absorption,
+                                                 studio.jars[jar].reference_test_oil),
+                                   properties.dry_binder, family.binder_index.value()};
+    }
+    return q;
+}
+
+JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
+                   const RecordWish& wish) {
+    JarStory story;
+    const Jar& of = studio.jars.at(jar);
+    story.id = of.id;
+    story.name = of.name;
+    story.plant = of.plant;
+    story.studio = studio.folder;
+    story.kin = static_cast<std::size_t>(std::count_if(studio.jars.begin(), studio.jars.end(), [&](const Jar& each) {
+        return each.id != of.id && each.plant == of.plant;
+    }));
+    story.card = studio.card.jars.at(jar);
+    story.lines = lines_of(studio, story.card);
+    story.bench = bench;
+    story.bench_assumed = bench_assumed;
+    story.today = wish.today;
+    story.wanted = wish.wanted;
+    story.habits = library.learning_habits();
+    story.open = open_swatches(story.lines, story.habits, studio.families, wish.today);
+    for (std::size_t i = 0; i < story.lines.size(); ++i)
+        if (std::holds_alternative<BatchEntry>(story.lines[i].entry.what)) story.batches.push_back(i);
+
+    const StoryLine* last = last_paint(story.lines);
+    story.family = library.family(wish.family ? *wish.family
+                                  : last      ? studio.words.families.at(family_of(*last))
+                                              : story.habits.usual_family);
+    const auto usual = [&] { return story.habits.binders.at(static_cast<std::size_t>(story.family.process)).usual_medium; };
+    const bool as_last = last != nullptr && !last->medium.empty() &&
+                         studio.families.at(family_of(*last)).process == story.family.process &&
+                         library.find(ShelfKind::medium, last->medium).has_value();
+    story.medium_id = wish.medium ? *wish.medium : as_last ? last->medium : usual();
+    const Medium& medium = library.medium(story.medium_id);
+    if (medium_misfit(medium, story.family.process)) {
+        const auto words = misfit_words(medium, story.family, library);
+        throw InputError(command_line_fault("medium-unfit", words.message, words.hint));
+    }
+    story.medium_name = medium.name;
+    story.outlook = jar_outlook(jar_question(studio, jar, story.family, &medium, bench, story.habits, wish));
+    return story;
+}
+
+RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono::sys_days today) {
+    RecordedJar recorded;
+    recorded.jar = library.jar(path);
+    recorded.studio = read_studio(studio_of_jar(path), library, today, &recorded.jar);
+    recorded.index = recorded.studio.find(recorded.jar.id).value();
+    if (!recorded.has_record()) return recorded;
+    const JarCard& card = recorded.studio.card.jars[recorded.index];
+    if (card.left)
+        recorded.jar.net_mass = Estimate<Mass>::normal(*card.left, card.uncertainty, {Origin::measured, "record", false});
+    recorded.jar.pigment = with_measured(std::move(recorded.jar.pigment), card.measured);
+    return recorded;
+}
+
+std::optional<JarOutlook> outlook_of(const RecordedJar& jar, const Recipe& recipe, const Bench& bench, Library& library,
+                                     const RecordWish& wish) {
+    if (!jar.has_record()) return std::nullopt;
+    return jar_outlook(jar_question(jar.studio, jar.index, recipe.family, &recipe.medium, bench,
+                                    library.learning_habits(), wish));
+}
+
+} // namespace lakebound

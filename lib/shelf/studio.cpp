@@ -1,0 +1,238 @@
+#include "lakebound/shelf/studio.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <filesystem>
+#include <system_error>
+#include <utility>
+
+#include <sys/stat.h>
+
+#include "lakebound/shelf/iso_date.hpp"
+#include "lakebound/shelf/jar_file.hpp"
+#include "lakebound/shelf/safe_write.hpp"
+
+namespace lakebound {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The names in a folder that `wanted` takes, sorted; none when it is not there.
+template <class Wanted> std::vector<std::string> names_in(const std::string& folder, Wanted wanted) {
+    std::vector<std::string> names;
+    std::error_code error;
+    fs::directory_iterator at(folder, error);
+    if (error == std::errc::no_such_file_or_directory) return names;
+    for (; !error && at != fs::directory_iterator(); at.increment(error))
+        if (wanted(at->path().filename().string())) names.push_back(at->path().filename().string());
+    if (error) throw InputError(unusable_folder(folder, error.value()));
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+bool is_yaml(const std::string& name) { return name.ends_with(".yaml") && name.front() != '.'; }
+
+JarStart start_of(const Jar& jar, std::size_t plant) {
+    JarStart start;
+    start.id = jar.id;
+    start.plant = plant;
+    start.reference = jar.reference_oil_absorption;
+    start.day = std::chrono::year_month_day{std::chrono::year(1900), std::chrono::month(1), std::chrono::day(1)};
+    if (jar.since) start.day = day_of_iso(*jar.since).value();
+    start.net = WeighedEntry{jar.net_mass.value(), jar.net_mass.standard_uncertainty()};
+    if (const auto& belief = jar.pigment.oil_absorption_belief) {
+        const double oil = jar.reference_test_oil / jar.pigment.test_oil_density.value();
+        const double relative = belief->reading.relative_uncertainty();
+        start.oil_absorption = StatedOilAbsorption{OilAbsorption::of(belief->reading.value().value() * oil), relative};
+    }
+    return start;
+}
+
+std::string said(const EntryFault& fault) {
+    switch (fault.kind) {
+    case Contradiction::unknown_jar:
+        return "this entry is of a jar that is not in the studio";
+    case Contradiction::before_its_jar:
+        return "this happened before its jar was there";
+    case Contradiction::in_the_future:
+        return "this has not happened yet";
+    case Contradiction::same_id:
+        return "there are two entries of this name";
+    case Contradiction::unknown_paint:
+        return "this jar has no swatch and no batch of that name";
+    case Contradiction::unknown_entry:
+        return "there is no entry of that name to undo";
+    case Contradiction::drawn_beyond_all:
+        return "with this more was taken than there was in the jar";
+    }
+    return "";
+}
+
+const char* mended(Contradiction kind) {
+    switch (kind) {
+    case Contradiction::before_its_jar:
+        return "mend the date, or 'since' in the jar's file";
+    case Contradiction::drawn_beyond_all:
+        return "weigh the jar and enter that, or undo what was entered twice";
+    case Contradiction::in_the_future:
+        return "check day, month and year";
+    default:
+        return "mend the name, or take the file away";
+    }
+}
+
+void throw_contradictions(const Studio& studio) {
+    if (studio.card.faults.empty()) return;
+    Faults faults;
+    for (const EntryFault& each : studio.card.faults) {
+        Diagnostic fault;
+        fault.id = "entry-contradicts";
+        fault.message = said(each);
+        fault.at = studio.entries[each.entry].at;
+        fault.hint = mended(each.kind);
+        if (each.other) fault.second = SecondPlace{studio.entries[*each.other].at, "against this entry"};
+        faults.add(std::move(fault));
+    }
+    faults.throw_if_any();
+}
+
+void fold(Studio& studio, std::chrono::sys_days today) {
+    std::vector<std::string> plants;
+    std::vector<JarStart> starts;
+    for (const Jar& jar : studio.jars) {
+        auto plant = std::find(plants.begin(), plants.end(), jar.plant);
+        if (plant == plants.end()) plant = plants.insert(plants.end(), jar.plant);
+        starts.push_back(start_of(jar, static_cast<std::size_t>(plant - plants.begin())));
+    }
+    std::vector<Entry> entries;
+    entries.reserve(studio.entries.size());
+    for (const ReadEntry& read : studio.entries)
+        entries.push_back(read.entry);
+    studio.card = studio_card(starts, entries, today);
+    throw_contradictions(studio);
+}
+
+void read_record(Studio& studio, const Jar& jar, Library& library, Faults& faults) {
+    const std::string folder = record_folder(studio.folder, jar.id);
+    for (const std::string& name : names_in(folder, is_yaml))
+        try {
+            const std::string stem = name.substr(0, name.size() - 5);
+            studio.entries.push_back(read_entry(load_document(folder + "/" + name), jar.id + "/" + stem, jar, library,
+                                                studio.words));
+        } catch (const InputError& error) {
+            faults.add_all(error);
+        }
+}
+
+} // namespace
+
+std::string studio_of_jar(const std::string& jar_path) {
+    const fs::path folder = fs::path(jar_path).parent_path();
+    const fs::path studio = folder.filename() == "jars" ? folder.parent_path() : folder;
+    return studio.empty() ? "." : studio.string();
+}
+
+std::string record_folder(const std::string& studio, std::string_view jar) {
+    return (studio == "." ? "" : studio + "/") + "records/" + std::string(jar);
+}
+
+std::optional<std::size_t> Studio::find(std::string_view jar) const {
+    for (std::size_t i = 0; i < jars.size(); ++i)
+        if (jars[i].id == jar) return i;
+    return std::nullopt;
+}
+
+Studio read_studio(const std::string& folder, Library& library, std::chrono::sys_days today, const Jar* also) {
+    Studio studio;
+    studio.folder = folder;
+    Faults faults;
+    for (const std::string& name : names_in(folder + "/jars", is_yaml)) {
+        const std::string stem = name.substr(0, name.size() - 5);
+        if (!is_id(stem)) continue;
+        if (also != nullptr && also->id == stem) continue;
+        try {
+            studio.jars.push_back(read_jar_file(folder + "/jars/" + name, library));
+        } catch (const InputError& error) {
+            faults.add_all(error);
+        }
+    }
+    if (also != nullptr) studio.jars.push_back(*also);
+    std::sort(studio.jars.begin(), studio.jars.end(), [](const Jar& a, const Jar& b) { return a.id < b.id; });
+    for (const std::string& id : library.ids(ShelfKind::family)) {
+        studio.words.families.push_back(id);
+        studio.families.push_back(library.family(id));
+    }
+    for (const Jar& jar : studio.jars)
+        read_record(studio, jar, library, faults);
+    // A record whose jar is not there would be lost in silence.
+    for (const std::string& name : names_in(folder + "/records", is_id))
+        if (!studio.find(name))
+            faults.add(whole_file_fault("entry-jar", record_folder(folder, name),
+                                        "this record is of a jar that is not in the studio",
+                                        "put its file back as jars/" + name + ".yaml, or move the record away"));
+    faults.throw_if_any();
+    fold(studio, today);
+    return studio;
+}
+
+Studio with_entry(const Studio& studio, Library& library, std::chrono::sys_days today, const Jar& jar,
+                  const std::string& text, const std::string& stem) {
+    try {
+        Studio next = studio;
+        next.entries.push_back(read_entry(load_document(std::string(command_line_path), text), jar.id + "/" + stem, jar,
+                                          library, next.words));
+        fold(next, today);
+        return next;
+    } catch (const InputError& error) {
+        // The text was never a file: its lines are not those that the person typed.
+        std::vector<Diagnostic> faults = error.faults();
+        for (Diagnostic& fault : faults) {
+            if (fault.at.place.path != command_line_path) continue;
+            Diagnostic told = command_line_fault(fault.id, fault.message, fault.hint);
+            told.second = std::move(fault.second);
+            fault = std::move(told);
+        }
+        throw InputError(std::move(faults));
+    }
+}
+
+std::string free_stem(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what) {
+    const std::string start = std::string(jar) + "/" + std::string(date) + "-";
+    int last = 0;
+    for (const ReadEntry& read : studio.entries)
+        if (read.entry.id.starts_with(start) && read.entry.id.size() > start.size() + 2)
+            last = std::max(last, std::atoi(read.entry.id.c_str() + start.size()));
+    std::string number = std::to_string(last + 1);
+    if (number.size() < 2) number.insert(number.begin(), '0');
+    return std::string(date) + "-" + number + "-" + std::string(what);
+}
+
+std::string write_entry(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what,
+                        const std::string& text) {
+    const std::string folder = record_folder(studio.folder, jar);
+    std::error_code error;
+    fs::create_directories(folder, error);
+    if (error)
+        throw InputError(whole_file_fault(
+            error == std::errc::permission_denied || error == std::errc::read_only_file_system ? "write-permission"
+                                                                                               : "write-failed",
+            folder, "the folder of the record cannot be made: " + error.message(), "nothing was written"));
+    // What another command wrote meanwhile keeps its name.
+    Studio seen;
+    for (int tries = 0;; ++tries) {
+        for (const std::string& name : names_in(folder, is_yaml)) {
+            ReadEntry other;
+            other.entry.id = std::string(jar) + "/" + name.substr(0, name.size() - 5);
+            seen.entries.push_back(std::move(other));
+        }
+        const std::string path = folder + "/" + free_stem(seen, jar, date, what) + ".yaml";
+        try {
+            safe_write(path, text);
+            return path;
+        } catch (const InputError& fault) {
+            if (fault.faults().front().id != "write-exists" || tries > 100) throw;
+        }
+    }
+}
+
+} // namespace lakebound
