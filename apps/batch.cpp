@@ -181,7 +181,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
     std::optional<RecordedJar> recorded;
     if (options.jar) recorded = recorded_jar(library.jar_path(*options.jar), library, today_here());
     const Jar* jar = recorded ? &recorded->jar : nullptr;
-    if (options.keep && !jar) throw fault("jar-missing", "--keep needs to know whose record", "add --jar FILE");
+    if (options.keep && !jar) throw typed_fault("jar-missing", "--keep needs to know whose record", "add --jar FILE");
     if (!options.recipe)
         throw typed_fault("recipe-missing", "no recipe is named",
                     "'lakebound-batch --list' shows those on the shelf");
@@ -217,7 +217,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
         sized.subject.bench_assumed = found.assumed;
         if (options.keep) {
             if (!sized.subject.answer.batch || sized.subject.answer.shortfall)
-                throw fault("keep-nothing", "--keep: the batch that was asked for cannot be made", "size one that fits the jar");
+                throw typed_fault("keep-nothing", "--keep: the batch that was asked for cannot be made", "size one that fits the jar");
             const auto kept = kept_in_record(options, sized.subject, *recorded, library);
             if (sized.record) sized.record->kept = kept;
         }

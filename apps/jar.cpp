@@ -5,6 +5,7 @@
 
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 #include "common/run_app.hpp"
 #include "lakebound/report/jar_card.hpp"
 #include "lakebound/report/record_words.hpp"
@@ -23,10 +24,6 @@ struct JarOptions {
     bool as_planned = false, changed = false, studio = false;
     CommonOptions common;
 };
-
-InputError fault(std::string_view id, std::string message, std::string hint = {}) {
-    return InputError(command_line_fault(id, std::move(message), std::move(hint)));
-}
 
 void describe(CommandLine& line, JarOptions& options) {
     line.argument(options.jar, "JAR", "The jar: its name on the shelf, or its file");
@@ -65,7 +62,7 @@ std::optional<Shortage> shortage_of(const JarOptions& options) {
         {"time", Shortage::time}, {"powder", Shortage::powder}, {"days", Shortage::days}};
     for (const auto& [word, shortage] : words)
         if (*options.lack == word) return shortage;
-    throw fault("lack-unknown", "--lack \"" + *options.lack + "\": nothing is saved by that name",
+    throw typed_fault("lack-unknown", "--lack \"" + *options.lack + "\": nothing is saved by that name",
                 "write --lack time, --lack powder or --lack days");
 }
 
@@ -124,7 +121,7 @@ Answer answer(const JarOptions& options) {
     const auto found = find_bench(options.bench, library);
     if (options.studio) return studio_answer(options, found, library, wish);
     if (!options.jar)
-        throw fault("jar-missing", "no jar is named", "lakebound-jar weld; all jars of a studio: lakebound-jar --studio");
+        throw typed_fault("jar-missing", "no jar is named", "lakebound-jar weld; all jars of a studio: lakebound-jar --studio");
     context.jar = *options.jar;
     context.note = options.note;
     context.lot = options.lot;

@@ -41,7 +41,7 @@ std::chrono::sys_days today_here() {
 std::chrono::sys_days day_option(const std::optional<std::string>& text) {
     if (!text) return today_here();
     if (const auto day = day_of_iso(*text)) return *day;
-    throw fault("date-form", "--date \"" + *text + "\": no day of the calendar, written year-month-day",
+    throw typed_fault("date-form", "--date \"" + *text + "\": no day of the calendar, written year-month-day",
                 "write it like --date 2026-03-02");
 }
 

@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <set>
 
+#include "lakebound/shelf/iso_date.hpp"
+#include "lakebound/shelf/studio.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
@@ -58,13 +60,15 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
 
 TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[unit]") {
     Library library = shipped_library();
-    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0, readings = 0;
+    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0, readings = 0, entries = 0;
     Jar jar;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped + "/studios")) {
         if (entry.path().extension() != ".yaml") continue;
         const std::string path = entry.path().string();
         const std::string kind = load_document(path).kind();
-        if (kind == "jar")
+        if (kind == "entry")
+            ++entries; // read with the studio, below
+        else if (kind == "jar")
             check_no_fault([&] { jar = library.jar(path); }), ++jars;
         else if (kind == "bench")
             check_no_fault([&] { read_bench_file(path); }), ++benches;
@@ -80,6 +84,12 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
     CHECK(jars >= 2);
     CHECK(benches >= 1);
     CHECK(readings >= 2);
+    check_no_fault([&] {
+        const auto day = day_of_iso("2026-10-01").value();
+        const Studio studio = read_studio(shipped + "/studios/reedmere-second-year", library, day);
+        CHECK(studio.entries.size() == entries);
+        CHECK(entries >= 15);
+    });
     CHECK(library.bench_tests().size() >= 6);
     for (const std::string& id : library.ids(ShelfKind::recipe))
         check_no_fault([&] { library.recipe(id, &jar); });
@@ -96,6 +106,7 @@ TEST_CASE("no file lies on the shipped shelf that nothing reads", "[unit]") {
         CHECK((entry.path().extension() == ".yaml" || table));
         const std::string stem = entry.path().stem().string();
         CHECK((is_id(stem) &&
-               (folders.count(entry.path().parent_path().filename().string()) == 1 || stem == "bench")));
+               (folders.count(entry.path().parent_path().filename().string()) == 1 || stem == "bench" ||
+                entry.path().parent_path().parent_path().filename() == "records")));
     }
 }

@@ -1,0 +1,163 @@
+// What a record says of one jar: against the check cases of the model, and as identities.
+
+#include "lakebound/record/jar_outlook.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+#include "record/stated_priors.hpp"
+
+using namespace lakebound;
+using namespace lakebound::test;
+
+namespace {
+
+using Jars = lakebound::test::Bench; ///< of one plant; the last is asked about
+
+LearningHabits habits(const DemandWorld& world) {
+    LearningHabits h;
+    h.priors = world.priors;
+    h.binders[0] = {world.kinds[gum], hours(24), false, "gum-water"};
+    h.binders[1] = {world.kinds[oil], hours(168), false, "linseed"};
+    h.binders[2] = {{0.113, 0.04}, hours(24), false, "yolk-water"};
+    h.batch_spread = batch_spread;
+    h.rub_out = minutes(10), h.rub_out_powder = grams(2);
+    h.solids_test = minutes(20), h.solids_waiting = hours(24);
+    h.one_swatch = minutes(10), h.two_swatches = minutes(15), h.four_swatches = minutes(30);
+    h.swatch_powder = grams(0.2), h.swatch_steps = 10.0;
+    h.minutes_for_a_day = 20.0, h.minutes_for_a_gram = 20.0;
+    h.usual_target = 0.95, h.least_gain_per_minute = 0.001, h.surprise = 0.01;
+    h.kin_worth_saying = 2.0, h.kin_unlike = 2.5;
+    return h;
+}
+
+lakebound::Bench bench_of(double step) {
+    lakebound::Bench b;
+    b.scales = {{"scale", grams(step), {}, {}}};
+    return b;
+}
+
+JarQuestion question(const Jars& bench, const DemandWorld& world) {
+    JarQuestion q;
+    q.world = world;
+    q.record = bench.record;
+    q.asked = {bench.asked(), gum, {}};
+    q.window = pan_window();
+    q.batch_spread = batch_spread;
+    q.habits = habits(world);
+    q.bench = bench_of(0.01);
+    q.process = Process::watercolour;
+    // Gum water, a third gum of 88 % solids at 1.42.
+    q.swatch = SwatchPaint{millilitres(0.65 / 0.93) / grams(1.0), millilitres(0.88 / 3.0 / 1.42) / grams(1.0)};
+    return q;
+}
+
+} // namespace
+
+TEST_CASE("The outlook is the belief, by the jar's own demand", "[reference]") {
+    // Case K6 of the model's check cases (docs/theory.md): 78; 1.20 chalks, 1.35 holds. Mean ln c .2116, sd .0954,
+    // best k 1.815 and 96.36 % there; by another program, of brute quadrature and of Gibbs sampling.
+    const auto bench = Jars().rub_out({78}).chalks({1.20}).does_not({1.35});
+    const JarOutlook o = jar_outlook(question(bench, plain_world()));
+    CHECK(std::log(o.demand_over_library) == Approx(0.2116).margin(1e-3));
+    CHECK(o.doubt.mean() == Approx(0.0).margin(1e-9));
+    CHECK(o.doubt.standard_deviation() == Approx(0.0954).margin(1e-3));
+    CHECK(o.aim.value() == Approx(1.815 / std::exp(0.2116)).epsilon(0.01));
+    CHECK(100.0 * o.coaching.now.chance.value() == Approx(96.36).margin(0.1));
+    CHECK(o.own_k(o.coaching.now.library_k).value() == Approx(o.aim.value()).epsilon(1e-12));
+    CHECK(o.demand_low < o.demand_over_library);
+    CHECK(o.demand_high > o.demand_over_library);
+    // K2: what one rub-out leaves, and K1: what nothing leaves. The parts of the record are worth just that.
+    CHECK(100.0 * o.library.chance.value() == Approx(46.98).margin(0.1));
+    CHECK(100.0 * o.own_readings.chance.value() == Approx(80.55).margin(0.1));
+    CHECK(o.own_paints.paints == 2);
+    CHECK(o.kin.readings == 0);
+    CHECK_FALSE(o.unlike_its_kin);
+}
+
+TEST_CASE("Kin is told apart from what the jar itself showed", "[reference]") {
+    // K17: kin 72 81 69, this one 115: 2.28 sd at a spread of .15 between jars.
+    const auto bench = Jars(3).rub_out_of(0, {72}).rub_out_of(1, {81}).rub_out_of(2, {69}).rub_out({115});
+    const JarOutlook o = jar_outlook(question(bench, plain_world()));
+    CHECK(o.kin_distance.in_spreads == Approx(2.28).margin(0.02));
+    CHECK(o.worth_saying);
+    CHECK_FALSE(o.unlike_its_kin);
+    CHECK(o.kin.readings == 3);
+    CHECK(o.own_readings.readings == 1);
+    // Further off it is reckoned by itself: as if it had no kin, but for a wider doubt.
+    const auto far = Jars(3).rub_out_of(0, {72}).rub_out_of(1, {81}).rub_out_of(2, {69}).rub_out({150});
+    CHECK(jar_outlook(question(far, plain_world())).unlike_its_kin);
+    // Jars of other plants are no kin.
+    auto alone = far;
+    for (std::size_t i = 0; i < 3; ++i)
+        alone.record.jars[i].plant = i + 1;
+    CHECK_FALSE(jar_outlook(question(alone, plain_world())).worth_saying);
+}
+
+TEST_CASE("An entry that all the rest makes unlikely is told", "[unit]") {
+    // K23: 65, and then 3.0 chalks: chance 5.8e-7 (by brute quadrature in another program).
+    const auto bench = Jars().rub_out({65}).chalks({3.0});
+    const JarOutlook o = jar_outlook(question(bench, plain_world()));
+    REQUIRE(o.surprises.size() == 2); // each by the other: both are to be read again
+    CHECK(o.surprises[0].trial == 0u);
+    CHECK(o.surprises[0].chance.value() < 1e-5);
+    CHECK(o.surprises[1].rub_out == 0u);
+    CHECK(jar_outlook(question(Jars().rub_out({65}).chalks({1.0}), plain_world())).surprises.empty());
+    CHECK(jar_outlook(question(Jars(1).rub_out_of(0, {65}).rub_out({200}), plain_world())).surprises.size() == 1);
+}
+
+TEST_CASE("Swatches are planned on the scale that is there", "[unit]") {
+    auto q = question(Jars().rub_out({78}), plain_world());
+    const JarOutlook fine = jar_outlook(q);
+    REQUIRE(fine.swatches.size() >= 1);
+    CHECK(in_grams(fine.swatches[0].powder) == Approx(0.2));
+    q.bench = bench_of(0.1);
+    const JarOutlook coarse = jar_outlook(q);
+    CHECK(in_grams(coarse.swatches[0].powder) == Approx(1.0)); // ten steps
+    // Weighed as told, it is of the k that is told: V_b/(m q).
+    for (const auto& s : fine.swatches) {
+        const double k = in_grams(s.medium) * 0.88 / 3.0 / 1.42 / (in_grams(s.powder) * 0.65 / 0.93);
+        CHECK(s.library_k.value() == Approx(k).epsilon(1e-9));
+        CHECK(s.spread == Approx(std::hypot(0.0041 / in_grams(s.powder), 0.0041 / in_grams(s.medium))).epsilon(0.01));
+    }
+    q.swatch.reset();
+    for (const auto& step : jar_outlook(q).coaching.steps)
+        CHECK(step.cost.kind != StepKind::swatches);
+}
+
+TEST_CASE("A paint of the jar alone takes up its demand; a blend only its oil absorption", "[identity]") {
+    const auto bench = Jars().rub_out({78}).chalks({1.20}).does_not({1.35});
+    const JarOutlook o = jar_outlook(question(bench, plain_world()));
+    const DemandReference reference{grams_per_100_grams(65), grams_per_cubic_centimetre(0.93)};
+    BatchRequest request;
+    request.recipe.pigments = {{Pigment{}, MassFraction::of(1.0)}};
+    take_up(request, 0, o, reference);
+    REQUIRE(request.learned_doubt);
+    const double demand = in_millilitres_per_gram(demand_of(request.recipe.pigments[0]));
+    CHECK(demand == Approx(0.65 / 0.93 * o.demand_over_library).epsilon(1e-12));
+    BatchRequest blend;
+    blend.recipe.pigments = {{Pigment{}, MassFraction::of(0.5)}, {Pigment{}, MassFraction::of(0.5)}};
+    take_up(blend, 1, o, reference);
+    CHECK_FALSE(blend.learned_doubt);
+    CHECK(blend.recipe.pigments[1].step_from_oil == Approx(1.0));
+    CHECK(in_grams_per_100_grams(blend.recipe.pigments[1].pigment.oil_absorption.value()) ==
+          Approx(in_grams_per_100_grams(o.oil_absorption)));
+}
+
+TEST_CASE("A figure brought in with its doubt is believed as far as that", "[unit]") {
+    const auto belief = [](double spread) {
+        Jars bench;
+        bench.record.rub_outs.push_back({0, grams_per_100_grams(78), 0, 0.0, spread});
+        return bench.belief(plain_world()).critical();
+    };
+    // As uncertain as one rub-out of the record, it says the same: hand .05 and repeat .095 are .1074.
+    const auto one = Jars().rub_out({78}).belief(plain_world()).critical();
+    CHECK(belief(std::hypot(0.05, 0.095)).mean() == Approx(one.mean()).margin(1e-9));
+    CHECK(belief(std::hypot(0.05, 0.095)).standard_deviation() == Approx(one.standard_deviation()).margin(1e-9));
+    CHECK(belief(0.06).standard_deviation() < one.standard_deviation());
+    CHECK(belief(0.30).standard_deviation() > one.standard_deviation());
+    // Never surer than the hand that made it.
+    CHECK(belief(0.0).standard_deviation() > std::sqrt(0.05 * 0.05 + 0.08 * 0.08));
+}

@@ -1,0 +1,232 @@
+// A studio on the disk: its entries read, written once, folded; what contradicts is told with both places.
+
+#include "lakebound/shelf/studio.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <fstream>
+#include <set>
+#include <thread>
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "lakebound/shelf/entry_typed.hpp"
+#include "lakebound/shelf/iso_date.hpp"
+#include "lakebound/shelf/jar_record.hpp"
+#include "lakebound/shelf/safe_write.hpp"
+#include "shelf/faults_of.hpp"
+#include "support/in_folder.hpp"
+#include "support/temp_dir.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::chrono::sys_days today = day_of_iso("2026-06-30").value();
+
+Library shipped_library() { return Library({{LAKEBOUND_FORMULATIONS_DIR, "test", true}}); }
+
+Bench bench() {
+    Bench b;
+    b.name = "test";
+    b.scales = {{"kitchen scale", grams(0.1), {}, {}}, {"pocket scale", grams(0.01), {}, {}}};
+    return b;
+}
+
+/// An empty studio with one jar, which one stands in.
+struct OwnStudio {
+    TempDir folder;
+    InFolder here{folder.path()};
+    Library library = shipped_library();
+    Jar jar;
+
+    OwnStudio() {
+        fs::create_directory("jars");
+        std::ofstream("jars/weld.yaml") << "kind: jar\nname: Weld\npigment: alumina-lake\nnet_mass: 24 +- 0.1 g\n"
+                                           "since: 2026-05-01\n";
+        jar = library.jar("jars/weld.yaml");
+    }
+    Studio read() { return read_studio(".", library, today); }
+    void write(const TypedEntry& entry, const std::string& date) {
+        const Studio studio = read();
+        with_entries(studio, jar, date, {entry}, library, today);
+        write_entries(studio, jar, date, {entry});
+    }
+    EntryContext context(const std::string& date) const { return {"weld", date, {}, {}, bench()}; }
+    JarStory story() {
+        RecordWish wish;
+        wish.today = today;
+        const Studio studio = read();
+        return jar_story(studio, 0, bench(), false, library, wish);
+    }
+};
+
+std::string bytes_of(const fs::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+} // namespace
+
+TEST_CASE("A rub-out and two swatches that were entered are what was painted", "[unit]") {
+    OwnStudio own;
+    CHECK_FALSE(own.read().has_records());
+    own.write(typed_rub_out(own.context("2026-05-02"), "2.00 g, 1.56 g", {}), "2026-05-02");
+    own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.80 g: chalks", "watercolour-pan", "gum-water"), "2026-05-03");
+    own.write(typed_swatch(own.context("2026-05-04"), "0.20 g, 0.95 g", "watercolour-pan", "gum-water"), "2026-05-04");
+
+    const Studio studio = own.read();
+    REQUIRE(studio.card.record.rub_outs.size() == 1);
+    CHECK(in_grams_per_100_grams(studio.card.record.rub_outs[0].oil_absorption) == Approx(78.0).epsilon(1e-12));
+    REQUIRE(studio.card.record.trials.size() == 1); // one is not judged yet
+    // By hand: V_b = 0.80 g of gum water, a third gum with 12 % water, 1.42 g/cm3 dry; q = .65/.93 mL/g.
+    const double binder = 0.80 / 3.0 * 0.88 / 1.42, demand = 0.20 * 0.65 / 0.93;
+    CHECK(studio.card.record.trials[0].library_k.value() == Approx(binder / demand).epsilon(2e-3));
+    CHECK(in_grams(*studio.card.jars[0].left) == Approx(24.0 - 2.0 - 0.2 - 0.2).epsilon(1e-12));
+
+    auto story = own.story();
+    REQUIRE(story.open.size() == 1);
+    CHECK(story.open[0].is_ready);
+    CHECK(story.next() == NextStep::judge_swatch);
+    own.write(typed_sign(own.context("2026-05-06"), "does not chalk", story), "2026-05-06");
+    story = own.story();
+    CHECK(story.open.empty());
+    CHECK(story.outlook.own_paints.paints == 2);
+    // Taken back, the swatch waits again.
+    own.write(typed_undo(own.context("2026-05-07"), "last", story), "2026-05-07");
+    CHECK(own.story().open.size() == 1);
+}
+
+TEST_CASE("An entry is written once and never rewritten; the jar's file is never touched", "[unit]") {
+    OwnStudio own;
+    const auto jar_file = bytes_of("jars/weld.yaml");
+    std::map<fs::path, std::string> written;
+    for (int i = 0; i < 12; ++i) {
+        own.write(typed_drawn(own.context("2026-05-02"), "0.5 g"), "2026-05-02");
+        std::size_t files = 0;
+        for (const auto& entry : fs::directory_iterator("records/weld")) {
+            ++files;
+            const auto [known, fresh] = written.try_emplace(entry.path(), bytes_of(entry.path()));
+            if (!fresh) CHECK(known->second == bytes_of(entry.path()));
+        }
+        CHECK(files == static_cast<std::size_t>(i + 1));
+    }
+    CHECK(fs::exists("records/weld/2026-05-02-12-drawn.yaml"));
+    CHECK(bytes_of("jars/weld.yaml") == jar_file);
+    CHECK(in_grams(*own.read().card.jars[0].left) == Approx(18.0));
+}
+
+TEST_CASE("Two that write at once both find their entries there", "[unit]") {
+    OwnStudio own;
+    const Studio studio = own.read();
+    const auto entry = typed_drawn(own.context("2026-05-02"), "0.1 g");
+    std::vector<std::thread> writers;
+    for (int i = 0; i < 4; ++i)
+        writers.emplace_back([&] {
+            for (int n = 0; n < 10; ++n)
+                write_entry(studio, "weld", "2026-05-02", entry.what, entry.text);
+        });
+    for (auto& writer : writers)
+        writer.join();
+    CHECK(own.read().entries.size() == 40);
+    CHECK(in_grams(*own.read().card.jars[0].left) == Approx(20.0));
+}
+
+TEST_CASE("Killed at any moment, no entry is half written", "[unit]") {
+    OwnStudio own;
+    const Studio studio = own.read();
+    const auto entry = typed_drawn(own.context("2026-05-02"), "0.01 g");
+    int whole = 0;
+    for (int round = 0; round < 60; ++round) {
+        const pid_t child = ::fork();
+        if (child == 0) {
+            for (;;)
+                write_entry(studio, "weld", "2026-05-02", entry.what, entry.text);
+        }
+        ::usleep(static_cast<useconds_t>(300 + 97 * round));
+        ::kill(child, SIGKILL);
+        int status = 0;
+        ::waitpid(child, &status, 0);
+        whole = 0;
+        for (const auto& file : fs::directory_iterator("records/weld")) {
+            if (file.path().filename().string().front() == '.') continue; // of the one that was killed
+            CHECK(bytes_of(file.path()) == entry.text);
+            ++whole;
+        }
+    }
+    CHECK(whole > 0);
+    CHECK(own.read().entries.size() == static_cast<std::size_t>(whole));
+}
+
+TEST_CASE("Entries that contradict are refused with both places, and nothing is written", "[errors]") {
+    OwnStudio own;
+    own.write(typed_weighed(own.context("2026-05-02"), "3.0 g"), "2026-05-02");
+    const auto refused = [&](const TypedEntry& entry, const std::string& date) {
+        const auto faults = faults_of([&] { own.write(entry, date); });
+        CHECK(fs::exists("records/weld/2026-05-02-01-weighed.yaml"));
+        CHECK(std::distance(fs::directory_iterator("records/weld"), fs::directory_iterator()) == 1);
+        REQUIRE(faults.size() == 1);
+        return faults[0];
+    };
+    const auto beyond = refused(typed_drawn(own.context("2026-05-03"), "5 g"), "2026-05-03");
+    CHECK(beyond.id == "entry-contradicts");
+    REQUIRE(beyond.second);
+    CHECK(beyond.second->at.place.path == "records/weld/2026-05-02-01-weighed.yaml");
+    CHECK(beyond.second->at.place.line == 4);
+    CHECK(refused(typed_drawn(own.context("2026-04-30"), "1 g"), "2026-04-30").id == "entry-contradicts"); // before the jar
+    CHECK(refused(typed_drawn(own.context("2999-01-01"), "1 g"), "2999-01-01").id == "date-form");
+    CHECK(refused(typed_drawn(own.context("2026-05-03"), "1 mL"), "2026-05-03").id == "unit-dimension");
+    // By hand into the folder: read like any file.
+    std::ofstream("records/weld/2026-05-04-01-outcome.yaml")
+        << "kind: entry\njar: weld\ndate: 2026-05-04\nwhat: outcome\nof: 2026-05-04-01-batch\nsign: chalks\n";
+    const auto faults = faults_of([&] { own.read(); });
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].at.place.path == "records/weld/2026-05-04-01-outcome.yaml");
+    std::ofstream("records/weld/2026-05-04-01-outcome.yaml") << "kind: entry\njar: madder\ndate: 2026-05-04\nwhat: changed\nhow: so\n";
+    CHECK(faults_of([&] { own.read(); }).size() == 2); // another jar's, and a key that does not belong here
+}
+
+TEST_CASE("A folder that cannot be written to says so, and loses nothing", "[errors]") {
+    if (::geteuid() == 0) return; // root may write everywhere; the catalogue has the case as another user
+    OwnStudio own;
+    fs::create_directories("records/weld");
+    fs::permissions("records/weld", fs::perms::owner_read | fs::perms::owner_exec);
+    const auto faults = faults_of([&] { own.write(typed_drawn(own.context("2026-05-02"), "1 g"), "2026-05-02"); });
+    fs::permissions("records/weld", fs::perms::owner_all);
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].id == "write-permission");
+}
+
+TEST_CASE("A medium that was never swatched is another lot", "[unit]") {
+    OwnStudio own;
+    own.write(typed_rub_out(own.context("2026-05-02"), "2.00 g, 1.56 g", {}), "2026-05-02");
+    own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.80 g: chalks", "watercolour-pan", "gum-water"), "2026-05-03");
+    own.write(typed_swatch(own.context("2026-05-04"), "0.20 g, 0.92 g: does not chalk", "watercolour-pan", "gum-water"), "2026-05-04");
+    RecordWish wish;
+    wish.today = today;
+    const Studio studio = own.read();
+    const auto same = jar_story(studio, 0, bench(), false, own.library, wish).outlook;
+    wish.medium = "gum-glycerol-honey";
+    const auto other = jar_story(studio, 0, bench(), false, own.library, wish).outlook;
+    CHECK(other.coaching.now.chance.value() < same.coaching.now.chance.value() - 0.005);
+    CHECK(other.coaching.now.chance.value() > same.coaching.now.chance.value() - 0.05);
+}
+
+TEST_CASE("A new jar's file is begun from two words, and reads back", "[unit]") {
+    OwnStudio own;
+    const auto path = begin_jar_file("madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library);
+    CHECK(path == "jars/madder.yaml");
+    const Jar jar = own.library.jar(path);
+    CHECK(in_grams(jar.net_mass.value()) == Approx(18.4));
+    CHECK(in_grams(jar.net_mass.standard_uncertainty()) == Approx(0.041).epsilon(0.01)); // .41 of the step of .1 g
+    CHECK(jar.since == "2026-05-20");
+    CHECK(faults_of([&] { begin_jar_file("madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library); })[0].id ==
+          "write-exists");
+    CHECK(faults_of([&] { begin_jar_file("Madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library); })[0].id ==
+          "id-form");
+}
