@@ -10,18 +10,13 @@
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 namespace {
 
 InputError fault(std::string message, std::string hint) {
     return InputError(command_line_fault("entry-typed", std::move(message), std::move(hint)));
-}
-
-std::string trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
 }
 
 /// Two parts about the first `mark`; the second empty where there is none.

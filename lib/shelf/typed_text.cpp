@@ -11,9 +11,9 @@ InputError typed_fault(std::string_view id, std::string message, std::string hin
 }
 
 std::string trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(' ');
+    const auto first = text.find_first_not_of(" \t");
     if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
+    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
 }
 
 Labelled labelled(const std::string& option, const std::string& given) {

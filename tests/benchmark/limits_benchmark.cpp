@@ -17,6 +17,7 @@
 #include "lakebound/paint/quick_check.hpp"
 #include "lakebound/paint/spread.hpp"
 #include "lakebound/paint/sweep.hpp"
+#include "support/example_paint.hpp"
 
 namespace {
 
@@ -181,10 +182,14 @@ void quick_look(benchmark::State &state) {
 BENCHMARK(quick_look);
 
 void advice_on_the_next_measurement(benchmark::State &state) {
-  const auto tests = common_tests();
+  const auto tests = testing::example_tests();
+  const auto k = [](double x) { return BinderSufficiency::of(x); };
+  const SufficiencyWindow pans{k(1.0), k(1.2), k(1.8), k(2.4)};
+  const LogSpread spread{0.30, 0.10, 0.04, 0.04, 0.03, 0.006, 0.106};
+  const NormalMixture doubt(sufficiency_spread(spread));
+  const auto judgement = judge(k(1.3), doubt, pans);
   for (auto _ : state)
-    benchmark::DoNotOptimize(
-        next_measurement(BinderSufficiency::of(1.3), LogSpread{}, tests));
+    benchmark::DoNotOptimize(next_measurement(judgement, doubt, spread, tests, pans));
 }
 BENCHMARK(advice_on_the_next_measurement);
 

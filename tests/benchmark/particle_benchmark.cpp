@@ -117,7 +117,7 @@ void search_of_ten_thousand_cycles(benchmark::State& state) {
     load.feed = feed;
     load.limit = limit;
     load.load_exponent = 0.1 * static_cast<double>(state.range(0));
-    const Separation sieve = sieving(load, Share::of(0.9), minutes(4), Share::of(0.005));
+    const Separation sieve = sieving(load, ScreeningAdvice::dry_sieving, Share::of(0.9), minutes(4), minutes(0), Share::of(0.005));
     CycleSearch search;
     search.points = 10'000;
     GrindPlan plan;

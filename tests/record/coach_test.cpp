@@ -10,6 +10,7 @@
 
 using namespace lakebound;
 using namespace lakebound::test;
+using lakebound::test::Bench; // not the bench of a batch
 
 namespace {
 

@@ -11,6 +11,7 @@
 
 using namespace lakebound;
 using namespace lakebound::test;
+using lakebound::test::Bench; // not the bench of a batch
 
 // Tolerances of the check cases: mean and sd 5e-4, next k .003; two ways to reckon them agree to 2e-4.
 

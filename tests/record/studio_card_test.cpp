@@ -11,6 +11,7 @@
 
 using namespace lakebound;
 using namespace lakebound::test;
+using lakebound::test::Bench; // not the bench of a batch
 
 namespace {
 
