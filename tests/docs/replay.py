@@ -4,18 +4,22 @@ usage: replay.py TOP BIN [--write]
 
 A line that begins with `$ ` is a command; the lines under it are what it prints, standard error
 included. A line of three dots stands for any number of lines. The commands of one block run in one
-shell, in a fresh folder in which `formulations` is the shipped shelf, with BIN first on the path.
+shell, in a fresh folder in which `formulations` is a copy of the shipped shelf, with BIN first on the
+path. All blocks of a document that holds the remark `<!-- its blocks are one session -->` run in one shell
+and one folder, from the first to the last: what one block writes the next one finds.
 A block that does not replay is shown with the difference, and the exit status is 1. With --write it
 is written anew, each line of three dots kept where its neighbours went: read the difference afterwards.
 """
 import difflib
 import os
 import pathlib
+import shutil
 import subprocess
 import sys
 import tempfile
 
 MARK = "\x1e end of command \x1e"
+SESSION = "<!-- its blocks are one session -->"
 
 
 def blocks(path):
@@ -106,6 +110,25 @@ def rewrite(path, start, steps, printed):
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
+def sessions(path):
+    """The blocks of a document in the groups that are run together, each as its line and its commands."""
+    found = [(start, commands(lines)) for start, lines in blocks(path)]
+    if SESSION in path.read_text(encoding="utf-8").splitlines():
+        return [found] if found else []
+    return [[block] for block in found]
+
+
+def printed_by(steps, shelf, environment):
+    """What each of the commands prints, run one after the other in a folder that is thrown away."""
+    script = "".join(f"{command}\n(exit $?); status=$?; printf '%s\\n' '{MARK}'; (exit $status)\n"
+                     for command, _ in steps)
+    with tempfile.TemporaryDirectory() as scratch:
+        shutil.copytree(shelf, pathlib.Path(scratch) / "formulations")
+        run = subprocess.run(["sh", "-c", script], cwd=scratch, env=environment, text=True, timeout=120,
+                             stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+    return run.stdout.split(MARK + "\n")
+
+
 def main():
     sys.setrecursionlimit(10000)
     top, write = pathlib.Path(sys.argv[1]).resolve(), "--write" in sys.argv[3:]
@@ -114,31 +137,29 @@ def main():
     environment = {k: v for k, v in os.environ.items() if not k.startswith(("LAKEBOUND", "XDG"))}
     environment.update(PATH=bin_folder + os.pathsep + environment["PATH"], NO_COLOR="1", LC_ALL="C.UTF-8")
     for path in [top / "README.md", *sorted((top / "docs").glob("*.md"))]:
-        # From the last block to the first, so that the places of those still to come stay true.
-        for start, lines in reversed(blocks(path)):
-            steps = commands(lines)
-            if not steps:
-                print(f"{path.name}:{start}: a console block without a command")
-                failed += 1
-                continue
-            script = "".join(f"{command}\n(exit $?); status=$?; printf '%s\\n' '{MARK}'; (exit $status)\n"
-                             for command, _ in steps)
-            with tempfile.TemporaryDirectory() as scratch:
-                os.symlink(top / "formulations", pathlib.Path(scratch) / "formulations")
-                run = subprocess.run(["sh", "-c", script], cwd=scratch, env=environment, text=True, timeout=60,
-                                     stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
-            parts = run.stdout.split(MARK + "\n")
-            before = failed
-            for (command, expected), actual in zip(steps, parts):
-                expected, actual = strip(expected), strip(actual.splitlines())
-                if matches(expected, actual):
-                    passed += 1
+        stale = []
+        for session in sessions(path):
+            parts = printed_by([step for _, steps in session for step in steps], top / "formulations", environment)
+            for start, steps in session:
+                here, parts = parts[:len(steps)], parts[len(steps):]
+                if not steps:
+                    print(f"{path.name}:{start}: a console block without a command")
+                    failed += 1
                     continue
-                failed += 1
-                print(f"{path.name}:{start}: $ {command}")
-                print("\n".join(difflib.unified_diff(expected, actual, "documented", "printed", lineterm="")))
-            if write and failed > before:
-                rewrite(path, start, steps, parts)
+                before = failed
+                for (command, expected), actual in zip(steps, here):
+                    expected, actual = strip(expected), strip(actual.splitlines())
+                    if matches(expected, actual):
+                        passed += 1
+                        continue
+                    failed += 1
+                    print(f"{path.name}:{start}: $ {command}")
+                    print("\n".join(difflib.unified_diff(expected, actual, "documented", "printed", lineterm="")))
+                if failed > before:
+                    stale.append((start, steps, here))
+        if write: # from the last block to the first, so that the places of those still to come stay true
+            for start, steps, here in reversed(stale):
+                rewrite(path, start, steps, here)
     print(f"{passed} commands replayed as documented, {failed} not")
     return 1 if failed or not passed else 0
 
