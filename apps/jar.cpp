@@ -9,6 +9,7 @@
 #include "common/run_app.hpp"
 #include "lakebound/report/jar_card.hpp"
 #include "lakebound/report/record_words.hpp"
+#include "lakebound/report/swatch_test.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/jar_record.hpp"
 
@@ -21,7 +22,7 @@ using Text = std::optional<std::string>;
 struct JarOptions {
     Text jar, weighed, drew, rub_out, dropper, swatch, saw, went, measured, note, undo, starter, date, lot;
     Text family, medium, bench, sure, lack;
-    bool as_planned = false, changed = false, studio = false;
+    bool as_planned = false, changed = false, studio = false, swatch_test = false;
     CommonOptions common;
 };
 
@@ -50,10 +51,12 @@ void describe(CommandLine& line, JarOptions& options) {
     line.option(options.sure, "--sure", "\"95 %\"", "The chance of the window that you want before you paint");
     line.option(options.lack, "--lack", "WHAT", "What you are short of: time, powder or days");
     line.option(options.bench, "--bench", "FILE", "Your scales; else the studio's bench.yaml");
+    line.flag(options.swatch_test, "--swatch-test", "How to paint, dry and rub a swatch, and what counts: a page to pin up");
     line.flag(options.studio, "--studio", "All jars of the studio you stand in");
     add_common_options(line, options.common);
     line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--saw", "--went", "--measured",
-                    "--changed", "--undo", "--new", "--studio"});
+                    "--changed", "--undo", "--new", "--studio", "--swatch-test"});
+    line.exclusive({"--swatch-test", "--json"}); // a page for people
 }
 
 std::optional<Shortage> shortage_of(const JarOptions& options) {
@@ -119,6 +122,13 @@ Answer answer(const JarOptions& options) {
     EntryContext context;
     context.date = day_text(day_option(options.date));
     const auto found = find_bench(options.bench, library);
+    if (options.swatch_test) {
+        const LearningHabits habits = library.learning_habits();
+        Answer given;
+        given.pages.push_back(
+            swatch_test_page(library.family(options.family.value_or(habits.usual_family)).process, habits));
+        return given;
+    }
     if (options.studio) return studio_answer(options, found, library, wish);
     if (!options.jar)
         throw typed_fault("jar-missing", "no jar is named", "lakebound-jar weld; all jars of a studio: lakebound-jar --studio");

@@ -218,7 +218,11 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     if (options.reading) return reading_answer(options, library, streams);
     if (!options.layers.empty()) return layer_answer(options, library, streams);
-    auto question = paint_question(options.paint, library, standard_input(streams));
+    auto texts = options.paint;
+    texts.without_record = options.sweep.has_value();
+    std::optional<JarOutlook> outlook;
+    auto question = paint_question(texts, library, standard_input(streams), &outlook);
+    const JarOutlook* record = outlook ? &*outlook : nullptr;
     question.with_packing = options.packing;
     question.rescue = read_rescue(options);
     question.tests = library.bench_tests();
@@ -227,8 +231,8 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     const auto subject = pvc_subject(std::move(question));
     if (options.sweep) return sweep_answer(options, subject);
     Answer given;
-    if (options.common.json) given.text = pvc_json(subject);
-    if (options.common.wants_page()) given.pages.push_back(pvc_page(subject));
+    if (options.common.json) given.text = pvc_json(subject, record);
+    if (options.common.wants_page()) given.pages.push_back(pvc_page(subject, record));
     given.status = will_not_hold(subject) ? exit_status::will_not_hold : exit_status::answered;
     return given;
 }

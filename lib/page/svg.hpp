@@ -71,6 +71,7 @@ double draw(Svg& svg, const StackedBar& bar, std::vector<std::string>& unplaced)
 double draw(Svg& svg, const Filling& filling, std::vector<std::string>& unplaced);
 double draw(Svg& svg, const Glass& glass, std::vector<std::string>& unplaced);
 double draw(Svg& svg, const Clock& clock, std::vector<std::string>& unplaced);
+double draw(Svg& svg, const Stains& stains, std::vector<std::string>& unplaced);
 
 /// What an eye sees, made of the data.
 std::string described(const Chart& chart);
@@ -80,6 +81,7 @@ std::string described(const StackedBar& bar);
 std::string described(const Filling& filling);
 std::string described(const Glass& glass);
 std::string described(const Clock& clock);
+std::string described(const Stains& stains);
 
 /// Share of the axis, 0 at its low end; outside 0 to 1 beyond its ends.
 double along(const Axis& axis, double value);

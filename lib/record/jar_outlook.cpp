@@ -98,7 +98,7 @@ void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
 
 void take_up(BatchRequest& request, std::size_t pigment, const JarOutlook& outlook, const DemandReference& reference) {
     PigmentPart& part = request.recipe.pigments.at(pigment);
-    const Provenance learned{Origin::measured, "the record of this jar", false};
+    const Provenance learned{Origin::measured, record_source, false};
     part.pigment.oil_absorption =
         Estimate<OilAbsorption>::lognormal(outlook.oil_absorption, std::exp(outlook.oil_absorption_spread), learned);
     part.pigment.test_oil_density = Estimate<MassDensity>::exact(reference.test_oil, learned);

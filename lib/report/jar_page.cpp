@@ -132,9 +132,9 @@ void show_known(PageBuilder& page, const JarStory& story) {
 }
 
 void show_worth(PageBuilder& page, const JarStory& story) {
-    page.section("What each part of the record is worth", page::Place::left);
+    page.section("What each part of the record is worth", page::Place::right);
     page::Table table{.caption = "Chance of the window with more and more of the record",
-                      .columns = {{.align = Align::left, .width = 50},
+                      .columns = {{.align = Align::left, .width = 56},
                                   {.head = "in the window", .align = Align::right, .width = 15}}};
     for (const WorthLine& line : worth_lines(story.outlook))
         table.rows.push_back({.cells = {line.what, percent_text(line.chance.value())}});
@@ -144,7 +144,7 @@ void show_worth(PageBuilder& page, const JarStory& story) {
 void show_steps(PageBuilder& page, const JarStory& story) {
     const auto& steps = story.outlook.coaching.steps;
     if (steps.empty()) return;
-    page.section("What a test would bring", page::Place::left);
+    page.section("What a test would bring");
     page::Table table{.caption = "Each test, what it costs and the chance expected after it",
                       .columns = {{.align = Align::left, .width = 32},
                                   {.head = "costs", .align = Align::left, .width = 38},

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
@@ -112,7 +113,7 @@ std::vector<std::string> taken_as_read_lines(const BatchRequest& request) {
     for (const auto& part : request.recipe.pigments) {
         const auto& read = part.pigment.oil_absorption;
         if (part.pigment.oil_absorption_belief || read.provenance().library_default ||
-            read.provenance().origin != Origin::measured)
+            read.provenance().origin != Origin::measured || read.provenance().source == record_source)
             continue;
         lines.push_back(fmt::format(
             "{}: the oil absorption {} is taken as it was read; the library expects nothing of this powder.",

@@ -1,6 +1,7 @@
 #include "lakebound/report/pvc_json.hpp"
 
 #include "judgement_json.hpp"
+#include "record_json.hpp"
 #include "paint_json.hpp"
 
 namespace lakebound {
@@ -110,7 +111,7 @@ Json rescue_json(const RescueAnswer& answer) {
 
 } // namespace
 
-std::string pvc_json(const PvcSubject& subject) {
+std::string pvc_json(const PvcSubject& subject, const JarOutlook* outlook) {
     const auto& request = subject.base.request;
     Json json = json_pieces::envelope("pvc", pvc_json_version);
     const json_pieces::Known known{subject.question.oil_absorption_known, subject.question.density_known};
@@ -127,6 +128,7 @@ std::string pvc_json(const PvcSubject& subject) {
     if (subject.base.judgement)
         json["chance"] = json_pieces::chance_json(subject.base, subject.check.reduced_pvc.has_value());
     if (subject.base.next) json["measure_next"] = json_pieces::measure_next_json(subject.base);
+    if (outlook) json["record"] = json_pieces::outlook_json(*outlook);
     json_pieces::add_process(json, request, subject.batch(), known);
     if (subject.blend) json["blend"] = blend_json(subject);
     if (subject.rescue) json["rescue"] = rescue_json(*subject.rescue);

@@ -12,6 +12,7 @@
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "lakebound/report/judgement_page.hpp"
+#include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
@@ -388,7 +389,16 @@ std::vector<std::string> unanswered_sentences(const QuickCheck& check) {
     return sentences;
 }
 
-page::Page pvc_page(const PvcSubject& subject) {
+/// What the record teaches, in place of what single tests would bring.
+void show_record(PageBuilder& page, const JarOutlook& outlook) {
+    page.section("What your record says", Place::left);
+    for (const WorthLine& line : worth_lines(outlook))
+        page.fact(percent_text(line.chance.value()), line.what);
+    for (const auto& line : outlook_warnings(outlook))
+        page.item(line, '!');
+}
+
+page::Page pvc_page(const PvcSubject& subject, const JarOutlook* outlook) {
     PageBuilder page({.kind = "PVC limits", .name = subject.question.title, .form = page::TitleForm::below});
     show_verdict(page, subject);
     show_figures(page, subject);
@@ -404,6 +414,7 @@ page::Page pvc_page(const PvcSubject& subject) {
     show_blend(page, subject);
     show_doubt(page, subject);
     show_next(page, subject);
+    if (outlook) show_record(page, *outlook);
     show_sources(page, subject);
     return std::move(page).page();
 }

@@ -41,6 +41,16 @@ std::size_t TypedPaint::jar_part(const Recipe& recipe) const {
                       "leave --jar out, or say how much of it: --pigment \"jar: 6 g\"");
 }
 
+void TypedPaint::take_up_record(PvcQuestion& question) {
+    if (!recorded_ || !question.request.jar || texts_.without_record || !texts_.oil_absorptions.empty()) return;
+    RecordWish wish;
+    wish.today = today_here();
+    outlook_ = outlook_of(*recorded_, question.request.recipe, bench_, library_, wish);
+    if (outlook_)
+        take_up(question.request, question.request.jar->pigment, *outlook_,
+                {jar_->reference_oil_absorption, jar_->reference_test_oil});
+}
+
 PvcQuestion TypedPaint::finish(PvcQuestion question) {
     auto& recipe = question.request.recipe;
     check_labels(recipe);
@@ -61,6 +71,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
                                                     : ", ") +
                  short_name(recipe.pigments[i].pigment.name);
     if (texts_.blend_oil_absorption) measure_blend(question);
+    take_up_record(question);
     question.request.aim = chosen_aim(question.request, question.pigment);
     const auto formulation = formulate(recipe, *question.request.aim);
     question.title += mass_text(question.pigment) + " of " + names + " with " +
@@ -120,6 +131,8 @@ PvcQuestion TypedPaint::by_weigh_sheet(WeighedPaint paint) {
     question.request.recipe = std::move(paint.recipe);
     question.pigment = paint.pigment;
     question.request.aim = paint.medium_per_pigment;
+    if (paint.learned_spread && texts_.oil_absorptions.empty())
+        question.request.learned_doubt = NormalMixture(*paint.learned_spread);
     question.title = question.request.recipe.name + ", as weighed: ";
     for (auto& part : question.request.recipe.pigments) {
         TypedPigment typed{part.pigment, {}, true, true, true};
@@ -147,10 +160,9 @@ void refuse_with_recipe(const PaintTexts& texts) {
 
 } // namespace
 
-PvcQuestion paint_question(const std::string& recipe, const PaintTexts& texts, Library& library,
-                           const StandardInput& standard_input) {
-    refuse_with_recipe(texts);
-    TypedPaint paint(texts, library);
+namespace {
+
+PvcQuestion asked_of(TypedPaint& paint, const std::string& recipe, Library& library, const StandardInput& standard_input) {
     if (recipe == "-") {
         const auto bytes = standard_input();
         const auto first = bytes.find_first_not_of(" \t\r\n");
@@ -159,19 +171,31 @@ PvcQuestion paint_question(const std::string& recipe, const PaintTexts& texts, L
                 read_weighed_paint(load_document(std::string(standard_input_path), bytes), library));
         return paint.by_recipe(recipe, [&bytes] { return bytes; });
     }
-    if (looks_like_json(recipe))
-        return paint.by_weigh_sheet(read_weighed_paint(load_document(recipe), library));
+    if (looks_like_json(recipe)) return paint.by_weigh_sheet(read_weighed_paint(load_document(recipe), library));
     return paint.by_recipe(recipe, standard_input);
 }
 
-PvcQuestion paint_question(const PaintTexts& texts, Library& library, const StandardInput& standard_input) {
-    if (texts.recipe) return paint_question(*texts.recipe, texts, library, standard_input);
-    if (texts.pigments.empty())
+} // namespace
+
+PvcQuestion paint_question(const std::string& recipe, const PaintTexts& texts, Library& library,
+                           const StandardInput& standard_input) {
+    refuse_with_recipe(texts);
+    TypedPaint paint(texts, library);
+    return asked_of(paint, recipe, library, standard_input);
+}
+
+PvcQuestion paint_question(const PaintTexts& texts, Library& library, const StandardInput& standard_input,
+                           std::optional<JarOutlook>* outlook) {
+    if (texts.recipe) refuse_with_recipe(texts);
+    else if (texts.pigments.empty())
         throw typed_fault(
             "paint-missing", "what paint is not said",
             "name a recipe, or type it: --pigment \"10 g\" --oil-absorption \"68 g/100g\" --binder "
             "\"gum-water: 40 g\"");
-    return TypedPaint(texts, library).typed();
+    TypedPaint paint(texts, library);
+    auto question = texts.recipe ? asked_of(paint, *texts.recipe, library, standard_input) : paint.typed();
+    if (outlook != nullptr) *outlook = paint.outlook();
+    return question;
 }
 
 } // namespace lakebound

@@ -7,6 +7,7 @@
 
 #include "lakebound/material/jar.hpp"
 #include "lakebound/material/moisture.hpp"
+#include "lakebound/shelf/jar_record.hpp"
 #include "lakebound/shelf/weigh_sheet_file.hpp"
 #include "lakebound/shelf/typed_paint.hpp"
 #include "lakebound/shelf/typed_text.hpp"
@@ -27,6 +28,8 @@ public:
     PvcQuestion by_recipe(const std::string& recipe, const StandardInput& standard_input);
     PvcQuestion by_weigh_sheet(WeighedPaint paint);
     PvcQuestion typed();
+    /// What the record of the jar says, once it was taken up.
+    const std::optional<JarOutlook>& outlook() const noexcept { return outlook_; }
 
 private:
     // Pigments.
@@ -65,6 +68,8 @@ private:
     void measure_blend(PvcQuestion& question);
     PvcQuestion finish(PvcQuestion question);
 
+    /// Lets the record of the jar judge, unless an oil absorption was typed or a blend was rubbed out.
+    void take_up_record(PvcQuestion& question);
     /// The index of the jar's pigment in the recipe. Throws InputError jar-not-used.
     std::size_t jar_part(const Recipe& recipe) const;
 
@@ -73,7 +78,9 @@ private:
     Bench bench_;
     bool bench_assumed_ = false;
     std::optional<Jar> jar_;
+    std::optional<RecordedJar> recorded_; ///< the same with its studio, where that has a record
     std::vector<std::string> assumed_;
+    std::optional<JarOutlook> outlook_;
     std::string parts_read_; ///< "1 part of binder to 2 parts of pigment, by volume"
 };
 

@@ -32,7 +32,8 @@ TypedPaint::TypedPaint(const PaintTexts& texts, Library& library) : texts_(texts
     bench_ = std::move(found.bench);
     bench_assumed_ = found.assumed;
     if (texts.jar) {
-        jar_ = library.jar(*texts.jar);
+        recorded_ = recorded_jar(library.jar_path(*texts.jar), library, today_here());
+        jar_ = recorded_->jar;
         for (auto* each : {&texts_.oil_absorptions, &texts_.densities, &texts_.moistures,
                             &texts_.tapped_densities, &texts_.median_sizes})
             for (auto& text : *each)

@@ -225,9 +225,14 @@ WeighedPaint read_weighed_paint(Document document, Library& library) {
         faults.add(fault_at(*batch, "quantity-negative", "the sheet weighs no pigment",
                             "size a batch that the scale can weigh"));
     faults.throw_if_any();
-    for (std::size_t i = 0; i < pigments.size(); ++i)
-        paint.recipe.pigments.push_back(
-            {read_pigment_of(*pigments[i], faults), MassFraction::of(std::min(1.0, weighed[i].grams / total))});
+    constexpr Range step{0.05, 20.0, false, "0.05 to 20", ""};
+    for (std::size_t i = 0; i < pigments.size(); ++i) {
+        PigmentPart part{read_pigment_of(*pigments[i], faults), MassFraction::of(std::min(1.0, weighed[i].grams / total))};
+        if (pigments[i]->find("step_from_oil") != nullptr) part.step_from_oil = number(*pigments[i], "step_from_oil", step, faults);
+        paint.recipe.pigments.push_back(std::move(part));
+    }
+    if (const Node* record = root.find("record"); record != nullptr && pigments.size() == 1)
+        paint.learned_spread = number(*record, "sigma_ln_demand", {0.0, 5.0, false, "0 to 5", ""}, faults);
     for (const auto& line : additives)
         if (const auto* found = line.id == nullptr
                                     ? nullptr

@@ -64,9 +64,12 @@ inline std::vector<page::Picture> sample_pictures() {
                           {336, 396, Clock::Doing::acting, "pour 1: 5:36"}, {396, 576, Clock::Doing::busy},
                           {576, 733, Clock::Doing::waiting}, {733, 793, Clock::Doing::acting, "pour 2: 12:13"}},
                 .middle = {"start with", "the first fill", "done 13 min"}};
+    Stains stains{.question = "The tissue after ten strokes",
+                  .cloths = {{"0", "clean", 0}, {"1", "a breath", 0.04}, {"2", "a stain", 0.3}, {"3", "loose", 0.8}},
+                  .caption = "Chalks is 2 or 3."};
     auto long_clock = clock;
     long_clock.spans.push_back({793, 7000, Clock::Doing::waiting, "let it settle"});
-    return {{medium}, {sieve}, {dots}, {doubt}, {ways}, {jar}, {pan}, {glass}, {clock}, {long_clock}};
+    return {{medium}, {sieve}, {dots}, {doubt}, {ways}, {jar}, {pan}, {glass}, {clock}, {long_clock}, {stains}};
 }
 
 } // namespace lakebound::testing

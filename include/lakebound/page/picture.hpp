@@ -115,8 +115,22 @@ struct Clock {
     bool in_text = false;
 };
 
+/// What a tissue looks like after a rub, score by score, to compare with: cloths with more and more colour on them.
+struct Stains {
+    struct Cloth {
+        std::string score = {};  ///< "0"
+        std::string words = {};  ///< "clean"
+        double colour = 0.0;     ///< how much of the rubbed spot is covered, 0 to 1
+    };
+    std::string question = {};
+    std::string description = {};
+    std::vector<Cloth> cloths = {};
+    std::string caption = {};
+    bool in_text = false;
+};
+
 struct Picture {
-    std::variant<Chart, DotPlot, Bars, StackedBar, Filling, Glass, Clock> is;
+    std::variant<Chart, DotPlot, Bars, StackedBar, Filling, Glass, Clock, Stains> is;
     bool narrow = false; ///< for a narrow column: drawn at 300 units across, not 360
 };
 

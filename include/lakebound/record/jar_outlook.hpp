@@ -69,6 +69,9 @@ struct JarOutlook {
     }
 };
 
+/// Source of figures that come from the record.
+inline constexpr const char* record_source = "the record of this jar";
+
 /// What a library of materials expects of the jar's class.
 struct DemandReference {
     OilAbsorption oil_absorption;

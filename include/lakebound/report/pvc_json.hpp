@@ -8,12 +8,14 @@
 #include <string>
 
 #include "lakebound/paint/pvc_subject.hpp"
+#include "lakebound/record/jar_outlook.hpp"
 
 namespace lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
 inline constexpr int pvc_json_version = 2;
 
-std::string pvc_json(const PvcSubject& subject);
+/// outlook: what the record of its jar says, where it was taken up.
+std::string pvc_json(const PvcSubject& subject, const JarOutlook* outlook = nullptr);
 
 } // namespace lakebound

@@ -6,11 +6,13 @@
 
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/pvc_subject.hpp"
+#include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/report/text_options.hpp"
 
 namespace lakebound {
 
-page::Page pvc_page(const PvcSubject& subject);
+/// outlook: what the record of its jar says, where it was taken up.
+page::Page pvc_page(const PvcSubject& subject, const JarOutlook* outlook = nullptr);
 /// The same in text.
 std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options = {});
 

@@ -1,6 +1,8 @@
 #pragma once
 // A weigh sheet's JSON, as lakebound-batch writes it, read back as the paint that was weighed.
 
+#include <optional>
+
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/library.hpp"
@@ -14,6 +16,7 @@ struct WeighedPaint {
     Recipe recipe; ///< pigments with the figures of the sheet, shares and doses as rounded for the scale
     Mass pigment;  ///< total, as rounded for the scale
     MediumPerPigment medium_per_pigment;
+    std::optional<double> learned_spread; ///< of a sheet that was judged by the record of its jar
 };
 
 /// The paint of a parsed sheet; JSON is read as the YAML that it also is. Family, medium and additives

@@ -1,0 +1,96 @@
+#include "lakebound/report/swatch_test.hpp"
+
+#include <fmt/format.h>
+
+#include "lakebound/quantity/rounded_text.hpp"
+#include "page_builder.hpp"
+#include "powder_page.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using layout::PageBuilder;
+using page::Place;
+
+std::string ground_words(Process process) {
+    switch (process) {
+    case Process::watercolour:
+        return "the paper that you paint on";
+    case Process::oil:
+        return "the primed board or canvas that you paint on";
+    case Process::egg_tempera:
+        return "the gessoed panel that you paint on";
+    }
+    return {};
+}
+
+std::string work_words(Process process) {
+    switch (process) {
+    case Process::watercolour:
+        return "Work powder and medium on glass with the knife for two minutes, until no dry grain is left; two or three "
+               "drops of water more if it is stiff. Water leaves again: it changes nothing.";
+    case Process::oil:
+        return "Work powder and oil on glass with the knife for three minutes. Add nothing: a drop more is another k.";
+    case Process::egg_tempera:
+        return "Work the powder with its medium for a minute and paint at once; water to make it flow changes nothing.";
+    }
+    return {};
+}
+
+std::string drying_words(Time drying) {
+    return in_hours(drying) < 30.0 ? "a day" : plain_text(in_hours(drying) / 24.0) + " days";
+}
+
+} // namespace
+
+page::Page swatch_test_page(Process process, const LearningHabits& habits) {
+    const auto& binder = habits.binders.at(static_cast<std::size_t>(process));
+    PageBuilder page({.kind = "Swatch test", .name = "so that two people judge alike"});
+    page.section("Paint it", Place::left);
+    page::Steps paint;
+    paint.steps = {"Weigh powder and medium as the jar's card says, and write the masses on the back of the sheet.",
+                   work_words(process),
+                   fmt::format("Paint one even stroke, two fingers wide and as long as a hand is broad, on {}: so thin that a "
+                               "pencil line under it still shows.", ground_words(process)),
+                   fmt::format("Let it dry lying flat, in air of 40 to 60 % humidity, for {}; longer in damp. Not on a "
+                               "heater and not in the sun.", drying_words(binder.drying))};
+    page.add(std::move(paint));
+    page.section("Rub it", Place::left);
+    page::Steps rub;
+    rub.steps = {"Fold a dry white paper tissue in four and lay it over the tip of one finger.",
+                 "Press as hard as half a kilogram: learn it with the finger on the kitchen scale.",
+                 "Ten strokes of a finger's length, there and back is two, in five seconds.",
+                 "Look at the tissue in daylight beside a clean one."};
+    page.add(std::move(rub));
+    page.section("What counts", Place::right);
+    page.drawn({page::Stains{.question = "The tissue after ten strokes",
+                             .cloths = {{"0", "clean", 0.0}, {"1", "a breath", 0.03}, {"2", "a stain", 0.30}, {"3", "loose", 0.80}},
+                             .caption = "0 and 1: does not chalk. 2 and 3: chalks."}});
+    page::Table table{.caption = "What the tissue shows and what to enter",
+                      .columns = {{.align = page::Align::left, .width = 44}, {.head = "enter", .align = page::Align::left}}};
+    table.rows = {{.cells = {"0  clean", "does not chalk"}},
+                  {.cells = {"1  a breath that shows only beside a clean one", "does not chalk"}},
+                  {.cells = {"2  a stain that shows across the room", "chalks"}},
+                  {.cells = {"3  loose colour, and the stroke grows pale", "chalks"}}};
+    page.add(std::move(table));
+    page.section("Look at it as well", Place::right);
+    page.item("Held flat against a window: a shine like varnish, where your paint is matt: shines.");
+    page.item("At arm's length: cracks that can be counted: cracks.");
+    if (process == Process::oil) {
+        page.item("A skin in folds: wrinkles.");
+        page.item("The back of a finger laid on for five seconds lifts the sheet, after twice the drying time: stays sticky.");
+    } else {
+        page.item("The back of a finger laid on for five seconds sticks: stays sticky.");
+    }
+    page.item("Neither chalk nor any of these, and you looked for all of them: holds.");
+    page.section("Then").heading_shown = false;
+    page.add(page::Command{"lakebound-jar JAR --saw chalks"});
+    page.note("When in doubt between 1 and 2, rub a second place and take what that shows. Judge all swatches of a jar the same "
+              "way, by the same light: a test that leans is worse than one that scatters. The strokes, the weight and the "
+              "scores are common practice, no source.");
+    layout::add_powder_cautions(page, PowderWork::sieving);
+    return std::move(page).page();
+}
+
+} // namespace lakebound
