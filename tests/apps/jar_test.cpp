@@ -58,9 +58,11 @@ TEST_CASE("From an empty studio to a sheet that says 19 in 20", "[cli]") {
     CHECK(own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"})["file"] == "jars/weld.yaml");
     const auto bare = own.card({"weld", "--date", "2026-05-01"});
     CHECK(bare["next"] == "measure");
-    CHECK(window(bare) == Approx(0.463).margin(0.002)); // K1 with the odd maker, by two other programs: 46.32
+    // Case K1 with the odd maker, by two other programs: 46.32 %, and 78.18 % after K2. There the spread between jars is
+    // known to be .15; here it is in doubt, which costs a point.
+    CHECK(window(bare) == Approx(0.463).margin(0.012));
     const auto rubbed = own.card({"weld", "--rub-out", "2.00 g, 1.56 g", "--date", "2026-05-02"});
-    CHECK(window(rubbed) == Approx(0.782).margin(0.03)); // K2 likewise: 78.18, the bottle not yet shared
+    CHECK(window(rubbed) == Approx(0.782).margin(0.012));
     CHECK(rubbed["record"]["steps"][rubbed["record"]["recommended"].get<std::size_t>()]["kind"] == "swatches");
     CHECK(own.card({"weld", "--as-planned", "--date", "2026-05-02"})["next"] == "judge_swatch"); // long dry by today
     CHECK(own.card({"weld", "--date", "2026-05-02"})["next"] == "wait_for_swatch");
