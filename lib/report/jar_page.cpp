@@ -134,7 +134,7 @@ void show_known(PageBuilder& page, const JarStory& story) {
 void show_worth(PageBuilder& page, const JarStory& story) {
     page.section("What each part of the record is worth", page::Place::right);
     page::Table table{.caption = "Chance of the window with more and more of the record",
-                      .columns = {{.align = Align::left, .width = 56},
+                      .columns = {{.align = Align::left, .width = 50},
                                   {.head = "in the window", .align = Align::right, .width = 15}}};
     for (const WorthLine& line : worth_lines(story.outlook))
         table.rows.push_back({.cells = {line.what, percent_text(line.chance.value())}});
