@@ -86,6 +86,7 @@ std::string sieve_json(const SieveAnswer& answer) {
     json["method"] = answer.record.method == SieveMethod::dry ? "dry" : "wet";
     if (answer.record.grinding_time) json["grinding_time_min"] = in_minutes(*answer.record.grinding_time);
     if (answer.record.test.charge) json["charge_g"] = in_grams(*answer.record.test.charge);
+    if (answer.record.density) json["density_g_per_cm3"] = in_grams_per_cubic_centimetre(*answer.record.density);
     json["recovered_g"] = in_grams(answer.analysis.recovered);
     if (answer.analysis.loss) json["loss"] = *answer.analysis.loss;
     json["allowed_loss"] = allowed_sieve_loss;

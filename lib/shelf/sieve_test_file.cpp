@@ -5,6 +5,7 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/shelf/reader.hpp"
+#include "lakebound/shelf/sieve_answer_file.hpp"
 #include "screen_text.hpp"
 
 namespace lakebound {
@@ -160,8 +161,11 @@ PlacedSieveTest read_sieve_test(Document document, std::string id) {
 namespace {
 
 PlacedSieveTest read_either(const std::shared_ptr<const Source>& source) {
-    return read_sieve_test(is_sieve_csv(*source) ? parse_sieve_csv(source) : parse_document(source),
-                           id_of_path(source->path()));
+    auto id = id_of_path(source->path());
+    if (is_sieve_csv(*source)) return read_sieve_test(parse_sieve_csv(source), std::move(id));
+    auto document = parse_document(source);
+    return read_sieve_test(is_answer(document) ? sieve_test_of_answer(std::move(document)) : std::move(document),
+                           std::move(id));
 }
 
 } // namespace

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <sstream>
 
@@ -7,6 +8,7 @@
 
 #include "grind.hpp"
 #include "run.hpp"
+#include "sieve.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace lakebound;
@@ -31,6 +33,46 @@ std::string one_screen(double kept, double pan, const std::string& time) {
 }
 
 } // namespace
+
+TEST_CASE("lakebound-grind reads what lakebound-sieve --json wrote, from files and down a pipe", "[cli]") {
+    const auto answer_of = [](const std::string& test) {
+        const auto run = run_on_shelf(run_sieve, {test, "--json"});
+        CHECK(run.status == 0);
+        return run.out;
+    };
+    const TempDir dir;
+    dir.write("five.json", answer_of(five));
+    const auto read = dir.path().string() + "/five.json";
+    const std::vector<std::string> wish{"--target", "75 um", "--residue", "1 %"};
+    const auto direct = grind(and_also({five, fifteen, thirty}, wish));
+    const auto piped = grind(and_also({read, "-", thirty}, wish), answer_of(fifteen));
+    CHECK(piped.status == direct.status);
+    CHECK(piped.err.empty());
+    CHECK(piped.out == direct.out);
+    // A program that reads the answer and one that reads the test reckon alike.
+    CHECK(run_on_shelf(run_sieve, {read}).out == run_on_shelf(run_sieve, {five}).out);
+    // A wet test too: what passed is the charge less the residues, here as there.
+    const auto washed = studio("sieve-tests/weld-washed.yaml");
+    CHECK(run_on_shelf(run_sieve, {"-"}, answer_of(washed)).out == run_on_shelf(run_sieve, {washed}).out);
+}
+
+TEST_CASE("An answer to another question is no sieve test, and is told where it says so", "[errors]") {
+    const auto plan = grind({five, fifteen, "--target", "75 um", "--json"});
+    const auto refused = grind({five, "-", "--target", "75 um"}, plan.out);
+    check_refused(refused, "kind-wrong", "lakebound-sieve --json");
+    CHECK_THAT(refused.err, StartsWith("standard input:"));
+    CHECK_THAT(refused.err, Contains("this is a 'grinding_plan'"));
+    // What is wrong inside an answer is told at its own line.
+    auto spoiled = run_on_shelf(run_sieve, {five, "--json"}).out;
+    const std::string mass = "\"retained_g\": ";
+    const auto at = spoiled.find(mass);
+    REQUIRE(at != std::string::npos);
+    spoiled.insert(at + mass.size(), "-");
+    const auto line = 1 + std::count(spoiled.begin(), spoiled.begin() + static_cast<std::ptrdiff_t>(at), '\n');
+    const auto negative = grind({fifteen, "-", "--target", "75 um"}, spoiled);
+    check_refused(negative, "quantity-negative");
+    CHECK_THAT(negative.err, StartsWith("standard input:" + std::to_string(line) + ":"));
+}
 
 TEST_CASE("The demo studio's two tests give a plan", "[cli]") {
     const auto run = grind({five, fifteen, "--family", "watercolour-pan"});

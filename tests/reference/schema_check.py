@@ -361,6 +361,10 @@ def spoiled(kind, data, required_of):
     if kind == "recipe" and "aim" in data:
         yield "two aims", altered((), lambda m: m.update({"aim": {"k": 1.2, "pvc": "30 %"}}))
         yield "no aim in aim", altered((), lambda m: m.update({"aim": {}}))
+        for key, beyond in (("k", 0.009), ("k", 100.1), ("k", "1000000000"), ("reduced_pvc", "0.0099"), ("reduced_pvc", 0),
+                            ("pvc", "0.09 %"), ("pvc", "99.1 %"), ("medium_per_pigment", "101 g/g"),
+                            ("medium_per_pigment", "0.009 g/g")):
+            yield f"aim: {key} of {beyond}", altered((), lambda m: m.update({"aim": {key: beyond}}))
     if kind == "recipe" and len(data["pigments"]) > 1:
         yield "a share left out of two", altered(("pigments", 0), lambda m: m.pop("share"))
     for path in maps(data):

@@ -1,5 +1,6 @@
 #pragma once
-// A sieve test from its file: YAML (kind: sieve test) or CSV; docs/file-formats.md has both.
+// A sieve test from its file: YAML (kind: sieve test), CSV, or what lakebound-sieve --json wrote of it;
+// docs/file-formats.md has them.
 
 #include <memory>
 
@@ -8,8 +9,8 @@
 
 namespace lakebound {
 
-/// The sieve test of a parsed file, and where its parts stand. Masses are netted of their tares; a wet test gets what passed by
-/// difference. Throws InputError with all that is wrong in it.
+/// The sieve test of a parsed file, and where its parts stand. Masses are netted of their tares; a wet test gets
+/// what passed by difference. Throws InputError with all that is wrong in it.
 PlacedSieveTest read_sieve_test(Document document, std::string id);
 
 /// The tree that the same test would have in YAML, every cell at its own place.
@@ -20,7 +21,7 @@ Document parse_sieve_csv(std::shared_ptr<const Source> source);
 /// True when the path ends in .csv, or the first line that is no remark opens a CSV header.
 bool is_sieve_csv(const Source& source);
 
-/// Reads either form ("-": standard input). Throws InputError.
+/// Reads any of the three forms ("-": standard input). Throws InputError, as sieve_test_of_answer besides.
 PlacedSieveTest read_sieve_test_file(const std::string& path);
 /// The same from bytes already in memory.
 PlacedSieveTest read_sieve_test_file(const std::string& path, std::string bytes);
