@@ -5,16 +5,19 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <functional>
 #include <map>
 #include <regex>
 #include <set>
-#include <sstream>
 #include <string>
 #include <vector>
 
+#include "source_files.hpp"
+
 namespace fs = std::filesystem;
+
+using lakebound::testing::included;
+using lakebound::testing::slurp;
 
 namespace {
 
@@ -42,13 +45,6 @@ bool forbidden_in_domain(const std::string& header) {
     return std::regex_match(header, pattern);
 }
 
-std::vector<std::string> included(const std::string& text) {
-    static const std::regex line(R"((?:^|\n)[ \t]*#[ \t]*include[ \t]*[<"]([^>"]+)[>"])");
-    std::vector<std::string> found;
-    for (std::sregex_iterator it(text.begin(), text.end(), line), end; it != end; ++it) found.push_back((*it)[1]);
-    return found;
-}
-
 std::string room_of(const std::string& header) {
     static const std::regex ours(R"(lakebound/([a-z]+)/.+)");
     std::smatch match;
@@ -67,13 +63,6 @@ std::vector<std::string> faults(const std::string& room, const std::string& text
             result.push_back(room + " reaches " + header);
     }
     return result;
-}
-
-std::string slurp(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::ostringstream text;
-    text << in.rdbuf();
-    return text.str();
 }
 
 std::vector<std::pair<std::string, fs::path>> sources() {

@@ -1,0 +1,199 @@
+// The habits of the house hold: one topic has one stem and a test, a report compares no figures of the domain, and
+// a new kind of file, unit or process touches few files. What does not hold yet is named here, and a name that is
+// no longer needed is a fault too, so that the lists only become shorter.
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "source_files.hpp"
+
+namespace fs = std::filesystem;
+
+using lakebound::testing::included;
+using lakebound::testing::slurp;
+
+namespace {
+
+const fs::path top = LAKEBOUND_SOURCE_DIR;
+using Names = std::set<std::string>;
+
+/// "room/stem" of every file below a folder whose name ends so.
+Names stems(const fs::path& folder, const std::string& ending) {
+    Names found;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+        const auto path = fs::relative(entry.path(), folder).generic_string();
+        if (path.size() > ending.size() && path.compare(path.size() - ending.size(), ending.size(), ending) == 0 &&
+            std::count(path.begin(), path.end(), '/') == 1)
+            found.insert(path.substr(0, path.size() - ending.size()));
+    }
+    return found;
+}
+
+/// A second source of a topic, because one would be too long: source -> topic.
+const std::map<std::string, std::string> parts = {
+    {"estimate/monte_carlo_summary", "estimate/monte_carlo"},
+    {"page/html_blocks", "page/html_parts"},
+    {"page/html_style", "page/html_parts"},
+    {"page/html_table", "page/html_parts"},
+    {"page/svg_bars", "page/svg"},
+    {"page/svg_chart", "page/svg"},
+    {"page/svg_picture", "page/svg"},
+    {"page/svg_stains", "page/svg"},
+    {"page/svg_work", "page/svg"},
+    {"page/text_picture", "page/text_lines"},
+    {"page/text_table", "page/text_lines"},
+    {"particle/breakage_forecast", "particle/breakage_fit"},
+    {"quantity/text_refusal", "quantity/text"},
+    {"quantity/text_writing", "quantity/text"},
+    {"quantity/unit_spelling", "quantity/unit_table"},
+    {"report/grind_json", "report/grind_report"},
+    {"report/grind_text", "report/grind_report"},
+    {"report/jar_json", "report/jar_card"},
+    {"report/jar_page", "report/jar_card"},
+    {"report/mull_text", "report/grind_report"},
+    {"report/settle_json", "report/settle_report"},
+    {"report/settle_text", "report/settle_report"},
+    {"report/sieve_json", "report/sieve_report"},
+    {"report/sieve_text", "report/sieve_report"},
+    {"shelf/sieve_csv", "shelf/sieve_test_file"},
+    {"shelf/typed_binder", "shelf/typed_paint_steps"},
+    {"shelf/typed_pigments", "shelf/typed_paint_steps"},
+};
+
+/// Topics that no test of their own room reads the header of; they are tested through others.
+const Names tested_through_others = {
+    "estimate/correlation",      "particle/powder_habits",    "record/demand_belief",
+    "record/jar_story",          "record/learning_habits",    "record/paint_sign",
+    "record/step_value",         "record/swatch_plan",        "report/order_of_work",
+    "report/powder_pictures",    "report/reading_report",     "report/record_words",
+    "report/sheet_pictures",     "report/shelf_list",         "report/swatch_test",
+    "report/sweep_json",         "report/verdict_words",      "report/warning_words",
+    "shelf/bench_practice_file", "shelf/bench_test_file",     "shelf/domain_fault",
+    "shelf/entry_file",          "shelf/learning_habits_file", "shelf/maker_files",
+    "shelf/powder_habits_file",  "shelf/record_places",       "shelf/search_path",
+};
+
+Names without(Names names, const Names& others) {
+    for (const auto& each : others)
+        names.erase(each);
+    return names;
+}
+
+/// Comparisons of a figure of the domain with anything but 0 in this line: "is there any" is a question of what to
+/// show, "is it more than" one of what to answer.
+bool compares_figures(const std::string& line) {
+    static const std::regex right(R"((?:\.value\(\)|\bin_[a-z_]+\([^()]*\))\s*(?:<=?|>=?)\s+(?!0\.0\b(?!\d)))");
+    static const std::regex left(R"((\S+)\s+(?:<=?|>=?)\s+(?:[A-Za-z_][\w.>-]*(?:\(\))?\.value\(\)|in_[a-z_]+\())");
+    const auto code = line.substr(0, line.find("//"));
+    return std::regex_search(code, right) || std::regex_search(code, left);
+}
+
+/// Lines of a report that still compare, by source: they belong below the line.
+const std::map<std::string, std::size_t> still_compares = {
+    {"chance_words.cpp", 1}, {"judgement_page.cpp", 3}, {"order_of_work.cpp", 1}, {"powder_words.cpp", 1},
+    {"sieve_text.cpp", 1},   {"swatch_test.cpp", 1},    {"weigh_sheet.cpp", 3},
+};
+
+/// The sources and public headers that hold the text.
+std::vector<std::string> that_mention(const std::string& text) {
+    std::vector<std::string> found;
+    for (const char* folder : {"lib", "include", "apps"})
+        for (const auto& entry : fs::recursive_directory_iterator(top / folder)) {
+            const auto extension = entry.path().extension();
+            if ((extension == ".cpp" || extension == ".hpp") && slurp(entry.path()).find(text) != std::string::npos)
+                found.push_back(fs::relative(entry.path(), top).generic_string());
+        }
+    return found;
+}
+
+std::string listed(const std::vector<std::string>& names) {
+    std::string text;
+    for (const auto& each : names)
+        text += each + "\n";
+    return text;
+}
+
+} // namespace
+
+TEST_CASE("one topic has one stem", "[unit]") {
+    const auto sources = stems(top / "lib", ".cpp"), inner = stems(top / "lib", ".hpp");
+    const auto headers = stems(top / "include/lakebound", ".hpp");
+    REQUIRE(sources.size() > 100);
+    for (const auto& source : sources) {
+        INFO("lib/" << source << ".cpp has no header of its stem, and is not named as a part of a topic");
+        const bool has_header = headers.count(source) + inner.count(source) > 0;
+        CHECK(has_header != (parts.count(source) == 1));
+    }
+    for (const auto& [part, topic] : parts) {
+        INFO(part << " is named as a part of " << topic);
+        CHECK(sources.count(part) == 1);
+        CHECK(headers.count(topic) + inner.count(topic) == 1);
+    }
+}
+
+TEST_CASE("every topic with a source is tested in its own room", "[unit]") {
+    Names tested;
+    for (const auto& entry : fs::recursive_directory_iterator(top / "tests")) {
+        if (entry.path().extension() != ".cpp" && entry.path().extension() != ".hpp") continue;
+        const auto room = entry.path().parent_path().filename().string();
+        const std::string ours = "lakebound/" + room + "/";
+        for (const auto& header : included(slurp(entry.path())))
+            if (header.compare(0, ours.size(), ours) == 0)
+                tested.insert(header.substr(10, header.size() - 14)); // without "lakebound/" and ".hpp"
+    }
+    Names topics;
+    const auto headers = stems(top / "include/lakebound", ".hpp");
+    for (const auto& source : stems(top / "lib", ".cpp"))
+        if (headers.count(source) != 0) topics.insert(source);
+    CHECK(without(topics, tested) == tested_through_others);
+}
+
+TEST_CASE("a report compares no figures of the domain", "[unit]") {
+    std::map<std::string, std::size_t> found;
+    for (const auto& entry : fs::directory_iterator(top / "lib/report")) {
+        const auto text = slurp(entry.path());
+        for (std::size_t at = 0; at < text.size();) {
+            const auto end = std::min(text.find('\n', at), text.size());
+            if (compares_figures(text.substr(at, end - at))) ++found[entry.path().filename().string()];
+            at = end + 1;
+        }
+    }
+    CHECK(found == still_compares);
+}
+
+TEST_CASE("the check of comparisons sees one", "[unit]") {
+    CHECK(compares_figures("if (kept.value() < pigment.value()) text += x;"));
+    CHECK(compares_figures("    if (in_grams(left) >= 0.05)"));
+    CHECK(compares_figures("return 1.0 < window.green_low.value();"));
+    CHECK_FALSE(compares_figures("if (left.value() > 0.0) text += x; // more.value() > 1.0"));
+    CHECK_FALSE(compares_figures("std::vector<std::string> names = words(answer.value());"));
+    CHECK(compares_figures("if (left.value() > 0.05)"));
+}
+
+// What a new one of these touches is what names an old one, besides its own file.
+TEST_CASE("a unit is one row", "[unit]") {
+    const auto files = that_mention("\"imperial pint\"");
+    INFO(listed(files));
+    CHECK(files.size() == 1);
+}
+
+TEST_CASE("a kind of file touches the library, the check of files, and its reader", "[unit]") {
+    const auto files = that_mention("\"fineness target\"");
+    INFO(listed(files));
+    CHECK(files.size() <= 3);
+    CHECK(files.size() >= 2); // else the word has changed, and this test sees nothing
+}
+
+TEST_CASE("a process touches few files", "[unit]") {
+    const auto files = that_mention("Process::egg_tempera");
+    INFO(listed(files));
+    CHECK(files.size() <= 9); // to become one in paint and one in report
+    CHECK(files.size() >= 2);
+}
