@@ -33,10 +33,35 @@ class Source:
 
 
 def blanked(text):
-    """The text with comments, literals of text and preprocessor lines as spaces, of the same length."""
+    """The text with comments, preprocessor lines and what is between the quotes of a literal as spaces, of the same
+    length."""
     pattern = re.compile(r'//[^\n]*|/\*.*?\*/|R"(\w*)\(.*?\)\1"|"(?:\\.|[^"\\\n])*"|(?<![0-9A-Za-z])\'(?:\\.|[^\'\\\n])+\''
                          r'|^[ \t]*#(?:[^\n\\]|\\\n|\\.)*', re.S | re.M)
-    return pattern.sub(lambda m: re.sub(r"[^\n]", " ", m.group(0)), text)
+
+    def blank(m):
+        spaces = re.sub(r"[^\n]", " ", m.group(0))
+        quote = m.group(0)[-1]
+        return quote + spaces[1:-1] + quote if m.group(0)[0] in "\"'R" else spaces
+
+    return pattern.sub(blank, text)
+
+
+def in_constant_function(code, at):
+    """Whether the place lies in the body of a constexpr function: no variable of the program may be declared there."""
+    depth, end = 0, at
+    while True:
+        end -= 1
+        if end < 0:
+            return False
+        if code[end] == "}":
+            depth += 1
+        elif code[end] == "{":
+            depth -= 1
+            if depth < 0:
+                head = re.split(r"[;{}]", code[max(0, end - 400):end])[-1]
+                if re.search(r"\b(constexpr|consteval)\b", head):
+                    return True
+                depth = 0
 
 
 def statement_end(code, start):
@@ -61,7 +86,7 @@ def constants(code, text):
             continue
         end = statement_end(code, m.end())
         head = code[m.end():end]
-        if "operator" in head.split("=")[0] or re.search(r"=\s*\[", head):
+        if "operator" in head.split("=")[0] or re.search(r"=\s*\[", head) or in_constant_function(code, m.start()):
             continue
         words = {"inline": "inline const", "static": "static inline const"}.get(m.group(1) or "", "static const")
         yield m.start(), m.end(), end, words
@@ -161,7 +186,7 @@ class Writer:
                 name, other = ARITHMETIC[m.group(1)]
                 a = self.new(m.start(), f"{m.group(1)} to {other}")
                 self.edits.append((m.start(), m.end(), f"{m.group(1)} {NAME}{name}<{a}>{{}} {m.group(1)}"))
-        for m in re.finditer(r"(?<![\w.'])(?:\d[\d']*\.?\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)?)(?![\w.'])", code):
+        for m in re.finditer(r"(?<![\w.'])(?<![pP][-+])(?:\d[\d']*\.?\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)?)(?![\w.'])", code):
             # Not a bound or an argument of a template, and not the index of a tuple.
             if self.usable(m.start()) and not re.search(r"[\w>]<[^<>()]*$|\bget<$", code[max(0, m.start() - 60):m.start()]):
                 a = self.new(m.start(), "constant scaled")

@@ -5,8 +5,10 @@
 
 Every place where one operator or one constant can be changed becomes a mutant behind a switch (mutate.py,
 mutants.hpp) in a copy of the sources; the copy is built once. A seeded sample of each room's mutants is then turned on
-one at a time, and that room's own tests are run: what they do not notice has survived and is listed. A mutant that the
-tests never reach counts as a survivor without being run; one that makes them run three times as long as killed.
+one at a time, and those of that room's own test cases that meet it are run, the quick ones first: what they do not
+notice has survived and is listed. A mutant that no case reaches counts as a survivor without being run; one that makes
+them run three times as long as killed. Cases longer than --slowest seconds are left out and named. After new tests,
+--again takes the survivors of an earlier --json, and no others.
 Some survivors are no holes, for they change no output (a slack of 1e-9 taken as 1e-3 where nothing comes near it):
 read the list.
 
@@ -20,6 +22,7 @@ import os
 import pathlib
 import random
 import re
+import resource
 import shlex
 import subprocess
 import sys
@@ -71,10 +74,9 @@ def write_mutants(work, files):
     return mutants
 
 
-def constants_of(name, line, files):
-    """Where the constants that a line uses are declared, in its own file or else in a header: an array wants its size
-    while compiling."""
-    words = set(re.findall(r"[a-z_]\w*", files[name].text.split("\n")[line]))
+def constants_of(name, words, files, line=None):
+    """Where constants of these names are declared, in the file that uses them or else in a header: an array wants its
+    size while compiling."""
     for each in [name, *(other for other in files if other.endswith(".hpp"))]:
         found = {(each, at) for at, text in enumerate(files[each].text.split("\n"))
                  if "constexpr" in text and words & set(re.findall(r"(\w+)(?:\[\w*\])?\s*(?:=|\{)", text))}
@@ -98,8 +100,12 @@ def faulty_lines(output, files):
         if " error: " in line:
             if place or at:
                 faults.add(at)
-                if re.search("size of array|constant.expression|non-constant", line):
-                    faults |= constants_of(*at, files)
+                named = re.search(r"the value of .(?:.*::)?(\w+).(?: is)? not usable", line)
+                if named:
+                    faults |= constants_of(at[0], {named.group(1)}, files)
+                elif re.search("size of array|constant.expression|non-constant", line):
+                    words = set(re.findall(r"[a-z_]\w*", files[at[0]].text.split("\n")[at[1]]))
+                    faults |= constants_of(at[0], words, files, at[1])
             else:
                 waiting = True
         elif re.match(r"\[\d+/\d+\]|FAILED", line):
@@ -128,38 +134,97 @@ def build(work, files, rooms, command, log):
     sys.exit("the mutants do not build in twelve attempts")
 
 
-def run_tests(program, cases, mutant, seconds, met=None):
-    """Whether the tests pass, how long they took."""
+def run_tests(program, words, mutant, seconds, met=None):
+    """Whether the tests pass, how long they took. A mutant may ask for memory without end: it gets 4 GB."""
     environment = {**os.environ, "LAKEBOUND_MUTANT": str(mutant)}
     if met:
         environment["LAKEBOUND_MUTANTS_MET"] = str(met)
     start = time.monotonic()
     try:
-        run = subprocess.run([program, "--abort", *cases], env=environment, stdout=subprocess.DEVNULL,
-                             stderr=subprocess.DEVNULL, timeout=seconds, cwd=program.parent)
+        run = subprocess.run([program, "--abort", *words], env=environment, stdout=subprocess.DEVNULL,
+                             stderr=subprocess.DEVNULL, timeout=seconds, cwd=program.parent,
+                             preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_AS, (4 << 30, 4 << 30)))
         return run.returncode == 0, time.monotonic() - start
     except subprocess.TimeoutExpired:
         return False, seconds
 
 
-def measure(room, work, build_dir, mutants, arguments):
-    program = build_dir / "bin" / f"{room}_test"
-    met_file = work / f"{room}.met"
-    passed, usual = run_tests(program, arguments.cases, 0, 3600, met_file)
-    if not passed:
-        sys.exit(f"the tests of {room} fail with no mutant turned on")
-    known = {int(i): met == "1" for i, met in (line.split() for line in met_file.read_text().splitlines())}
+def read_met(path):
+    """The mutants that exist in a program, each with whether it was met."""
+    pairs = (line.split() for line in path.read_text().splitlines())
+    return {int(i): met == "1" for i, met in pairs}
+
+
+@dataclasses.dataclass
+class Case:
+    name: str
+    seconds: float
+    met: set
+
+
+def profile(program, arguments, work):
+    """Each test case by itself: how long it takes and which mutants it meets; the slowest first left out."""
+    listed = subprocess.run([program, "--list-test-names-only", *arguments.cases], text=True,
+                            capture_output=True, cwd=program.parent).stdout
+    cases, left_out, met_file = [], [], work / "case.met"
+    for name in filter(None, (line.strip() for line in listed.splitlines())):
+        met_file.unlink(missing_ok=True)
+        passed, seconds = run_tests(program, [literal(name)], 0, arguments.slowest, met_file)
+        if passed:
+            cases.append(Case(name, seconds, {i for i, met in read_met(met_file).items() if met}))
+        elif seconds >= arguments.slowest:
+            left_out.append(name)
+        else:
+            sys.exit(f"{program.name}: \"{name}\" fails with no mutant turned on")
+    return sorted(cases, key=lambda case: case.seconds), left_out
+
+
+def literal(name):
+    """The name of a test case as Catch takes it word by word."""
+    return re.sub(r'([\\,\[\]"~*])', r"\\\1", name)
+
+
+def survives(program, mutant, cases):
+    """Whether no case that meets the mutant fails: the quick ones at once, then ever more of the slow ones."""
+    waiting = [case for case in cases if mutant in case.met]
+    seconds, most = 0.0, 0.2
+    while waiting:
+        batch, seconds = [], 0.0
+        while waiting and (not batch or seconds + waiting[0].seconds <= most):
+            seconds += waiting[0].seconds
+            batch.append(waiting.pop(0))
+        if not run_tests(program, [",".join(literal(case.name) for case in batch)], mutant, 3.0 * seconds + 3.0)[0]:
+            return False
+        most *= 5.0
+    return True
+
+
+def key(mutant):
+    """What a mutant is known by when others in its file have come or gone."""
+    each = mutant if isinstance(mutant, dict) else vars(mutant)
+    return each["file"], each["text"], each["column"], each["change"]
+
+
+def measure(room, work, known, mutants, arguments, before):
+    program = work / "build-dev" / "bin" / f"{room}_test"
+    cases, left_out = profile(program, arguments, work)
     of_room = sorted(i for i in known if mutants[i].room == room)
-    draw = random.Random(f"{arguments.seed} {room}")
-    sample = of_room if len(of_room) <= arguments.sample else sorted(draw.sample(of_room, arguments.sample))
-    reached = [i for i in sample if known[i]]
+    if before is not None:
+        again = {key(m) for m in before.get(room, {}).get("survivors", [])}
+        sample = [i for i in of_room if key(mutants[i]) in again]
+    else:
+        draw = random.Random(f"{arguments.seed} {room}")
+        sample = of_room if len(of_room) <= arguments.sample else sorted(draw.sample(of_room, arguments.sample))
+    reached = set().union(*(case.met for case in cases))
+    start = time.monotonic()
     with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
-        alive = list(pool.map(lambda i: run_tests(program, arguments.cases, i, 3.0 * usual + 5.0)[0], reached))
-    survivors = {i: "not reached" for i in sample if not known[i]}
-    survivors.update({i: "not noticed" for i, passes in zip(reached, alive) if passes})
+        alive = list(pool.map(lambda i: i not in reached or survives(program, i, cases), sample))
+    survivors = {i: "not noticed" if i in reached else "not reached" for i, lives in zip(sample, alive) if lives}
     share = 100.0 * (1.0 - len(survivors) / len(sample)) if sample else 100.0
-    print(f"\n{room}: {len(sample) - len(survivors)} of {len(sample)} killed ({share:.0f} %), of {len(of_room)} in all; "
-          f"one run takes {usual:.1f} s", flush=True)
+    print(f"\n{room}: {len(sample) - len(survivors)} of {len(sample)} killed ({share:.1f} %), of {len(of_room)} in all, "
+          f"in {time.monotonic() - start:.0f} s", flush=True)
+    for name in left_out:
+        print(f"  left out, longer than {arguments.slowest:g} s: {name}")
     for i in sorted(survivors):
         m = mutants[i]
         print(f"  {m.file}:{m.line}:{m.column}: {m.change}, {survivors[i]} [{i}]\n      {m.text}", flush=True)
@@ -175,6 +240,8 @@ def main():
     parser.add_argument("--seed", default="1")
     parser.add_argument("--cases", nargs="+", default=[], help="of the tests, as Catch takes them: '~*to the six draws*'")
     parser.add_argument("--jobs", type=int, default=2)
+    parser.add_argument("--slowest", type=float, default=10.0, help="seconds that a case may take, 10 if not given")
+    parser.add_argument("--again", type=pathlib.Path, help="only the survivors of this result of an earlier run")
     parser.add_argument("--build", default="", help="command that takes the words of ninja; else ninja in build-dev")
     parser.add_argument("--json", type=pathlib.Path, help="write the result there too")
     arguments = parser.parse_args()
@@ -199,11 +266,20 @@ def main():
     # By their words, for the next time the file has changed.
     off.write_text(json.dumps({name: sorted({s.text.split("\n")[line] for line in s.off})
                                for name, s in files.items() if s.off}))
-    result = {room: measure(room, work, build_dir, mutants, arguments) for room in arguments.rooms}
+    known = set()  # a program holds only what it is linked with
+    for program in sorted((build_dir / "bin").glob("*_test")):
+        if program.stem.removesuffix("_test") in ROOMS:
+            met = work / "known.met"
+            run_tests(program, ["--list-test-names-only"], 0, 60, met)
+            known |= {i for i in read_met(met) if i in mutants}
+    before = json.loads(arguments.again.read_text(encoding="utf-8")) if arguments.again else None
+    result = {}
+    for room in arguments.rooms:
+        result[room] = measure(room, work, known, mutants, arguments, before)
+        if arguments.json:
+            arguments.json.write_text(json.dumps(result, indent=1), encoding="utf-8")
     sample, killed = (sum(r[key] for r in result.values()) for key in ("sample", "killed"))
     print(f"\nall: {killed} of {sample} killed ({100.0 * killed / max(1, sample):.1f} %)")
-    if arguments.json:
-        arguments.json.write_text(json.dumps(result, indent=1), encoding="utf-8")
 
 
 if __name__ == "__main__":
