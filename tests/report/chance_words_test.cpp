@@ -1,8 +1,102 @@
-#include <catch2/catch.hpp>
-
 #include "lakebound/report/chance_words.hpp"
 
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <set>
+
+#include "support/example_paint.hpp"
+
 using namespace lakebound;
+using namespace lakebound::testing;
+using Catch::Contains;
+
+namespace {
+
+constexpr ChanceInput inputs[] = {
+    ChanceInput::oil_absorption,   ChanceInput::test_oil_density, ChanceInput::pigment_density, ChanceInput::moisture,
+    ChanceInput::pigment_weighing, ChanceInput::binder_weighing,  ChanceInput::binder_index,    ChanceInput::binder_solids,
+    ChanceInput::binder_density,   ChanceInput::method_transfer,  ChanceInput::tapped_density,  ChanceInput::spooning};
+
+Judgement judged(double k, double sigma, Process process = Process::oil) {
+    return judge(BinderSufficiency::of(k), NormalMixture(sigma), example_family(process).window);
+}
+
+} // namespace
+
+TEST_CASE("Every input of the chance has words and a key of its own", "[unit]") {
+    std::set<std::string> words, keys;
+    for (const auto input : inputs) {
+        CHECK(words.insert(chance_input_words(input)).second);
+        CHECK(keys.insert(chance_input_key(input)).second);
+    }
+    CHECK(words.count("") + keys.count("") == 0);
+    CHECK(std::string(chance_input_key(ChanceInput::oil_absorption)) == "oil_absorption");
+    CHECK(std::string(chance_input_words(ChanceInput::spooning)) == "filling of the spoon");
+}
+
+TEST_CASE("The head is no surer than the chance, and an objection goes before it", "[unit]") {
+    CHECK(verdict_head(judged(1.4, 0.05), Process::oil) == "should hold");
+    CHECK(verdict_head(judged(1.4, 0.35), Process::oil) == "should hold, not surely");
+    CHECK(verdict_head(judged(0.5, 0.05), Process::oil) == "will chalk");
+    CHECK(verdict_head(judged(0.97, 0.05), Process::oil) == "will probably chalk");
+    // Egg tempera holds down to k 0.75: at 0.9 a chance of being underbound of three in four is no doubt.
+    CHECK(verdict_head(judged(0.95, 0.05, Process::egg_tempera), Process::egg_tempera) == "should hold");
+    auto loose = judged(1.4, 0.05);
+    loose.objections.push_back({ObjectionKind::does_not_bind, {}, {}});
+    CHECK(verdict_head(loose, Process::oil) == "will not bind");
+}
+
+TEST_CASE("Chances of either side, and those too small to name", "[reference]") {
+    // Window 1.15 to 1.7, fails below 1 and above 2.2; sigma .2 about k 1.4, by any table of the normal law:
+    // Phi(ln(1.15/1.4)/.2) = Phi(-.9836) = .163, Phi(ln(1/1.4)/.2) = .0462, 1 - Phi(.9708) = .166, 1 - Phi(2.2599) = .0119.
+    const auto window = example_family(Process::oil).window;
+    CHECK_THAT(window_chance_text(judged(1.4, 0.2), window),
+               Contains("about 2 chances in 3 (67 %)") && Contains("Leaner: 16 % (fails below k 1.00: 4.6 %)") &&
+                   Contains("Richer: 17 % (fails above k 2.20: 1.2 %)"));
+    CHECK_THAT(window_chance_text(judged(1.4, 0.05), window), Contains("(fails below k 1.00: below 0.1 %)"));
+}
+
+TEST_CASE("The largest doubt is named with its pigment", "[unit]") {
+    auto subject = batch_subject(example_request(Process::oil), example_tests());
+    CHECK_THAT(largest_doubt_text(subject), Contains("What matters most: the ") && Contains(" % of the doubt in k."));
+    auto& chance = *subject.chance;
+    for (auto& line : chance.ln_k.lines)
+        line.share = 0.0;
+    CHECK(largest_doubt_text(subject) == "Every figure is taken as exact.");
+    const auto at = static_cast<std::size_t>(
+        std::find(chance.kinds.begin(), chance.kinds.end(), ChanceInput::oil_absorption) - chance.kinds.begin());
+    REQUIRE(at < chance.kinds.size());
+    chance.ln_k.lines[at].share = 0.62;
+    chance.ln_k.lines[at == 0 ? 1 : 0].share = 0.38;
+    CHECK(largest_doubt_text(subject) == "What matters most: the oil absorption of Weld lake, 62 % of the doubt in k.");
+}
+
+TEST_CASE("What to measure next, or that nothing needs to be", "[unit]") {
+    auto subject = batch_subject(example_request(Process::oil), example_tests());
+    REQUIRE(subject.next);
+    auto& next = *subject.next;
+    next.now = Probability::of(0.47);
+    next.aimed_anew = Probability::of(0.52);
+    next.aim = BinderSufficiency::of(1.47);
+    next.recommended = 1;
+    next.gains = {{0, 0.1, Probability::of(0.9), 0.1, 0.01}, {1, 0.1, Probability::of(0.81), 0.1, 0.01}};
+    const auto said = [&](MeasurementAdvice advice) {
+        next.advice = advice;
+        return next_measurement_text(subject);
+    };
+    CHECK(said(MeasurementAdvice::measure) ==
+          "Four swatches at stepped k: about 40 minutes, and the chance of landing in the window goes from 47 % to 81 "
+          "%, once you aim by what it tells.");
+    CHECK_THAT(said(MeasurementAdvice::good_enough), Contains("Nothing more: 47 % is good enough"));
+    CHECK_THAT(said(MeasurementAdvice::stop_measuring), Contains("No test is worth its minutes") && Contains("k 1.47: 52 %"));
+    CHECK_THAT(said(MeasurementAdvice::change_the_recipe), Contains("Change the paint first: at k 1.47") && Contains("is 52 %"));
+    std::set<std::string> keys;
+    for (const auto advice : {MeasurementAdvice::measure, MeasurementAdvice::good_enough,
+                              MeasurementAdvice::stop_measuring, MeasurementAdvice::change_the_recipe})
+        keys.insert(advice_key(advice));
+    CHECK(keys == std::set<std::string>{"measure", "good_enough", "stop_measuring", "change_the_recipe"});
+}
 
 TEST_CASE("A chance is said as people say it", "[unit]") {
     const auto said = [](double p) { return chance_text(Probability::of(p)); };
