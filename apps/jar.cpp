@@ -21,7 +21,7 @@ using Text = std::optional<std::string>;
 
 struct JarOptions {
     Text jar, weighed, drew, rub_out, dropper, swatch, saw, went, measured, note, undo, starter, date, lot;
-    Text family, medium, bench, sure, lack;
+    Text family, medium, bench, sure, lack, poured;
     bool as_planned = false, changed = false, studio = false, swatch_test = false;
     CommonOptions common;
 };
@@ -50,13 +50,14 @@ void describe(CommandLine& line, JarOptions& options) {
     line.option(options.lot, "--bottle", "TEXT", "The bottle of medium, for those who tell them apart");
     line.option(options.sure, "--sure", "\"95 %\"", "The chance of the window that you want before you paint");
     line.option(options.lack, "--lack", "WHAT", "What you are short of: time, powder or days");
+    line.option(options.poured, "--poured", "MASS", "More or less medium got onto the slab than the last batch's sheet said: what now");
     line.option(options.bench, "--bench", "FILE", "Your scales; else the studio's bench.yaml");
     line.flag(options.swatch_test, "--swatch-test", "How to paint, dry and rub a swatch, and what counts: a page to pin up");
     line.flag(options.studio, "--studio", "All jars of the studio you stand in");
     add_common_options(line, options.common);
     line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--saw", "--went", "--measured",
                     "--changed", "--undo", "--new", "--studio", "--swatch-test"});
-    line.exclusive({"--swatch-test", "--json"}); // a page for people
+    line.exclusive({"--swatch-test", "--poured", "--json"}); // pages for people
 }
 
 std::optional<Shortage> shortage_of(const JarOptions& options) {
@@ -144,6 +145,12 @@ Answer answer(const JarOptions& options) {
     context.jar = jar.id;
     // Of a card alone the day says when it is; of an entry, when it happened.
     JarStory story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, wish);
+    if (options.poured) {
+        const auto question = poured_question(studio, story, *options.poured, library);
+        Answer given;
+        given.pages.push_back(poured_page(story, question, poured_answer(question)));
+        return given;
+    }
     std::string kept;
     const auto entries = typed_entries(options, context, story);
     if (entries.empty() && options.date) {

@@ -201,6 +201,40 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
     return std::move(page).page();
 }
 
+page::Page poured_page(const JarStory& story, const PouredQuestion& q, const PouredAnswer& answer) {
+    const std::string medium = name_in_sentence(story.medium_name);
+    PageBuilder page({.kind = "Poured", .name = story.name,
+                      .lead = {fmt::format("{} of medium to {} of powder, where the sheet said {}", mass_text(q.poured),
+                                           mass_text(q.powder), mass_text(q.planned))}});
+    page.section("What now").heading_shown = false;
+    page::Verdict box{.head = answer.leave_it                                        ? "Leave it"
+                              : answer.rescue.action == RescueAction::add_pigment    ? "Add powder"
+                                                                                     : "Add medium",
+                      .tone = answer.leave_it ? Tone::good : Tone::care};
+    box.chance = fmt::format("k is {} now, {} by the sheet. Chance of the window: {}; by the sheet {}.",
+                             sufficiency_text(answer.now), sufficiency_text(answer.planned),
+                             chance_text(answer.in_window_now), percent_text(answer.in_window_planned.value()));
+    if (answer.leave_it) {
+        box.body.push_back(page::Paragraph{"What could be added would bring less than a point in a hundred."});
+    } else {
+        const bool powder = answer.rescue.action == RescueAction::add_pigment;
+        box.body.push_back(page::Paragraph{
+            fmt::format("Work in {} of {} more: k comes to {}, and the chance to {}.",
+                        mass_text(powder ? answer.rescue.pigment : answer.rescue.medium), powder ? "the powder" : medium,
+                        sufficiency_text(answer.rescue.after), percent_text(answer.in_window_then.value()))});
+        if (!answer.rescue.jar_holds_enough)
+            box.body.push_back(page::Paragraph{fmt::format("The jar is {} short of that, its reserve kept.",
+                                                           mass_text(answer.rescue.pigment_short))});
+    }
+    page.add(std::move(box));
+    page.section("Then");
+    page.paragraph("The record still holds the batch as the sheet had it. Take that entry back, and enter what was "
+                   "really weighed:");
+    page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.id, story.lines[story.batches.back()].name)});
+    layout::add_powder_cautions(page, PowderWork::sieving);
+    return std::move(page).page();
+}
+
 StudioLine studio_line(const JarStory& story) {
     return {story.id, story.name, story.plant, story.card.left, story.card.uncertainty, story.lines.size(),
             story.outlook.coaching.now.chance, story.family.id, next_head(story), next_key(story)};

@@ -7,6 +7,7 @@
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/shelf/medium_file.hpp"
+#include "lakebound/shelf/typed_quantity.hpp"
 
 namespace lakebound {
 namespace {
@@ -124,6 +125,35 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     story.medium_name = medium.name;
     story.outlook = jar_outlook(jar_question(studio, jar, story.family, &medium, bench, story.habits, wish));
     return story;
+}
+
+PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library) {
+    const auto refuse = [&](std::string message, std::string hint) {
+        return InputError(command_line_fault("entry-typed", "--poured \"" + text + "\": " + message, std::move(hint)));
+    };
+    if (story.batches.empty())
+        throw refuse("no batch of this jar was kept", "keep one: lakebound-batch RECIPE --jar " + story.id + " --keep");
+    const StoryLine& line = story.lines[story.batches.back()];
+    const auto& paint = std::get<BatchEntry>(line.entry.what).paint;
+    if (line.medium.empty() || !(line.medium_mass.value() > 0.0) || !paint.of_this_jar_alone)
+        throw refuse("the entry of the last batch does not say how much of which medium, or is of a blend",
+                     "ask lakebound-pvc --rescue with the masses");
+    PouredQuestion q;
+    q.poured = positive_option<Mass>("--poured", text, story.bench.kitchen);
+    q.powder = paint.powder;
+    q.planned = line.medium_mass;
+    q.planned_library_k = paint.library_k;
+    const Family& family = studio.families.at(paint.family);
+    const auto medium = medium_properties(library.medium(line.medium));
+    const Jar& jar = studio.jars[studio.find(story.id).value()];
+    q.paint = SwatchPaint{binder_demand(jar.reference_oil_absorption, jar.reference_test_oil), medium.dry_binder,
+                          family.binder_index.value()};
+    q.medium = medium.density;
+    q.demand_over_library = story.outlook.demand_over_library;
+    q.doubt = story.outlook.doubt;
+    q.window = family.window;
+    if (story.card.left) q.jar = JarLeft{*story.card.left, story.bench.reserve};
+    return q;
 }
 
 RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono::sys_days today) {

@@ -7,6 +7,7 @@
 #include "lakebound/material/jar.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/record/jar_story.hpp"
+#include "lakebound/record/poured.hpp"
 
 namespace lakebound {
 
@@ -26,6 +27,9 @@ struct StudioLine {
     std::string family;
     std::string next, next_key; ///< what to do, in words and as JSON has it
 };
+/// What to do now that another amount of medium was poured than the sheet of the last batch said.
+page::Page poured_page(const JarStory& story, const PouredQuestion& question, const PouredAnswer& answer);
+
 StudioLine studio_line(const JarStory& story);
 /// What a file that was just begun takes for granted.
 page::Page new_jar_page(const Jar& jar, const std::string& path);

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "lakebound/record/jar_story.hpp"
+#include "lakebound/record/poured.hpp"
 #include "lakebound/shelf/studio.hpp"
 
 namespace lakebound {
@@ -27,6 +28,10 @@ JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& fa
 /// Throws InputError: id-unknown, medium-unfit.
 JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
                    const RecordWish& wish);
+
+/// The question of a batch that was kept and got another amount of medium. text: "7.9 g", of the last batch, or "1: 7.9 g".
+/// Throws InputError entry-typed: no batch, or none whose medium is known.
+PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library);
 
 /// A jar with what its record says of it: the powder that is left, and figures measured since its file was typed.
 struct RecordedJar {

@@ -1,0 +1,39 @@
+#pragma once
+// Poured: the slab got another amount of medium than the sheet said. What k that makes, and whether anything is to be done.
+//
+//   V_b = V_b of the sheet + (poured - planned) v_b,   k = e V_b / (m_p q_ref D)
+// D demand of the jar over the library by its record (jar_outlook.hpp). It is left as it is where what could be added
+// would raise the chance of the window by less than `worth_adding`; else it is brought to where the window is likeliest
+// met (paint/rescue.hpp). Rule of this library (estimate).
+
+#include "lakebound/paint/judgement.hpp"
+#include "lakebound/paint/rescue.hpp"
+#include "lakebound/record/swatch_plan.hpp"
+
+namespace lakebound {
+
+inline constexpr double worth_adding = 0.01; ///< of chance: a point in a hundred
+
+struct PouredQuestion {
+    Mass powder{}, planned{}, poured{}; ///< powder of the sheet, medium of the sheet and of the slab
+    BinderSufficiency planned_library_k;
+    SwatchPaint paint;         ///< what k is reckoned with
+    MassDensity medium{};      ///< as poured
+    double demand_over_library = 1.0;
+    NormalMixture doubt;       ///< of ln(true k / k)
+    SufficiencyWindow window;
+    std::optional<JarLeft> jar;
+};
+
+struct PouredAnswer {
+    BinderSufficiency planned, now; ///< by this jar's own demand
+    Probability in_window_planned, in_window_now;
+    bool leave_it = false;
+    Rescue rescue;             ///< to where the window is likeliest met; nothing to add where it is left
+    Probability in_window_then;
+};
+
+/// DomainError: masses not above 0, a medium without binder, as judgement.hpp and rescue.hpp.
+PouredAnswer poured_answer(const PouredQuestion& question);
+
+} // namespace lakebound

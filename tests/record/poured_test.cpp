@@ -1,0 +1,56 @@
+#include "lakebound/record/poured.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "lakebound/quantity/error.hpp"
+#include "record/stated_priors.hpp"
+
+using namespace lakebound;
+using namespace lakebound::test;
+
+namespace {
+
+/// 2 g of powder with 7.0 g of gum water (.2066 mL of dry gum in a gram), by a jar that wants what its class does.
+PouredQuestion seven_grams(double poured) {
+    PouredQuestion q;
+    q.powder = grams(2.0), q.planned = grams(7.0), q.poured = grams(poured);
+    q.paint = SwatchPaint{millilitres(0.65 / 0.93) / grams(1.0), millilitres(0.88 / 3.0 / 1.42) / grams(1.0)};
+    q.planned_library_k = library_k(q.paint, q.powder, q.planned * q.paint.binder_per_medium);
+    q.medium = grams_per_cubic_centimetre(1.10);
+    q.doubt = NormalMixture(0.10);
+    q.window = pan_window();
+    return q;
+}
+
+} // namespace
+
+TEST_CASE("What was poured besides is binder, gram for gram", "[unit]") {
+    // By hand: k = 7.0 x .88/3/1.42 / (2 x .65/.93) = 1.0344; 7.9 g make 1.1674.
+    const auto answer = poured_answer(seven_grams(7.9));
+    CHECK(answer.planned.value() == Approx(7.0 * 0.88 / 3 / 1.42 / (2 * 0.65 / 0.93)).epsilon(1e-9));
+    CHECK(answer.now.value() == Approx(answer.planned.value() * 7.9 / 7.0).epsilon(1e-9));
+    // As poured, nothing changed.
+    const auto same = poured_answer(seven_grams(7.0));
+    CHECK(same.now.value() == Approx(same.planned.value()).epsilon(1e-12));
+    CHECK(same.in_window_now.value() == Approx(same.in_window_planned.value()).margin(1e-12));
+}
+
+TEST_CASE("Too much medium wants powder, as much as brings the window back; a trifle is left", "[unit]") {
+    const auto rich = poured_answer(seven_grams(14.0));
+    CHECK_FALSE(rich.leave_it);
+    CHECK(rich.rescue.action == RescueAction::add_pigment);
+    // The middle of the window in logarithms is 1.470: 2 g x k/1.470.
+    CHECK(in_grams(rich.rescue.pigment) == Approx(2.0 * (rich.now.value() / std::sqrt(1.2 * 1.8) - 1.0)).epsilon(1e-6));
+    CHECK(rich.in_window_then.value() > rich.in_window_now.value() + worth_adding);
+    const auto lean = poured_answer(seven_grams(5.0));
+    CHECK(lean.rescue.action == RescueAction::add_medium);
+    CHECK(poured_answer(seven_grams(9.9)).leave_it); // k 1.46
+    // A jar that drinks more makes less of the same medium.
+    auto thirsty = seven_grams(9.9);
+    thirsty.demand_over_library = 1.3;
+    CHECK(poured_answer(thirsty).now.value() == Approx(poured_answer(seven_grams(9.9)).now.value() / 1.3).epsilon(1e-9));
+    auto empty = seven_grams(14.0);
+    empty.jar = JarLeft{grams(0.3), grams(0.1)};
+    CHECK_FALSE(poured_answer(empty).rescue.jar_holds_enough);
+    CHECK_THROWS_AS(poured_answer(seven_grams(0.0)), DomainError);
+}
