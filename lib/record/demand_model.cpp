@@ -44,6 +44,8 @@ NormalSum DemandModel::rub_out(std::size_t jar, std::size_t changes, std::size_t
     return sorted(sum);
 }
 
+NormalSum DemandModel::powder(std::size_t jar, std::size_t changes) { return sorted(demand(jar, changes)); }
+
 NormalSum DemandModel::edge(PaintEdge which, const PaintPlace& place) {
     NormalSum sum = demand(place.jar, place.changes);
     const FamilyEdges& family = world_.families[place.family];

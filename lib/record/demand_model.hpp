@@ -52,6 +52,8 @@ public:
     NormalSum rub_out(std::size_t jar, std::size_t changes, std::size_t number);
     NormalSum edge(PaintEdge which, const PaintPlace& place);
     NormalSum medium_reading(std::size_t kind);
+    /// d, the powder as oil sees it.
+    NormalSum powder(std::size_t jar, std::size_t changes);
 
     /// Variance of every source so far, at one spread between jars, the step from oil `step_factor` times as wide.
     std::vector<double> variances(double jar_spread, double step_factor, double repeat_spread) const;

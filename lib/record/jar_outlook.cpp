@@ -80,17 +80,16 @@ std::vector<Surprise> surprises(const JarQuestion& q) {
     return found;
 }
 
-/// Mean and ln-sd of the next rub-out without its repeat: what is known of the powder's oil absorption.
+/// Mean and ln-sd of d: what is known of the powder's oil absorption, the hand that read it in doubt with it.
 void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
     double first = 0.0, second = 0.0;
     for (const DemandPart& part : belief.parts)
         for (const DemandNode& n : part.nodes) {
-            first += n.weight * n.rub_out;
-            second += n.weight * (n.rub_out * n.rub_out + part.rub_out.variance);
+            first += n.weight * n.powder;
+            second += n.weight * (n.powder * n.powder + part.powder_spread * part.powder_spread);
         }
-    const double variance = second - first * first - belief.repeat_spread * belief.repeat_spread;
     outlook.oil_absorption = OilAbsorption::of(belief.reference.value() * std::exp(first));
-    outlook.oil_absorption_spread = std::sqrt(std::max(variance, 0.0));
+    outlook.oil_absorption_spread = std::sqrt(std::max(second - first * first, 0.0));
     outlook.step_from_oil = outlook.demand_over_library / std::exp(first);
 }
 

@@ -5,6 +5,13 @@
 
 namespace lakebound {
 
+std::vector<std::size_t> judged_early(const JarStory& story) {
+    std::vector<std::size_t> early;
+    for (std::size_t i = 0; i < story.lines.size(); ++i)
+        if (const StoryLine& line = story.lines[i]; line.judged && line.dry && *line.judged < *line.dry) early.push_back(i);
+    return early;
+}
+
 std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying) {
     return painted + std::chrono::days(static_cast<int>(std::ceil(in_hours(drying) / 24.0 - 1e-9)));
 }

@@ -29,7 +29,7 @@ struct Hypothesis {
 
 /// Places of what is asked beside the edges.
 struct Readings {
-    std::size_t rub_out = 0, medium = 0;
+    std::size_t rub_out = 0, medium = 0, powder = 0;
 };
 
 std::vector<Hypothesis> hypotheses(const DemandModel& model, const std::vector<NormalSum>& sums,
@@ -112,7 +112,7 @@ DemandPart last_step(const Hypothesis& h, const DemandEdges& edges, const Readin
     std::vector<LogisticTrials> trials;
     for (const std::size_t i : on_grid)
         trials.push_back(edges.trials[i]);
-    const std::array asked{edges.rich, edges.critical, readings.rub_out, readings.medium};
+    const std::array asked{edges.rich, edges.critical, readings.rub_out, readings.medium, readings.powder};
     std::vector<std::size_t> wanted = on_grid;
     wanted.insert(wanted.end(), asked.begin(), asked.end());
 
@@ -132,9 +132,10 @@ DemandPart last_step(const Hypothesis& h, const DemandEdges& edges, const Readin
     part.critical_spread = spread(1);
     part.rub_out = {covariance(2, 2), covariance(1, 2)};
     part.medium = {covariance(3, 3), covariance(1, 3)};
+    part.powder_spread = spread(4);
     part.nodes.reserve(nodes.size());
     for (const GridNode& n : nodes)
-        part.nodes.push_back({n.weight, n.first, mean_at(0, n), mean_at(1, n), mean_at(2, n), mean_at(3, n)});
+        part.nodes.push_back({n.weight, n.first, mean_at(0, n), mean_at(1, n), mean_at(2, n), mean_at(3, n), mean_at(4, n)});
     return part;
 }
 
@@ -191,6 +192,7 @@ DemandBelief learned_demand(const DemandWorld& world, const DemandRecord& record
     sums.insert(sums.end(), edges.sums.begin(), edges.sums.end());
     sums.push_back(model.rub_out(question.jar, jar.changes, record.rub_outs.size()));
     sums.push_back(model.medium_reading(family.kind));
+    sums.push_back(model.powder(question.jar, jar.changes));
 
     const auto makers = maker_kinds(p);
     const auto kept = worked_out(hypotheses(model, sums, readings, p, makers, belief.repeat_spread), edges.trials,
@@ -200,7 +202,7 @@ DemandBelief learned_demand(const DemandWorld& world, const DemandRecord& record
         logarithms.push_back(h.log_weight);
     const auto weights = shares_of(logarithms);
     for (std::size_t i = 0; i < kept.size(); ++i) {
-        DemandPart part = last_step(kept[i], edges, {edges.sums.size(), edges.sums.size() + 1});
+        DemandPart part = last_step(kept[i], edges, {edges.sums.size(), edges.sums.size() + 1, edges.sums.size() + 2});
         part.odd_maker = makers[kept[i].maker].odd;
         part.weight = weights[i];
         for (DemandNode& n : part.nodes)

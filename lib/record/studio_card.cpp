@@ -30,11 +30,11 @@ class Balance {
 public:
     explicit Balance(JarCard& card) : card_(card) {}
 
-    void weigh(const WeighedEntry& w, std::size_t entry) {
+    void weigh(const WeighedEntry& w, std::size_t entry, std::chrono::sys_days day) {
         const double net = checked(w.net, "powder weighed"), u = checked(w.uncertainty, "doubt of a weighing");
         if (card_.left) {
             const double doubt = std::hypot(card_.uncertainty.value(), u);
-            const UnexplainedLoss loss{Mass::from_value(card_.left->value() - net), Mass::from_value(doubt), entry};
+            const UnexplainedLoss loss{Mass::from_value(card_.left->value() - net), Mass::from_value(doubt), entry, day};
             if (std::abs(loss.in_spreads()) > worth_saying) card_.losses.push_back(loss);
         }
         card_.left = w.net;
@@ -149,7 +149,7 @@ private:
     void take(std::size_t i) {
         const std::size_t jar = jar_of_.at(entries_[i].jar);
         JarCard& card = card_.jars[jar];
-        std::visit(Each{[&](const WeighedEntry& w) { Balance(card).weigh(w, i); },
+        std::visit(Each{[&](const WeighedEntry& w) { Balance(card).weigh(w, i, entries_[i].day); },
                         [&](const DrawnEntry& d) { draw(i, d.powder, d.uncertainty); },
                         [&](const RubOutEntry& r) {
                             card_.record.rub_outs.push_back(

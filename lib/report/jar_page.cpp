@@ -39,9 +39,6 @@ void show_verdict(PageBuilder& page, const JarStory& story) {
                              sufficiency_text(story.outlook.aim), name_in_sentence(story.family.name),
                              chance_text(coaching.now.chance));
     if (coached) box.body.push_back(page::Paragraph{coach_text(story.outlook, story.habits, story.family.process)});
-    if (story.wanted && coaching.now.chance < *story.wanted && paint)
-        box.body.push_back(page::Paragraph{fmt::format("You want {}: no test on the list brings it there.",
-                                                       percent_text(story.wanted->value()))});
     page.add(std::move(box));
 }
 
@@ -67,8 +64,8 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
     const auto& coaching = story.outlook.coaching;
     if (coaching.advice != CoachAdvice::measure) {
         page.section("To weigh it out");
-        page.add(page::Command{fmt::format("lakebound-batch RECIPE --jar {} --keep", story.id)});
-        page.note("Use the medium from the bottle that the swatches were painted with: another lot costs two points in "
+        page.add(page::Command{fmt::format("lakebound-batch RECIPE --jar {} --k {}", story.id, sufficiency_text(story.outlook.aim))});
+        page.note("Mix by that sheet; once it is made, the same command with --keep enters it. Use the medium from the bottle that the swatches were painted with: another lot costs two points in "
                   "a hundred.");
         return;
     }
@@ -98,7 +95,8 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
                             .name = fmt::format("{} to {} of powder", name_in_sentence(story.medium_name),
                                                 mass_text(swatch.powder, scale.step)),
                             .instrument = scale.name};
-        line.notes.emplace_back(fmt::format("swatch {}, k {}", ++number, sufficiency_text(story.outlook.own_k(swatch.library_k))));
+        const std::string k = "k " + sufficiency_text(story.outlook.own_k(swatch.library_k));
+        line.notes.emplace_back(story.outlook.swatches.size() > 1 ? fmt::format("swatch {}, {}", ++number, k) : k);
         list.lines.push_back(std::move(line));
     }
     page.add(std::move(list));
@@ -119,7 +117,9 @@ void show_known(PageBuilder& page, const JarStory& story) {
                                     significant_text(o.demand_low, 3), significant_text(o.demand_high, 3)));
     page.fact("Oil", fmt::format("{} x/ {}, by {}", oil_absorption_text(o.oil_absorption),
                                  significant_text(std::exp(o.oil_absorption_spread), 3),
-                                 o.own_readings.readings > 0 ? "its rub-outs" : o.own_paints.paints > 0 ? "its swatches" : "its kind"));
+                                 o.own_readings.readings > 0 ? "its rub-outs" : o.own_paints.paints > 0 ? "its swatches"
+                                 : story.kin > 0              ? "its kin and its kind"
+                                                              : "its kind"));
     page.fact("Edge", fmt::format("a swatch begins to chalk about k {}, by this jar's own figure",
                                   sufficiency_text(o.own_k(o.coaching.even_bet))));
     const MeasuredEntry& m = story.card.measured;

@@ -15,6 +15,8 @@ namespace lakebound {
 
 namespace {
 
+constexpr std::chrono::days fresh_news{31}; ///< what a weighing found is worth saying for so long
+
 template <class... Of> struct Each : Of... {
     using Of::operator()...;
 };
@@ -181,13 +183,14 @@ std::string coach_head(const Coaching& coaching) {
 
 std::string coach_text(const JarOutlook& outlook, const LearningHabits& habits, Process process) {
     const Coaching& c = outlook.coaching;
+    if (c.advice == CoachAdvice::target_met) return "More tests would tell little. Paint, and enter how it went.";
     if (c.advice != CoachAdvice::measure) {
-        if (c.advice == CoachAdvice::target_met) return "More tests would tell little. Paint, and enter how it went.";
-        return fmt::format("No test would bring the chance above {} for less than its worth. Paint, and enter how it "
+        if (c.steps.empty()) return "Paint, and enter how it went: that teaches too.";
+        const CoachStep& most = *std::max_element(c.steps.begin(), c.steps.end(),
+                                                  [](const auto& a, const auto& b) { return a.value < b.value; });
+        return fmt::format("No test is worth its price: the most that one brings is {}, by {} ({}). Paint, and enter how it "
                            "went: that teaches too.",
-                           percent_text(std::max_element(c.steps.begin(), c.steps.end(), [](const auto& a, const auto& b) {
-                                            return a.value < b.value;
-                                        })->value.value()));
+                           percent_text(most.value.value()), step_words(most.cost), cost_text(most.cost));
     }
     const CoachStep& step = c.steps.at(*c.recommended);
     std::string text = fmt::format("{}: {}. ", layout::capitalised(step_words(step.cost)), cost_text(step.cost));
@@ -244,7 +247,11 @@ std::vector<std::string> outlook_warnings(const JarOutlook& outlook) {
 
 std::vector<std::string> record_warnings(const JarStory& story) {
     std::vector<std::string> lines = outlook_warnings(story.outlook);
+    for (const std::size_t i : judged_early(story))
+        lines.push_back(fmt::format("The swatch of {} was judged before it was dry: wet it tells nothing. Rub it again and enter "
+                                    "that.", day_text(story.lines[i].entry.day)));
     for (const UnexplainedLoss& loss : story.card.losses) {
+        if (story.today - loss.day > fresh_news) continue;
         const bool more = loss.mass.value() < 0.0;
         lines.push_back(fmt::format("A weighing found {} {} than there should be: {}",
                                     mass_text(more ? loss.mass * -1.0 : loss.mass), more ? "more" : "less",

@@ -183,6 +183,7 @@ private:
         read_.recipe = map.text_or_empty("recipe");
         read_.medium = map.text_or_empty("medium");
         if (const auto mass = map.optional_exact<Mass>("medium_mass", range::not_negative)) read_.medium_mass = *mass;
+        entry.paint.uncertainty = entry.paint.powder * entry.paint.weighing_spread; // at most
         entry.paint.of_this_jar_alone = map.word("blend", {"no", "yes"}, 0) == 0;
         if (!faults_.none()) return;
         set_k(entry.paint, binder);

@@ -7,6 +7,7 @@
 
 #include "lakebound/paint/weighing.hpp"
 #include "lakebound/quantity/nearest.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
@@ -37,6 +38,16 @@ std::string grams_text(Mass mass) {
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') text.pop_back();
     return text + " g";
+}
+
+/// The scale that shows a mass with as many decimals as were typed; else the one that it would be weighed on.
+const Scale& scale_of(std::string_view typed, Mass mass, const Bench& bench) {
+    const auto point = typed.find('.');
+    const std::size_t end = typed.find_first_not_of("0123456789", point == std::string_view::npos ? 0 : point + 1);
+    const int decimals = point == std::string_view::npos ? 0 : static_cast<int>(std::min(end, typed.size()) - point - 1);
+    for (const Scale& scale : bench.scales)
+        if (typed.ends_with(" g") && decimals_of_step(in_grams(scale.step)) == decimals) return scale;
+    return bench.scales.at(best_scale(bench, mass));
 }
 
 /// Five digits that mean something.
@@ -96,7 +107,7 @@ TypedEntry typed_weighed(const EntryContext& context, const std::string& text) {
         const auto reading = read_quantity(text, Dimension::mass, context.bench.kitchen);
         if (reading.spread_kind == Spread::none)
             net = fixed_text(in_grams(Mass::from_value(reading.value)), 3) + " +- " +
-                  grams_text(standard_uncertainty(finest(context.bench)));
+                  grams_text(standard_uncertainty(scale_of(text, Mass::from_value(reading.value), context.bench)));
     } catch (const QuantityTextError&) {
         // told where the entry is read
     }
@@ -257,7 +268,7 @@ std::string begin_jar_file(const std::string& id, const std::string& text, const
         const Mass value = Mass::from_value(reading.value);
         if (reading.spread_kind == Spread::none)
             net = mass.substr(0, mass.rfind(' ')) + " +- " +
-                  number_text(in_grams(standard_uncertainty(context.bench.scales.at(best_scale(context.bench, value))))) + " g";
+                  number_text(in_grams(standard_uncertainty(scale_of(mass, value, context.bench)))) + " g";
     } catch (const QuantityTextError& error) {
         throw InputError(command_line_fault(error.id, "--new \"" + text + "\": " + error.what(), error.hint));
     }
@@ -269,7 +280,7 @@ std::string begin_jar_file(const std::string& id, const std::string& text, const
     const std::string path = "jars/" + id + ".yaml";
     safe_write(path, "kind: jar\nname: " + name + "\npigment: " + pigment + "\nnet_mass: " + net + "\nsince: " +
                          context.date +
-                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: weld\n"
+                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: the plant its lake was made from\n"
                          "# Whatever you measure goes into the record: lakebound-jar " +
                          id + " --measured \"density: 1.86 +- 0.05 g/cm3\"\n");
     return path;

@@ -23,7 +23,7 @@ std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card) {
     for (const ReadEntry& read : studio.entries) {
         if (read.entry.jar != card.id || std::holds_alternative<UndoEntry>(read.entry.what) || undone(read)) continue;
         StoryLine line{read.entry.id.substr(card.id.size() + 1), read.entry, read.note, read.medium, read.recipe,
-                       read.medium_mass, {}};
+                       read.medium_mass, {}, {}, {}};
         if (const auto* swatch = std::get_if<SwatchEntry>(&read.entry.what)) line.sign = swatch->sign;
         lines.push_back(std::move(line));
     }
@@ -34,7 +34,7 @@ std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card) {
     for (const StoryLine& line : lines)
         if (const auto* outcome = std::get_if<OutcomeEntry>(&line.entry.what))
             for (StoryLine& of : lines)
-                if (of.entry.id == outcome->of) of.sign = outcome->sign;
+                if (of.entry.id == outcome->of) of.sign = outcome->sign, of.judged = line.entry.day;
     return lines;
 }
 
@@ -104,6 +104,11 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     story.today = wish.today;
     story.wanted = wish.wanted;
     story.habits = library.learning_habits();
+    for (StoryLine& line : story.lines)
+        if (const auto* swatch = std::get_if<SwatchEntry>(&line.entry.what)) {
+            const auto process = static_cast<std::size_t>(studio.families.at(swatch->paint.family).process);
+            line.dry = ready_day(line.entry.day, story.habits.binders.at(process).drying);
+        }
     story.open = open_swatches(story.lines, story.habits, studio.families, wish.today);
     for (std::size_t i = 0; i < story.lines.size(); ++i)
         if (std::holds_alternative<BatchEntry>(story.lines[i].entry.what)) story.batches.push_back(i);

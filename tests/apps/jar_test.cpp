@@ -75,7 +75,7 @@ TEST_CASE("From an empty studio to a sheet that says 19 in 20", "[cli]") {
     CHECK(own.jar({"weld"}).out.find("19 chances in 20") != std::string::npos);
 
     // A batch kept is known to the next sheet, which promises other grams; how it went is entered.
-    const std::vector<std::string> pans{"lake-watercolour-half-pans", "--jar", "weld", "--medium", "gum-water", "--fill",
+    const std::vector<std::string> pans{"lake-watercolour-half-pans", "--jar", "weld", "--fill",
                                         "5 half-pan", "--keep", "--date", "2026-05-05"};
     const auto first = own.sheet(pans);
     CHECK(first["kept"] == "records/weld/2026-05-05-01-batch.yaml");

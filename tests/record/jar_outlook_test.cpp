@@ -146,6 +146,15 @@ TEST_CASE("A paint of the jar alone takes up its demand; a blend only its oil ab
           Approx(in_grams_per_100_grams(o.oil_absorption)));
 }
 
+TEST_CASE("The powder's own oil absorption is in doubt by the hand that read it", "[unit]") {
+    // By hand: prior .26 (+) .15, one rub-out of hand .05 (+) repeat .095: precisions add.
+    const JarOutlook o = jar_outlook(question(Jars().rub_out({78}), plain_world()));
+    const double prior = 1.0 / (0.26 * 0.26 + 0.15 * 0.15), read = 1.0 / (0.05 * 0.05 + 0.095 * 0.095);
+    CHECK(o.oil_absorption_spread == Approx(1.0 / std::sqrt(prior + read)).epsilon(1e-6));
+    CHECK(std::log(in_grams_per_100_grams(o.oil_absorption) / 65.0) ==
+          Approx(std::log(78.0 / 65.0) * read / (prior + read)).epsilon(1e-6));
+}
+
 TEST_CASE("A figure brought in with its doubt is believed as far as that", "[unit]") {
     const auto belief = [](double spread) {
         Jars bench;

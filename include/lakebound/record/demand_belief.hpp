@@ -25,6 +25,7 @@ struct DemandNode {
     double critical = 0.0; ///< mean of c
     double rub_out = 0.0;  ///< mean of a next y
     double medium = 0.0;   ///< mean of a reading of the medium's strength
+    double powder = 0.0;   ///< mean of d, what the powder wants of oil; not carried on through imagined readings
 };
 
 /// One value of the spread between jars and one kind of maker.
@@ -35,6 +36,7 @@ struct DemandPart {
     double rich_spread = 0.0;     ///< sd of z + g given a node
     double critical_spread = 0.0; ///< sd of c given a node
     ReadingOutlook rub_out, medium;
+    double powder_spread = 0.0; ///< sd of d given a node
     std::vector<DemandNode> nodes;
 };
 

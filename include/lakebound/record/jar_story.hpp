@@ -20,6 +20,8 @@ struct StoryLine {
     std::string note, medium, recipe;
     Mass medium_mass{};
     std::optional<PaintSign> sign; ///< of a swatch or a batch, what it showed in the end
+    std::optional<std::chrono::sys_days> judged; ///< and when
+    std::optional<std::chrono::sys_days> dry;    ///< of a swatch, when it can be judged
 };
 
 /// A swatch that waits to be judged.
@@ -54,6 +56,9 @@ struct JarStory {
 
     NextStep next() const;
 };
+
+/// Swatches (lines) that were judged before the day they were dry.
+std::vector<std::size_t> judged_early(const JarStory& story);
 
 /// The day a swatch can be judged: that it was painted and its drying time, rounded up to whole days.
 std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying);

@@ -53,6 +53,7 @@ struct UnexplainedLoss {
     Mass mass{};        ///< below 0: more than there should be
     Mass uncertainty{}; ///< standard
     std::size_t entry = 0; ///< the weighing that found it
+    std::chrono::sys_days day{}; ///< of that weighing
     double in_spreads() const;
 };
 
