@@ -6,12 +6,11 @@
 
 #include "demand_check.hpp"
 #include "demand_trials.hpp"
+#include "gathered_nodes.hpp"
 #include "lakebound/estimate/probability.hpp"
 
 namespace lakebound {
 namespace {
-
-constexpr double cell_width = 0.7; ///< of like nodes, in sd of the normal about them
 
 template <class Of> double weighted(const DemandBelief& belief, Of of) {
     double sum = 0.0;
@@ -42,31 +41,9 @@ NormalMixture DemandBelief::doubt(double batch_spread) const {
 
 NormalMixture DemandBelief::gathered_doubt(double batch_spread) const {
     check_spread(batch_spread, "ln-sd of a batch");
-    struct Cell {
-        double weight = 0.0, first = 0.0, second = 0.0;
-    };
-    std::vector<NormalPart> normals;
-    std::vector<Cell> cells;
-    for (const auto& part : parts) {
-        const double sd = std::hypot(part.critical_spread, batch_spread);
-        const auto [least, greatest] = std::minmax_element(
-            part.nodes.begin(), part.nodes.end(),
-            [](const DemandNode& a, const DemandNode& b) { return a.critical < b.critical; });
-        const double low = least->critical, width = std::max(sd, (greatest->critical - low) / 300.0) * cell_width + 1e-12;
-        cells.assign(static_cast<std::size_t>((greatest->critical - low) / width) + 1, {});
-        for (const auto& n : part.nodes) {
-            Cell& cell = cells[static_cast<std::size_t>((n.critical - low) / width)];
-            cell.weight += n.weight;
-            cell.first += n.weight * (n.critical - low);
-            cell.second += n.weight * (n.critical - low) * (n.critical - low);
-        }
-        for (const Cell& c : cells) {
-            if (!(c.weight > 0.0)) continue;
-            const double mean = c.first / c.weight, within = std::max(c.second / c.weight - mean * mean, 0.0);
-            normals.push_back({c.weight, -(low + mean), std::sqrt(sd * sd + within)});
-        }
-    }
-    return NormalMixture(std::move(normals));
+    std::vector<double> weights;
+    weights_of(*this, weights);
+    return GatheredNodes(*this, batch_spread).doubt(weights);
 }
 
 double DemandBelief::flip_mean() const {
@@ -90,16 +67,27 @@ double DemandBelief::odd_weight() const {
 BinderSufficiency even_bet(const DemandBelief& belief, double weighing_spread) {
     check_spread(weighing_spread, "ln-sd of a swatch");
     const double width = widened(belief.lean_width, weighing_spread);
+    // The nodes of a grid of two quantities stand in rows of one z.
+    std::vector<std::pair<double, double>> rows; // z, weight
+    for (const auto& part : belief.parts)
+        for (const auto& n : part.nodes)
+            if (!rows.empty() && std::abs(rows.back().first - n.flip) < 1e-14) rows.back().second += n.weight;
+            else rows.emplace_back(n.flip, n.weight);
     const double mean = belief.flip_mean(), reach = 10.0 * belief.flip_spread() + width;
-    double low = mean - reach, high = mean + reach;
-    while (high - low > 1e-9) {
-        const double middle = 0.5 * (low + high);
-        const double lean = weighted(belief, [&](const DemandPart&, const DemandNode& n) {
-            return logistic((n.flip - middle) / width);
-        });
-        (lean > 0.5 ? low : high) = middle;
+    double low = mean - reach, high = mean + reach, at = mean;
+    for (int i = 0; i < 100 && high - low > 1e-9; ++i) { // Newton, halving where it leaves what is enclosed
+        double lean = 0.0, slope = 0.0;
+        for (const auto& [z, weight] : rows) {
+            const double p = logistic((z - at) / width);
+            lean += weight * p;
+            slope += weight * p * (1.0 - p) / width;
+        }
+        (lean > 0.5 ? low : high) = at;
+        const double step = slope > 0.0 ? (lean - 0.5) / slope : reach;
+        if (std::abs(step) < 1e-10) break;
+        at = at + step > low && at + step < high ? at + step : 0.5 * (low + high);
     }
-    return BinderSufficiency::of(std::exp(belief.lean_edge + 0.5 * (low + high)));
+    return BinderSufficiency::of(std::exp(belief.lean_edge + at));
 }
 
 Probability chance_of_trial(const DemandBelief& belief, const PaintTrial& trial) {

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <span>
 #include <string>
 #include <utility>
 
 #include "demand_check.hpp"
 #include "demand_trials.hpp"
+#include "gathered_nodes.hpp"
 #include "lakebound/estimate/gauss_hermite.hpp"
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/quantity/error.hpp"
@@ -20,19 +22,8 @@ constexpr std::size_t most_at_once = 6;
 constexpr int reading_nodes = 7;
 constexpr double negligible = 1e-7; ///< chance of an outcome that is not followed up
 
-/// Total weight of the nodes: the chance of the outcome after which they were weighed anew.
-double chance_of(const DemandBelief& belief) {
-    double chance = 0.0;
-    for (const auto& part : belief.parts)
-        for (const auto& n : part.nodes)
-            chance += n.weight;
-    return chance;
-}
-
-MixingPoint best_of(const NormalMixture& doubt, const SufficiencyWindow& window) {
-    const BinderSufficiency k = likeliest_aim(doubt, window);
-    return {k, window_chances(k, doubt, window).in_window};
-}
+/// Total weight: the chance of the outcome after which the nodes were weighed anew.
+double chance_of(std::span<const double> weights) { return std::accumulate(weights.begin(), weights.end(), 0.0); }
 
 /// Greatest chance of the window over where to mix. The top is flat: a place good to .01 gives a value good to 1e-5.
 double greatest_chance(const NormalMixture& doubt, const SufficiencyWindow& window) {
@@ -58,52 +49,70 @@ double greatest_chance(const NormalMixture& doubt, const SufficiencyWindow& wind
 }
 
 /// Chance of the outcome times the value after it.
-double share_of_value(const DemandBelief& belief, const PaintGoal& goal) {
-    const double chance = chance_of(belief);
+double share_of_value(const GatheredNodes& nodes, std::span<const double> weights, const SufficiencyWindow& window) {
+    const double chance = chance_of(weights);
     if (!(chance > negligible)) return 0.0;
-    return chance * greatest_chance(belief.gathered_doubt(goal.batch_spread), goal.window);
+    return chance * greatest_chance(nodes.doubt(weights), window);
 }
 
-/// Visits every outcome of one swatch with its belief, of weight the outcome's chance.
-template <class Visit>
-void after_swatch(const DemandBelief& belief, double at, const SwatchTest& test, Visit visit) {
-    DemandBelief lean = belief, rest = belief;
-    double total = 0.0, rich = 0.0;
-    for (std::size_t i = 0; i < belief.parts.size(); ++i) {
-        const OutcomeChances chances(belief, belief.parts[i], at, test.weighing_spread, false);
-        for (std::size_t k = 0; k < belief.parts[i].nodes.size(); ++k) {
-            const DemandNode& n = belief.parts[i].nodes[k];
-            lean.parts[i].nodes[k].weight *= chances.lean(n);
-            rest.parts[i].nodes[k].weight *= chances.not_lean(n);
-            rich += rest.parts[i].nodes[k].weight * chances.rich(n);
-            total += n.weight;
+/// What swatches at some places may show, node by node. Only weights change from outcome to outcome.
+class SwatchOutcomes {
+public:
+    /// at: x of the swatches.
+    SwatchOutcomes(const DemandBelief& belief, const std::vector<double>& at, const SwatchTest& test)
+        : watched_(test.watched) {
+        for (const double x : at) {
+            Swatch swatch;
+            for (const auto& part : belief.parts) {
+                const OutcomeChances chances(belief, part, x, test.weighing_spread, false);
+                for (const auto& n : part.nodes) {
+                    swatch.lean.push_back(chances.lean(n));
+                    if (watched_) swatch.rich.push_back(chances.rich(n));
+                }
+            }
+            swatches_.push_back(std::move(swatch));
         }
     }
-    visit(lean);
-    if (!test.watched || rich <= worth_an_outcome * total) {
-        visit(rest);
-        return;
-    }
-    DemandBelief shines = rest;
-    for (std::size_t i = 0; i < belief.parts.size(); ++i) {
-        const OutcomeChances chances(belief, belief.parts[i], at, test.weighing_spread, false);
-        for (std::size_t k = 0; k < belief.parts[i].nodes.size(); ++k) {
-            const double p = chances.rich(belief.parts[i].nodes[k]);
-            shines.parts[i].nodes[k].weight *= p;
-            rest.parts[i].nodes[k].weight *= 1.0 - p;
-        }
-    }
-    visit(shines);
-    visit(rest);
-}
 
-/// at: x of swatches, one at least.
-double value_after(const DemandBelief& belief, const PaintGoal& goal, std::span<const double> at,
-                   const SwatchTest& test) {
+    std::size_t count() const { return swatches_.size(); }
+
+    /// Visits every outcome of one swatch with the nodes weighed anew: their total is the outcome's chance.
+    template <class Visit> void each(std::size_t which, std::span<const double> before, Visit visit) const {
+        const Swatch& swatch = swatches_[which];
+        std::vector<double> after(before.size());
+        double total = 0.0, rich = 0.0;
+        for (std::size_t i = 0; i < before.size(); ++i) {
+            after[i] = before[i] * swatch.lean[i];
+            total += before[i];
+            if (watched_) rich += (before[i] - after[i]) * swatch.rich[i];
+        }
+        visit(std::span<const double>(after));
+        const bool shines = watched_ && rich > worth_an_outcome * total;
+        if (shines) {
+            for (std::size_t i = 0; i < before.size(); ++i)
+                after[i] = before[i] * (1.0 - swatch.lean[i]) * swatch.rich[i];
+            visit(std::span<const double>(after));
+        }
+        for (std::size_t i = 0; i < before.size(); ++i)
+            after[i] = before[i] * (1.0 - swatch.lean[i]) * (shines ? 1.0 - swatch.rich[i] : 1.0);
+        visit(std::span<const double>(after));
+    }
+
+private:
+    struct Swatch {
+        std::vector<double> lean, rich; ///< chances at each node; rich: of one that is not lean
+    };
+    bool watched_;
+    std::vector<Swatch> swatches_;
+};
+
+/// From the swatch `next` on.
+double value_after(const SwatchOutcomes& outcomes, std::size_t next, std::span<const double> weights,
+                   const GatheredNodes& nodes, const SufficiencyWindow& window) {
+    if (next == outcomes.count()) return share_of_value(nodes, weights, window);
     double sum = 0.0;
-    after_swatch(belief, at.front(), test, [&](const DemandBelief& next) {
-        sum += at.size() == 1 ? share_of_value(next, goal)
-                              : value_after(next, goal, at.subspan(1), test);
+    outcomes.each(next, weights, [&](std::span<const double> after) {
+        sum += value_after(outcomes, next + 1, after, nodes, window);
     });
     return sum;
 }
@@ -120,24 +129,31 @@ double value_after_reading(const DemandBelief& belief, const PaintGoal& goal, do
     const double sd = std::sqrt(std::max(second - first * first, 0.0));
     if (!(sd > 0.0)) return best_mixing_point(belief, goal).chance.value();
     double sum = 0.0, total = 0.0;
+    DemandBelief next = belief; // laid anew for each reading: thousands of nodes are not asked for seven times
+    GatheredNodes nodes;
+    std::vector<double> weights;
     for (const auto& q : gauss_hermite_nodes(reading_nodes)) {
         const double y = first + sd * q.z;
-        DemandBelief next = belief;
-        for (auto& part : next.parts) {
+        for (std::size_t p = 0; p < belief.parts.size(); ++p) {
+            DemandPart& part = next.parts[p];
+            const DemandPart& before = belief.parts[p];
             const ReadingOutlook& o = part.*outlook;
             const double slope = o.covariance_with_critical / o.variance, s = std::sqrt(o.variance);
-            part.critical_spread =
-                std::sqrt(std::max(part.critical_spread * part.critical_spread - slope * o.covariance_with_critical, 0.0));
-            for (auto& n : part.nodes) {
+            part.critical_spread = std::sqrt(
+                std::max(before.critical_spread * before.critical_spread - slope * o.covariance_with_critical, 0.0));
+            for (std::size_t i = 0; i < part.nodes.size(); ++i) {
+                const DemandNode& n = before.nodes[i];
                 const double d = (y - n.*mean) / s;
-                n.weight *= std::exp(-0.5 * d * d) / s;
-                n.critical += slope * (y - n.*mean);
+                part.nodes[i].weight = n.weight * std::exp(-0.5 * d * d) / s;
+                part.nodes[i].critical = n.critical + slope * (y - n.*mean);
             }
         }
         // The rule weighs by a normal of the same mean and variance; the reading's true density stands in its place.
         const double weight = q.weight / (std::exp(-0.5 * q.z * q.z) / sd);
-        sum += weight * share_of_value(next, goal);
-        total += weight * chance_of(next);
+        weights_of(next, weights);
+        nodes.lay(next, goal.batch_spread);
+        sum += weight * share_of_value(nodes, weights, goal.window);
+        total += weight * chance_of(weights);
     }
     return sum / total;
 }
@@ -147,7 +163,9 @@ Probability probability(double value) { return Probability::from_proven(std::cla
 } // namespace
 
 MixingPoint best_mixing_point(const DemandBelief& belief, const PaintGoal& goal) {
-    return best_of(belief.doubt(goal.batch_spread), goal.window);
+    // Sought among the gathered nodes, where the top lies as near as matters; what is said there is of all of them.
+    const BinderSufficiency k = likeliest_aim(belief.gathered_doubt(goal.batch_spread), goal.window);
+    return {k, window_chances(k, belief.doubt(goal.batch_spread), goal.window).in_window};
 }
 
 Probability value_after_swatches(const DemandBelief& belief, const PaintGoal& goal,
@@ -160,7 +178,10 @@ Probability value_after_swatches(const DemandBelief& belief, const PaintGoal& go
         check_spread(k.value(), "k of a swatch by the library", false);
         x.push_back(std::log(k.value()));
     }
-    return probability(value_after(belief, goal, x, test));
+    std::vector<double> weights;
+    weights_of(belief, weights);
+    return probability(
+        value_after({belief, x, test}, 0, weights, GatheredNodes(belief, goal.batch_spread), goal.window));
 }
 
 Probability value_after_rub_out(const DemandBelief& belief, const PaintGoal& goal) {
@@ -174,12 +195,16 @@ Probability value_after_solids_test(const DemandBelief& belief, const PaintGoal&
 Probability value_after_two_in_turn(const DemandBelief& belief, const PaintGoal& goal, const SwatchTest& test) {
     double sum = 0.0;
     const double first = std::log(even_bet(belief, test.weighing_spread).value());
-    after_swatch(belief, first, test, [&](DemandBelief& next) {
-        const double chance = chance_of(next);
+    std::vector<double> weights;
+    weights_of(belief, weights);
+    SwatchOutcomes(belief, {first}, test).each(0, weights, [&](std::span<const double> after) {
+        const double chance = chance_of(after);
         if (!(chance > negligible)) return;
+        DemandBelief next = belief;
+        auto weight = after.begin();
         for (auto& part : next.parts)
             for (auto& n : part.nodes)
-                n.weight /= chance;
+                n.weight = *weight++ / chance;
         const std::vector second{even_bet(next, test.weighing_spread)};
         sum += chance * value_after_swatches(next, goal, second, test).value();
     });

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <utility>
 
+#include "plain_lines.hpp"
 #include "yaml_tree.hpp"
 
 namespace lakebound {
@@ -31,7 +32,8 @@ std::string Document::kind() const {
 
 Document parse_document(std::shared_ptr<const Source> source) {
     Document document;
-    parse_tree(*source, document.root, document.faults);
+    if (auto root = plain_lines(*source)) document.root = std::move(*root);
+    else parse_tree(*source, document.root, document.faults);
     document.sources.push_back(std::move(source));
     return document;
 }

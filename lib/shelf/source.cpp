@@ -119,8 +119,8 @@ private:
 };
 
 // Reads most_bytes + 1 at most, whatever the file's size was said to be, so that a file growing
-// meanwhile is refused like a large one.
-std::string read_bounded(int fd, const std::string& path) {
+// meanwhile is refused like a large one. The end of a file that is as long as it was said to be is not asked for again.
+std::string read_bounded(int fd, const std::string& path, std::size_t said = 0) {
     std::string bytes;
     char buffer[16384];
     while (bytes.size() <= most_bytes) {
@@ -129,6 +129,7 @@ std::string read_bounded(int fd, const std::string& path) {
         if (got < 0) throw InputError(open_fault(path, errno));
         if (got == 0) return bytes;
         bytes.append(buffer, static_cast<std::size_t>(got));
+        if (bytes.size() == said && static_cast<std::size_t>(got) < sizeof buffer) return bytes;
     }
     throw InputError(too_large(path, ""));
 }
@@ -202,7 +203,7 @@ std::shared_ptr<const Source> read_source(const std::string& path) {
                                           "write '-' to read from standard input"));
     if (status.st_size > static_cast<off_t>(most_bytes))
         throw InputError(too_large(path, " (" + std::to_string(status.st_size) + " bytes)"));
-    return check_text(path, read_bounded(file.get(), path));
+    return check_text(path, read_bounded(file.get(), path, static_cast<std::size_t>(status.st_size)));
 }
 
 std::shared_ptr<const Source> check_text(const std::string& path, std::string bytes) {

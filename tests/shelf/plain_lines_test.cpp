@@ -1,0 +1,105 @@
+// What is read without the general parser is what the general parser reads.
+
+#include "shelf/plain_lines.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "lakebound/estimate/random.hpp"
+#include "shelf/faults_of.hpp"
+#include "shelf/yaml_tree.hpp"
+
+using namespace lakebound;
+
+namespace {
+
+std::string shown(const Node& n) {
+    std::string text = std::to_string(static_cast<int>(n.kind)) + "/" + std::to_string(static_cast<int>(n.style)) + " " +
+                       std::to_string(n.offset) + "+" + std::to_string(n.length) + " '" + n.text + "'\n";
+    for (std::size_t i = 0; i < n.items.size(); ++i)
+        text += (i < n.keys.size() ? shown(n.keys[i]) : std::string()) + shown(n.items[i]);
+    return text;
+}
+
+/// How yaml-cpp reads it; its faults where it has any.
+std::string by_the_general_parser(const Source& source) {
+    Node root;
+    Faults faults;
+    const auto thrown = testing::faults_of([&] {
+        parse_tree(source, root, faults);
+        faults.throw_if_any();
+    });
+    return thrown.empty() ? shown(root) : testing::summary(thrown);
+}
+
+/// True when the text is taken as plain; then both readings must be one.
+bool is_taken(const std::string& text) {
+    const Source source("f.yaml", text);
+    const auto root = plain_lines(source);
+    if (!root) return false;
+    INFO(text);
+    CHECK(shown(*root) == by_the_general_parser(source));
+    CHECK(root->source == &source);
+    return true;
+}
+
+} // namespace
+
+TEST_CASE("an entry is read as its plain lines", "[unit]") {
+    CHECK(is_taken("kind: entry\njar: weld\ndate: 2026-05-02\nwhat: rub-out\npigment: 2.00 g\noil: 1.56 g\nscale: 0.01 g\n"));
+    CHECK(is_taken("# of mine\nkind: jar\n\nname: Weld, 3rd (bath 2)\n# more\nmoisture: 15 +- 4 % w/w\nnet: 24.0 g"));
+    CHECK(is_taken("a: b"));
+    CHECK(is_taken("\n\na: true\nb: 0x1F\nc: 1e5\nd: nullary\ne: 12-05-2026\n"));
+}
+
+TEST_CASE("what leaves anything to interpret goes to the general parser", "[unit]") {
+    for (const char* text :
+         {"", "\n", "# only\n", "a:\n", "a: \n", "a:b\n", "a:  b\n", " a: b\n", "a: b \n", "a: b\n  c: d\n", "a: 'b'\n",
+          "a: \"b\"\n", "a: b # c\n", "a: [b]\n", "a: {b: c}\n", "a: b: c\n", "a: &b\n", "a: *b\n", "a: !b\n", "a: |\n  b\n",
+          "a: >\n", "a: - b\n", "- a: b\n", "a: b\na: c\n", "a: b\nc\n", "a: b\n c\n", "A: b\n", "a: ~\n", "a: null\n",
+          "null: a\n", "a: NULL\n", "---\na: b\n", "a: b\n...\n", "a: b\n---\nc: d\n", "a: \xC3\xA9\n", "%YAML 1.2\n",
+          "? a: b\n", "a: @b\n", "a: `b\n", "a: b:\n", "<<: b\n", "a: .5 g\n", "a: b\t\n"}) {
+        INFO(text);
+        CHECK_FALSE(plain_lines(Source("f.yaml", text)).has_value());
+    }
+    std::string many;
+    for (int i = 0; i < 25; ++i)
+        many += "k" + std::to_string(i) + ": 1\n";
+    CHECK_FALSE(plain_lines(Source("f.yaml", many)).has_value());
+}
+
+TEST_CASE("texts put together at random are read alike wherever they are taken", "[identity]") {
+    const std::vector<std::string> pieces{"kind", "b", "1.5 g", "0.20", "-", "- ", "+-", "%", "null", ",", "'", "\"", "[", "]",
+                                          "{", "}", "&", "*", "!", "|", ">", "?", "#", " #", ":", ": ", "---", "...", "/",
+                                          "(b)", "=", " ", "\n", "~", "\n  ", "<<", "@", "`", "\\", ".5", "_"};
+    RandomEngine engine(20261127);
+    const auto any = [&] { return pieces[engine() % pieces.size()]; };
+    int taken = 0;
+    for (int i = 0; i < 20000; ++i) {
+        std::string text;
+        for (auto line = 1 + engine() % 3; line > 0; --line) {
+            text += (engine() % 8 == 0 ? any() : std::string(1, static_cast<char>('a' + engine() % 5)));
+            text += (engine() % 8 == 0 ? any() : std::string(": "));
+            text += (engine() % 2 == 0 ? any() : std::string("x"));
+            if (engine() % 2 == 0) text += any();
+            if (engine() % 8 != 0) text += "\n";
+        }
+        if (text.find_first_not_of(" \n") == std::string::npos) continue; // refused before any parser
+        taken += is_taken(text);
+    }
+    CHECK(taken > 2000);
+}
+
+TEST_CASE("the record of the demo is read alike, and nearly all of it as plain lines", "[identity]") {
+    int taken = 0, all = 0;
+    for (const auto& file : std::filesystem::recursive_directory_iterator(LAKEBOUND_FORMULATIONS_DIR "/studios")) {
+        if (file.path().extension() != ".yaml" || file.path().string().find("/records/") == std::string::npos) continue;
+        ++all;
+        taken += is_taken(read_source(file.path().string())->text());
+    }
+    CHECK(all > 15);
+    CHECK(4 * taken >= 3 * all);
+}
