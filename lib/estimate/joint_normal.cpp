@@ -78,8 +78,10 @@ ConditionedNormal conditioned_on_first(const JointNormal& joint, std::span<const
     answer.rest = {std::vector<double>(left), std::vector<double>(left * left)};
     Eigen::Map<Eigen::VectorXd>(answer.rest.mean.data(), rest) =
         ConstVector(joint.mean.data() + m, rest) + gain.transpose() * whitened;
-    Eigen::Map<RowMatrix>(answer.rest.covariance.data(), rest, rest) =
-        k.bottomRightCorner(rest, rest) - gain.transpose() * gain;
+    // One triangle, for the other is its mirror image.
+    Eigen::MatrixXd left_over = k.bottomRightCorner(rest, rest);
+    left_over.selfadjointView<Eigen::Lower>().rankUpdate(gain.transpose(), -1.0);
+    Eigen::Map<RowMatrix>(answer.rest.covariance.data(), rest, rest) = left_over.selfadjointView<Eigen::Lower>();
     answer.log_evidence = -0.5 * whitened.squaredNorm() -
                           0.5 * static_cast<double>(m) * std::log(2.0 * std::numbers::pi);
     for (Index i = 0; i < m; ++i)

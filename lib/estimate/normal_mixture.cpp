@@ -78,6 +78,22 @@ Probability NormalMixture::above(double limit) const noexcept {
     return Probability::from_proven(std::min(1.0, sum));
 }
 
+Probability NormalMixture::between(double low, double high) const noexcept {
+    constexpr double far = 8.3; // beyond it lies less than 1e-16
+    double sum = 0.0;
+    for (const NormalPart& p : parts_) {
+        const double s = p.standard_deviation;
+        if (!(s > 0.0)) {
+            sum += p.weight * (share_below(high, p.mean, s) - share_below(low, p.mean, s));
+            continue;
+        }
+        const double a = (low - p.mean) / s, b = (high - p.mean) / s;
+        if (a > far || b < -far) continue;
+        sum += p.weight * ((b > far ? 1.0 : standard_normal_cdf(b)) - (a < -far ? 0.0 : standard_normal_cdf(a)));
+    }
+    return Probability::from_proven(std::clamp(sum, 0.0, 1.0));
+}
+
 double NormalMixture::quantile(double p) const {
     if (!(p > 0.0 && p < 1.0)) throw_out_of_range("probability", p, "", "above 0 and below 1");
     const double z = standard_normal_quantile(p), sd = standard_deviation();

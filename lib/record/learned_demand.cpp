@@ -16,6 +16,8 @@ namespace lakebound {
 namespace {
 
 constexpr double least_weight = 0.02; ///< of a hypothesis that is worked out
+/// ln of how many times less likely the rub-outs make a spread that is not looked at: no trials make up for 1e9.
+constexpr double beyond_all_trials = 20.7;
 
 /// One spread between jars and one kind of maker, with all that the rub-outs say under it.
 struct Hypothesis {
@@ -35,14 +37,26 @@ struct Readings {
 std::vector<Hypothesis> hypotheses(const DemandModel& model, const std::vector<NormalSum>& sums,
                                    const std::vector<double>& readings, const DemandPriors& priors,
                                    const std::vector<MakerKind>& makers, double repeat_spread) {
+    // What the rub-outs say of a spread is far cheaper than what is known under it, and the same for both makers.
+    const std::vector<NormalSum> read(sums.begin(), sums.begin() + static_cast<std::ptrdiff_t>(readings.size()));
+    const auto spreads = jar_spreads(priors);
+    std::vector<double> evidence;
+    for (const JarSpread& b : spreads)
+        evidence.push_back(
+            conditioned_on_first(joint_of_sums(read, model.variances(b.spread, 1.0, repeat_spread)), readings)
+                .log_evidence + b.log_share);
+    const double greatest = *std::max_element(evidence.begin(), evidence.end());
+
     std::vector<Hypothesis> all;
-    for (const JarSpread& b : jar_spreads(priors))
+    for (std::size_t i = 0; i < spreads.size(); ++i) {
+        if (evidence[i] < greatest - beyond_all_trials) continue;
         for (std::size_t m = 0; m < makers.size(); ++m) {
-            const auto variances = model.variances(b.spread, makers[m].step_factor, repeat_spread);
-            auto known = conditioned_on_first(joint_of_sums(sums, variances), readings);
-            const double log_share = b.log_share + makers[m].log_share + known.log_evidence;
-            all.push_back({b.spread, m, log_share, log_share, std::move(known.rest), {}});
+            const auto variances = model.variances(spreads[i].spread, makers[m].step_factor, repeat_spread);
+            auto known = conditioned_on_first(joint_of_sums(sums, variances), readings).rest;
+            const double log_share = evidence[i] + makers[m].log_share;
+            all.push_back({spreads[i].spread, m, log_share, log_share, std::move(known), {}});
         }
+    }
     return all;
 }
 

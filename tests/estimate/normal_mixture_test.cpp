@@ -77,6 +77,17 @@ TEST_CASE("normals of different spread side by side", "[identity]") {
     CHECK(half.below(0.3).value() == Approx(two.below(0.6).value()).epsilon(1e-12));
 }
 
+TEST_CASE("between two limits lies what is neither below nor above", "[identity]") {
+    const NormalMixture wide({{0.3, -0.4, 0.05}, {0.5, 0.1, 0.30}, {0.2, 0.2, 0.0}});
+    for (const double low : {-9.0, -0.5, -0.41, 0.0, 0.2})
+        for (const double width : {0.0, 0.01, 0.4, 20.0}) {
+            INFO(low << " and " << width << " more");
+            const double high = low + width;
+            CHECK(wide.between(low, high).value() ==
+                  Approx(1.0 - wide.below(low).value() - wide.above(high).value()).margin(1e-14));
+        }
+}
+
 TEST_CASE("a grid stands for the law it is laid out over", "[reference]") {
     // Against a million draws by the random engine: standard error .05 points at most.
     for (const double guess : {0.3, 0.45}) {

@@ -48,12 +48,13 @@ temperature: 20 degC
 
 
 class Maker:
-    """One maker with one jar, of the stated priors unless `who` is somebody they do not know."""
+    """One maker with one jar, of the stated priors; "plain" without the one in ten who is odd; else somebody whom the
+    priors do not know."""
 
     def __init__(self, seed, who):
         self.random = random.Random(seed)
         normal = self.random.gauss
-        odd = self.random.random() < 0.10
+        odd = self.random.random() < 0.10 and who != "plain"
         self.hand = normal(0.0, 0.05)
         self.repeat = 0.087 * math.exp(normal(0.0, 0.35))
         step = normal(0.0, math.hypot(0.08, 0.04)) * (2.5 if odd else 1.0)
@@ -251,7 +252,7 @@ def main():
     parser.add_argument("--makers", type=int, default=30)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--plan", choices=PLANS, default="coach")
-    parser.add_argument("--who", choices=("stated", "lean", "rich", "bias .10", "clumsy"), default="stated")
+    parser.add_argument("--who", choices=("stated", "plain", "lean", "rich", "bias .10", "clumsy"), default="stated")
     parser.add_argument("--sure", default="95 %")
     parser.add_argument("--most-swatches", type=int, default=99)
     parser.add_argument("--seconds", type=float, default=330.0, help="stop drawing makers after so long")
