@@ -143,8 +143,10 @@ Answer answer(const JarOptions& options) {
     const Studio& studio = recorded.studio;
     const Jar& jar = studio.jars[recorded.index];
     context.jar = jar.id;
-    // Of a card alone the day says when it is; of an entry, when it happened.
-    JarStory story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, wish);
+    // The card is as of the day that is named; whether an entry is still to come goes by the calendar.
+    RecordWish as_of = wish;
+    as_of.today = day_option(options.date);
+    JarStory story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, as_of);
     if (options.poured) {
         const auto question = poured_question(studio, story, *options.poured, library);
         Answer given;
@@ -153,13 +155,9 @@ Answer answer(const JarOptions& options) {
     }
     std::string kept;
     const auto entries = typed_entries(options, context, story);
-    if (entries.empty() && options.date) {
-        wish.today = day_option(options.date);
-        story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, wish);
-    }
     if (!entries.empty()) { // all that could be wrong shows before anything is written
         const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
-        story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, wish);
+        story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, as_of);
         kept = write_entries(studio, jar, context.date, entries);
     }
     Answer given;

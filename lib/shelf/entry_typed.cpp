@@ -280,7 +280,7 @@ std::string begin_jar_file(const std::string& id, const std::string& text, const
     const std::string path = "jars/" + id + ".yaml";
     safe_write(path, "kind: jar\nname: " + name + "\npigment: " + pigment + "\nnet_mass: " + net + "\nsince: " +
                          context.date +
-                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: the plant its lake was made from\n"
+                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: weld\n"
                          "# Whatever you measure goes into the record: lakebound-jar " +
                          id + " --measured \"density: 1.86 +- 0.05 g/cm3\"\n");
     return path;

@@ -64,8 +64,9 @@ TEST_CASE("From an empty studio to a sheet that says 19 in 20", "[cli]") {
     const auto rubbed = own.card({"weld", "--rub-out", "2.00 g, 1.56 g", "--date", "2026-05-02"});
     CHECK(window(rubbed) == Approx(0.782).margin(0.012));
     CHECK(rubbed["record"]["steps"][rubbed["record"]["recommended"].get<std::size_t>()]["kind"] == "swatches");
-    CHECK(own.card({"weld", "--as-planned", "--date", "2026-05-02"})["next"] == "judge_swatch"); // long dry by today
-    CHECK(own.card({"weld", "--date", "2026-05-02"})["next"] == "wait_for_swatch");
+    CHECK(own.card({"weld", "--as-planned", "--date", "2026-05-02"})["next"] == "wait_for_swatch");
+    CHECK(own.card({"weld", "--date", "2026-05-03"})["next"] == "judge_swatch");
+    CHECK(own.card({"weld"})["next"] == "judge_swatch"); // long dry
     own.card({"weld", "--saw", "chalks", "--date", "2026-05-03"});
     own.card({"weld", "--as-planned", "--date", "2026-05-03"});
     const auto known = own.card({"weld", "--saw", "does not chalk", "--date", "2026-05-04"});

@@ -118,10 +118,10 @@ class Visit:
         self.ask()
 
     def ask(self):
-        self.card = self.commands.run("lakebound-jar", "own", "--sure", self.sure, "--date", str(self.day))
+        self.card = self.commands.run("lakebound-jar", "own", "--with", "gum-water", "--sure", self.sure, "--date", str(self.day))
 
     def enter(self, *arguments):
-        answer = self.commands.run("lakebound-jar", "own", *arguments, "--sure", self.sure, "--date", str(self.day))
+        answer = self.commands.run("lakebound-jar", "own", *arguments, "--with", "gum-water", "--sure", self.sure, "--date", str(self.day))
         self.entries += 1
         assert len(answer["entries"]) >= self.entries, "an entry is not on the card"
         self.card = answer
