@@ -56,3 +56,13 @@ TEST_CASE("an estimate is made of finite numbers, and a factor belongs to a posi
     CHECK_THROWS_AS(Estimate<Mass>::lognormal(grams(1), 0.9, weighed), DomainError);
     CHECK_THROWS_AS(Estimate<Mass>::lognormal(grams(1), endless, weighed), DomainError);
 }
+
+TEST_CASE("the scale of a lognormal is that of its median and standard uncertainty", "[identity]") {
+    // Variance of a lognormal of median m: m^2 w (w - 1), w = exp(s^2); any text on it, here backwards.
+    for (const double s : {1e-6, 0.05, 0.3, 1.0})
+        for (const double median : {0.02, 65.0}) {
+            const double w = std::exp(s * s), u = median * std::sqrt(w * std::expm1(s * s));
+            CHECK(lognormal_scale(median, u) == Approx(s).epsilon(1e-9));
+        }
+    CHECK(lognormal_scale(3.0, 0.0) == Approx(0.0).margin(1e-300));
+}

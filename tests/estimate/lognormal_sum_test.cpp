@@ -25,6 +25,12 @@ TEST_CASE("one lognormal, alone or beside a constant, is met exactly", "[identit
     together.set(0, 1, 1.0);
     const LognormalTerm halves[] = {{0.4, 0.3}, {0.6, 0.3}};
     CHECK(matched_sum(halves, together).log_standard_deviation == Approx(0.3).epsilon(1e-9));
+    // exp(.3 z) and .7 + .3 exp(.3 z): what lies z standard deviations out.
+    const LognormalTerm all{1.0, 0.3}, part{0.3, 0.3};
+    for (const double z : {-2.0, 0.0, 1.5}) {
+        CHECK(matched_sum({&all, 1}).at(z) == Approx(std::exp(0.3 * z)).epsilon(1e-8));
+        CHECK(matched_sum({&part, 1}).at(z) == Approx(0.7 + 0.3 * std::exp(0.3 * z)).epsilon(1e-8));
+    }
     const LognormalTerm exact{1.0, 0.0};
     CHECK(matched_sum({&exact, 1}).at(2.0) == Approx(1.0).epsilon(1e-12));
 }

@@ -115,8 +115,9 @@ def faulty_lines(output, files):
 
 def keep_off(work, files):
     """By their words, for the next time the file has changed."""
-    (work / "off.json").write_text(json.dumps({name: sorted({s.text.split("\n")[line] for line in s.off})
-                                               for name, s in files.items() if s.off}))
+    (work / "off.json").write_text(json.dumps(
+        {name: sorted({text for line, text in enumerate(s.text.split("\n")) if line in s.off})
+         for name, s in files.items() if s.off}))
 
 
 def build(work, files, rooms, command, log):

@@ -344,3 +344,61 @@ TEST_CASE("A damp powder of a blend is weighed so that the dry shares stay", "[u
     CHECK(weighed[0].share.value() + weighed[1].share.value() == near(1.0, 1e-14));
     CHECK(weighed[0].share.value() * 0.8 / weighed[1].share.value() == near(0.7 / 0.3, 1e-12));
 }
+
+TEST_CASE("Plasticiser is little below 0.15 and much above 0.5 of the dry gum", "[unit]") {
+    // x parts of glycerol to 100 of gum of 88 % solids: P = x/88. Usual: a third to a half; below pans crack.
+    const auto of = [](double x) {
+        Recipe r = watercolour();
+        r.medium = medium("gum-medium", PartsBasis::mass, {{gum(), 100}, {water(), 200}, {glycerol(), x}});
+        return sized(request(r, grams(10)));
+    };
+    const auto find = [](const Batch& b, WarningKind kind) {
+        const auto at = std::find_if(b.warnings.begin(), b.warnings.end(), [&](const auto& w) { return w.kind == kind; });
+        return at == b.warnings.end() ? std::optional<BatchWarning>() : *at;
+    };
+    const auto low = find(of(88 * 0.149), WarningKind::plasticiser_low), high = find(of(88 * 0.501), WarningKind::plasticiser_high);
+    REQUIRE(low);
+    REQUIRE(high);
+    CHECK(low->value == near(0.149, 1e-9));
+    CHECK(low->limit == near(0.15, 1e-12));
+    CHECK(high->value == near(0.501, 1e-9));
+    CHECK(high->limit == near(0.5, 1e-12));
+    for (const double p : {0.151, 0.3, 0.499}) {
+        CHECK_FALSE(warns(of(88 * p), WarningKind::plasticiser_low));
+        CHECK_FALSE(warns(of(88 * p), WarningKind::plasticiser_high));
+    }
+}
+
+TEST_CASE("Rounding is warned of where it moves k by more than 2 %", "[identity]") {
+    int warned = 0, silent = 0;
+    for (double g = 0.7; g < 12.0; g += 0.37) {
+        Recipe r = oil_paint();
+        r.additives.clear();
+        const Batch b = sized(request(r, grams(g)));
+        // By hand: both lines to 0.1 g, k as they are over k as they should be.
+        const double pigment = std::round(in_grams(b.pigment) * 10) / 10, oil = std::round(in_grams(b.medium) * 10) / 10;
+        const double shift = std::abs(oil / in_grams(b.medium) * in_grams(b.pigment) / pigment - 1.0);
+        CHECK(b.sheet.k_shift == near(shift, 1e-6));
+        CHECK(warns(b, WarningKind::rounding_shifts_k) == (shift > 0.02));
+        (shift > 0.02 ? warned : silent) += 1;
+    }
+    CHECK(warned > 2);
+    CHECK(silent > 2);
+}
+
+TEST_CASE("What one weighing and one vessel hold is not warned of", "[unit]") {
+    BatchRequest r = request(oil_paint(), grams(40));
+    r.bench.scales.front().capacity = grams(50);
+    CHECK_FALSE(warns(sized(r), WarningKind::weighed_in_portions));
+    r.amount = grams(60);
+    const Batch two = sized(r);
+    const auto found = std::find_if(two.warnings.begin(), two.warnings.end(),
+                                    [](const auto& w) { return w.kind == WarningKind::weighed_in_portions; });
+    REQUIRE(found != two.warnings.end());
+    CHECK(found->subject == "lake-m");
+    CHECK(found->value == near(60, 1e-9));
+    CHECK(found->limit == near(50, 1e-9));
+    CHECK_FALSE(warns(sized(request(watercolour(), VesselCount{half_pan(), 1})), WarningKind::no_vessel_filled));
+    // The slab takes .6 g and 3 %: of half a gram all of it, and no more than all.
+    CHECK(sized(request(watercolour(), grams(0.5))).loss_share.value() == near(1.0, 1e-12));
+}

@@ -187,6 +187,13 @@ TEST_CASE("curves over extender share and size ratio", "[identity]") {
     REQUIRE(sizes.size() == 5);
     for (std::size_t i = 1; i < sizes.size(); ++i)
         CHECK(*sizes[i].blend.possible_cpvc > *sizes[i - 1].blend.possible_cpvc);
+    // At five sizes of 3 um the extender is the one of 15 um.
+    CHECK(sizes[2].blend.possible_cpvc->value() ==
+          Approx(of(both, volumes(.3)).possible_cpvc->value()).epsilon(1e-12));
+    // And a coarse pigment between the grains of an extender a fifth of its size is another blend.
+    const std::array<double, 1> fifth{0.2};
+    CHECK(size_ratio_curve(both[0], both[1], VolumeFraction::of(.3), fifth)[0].blend.possible_cpvc->value() ==
+          Approx(of(lake_and_chalk(3, 0.6), volumes(.3)).possible_cpvc->value()).epsilon(1e-12));
 }
 
 TEST_CASE("blends that do not add up are refused", "[errors]") {

@@ -84,3 +84,23 @@ TEST_CASE("what is not known is not answered", "[unit]") {
     const auto spare = pvc_subject(rich);
     CHECK(in_grams(*spare.spare_medium) == Approx(0.93 * in_millilitres(*spare.check.spare_binder)).epsilon(1e-9));
 }
+
+TEST_CASE("what a rescue adds is told part by part, by the recipe of the medium", "[identity]") {
+    auto asked = question(watercolour(), 0.6);
+    asked.rescue = RescueWish{};
+    const auto answer = *pvc_subject(asked).rescue;
+    REQUIRE(answer.medium_parts.size() == 4);
+    // 100 gum, 200 water, 25 glycerol, 15 honey.
+    const double of[] = {100, 200, 25, 15};
+    double sum = 0.0;
+    for (std::size_t i = 0; i < 4; ++i) {
+        CHECK(in_grams(answer.medium_parts[i].mass) ==
+              Approx(in_grams(answer.medium_parts[0].mass) * of[i] / 100.0).epsilon(1e-12));
+        sum += in_grams(answer.medium_parts[i].mass);
+    }
+    CHECK(answer.medium_parts[0].id == "gum-arabic");
+    CHECK(sum > 1.0);
+    // Its binder is what was short of the aim: (1.470 - .6) of what just fills 10 g of the lake.
+    const double binder = (std::sqrt(1.2 * 1.8) - 0.6) * 10 * 0.73957;
+    CHECK(sum * 0.26392 == Approx(binder).epsilon(1e-3)); // v_b .26392 mL/g (docs/theory.md)
+}

@@ -154,3 +154,21 @@ TEST_CASE("a sweep has bounds and says so", "[errors]") {
     e.extender_density = {};
     CHECK_THROWS_AS(sweep_extender(e, fair.columns()), DomainError);
 }
+
+TEST_CASE("a sweep goes from its start to its end by even steps, a million of them at most", "[identity]") {
+    auto extender = extender_sweep();
+    extender.from = MassFraction::of(0.2), extender.to = MassFraction::of(0.6);
+    auto medium = medium_sweep();
+    medium.from = MediumPerPigment::of(1), medium.to = MediumPerPigment::of(3);
+    Table a(5), b(5);
+    sweep_extender(extender, a.columns());
+    sweep_medium(medium, b.columns());
+    for (std::size_t i = 0; i < 5; ++i) {
+        CHECK(a.v[0][i] == Approx(0.2 + 0.1 * static_cast<double>(i)).epsilon(1e-12));
+        CHECK(b.v[0][i] == Approx(1.0 + 0.5 * static_cast<double>(i)).epsilon(1e-12));
+    }
+    Table most(greatest_sweep), more(greatest_sweep + 1);
+    CHECK_NOTHROW(sweep_medium(medium, most.columns()));
+    CHECK(most.v[0][greatest_sweep / 2] == Approx(2.0).epsilon(1e-5));
+    CHECK_THROWS_AS(sweep_medium(medium, more.columns()), DomainError);
+}

@@ -418,3 +418,24 @@ TEST_CASE("benches that cannot weigh", "[errors]") {
     CHECK_THROWS_AS(standard_uncertainty(scale(0.0)), DomainError);
     CHECK_THROWS_AS(minimum_mass(scale(0.1), Share::of(0.0)), DomainError);
 }
+
+TEST_CASE("a part of a fresh medium weighed as a stock brings its water with it", "[identity]") {
+    // A pinch of glycerol to 100 of gum: a stock in water, which comes off the water of the medium.
+    Recipe r = watercolour();
+    r.medium = medium("gum-medium", PartsBasis::mass, {{gum(), 100}, {water(), 200}, {glycerol(), 1.0}});
+    const Batch b = batch_of(request(r, grams(10)), grams(10));
+    REQUIRE(b.sheet.medium.size() == 3);
+    const Weighing &water_part = b.sheet.medium[1], &pinch = b.sheet.medium[2];
+    REQUIRE(pinch.stock);
+    REQUIRE(pinch.stock->deducted_from);
+    CHECK(pinch.stock->deducted_index == 1);
+    CHECK(pinch.stock->carrier_mass > grams(0.2)); // or this shows nothing
+    // To half a step of the scale: water weighed and water of the stock are the water of the recipe.
+    const double brought = in_grams(pinch.stock->rounded) * (1.0 - pinch.stock->strength.value());
+    CHECK(in_grams(water_part.rounded) + brought == Approx(in_grams(water_part.exact)).margin(0.0501));
+    double weighed = 0.0;
+    for (const Weighing& w : b.sheet.medium)
+        weighed += in_grams(w.stock ? w.stock->rounded : w.rounded);
+    CHECK(weighed == Approx(in_grams(b.medium)).margin(0.1));
+    CHECK(b.sheet.k_shift_fresh < 0.01);
+}

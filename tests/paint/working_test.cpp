@@ -133,3 +133,40 @@ TEST_CASE("The dry binder of a medium is summed over what stays, water left out"
     REQUIRE(rho != nullptr);
     CHECK(Calculator(rho->substituted).value() == Approx(rho->result).epsilon(1e-3));
 }
+
+TEST_CASE("steps stand where they have something to say", "[unit]") {
+    const auto of = [](Recipe recipe, Amount amount, double k) {
+        BatchRequest r = request(std::move(recipe), std::move(amount));
+        r.aim = BinderSufficiency::of(k);
+        return working(r, *size_batch(r).batch);
+    };
+    const auto has = [](const std::vector<WorkingStep>& steps, const char* symbol) { return find(steps, symbol) != nullptr; };
+    // Each pigment of a blend has its own q, numbered from 1; one pigment has no number.
+    const auto two = of(blend(), grams(10), 1.4), one = of(watercolour(), grams(10), 1.4);
+    REQUIRE(has(two, "q1"));
+    REQUIRE(has(two, "q2"));
+    CHECK(find(two, "q2")->result == Approx(0.18 / 0.93).epsilon(1e-9)); // the chalk
+    CHECK_FALSE(has(one, "q1"));
+    // Air only in a film of too little binder: 1 - CPVC/PVC, by hand at k .8 of a CPVC of .41834: PVC .4734.
+    const auto lean = of(watercolour(), grams(10), 0.8);
+    REQUIRE(has(lean, "p"));
+    CHECK(find(lean, "p")->result == Approx(1.0 - 0.41834 / 0.47340).margin(2e-4));
+    CHECK_FALSE(has(one, "p"));
+    // Water of the room only where gum and glycerol hold it.
+    CHECK(has(one, "V_w"));
+    CHECK(find(one, "V_cake")->formula == "V_p + V_b + V_w");
+    const auto oil = of(oil_paint(), grams(10), 1.35);
+    CHECK_FALSE(has(oil, "V_w"));
+    CHECK(find(oil, "V_cake")->formula == "V_p + V_b");
+    CHECK(std::count(find(oil, "V_cake")->substituted.begin(), find(oil, "V_cake")->substituted.end(), '+') == 1);
+    // What the slab keeps, unless it keeps all.
+    CHECK(find(one, "m_loss")->result == Approx(0.6 + 0.03 * 10).epsilon(1e-9));
+    CHECK_FALSE(has(of(watercolour(), grams(0.5), 1.4), "m_loss"));
+    // Vessels asked for are counted in the working of the mass to weigh.
+    const auto pans = of(watercolour(), VesselCount{half_pan(), 7}, 1.4);
+    REQUIRE(has(pans, "m_p"));
+    CHECK_THAT(find(pans, "m_p")->name, Catch::Contains("for 7 x half-pan"));
+    // An index of 1 has no q of its own; one below 1 has, and k rests on it.
+    CHECK_THAT(find(one, "CPVC")->formula, Catch::Contains("1 + q rho_p"));
+    CHECK_THAT(find(of(tempera(), grams(10), 1.1), "CPVC")->formula, Catch::Contains("1 + q_e rho_p"));
+}

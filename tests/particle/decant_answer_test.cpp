@@ -21,6 +21,7 @@ TEST_CASE("a decanting plan waits from the third reading and leaves a finger of 
     CHECK(in_hours(answer.wait) == Approx(2.8).margin(.06));
     CHECK(in_millimetres(answer.blanket) == Approx(1.05 * 39.8).margin(.1));
     CHECK(in_millimetres(answer.draw_to - answer.blanket) == Approx(15.0).epsilon(1e-9));
+    CHECK(in_millimetres(answer.drawn + answer.draw_to) == Approx(100.0).epsilon(1e-9)); // all that stood there
     CHECK(answer.interval.decant_low < answer.decant);
     REQUIRE(answer.interval.decant_high);
     CHECK(*answer.interval.decant_high > answer.decant);

@@ -106,3 +106,13 @@ TEST_CASE("grinding tests that tell no law are refused", "[errors]") {
     CHECK_THROWS_AS(check_later_reading(law, at(30, .1)), DomainError);
     CHECK_THROWS_AS(residue_at(law, minutes(-1)), DomainError);
 }
+
+TEST_CASE("two readings share out their uncertainties as the line through them does", "[identity]") {
+    // Through two points: rate (l1 - l2)/D and start (t2 l1 - t1 l2)/D, with l = ln R, u(l) = u(R)/R and D = t2 - t1.
+    const double t1 = 300, t2 = 900, D = t2 - t1, u1 = .01 / .46, u2 = .02 / .235;
+    const auto law = law_of({at(5, .46, .01), at(15, .235, .02)});
+    REQUIRE(law.covariance);
+    CHECK(law.covariance->rate == Approx((u1 * u1 + u2 * u2) / (D * D)).epsilon(1e-10));
+    CHECK(law.covariance->log_residue == Approx((t2 * t2 * u1 * u1 + t1 * t1 * u2 * u2) / (D * D)).epsilon(1e-10));
+    CHECK(law.covariance->both == Approx((t2 * u1 * u1 + t1 * u2 * u2) / (D * D)).epsilon(1e-10));
+}

@@ -39,6 +39,20 @@ TEST_CASE("waits that hands or a warm room cannot keep are flagged", "[unit]") {
     const auto fine = plan_settling(asked);
     CHECK(fine.too_slow);
     CHECK(fine.brownian);
+    // Stokes: the wait goes with the depth and the inverse square of the cut. A day of it is still a room's.
+    asked = question();
+    asked.cut = micrometres(2.5);
+    const double day = 24.0 * 3600.0 / in_seconds(plan_settling(asked).plan.how.wait);
+    CHECK_FALSE(plan_settling(asked).brownian);
+    asked.depth = asked.depth * (day * 0.999);
+    CHECK_FALSE(plan_settling(asked).too_slow);
+    asked.depth = asked.depth * 1.002;
+    CHECK(plan_settling(asked).too_slow);
+    asked = question();
+    asked.cut = micrometres(1.99);
+    CHECK(plan_settling(asked).brownian);
+    asked.cut = micrometres(2.01);
+    CHECK_FALSE(plan_settling(asked).brownian);
     asked = question();
     asked.solids = VolumeFraction::of(0.10); // (0.9)^4.65 = 0.61
     CHECK(plan_settling(asked).crowded);

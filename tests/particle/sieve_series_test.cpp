@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -140,4 +141,26 @@ TEST_CASE("tolerances end where test sieves do", "[unit]") {
     CHECK_NOTHROW(aperture_tolerance_formula(millimetres(125)));
     CHECK_THROWS_AS(aperture_tolerance_formula(micrometres(19.99)), DomainError);
     CHECK_THROWS_AS(aperture_tolerance_formula(millimetres(125.01)), DomainError);
+}
+
+TEST_CASE("apertures of series R 20 are preferred numbers", "[reference]") {
+    // iso-3 (value from memory): the twenty preferred numbers of a decade, Renard's series.
+    const double renard[] = {1.00, 1.12, 1.25, 1.40, 1.60, 1.80, 2.00, 2.24, 2.50, 2.80,
+                             3.15, 3.55, 4.00, 4.50, 5.00, 5.60, 6.30, 7.10, 8.00, 9.00};
+    int seen = 0;
+    double last = 1e9;
+    for (const StandardSieve& sieve : standard_sieves()) {
+        CHECK(sieve.aperture_um < last); // coarse to fine
+        last = sieve.aperture_um;
+        // 36 and 32 um stand for 35.5 and 31.5: iso-565 rounds them (value from memory).
+        if (!sieve.r20 || std::abs(sieve.aperture_um - 36) < 1e-9 || std::abs(sieve.aperture_um - 32) < 1e-9) continue;
+        ++seen;
+        const double decade = std::pow(10.0, std::floor(std::log10(sieve.aperture_um * 1.0001)));
+        double nearest = 1.0;
+        for (const double number : renard)
+            nearest = std::min(nearest, std::abs(sieve.aperture_um / decade / number - 1.0));
+        INFO(sieve.aperture_um);
+        CHECK(nearest < 1e-9);
+    }
+    CHECK(seen > 30);
 }

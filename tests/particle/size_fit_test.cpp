@@ -239,3 +239,29 @@ TEST_CASE("no Schuhmann curve of a fine grid misses less than the fit", "[identi
         CHECK(fit.passing_deviation * fit.passing_deviation * 7 <= least * (1 + 1e-9));
     }
 }
+
+TEST_CASE("the correlation of size and slope is that of the curve's own slopes", "[identity]") {
+    // (J^T J)^-1 by central differences of the passing that each fit predicts.
+    const PassingCurve curve = worked();
+    for (const SizeModel model : {SizeModel::rosin_rammler, SizeModel::lognormal}) {
+        const SizeFit fit = fit_size(curve, model, FitMethod::non_linear);
+        const auto passing = [&](double size, double slope) {
+            SizeFit moved = fit;
+            moved.size = fit.size * std::exp(size);
+            moved.slope = fit.slope * std::exp(slope);
+            std::vector<double> out;
+            for (const auto& point : curve.points)
+                out.push_back(predicted_passing(moved, point.size).passing.value());
+            return out;
+        };
+        const double h = 1e-5;
+        const auto a = passing(h, 0), b = passing(-h, 0), c = passing(0, h), d = passing(0, -h);
+        double ss = 0, st = 0, tt = 0;
+        for (std::size_t i = 0; i < a.size(); ++i) {
+            const double s = a[i] - b[i], t = c[i] - d[i];
+            ss += s * s, st += s * t, tt += t * t;
+        }
+        CHECK(fit.correlation == Approx(-st / std::sqrt(ss * tt)).margin(2e-3));
+        CHECK(*fit.log_slope_uncertainty / *fit.log_size_uncertainty == Approx(std::sqrt(ss / tt)).epsilon(2e-3));
+    }
+}
