@@ -173,10 +173,11 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
         layers.push_back(
             {subject.base.request.recipe.name, batch.film.pvc, MassFraction::of(oil / (1.0 + oil))});
     }
+    const double alike = library.practice().notice.layers_alike;
     Answer given;
-    if (options.common.json) given.text = layer_json(layers);
-    if (options.common.wants_page()) given.pages.push_back(layer_page(layers));
-    given.status = lies_lean_over_fat(layers) ? exit_status::will_not_hold : exit_status::answered;
+    if (options.common.json) given.text = layer_json(layers, alike);
+    if (options.common.wants_page()) given.pages.push_back(layer_page(layers, alike));
+    given.status = lies_lean_over_fat(layers, alike) ? exit_status::will_not_hold : exit_status::answered;
     return given;
 }
 

@@ -101,10 +101,13 @@ SettleQuestion read_question(const SettleOptions& options, Library& library,
                     "add --depth \"100 mm\"");
     question.depth = ranged_option<Length>("--depth", *options.depth, range::water_depth);
     if (options.draw) question.draw = ranged_option<Length>("--draw", *options.draw, range::water_depth);
-    if (options.refills) question.pours = read_pours(*options.refills);
     question.density = read_density(options, sieve, library);
     question.temperature = read_temperature(options, test ? &*test : nullptr, library);
     const auto habits = library.powder_habits();
+    question.usual_draw = habits.draw.value();
+    question.pours = options.refills ? read_pours(*options.refills) : habits.refills + 1;
+    question.shortest_wait = habits.shortest_wait.value();
+    question.longest_wait = habits.longest_wait.value();
     question.handling = {habits.fill_and_stir.value(), habits.pour.value()};
     question.solids = habits.solids.value();
     if (options.solids) question.solids = positive_option<VolumeFraction>("--solids", *options.solids);

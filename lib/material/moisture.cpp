@@ -106,6 +106,4 @@ Pigment at_moisture(Pigment p, const Estimate<MassFraction>& now, MeasuredAsItLi
     return p;
 }
 
-bool too_damp_for_oil(const Pigment& pigment) noexcept { return pigment.excess_water > most_excess_water_in_oil; }
-
 } // namespace lakebound

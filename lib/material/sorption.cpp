@@ -91,8 +91,7 @@ PigmentVolumeConcentration pvc_at_humidity(Volume pigment, const BinderAtHumidit
     return PigmentVolumeConcentration::of(vp / total);
 }
 
-SoftPhase soft_phase(VolumeFraction share) noexcept {
-    const SoftShareLimits& limit = soft_share_limits;
+SoftPhase soft_phase(VolumeFraction share, const SoftShareLimits& limit) noexcept {
     if (share < limit.brittle_below) return SoftPhase::brittle;
     if (share < limit.good_from) return SoftPhase::firm;
     if (share <= limit.good_to) return SoftPhase::good;

@@ -172,14 +172,15 @@ WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, R
     });
     if (gum.value() > 0.0) extras.plasticiser_ratio = plasticiser / gum;
     if (batch.volumes.dry_binder.value() > 0.0) {
+        const SoftShareLimits& limits = recipe.family.soft_share;
         const auto damp =
             binder_at_humidity(sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room);
         extras.soft_share = damp.soft_share;
-        extras.soft_phase = soft_phase(damp.soft_share);
+        extras.soft_phase = soft_phase(damp.soft_share, limits);
         extras.pvc_in_room = pvc_at_humidity(batch.volumes.pigment, damp);
-        if (extras.plasticiser_ratio && damp.soft_share > soft_share_limits.good_to)
+        if (extras.plasticiser_ratio && damp.soft_share > limits.good_to)
             if (const auto keep = plasticiser_to_keep(
-                    sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room))
+                    sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room, limits.good_to))
                 extras.plasticiser_ratio_for_room = *extras.plasticiser_ratio * keep->value();
     }
     const Volume fills = batch.pigment * batch.formulation.effective_demand;
@@ -187,8 +188,8 @@ WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, R
     return extras;
 }
 
-FilmState cured(const Recipe& recipe, const Batch& batch, Volume oil, double shrinkage) {
-    const Volume binder = batch.volumes.dry_binder - oil + cured_binder_volume(oil, Share::of(shrinkage));
+FilmState cured(const Recipe& recipe, const Batch& batch, Volume oil, Share shrinkage) {
+    const Volume binder = batch.volumes.dry_binder - oil + cured_binder_volume(oil, shrinkage);
     FilmState film = batch.film;
     film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
     film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);
@@ -207,21 +208,27 @@ OilExtras oil_extras(const Recipe& recipe, const Batch& batch) {
         if (ingredient.role == Role::drying_oil) oil += dry_binder_volume(ingredient, mass);
         if (counts_as_binder(ingredient.role)) binder += non_volatile_mass(ingredient, mass);
     });
-    return {MediumPerPigment::of(binder / batch.pigment), cured(recipe, batch, oil, 0.02), cured(recipe, batch, oil, 0.15)};
+    const CuringLoss& loses = recipe.family.cured_oil_loses;
+    return {MediumPerPigment::of(binder / batch.pigment), cured(recipe, batch, oil, loses.least),
+            cured(recipe, batch, oil, loses.most)};
 }
 
 TemperaExtras tempera_extras(const Recipe& recipe, const Batch& batch) {
     TemperaExtras extras;
+    double to_open = 0.0;
     each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
         if (ingredient.role != Role::emulsion) return;
         extras.yolk += mass;
+        if (const auto& egg = ingredient.in_one_egg) {
+            extras.eggs_exact += mass / egg->usual;
+            to_open += mass / egg->least;
+        }
         extras.yolk_volume += mixed_volume(ingredient, mass);
     });
-    extras.eggs_exact = in_grams(extras.yolk) / 14.5;
-    const double eggs = std::ceil(in_grams(extras.yolk) / 14.0 * (1.0 - slack));
+    const double eggs = std::ceil(to_open * (1.0 - slack));
     if (!(eggs < 1e6)) throw_out_of_range("eggs", eggs, "", "below a million");
     extras.eggs = static_cast<int>(eggs);
-    extras.medium_keeps = hours(48.0);
+    extras.medium_keeps = recipe.family.medium_keeps;
     extras.medium_per_paste = batch.medium / (batch.pigment + batch.working_water);
     return extras;
 }
@@ -241,12 +248,16 @@ void warn_of_weighing(const std::vector<Weighing>& lines, const Bench& bench, co
 void warn(const BatchRequest& request, Batch& batch) {
     auto& warnings = batch.warnings;
     const Bench& bench = request.bench;
+    const NoticeFrom& notice = request.practice.notice;
     if (batch.film.porosity.value() > 0.0)
         warnings.push_back({WarningKind::film_holds_air, "", batch.film.porosity.value(), 0.0});
     if (batch.watercolour && batch.watercolour->plasticiser_ratio) {
         const double p = *batch.watercolour->plasticiser_ratio;
-        if (p < 0.15) warnings.push_back({WarningKind::plasticiser_low, request.recipe.medium.id, p, 0.15});
-        if (p > 0.5) warnings.push_back({WarningKind::plasticiser_high, request.recipe.medium.id, p, 0.5});
+        const PlasticiserRange& usual = request.recipe.family.plasticiser;
+        if (p < usual.least)
+            warnings.push_back({WarningKind::plasticiser_low, request.recipe.medium.id, p, usual.least});
+        if (p > usual.most)
+            warnings.push_back({WarningKind::plasticiser_high, request.recipe.medium.id, p, usual.most});
     }
     if (batch.excess_water.value() > 0.0)
         warnings.push_back({WarningKind::powder_damp, "", in_grams(batch.excess_water),
@@ -255,19 +266,19 @@ void warn(const BatchRequest& request, Batch& batch) {
         const auto& usual = request.recipe.additives[i].ingredient.usual_dose;
         if (!usual || !(usual->value().value() > 0.0) || !(batch.medium.value() > 0.0)) continue;
         const double dose = batch.additives[i].mass / batch.medium;
-        if (dose > 2.0 * usual->value().value() * (1.0 + slack))
+        if (dose > notice.unusual_dose * usual->value().value() * (1.0 + slack))
             warnings.push_back(
                 {WarningKind::dose_unusual, batch.additives[i].id, dose, usual->value().value()});
     }
     warn_of_weighing(batch.sheet.slab, bench, batch.sheet, WarningKind::below_scale_minimum, warnings);
     if (batch.medium_parts.size() > 1)
         warn_of_weighing(batch.sheet.medium, bench, batch.sheet, WarningKind::medium_part_below_minimum, warnings);
-    if (batch.sheet.k_shift > 0.02)
-        warnings.push_back({WarningKind::rounding_shifts_k, "", batch.sheet.k_shift, 0.02});
+    if (batch.sheet.k_shift > notice.rounding_shift)
+        warnings.push_back({WarningKind::rounding_shifts_k, "", batch.sheet.k_shift, notice.rounding_shift});
     if (!(batch.loss < batch.pigment))
         warnings.push_back({WarningKind::all_lost, "", in_grams(batch.pigment), in_grams(batch.loss)});
-    else if (batch.loss_share.value() > 0.2)
-        warnings.push_back({WarningKind::loss_large, "", batch.loss_share.value(), 0.2});
+    else if (batch.loss_share.value() > notice.large_loss)
+        warnings.push_back({WarningKind::loss_large, "", batch.loss_share.value(), notice.large_loss});
     if (batch.filling && batch.filling->vessels < 1)
         warnings.push_back(
             {WarningKind::no_vessel_filled, batch.filling->vessel.id, batch.filling->vessels_exact, 1.0});
@@ -330,7 +341,8 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.objections = objections(cohesive_share(recipe, b.composition), recipe.family.cohesion,
                               b.watercolour && b.volumes.dry_binder.value() > 0.0
                                   ? std::optional(b.watercolour->soft_share)
-                                  : std::nullopt);
+                                  : std::nullopt,
+                              recipe.family.soft_share);
     warn(request, b);
     return b;
 }

@@ -7,6 +7,7 @@
 #include "lakebound/material/density.hpp"
 #include "lakebound/material/moisture.hpp"
 #include "lakebound/paint/medium_fit.hpp"
+#include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
 namespace {
@@ -65,11 +66,12 @@ void require_fit(const Recipe& recipe) {
                                                : misfit->part + " does not mix into such a paint");
     if (process != Process::oil) return;
     for (const PigmentPart& part : recipe.pigments)
-        if (too_damp_for_oil(part.pigment)) {
+        if (part.pigment.excess_water > recipe.family.most_excess_water) {
             const double percent = 100.0 * part.pigment.excess_water.value();
             throw DomainError("water in " + part.pigment.name + " beyond its air-dry state",
                               std::to_string(static_cast<int>(std::lround(percent))) + " % of the powder",
-                              "at most 12 % in an oil paint",
+                              "at most " + fixed_text(100.0 * recipe.family.most_excess_water.value(), 0) +
+                                  " % in an oil paint",
                               "dry it first: spread it thin and warm until its weight stands still, then weigh it anew");
         }
 }

@@ -78,7 +78,7 @@ RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, const Ba
         answer.accepted_in_reach =
             !(judgement.in_window_there.value() < 1.0 - wish.accepted->value() - 1e-9);
     answer.rescue = rescue(paint, answer.aim, medium, jar);
-    const bool sticky = batch.watercolour && batch.watercolour->soft_share > soft_share_limits.soft_to;
+    const bool sticky = batch.watercolour && batch.watercolour->soft_share > recipe.family.soft_share.soft_to;
     const Ingredient* gum = nullptr;
     if (sticky || wish.soft_aim)
         for (const auto& part : recipe.medium.parts)
@@ -86,7 +86,7 @@ RescueAnswer rescue_of(const PvcQuestion& question, const Batch& batch, const Ba
     if (gum != nullptr)
         answer.sticky = rescue_sticky(
             paint, sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder),
-            question.request.bench.humidity, wish.soft_aim.value_or(soft_share_limits.good_to), answer.aim,
+            question.request.bench.humidity, wish.soft_aim.value_or(recipe.family.soft_share.good_to), answer.aim,
             gum->solids_density->value(), complement(gum->non_volatile.value()), medium, jar);
     answer.medium_parts = parts_of(recipe.medium, answer.last().medium);
     const auto& rescued = answer.last().paint;

@@ -154,14 +154,12 @@ void plan_mixing(StockSolution& s, double strongest, Mass least, Mass worth_mixi
 // the paint does not hold leaves again; how much of it may come is for too_much_beside to say.
 std::optional<StockSolution> stock_solution(const StockPractice& practice, const Bench& bench, Mass mass,
                                             const Ingredient& carrier, std::optional<Mass> most_to_take_off,
-                                            Mass worth_mixing) {
-    // Round shares that a person mixes by head; none is weaker, for two steps reach no further well.
-    constexpr std::array strengths{0.10, 0.05, 0.02, 0.01, 0.005};
+                                            const SmallAmountPractice& small) {
     const double strongest = practice.strongest.value().value();
     StockSolution s;
     bool weighable = false;
-    for (const double usual : strengths) {
-        const double strength = std::min(usual, strongest);
+    for (const MassFraction usual : small.stock_strengths) {
+        const double strength = std::min(usual.value(), strongest);
         s.strength = MassFraction::of(strength);
         s.stock = mass / strength;
         const Scale& scale = bench.scales[best_scale(bench, s.stock)];
@@ -171,7 +169,7 @@ std::optional<StockSolution> stock_solution(const StockPractice& practice, const
         if (weighable) break;
     }
     if (!weighable || (most_to_take_off && s.carrier_mass > *most_to_take_off)) return std::nullopt;
-    plan_mixing(s, strongest, least_weighable(bench), worth_mixing);
+    plan_mixing(s, strongest, least_weighable(bench), small.least_stock);
     if (s.carrier_needed > practice.most) return std::nullopt;
     s.carrier = carrier.id;
     s.carrier_name = carrier.name;
@@ -284,7 +282,7 @@ private:
             std::optional<Mass> most;
             if (from_medium) most = may_be_taken_off(*carrier->part);
             auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient, most,
-                                        practice_.least_stock);
+                                        practice_);
             if (!stock || too_much_beside(*stock, *ingredient.stock, *carrier, from_medium)) continue;
             weigh_as_stock(line, std::move(*stock), bench_);
             settle_carrier(line, *carrier, from_medium);
@@ -332,7 +330,7 @@ private:
             const auto carrier = find_carrier(recipe_, name, ingredient);
             if (!carrier || !carrier->part) continue;
             auto stock = stock_solution(*ingredient.stock, bench_, line.exact, *carrier->ingredient,
-                                        may_be_taken_off(*carrier->part), practice_.least_stock);
+                                        may_be_taken_off(*carrier->part), practice_);
             if (!stock) continue;
             weigh_as_stock(line, std::move(*stock), bench_);
             line.stock->deducted_from = SheetPart::medium_part;

@@ -282,14 +282,21 @@ private:
         }
         if (batch_.oil)
             for (const auto& [film, s] :
-                 {std::pair{&batch_.oil->cured_low, "0.02"}, {&batch_.oil->cured_high, "0.15"}})
-                add(WorkingTopic::family, std::string("reduced PVC once the oil has shrunk by ") + s, "Lambda",
+                 {std::pair{&batch_.oil->cured_low, recipe_.family.cured_oil_loses.least},
+                  {&batch_.oil->cured_high, recipe_.family.cured_oil_loses.most}})
+                add(WorkingTopic::family, "reduced PVC once the oil has shrunk by "s + digits(s.value()), "Lambda",
                     "PVC / CPVC with V_oil (1 - s)",
                     digits(film->pvc.value()) + " / "s + digits(film->cpvc.value()), film->reduced_pvc.value(),
                     "");
-        if (batch_.tempera)
-            add(WorkingTopic::family, "eggs to open, at 14 g of usable yolk", "n_egg",
-                "m_yolk / 14, rounded up", g(batch_.tempera->yolk) + " / 14", batch_.tempera->eggs, "");
+        if (!batch_.tempera) return;
+        for (const MediumPart& part : recipe_.medium.parts)
+            if (const auto& egg = part.ingredient.in_one_egg) {
+                const std::string least = digits(in_grams(egg->least));
+                add(WorkingTopic::family, "eggs to open, at "s + least + " g of usable yolk", "n_egg",
+                    "m_yolk / "s + least + ", rounded up", g(batch_.tempera->yolk) + " / " + least,
+                    batch_.tempera->eggs, "");
+                break;
+            }
     }
 
     const BatchRequest& request_;

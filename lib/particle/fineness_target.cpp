@@ -8,7 +8,7 @@
 
 namespace lakebound {
 
-FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue) {
+FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue, const PowderHabits& habits) {
     if (!(in_metres(residue_screen) > 0.0))
         throw_out_of_range("target screen", in_micrometres(residue_screen), "um", "above 0");
     FinenessTarget target;
@@ -17,9 +17,8 @@ FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue)
     target.residue_screen = residue_screen;
     target.allowed_residue =
         Estimate<MassFraction>::exact(allowed_residue, {Origin::estimate, "as asked", false});
-    target.dry_sieving_ends = Estimate<Length>::exact(micrometres(75.0), {Origin::published, "usp-786", false});
-    target.wet_screening_ends =
-        Estimate<Length>::exact(micrometres(40.0), {Origin::estimate, "judgement", false});
+    target.dry_sieving_ends = habits.dry_sieving_ends;
+    target.wet_screening_ends = habits.wet_screening_ends;
     return target;
 }
 

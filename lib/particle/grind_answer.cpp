@@ -68,8 +68,8 @@ BreakageFit fitted(const GrindAnswer& answer, std::span<const Length> classes,
                    std::span<const GrindingTest> tests, unsigned resamples, bool cushioned = true) {
     BreakageFitOptions options;
     options.resamples = resamples;
-    options.prior->fraction_deviation = answer.question.habits.sieving_repeats_to.value().value();
-    if (cushioned) options.cushioning = CushioningPrior{};
+    options.prior = answer.question.habits.breakage;
+    if (cushioned) options.cushioning = answer.question.habits.cushioning;
     return fit_breakage(classes, tests, options);
 }
 
@@ -81,7 +81,8 @@ std::optional<CoverageInterval> range_of(std::vector<double> values) {
 void fit_balance(GrindAnswer& answer, const Analysed& data, Progress progress) {
     const auto& first = data.analyses.front();
     const Length largest =
-        answer.question.say.largest_grain.value_or(2.0 * *first.fractions.front().aperture);
+        answer.question.say.largest_grain.value_or(answer.question.habits.largest_grain *
+                                                    *first.fractions.front().aperture);
     const auto classes = grinding_classes(first, largest);
     progress(0.05);
     try {
@@ -134,7 +135,7 @@ void fit_law(GrindAnswer& answer, const Analysed& data) {
                             std::hypot(row.residue.standard_uncertainty, row.residue.repeatability)});
     }
     try {
-        answer.law = fit_cushioned_law(readings, CushioningPrior{});
+        answer.law = fit_cushioned_law(readings, answer.question.habits.cushioning);
     } catch (const DomainError& error) {
         throw fault_between(data, error);
     }
@@ -145,7 +146,7 @@ void fit_law(GrindAnswer& answer, const Analysed& data) {
     answer.cushioning_range = range_of(std::move(drawn));
     if (readings.size() < 3) return;
     answer.slowing = answer.law->cushioning > 0.0 && answer.law->misfit_gain > slowing_shows;
-    const auto early = fit_cushioned_law(std::span(readings).first(2), CushioningPrior{});
+    const auto early = fit_cushioned_law(std::span(readings).first(2), answer.question.habits.cushioning);
     for (std::size_t i = 2; i < readings.size(); ++i) {
         const auto foreseen = predicted_residue(early, readings[i].time, grind_coverage);
         const double u = std::hypot(foreseen.standard_deviation, readings[i].standard_uncertainty);
@@ -285,8 +286,10 @@ std::vector<Separation> separations(const GrindAnswer& answer, const GrindLoad& 
                                say.handling.value_or(habits.wet_handling.value()), drying, loss));
     const Slurry slurry{answer.density.value, water_at(answer.question.water), habits.solids.value()};
     const LevigationHandling handling{habits.fill_and_stir.value(), habits.pour.value()};
+    const Length depth = habits.water_depth.value();
     const auto plan =
-        plan_levigation(target.residue_screen, millimetres(100.0), millimetres(80.0), 4, slurry, handling);
+        plan_levigation(target.residue_screen, depth, habits.draw.value().value() * depth, habits.refills + 1, slurry,
+                        handling);
     const Length finest = std::min(micrometres(1.0), 0.1 * target.residue_screen);
     ways.push_back(levigating(load, plan, slurry, finest, drying, loss));
     return ways;

@@ -119,7 +119,7 @@ SettleAnswer plan_settling(const SettleQuestion& question) {
     answer.slurry = {question.density.value, answer.water, question.solids};
     check_density(answer);
     back_fit(answer);
-    const Length draw = question.draw.value_or(0.8 * question.depth);
+    const Length draw = question.draw.value_or(question.usual_draw.value() * question.depth);
     answer.at_cut = terminal_velocity(question.cut, answer.slurry.grain, answer.water);
     answer.hindered = hindered_velocity(answer.at_cut, question.solids);
     answer.plan =
@@ -127,9 +127,8 @@ SettleAnswer plan_settling(const SettleQuestion& question) {
     answer.powder_per_half_litre = powder_in_volume(millilitres(500.0), question.density.value, answer.slurry);
     by_size(answer);
     with_sieve_test(answer);
-    const double wait = in_seconds(answer.plan.how.wait);
-    answer.too_fast = wait < shortest_wait_s;
-    answer.too_slow = wait > 24.0 * 3600.0;
+    answer.too_fast = answer.plan.how.wait < question.shortest_wait;
+    answer.too_slow = answer.plan.how.wait > question.longest_wait;
     answer.brownian = in_micrometres(question.cut) < 2.0;
     answer.crowded = answer.hindered < 0.75 * answer.at_cut.velocity;
     return answer;

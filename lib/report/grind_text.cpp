@@ -165,13 +165,14 @@ void plan(PageBuilder& page, const GrindAnswer& answer) {
                     mass_text(answer.charge), mass_text(run.through * answer.charge),
                     mass_text(run.lost * answer.charge), mass_text(run.remains * answer.charge)));
     const auto wanted = answer.question.target.grain.value();
+    const Length depth = answer.question.habits.water_depth.value();
     if (wanted < answer.question.target.residue_screen)
         page.paragraph(
             fmt::format("Then stop sieving; clumps of a lake also break under the muller. Grains between {} "
-                        "and {} are parted in water, here with 100 mm of it:",
-                        size_text(wanted), screen_text(answer)));
+                        "and {} are parted in water, here with {} of it:",
+                        size_text(wanted), screen_text(answer), quantity_text(depth, "mm")));
     if (wanted < answer.question.target.residue_screen)
-        page.add(page::Command{settle_command(wanted, answer.density.value)});
+        page.add(page::Command{settle_command(depth, wanted, answer.density.value)});
 }
 
 void compare(PageBuilder& page, const GrindAnswer& answer) {

@@ -24,13 +24,13 @@ std::vector<VolumeFraction> oil_volumes(const std::vector<LayerPaint>& layers) {
 
 } // namespace
 
-bool lies_lean_over_fat(const std::vector<LayerPaint>& layers) {
-    return !lean_over_fat(oil_volumes(layers)).empty();
+bool lies_lean_over_fat(const std::vector<LayerPaint>& layers, double alike) {
+    return !lean_over_fat(oil_volumes(layers), alike).empty();
 }
 
-page::Page layer_page(const std::vector<LayerPaint>& layers) {
+page::Page layer_page(const std::vector<LayerPaint>& layers, double alike) {
     const auto shares = oil_volumes(layers);
-    const auto faults = lean_over_fat(shares);
+    const auto faults = lean_over_fat(shares, alike);
     PageBuilder page({.kind = "Fat over lean"});
     page.section("Verdict").heading_shown = false;
     page::Verdict verdict{.head = faults.empty() ? "In order" : "Lean over fat",
@@ -65,13 +65,13 @@ page::Page layer_page(const std::vector<LayerPaint>& layers) {
     return std::move(page).page();
 }
 
-std::string layer_text(const std::vector<LayerPaint>& layers, const TextOptions& options) {
-    return page::write_text(layer_page(layers), options);
+std::string layer_text(const std::vector<LayerPaint>& layers, double alike, const TextOptions& options) {
+    return page::write_text(layer_page(layers, alike), options);
 }
 
-std::string layer_json(const std::vector<LayerPaint>& layers) {
+std::string layer_json(const std::vector<LayerPaint>& layers, double alike) {
     const auto shares = oil_volumes(layers);
-    Json json{{"schema_version", 1}, {"kind", "layers"}, {"in_order", !lies_lean_over_fat(layers)}};
+    Json json{{"schema_version", 1}, {"kind", "layers"}, {"in_order", !lies_lean_over_fat(layers, alike)}};
     json["from_the_ground_up"] = Json::array();
     for (std::size_t i = 0; i < layers.size(); ++i)
         json["from_the_ground_up"].push_back({{"name", layers[i].name},
@@ -79,7 +79,7 @@ std::string layer_json(const std::vector<LayerPaint>& layers) {
                                               {"oil_mass_fraction", layers[i].oil_by_mass.value()},
                                               {"pvc", layers[i].pvc.value()}});
     json["lean_over_fat"] = Json::array();
-    for (const auto& fault : lean_over_fat(shares))
+    for (const auto& fault : lean_over_fat(shares, alike))
         json["lean_over_fat"].push_back(
             {{"upper", fault.upper}, {"lower", fault.lower}, {"difference", fault.difference}});
     json["lean_to_fat"] = lean_to_fat(shares);

@@ -67,7 +67,7 @@ std::string objection_text(const Objection& objection, const BatchRequest& reque
                            percent_text(request.bench.humidity.value()),
                            percent_text(batch.volumes.held_water / batch.volumes.cake),
                            percent_text(objection.value.value()),
-                           percent_text(soft_share_limits.good_to.value()), leaner_medium(batch));
+                           percent_text(request.recipe.family.soft_share.good_to.value()), leaner_medium(batch));
     }
     return {};
 }

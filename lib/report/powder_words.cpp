@@ -106,8 +106,8 @@ std::string residue_doubt_text(const Residue& residue, const std::optional<LossB
     return text;
 }
 
-std::string settle_command(Length cut, const std::optional<MassDensity>& density) {
-    auto text = fmt::format("lakebound-settle --depth \"100 mm\" --cut \"{}\"", size_text(cut));
+std::string settle_command(Length depth, Length cut, const std::optional<MassDensity>& density) {
+    auto text = fmt::format("lakebound-settle --depth \"{}\" --cut \"{}\"", quantity_text(depth, "mm"), size_text(cut));
     if (density) text += fmt::format(" --density \"{}\"", density_text(*density));
     return text;
 }

@@ -93,23 +93,29 @@ void show_watercolour(PageBuilder& page, const PvcSubject& subject) {
     if (subject.check.pvc)
         text += fmt::format(" With that water the PVC is {}.", percent_text(extras.pvc_in_room.value()));
     page.paragraph(text);
+    const auto& guide = subject.family().plasticiser;
     if (extras.plasticiser_ratio && !(*extras.plasticiser_ratio > 0.0))
-        page.paragraph("No glycerol, honey or sugar to a gram of gum (guide: 0.15 to 0.5 g).");
+        page.paragraph(fmt::format("No glycerol, honey or sugar to a gram of gum (guide: {} to {} g).",
+                                   number_text(guide.least), number_text(guide.most)));
     else if (extras.plasticiser_ratio)
-        page.paragraph(fmt::format("{} g of glycerol and sugars to a gram of dry gum (guide: 0.15 to 0.5).",
-                                   ratio_text(*extras.plasticiser_ratio)));
+        page.paragraph(fmt::format("{} g of glycerol and sugars to a gram of dry gum (guide: {} to {}).",
+                                   ratio_text(*extras.plasticiser_ratio), number_text(guide.least),
+                                   number_text(guide.most)));
+    const auto& soft = subject.family().soft_share;
     page.paragraph(fmt::format("Soft shares from {} to {} make neither brittle nor sticky pans (an estimate).",
-                               significant_text(100.0 * soft_share_limits.good_from.value(), 2),
-                               percent_text(soft_share_limits.good_to.value())));
+                               significant_text(100.0 * soft.good_from.value(), 2),
+                               percent_text(soft.good_to.value())));
 }
 
 void show_oil(PageBuilder& page, const PvcSubject& subject) {
     const auto& extras = *subject.batch().oil;
     page.section("As it cures", Place::left);
+    const auto& loses = subject.family().cured_oil_loses;
     page.paragraph(fmt::format(
-        "{} of binder to 100 g of pigment. Oil loses volume as it cures, 2 % when refined and up to 15 % when "
+        "{} of binder to 100 g of pigment. Oil loses volume as it cures, {} % when refined and up to {} % when "
         "raw: the film ends at k {} to {}.",
-        mass_text(grams(extras.oil_per_pigment.value() * 100.0)), sufficiency_text(extras.cured_high.k),
+        mass_text(grams(extras.oil_per_pigment.value() * 100.0)), significant_text(100.0 * loses.least.value(), 2),
+        significant_text(100.0 * loses.most.value(), 2), sufficiency_text(extras.cured_high.k),
         sufficiency_text(extras.cured_low.k)));
     if (!subject.check.pvc) return;
     page.paragraph(fmt::format(

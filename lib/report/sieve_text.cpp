@@ -224,7 +224,7 @@ std::string residue_words(const SieveVerdict& verdict, const FinenessTarget& tar
 /// The next command, on a line of its own so that it can be taken up whole.
 void settle_hint(PageBuilder& page, std::string_view before, Length cut, const std::optional<MassDensity>& density) {
     page.paragraph(std::string(before));
-    page.add(page::Command{settle_command(cut, density)});
+    page.add(page::Command{settle_command(millimetres(100.0), cut, density)});
 }
 
 void grain(PageBuilder& page, const SieveAnswer& answer) {

@@ -1,6 +1,8 @@
 #include "lakebound/shelf/family_file.hpp"
 
+#include <initializer_list>
 #include <limits>
+#include <utility>
 
 #include "lakebound/shelf/reader.hpp"
 
@@ -43,13 +45,104 @@ void check_window(const Node& window, const double (&limits)[4], Faults& faults)
     }
 }
 
+Provenance evidence_in(const MapReader& map) {
+    const Node* from = map.need("evidence");
+    return from == nullptr ? Provenance{}
+                           : read_evidence(*from, "evidence", false, map.faults()).value_or(Provenance{});
+}
+
+// Each limit is at least the one before it; what is missing is told already.
+void check_rising(const Node& limits, std::initializer_list<std::pair<const char*, double>> named, Faults& faults) {
+    const std::pair<const char*, double>* before = nullptr;
+    for (const auto& one : named) {
+        if (limits.find(one.first) == nullptr) continue;
+        if (before != nullptr && one.second < before->second) {
+            Diagnostic fault = fault_at(*limits.find(one.first), "window-order",
+                                        std::string(one.first) + " is smaller than " + before->first,
+                                        "the limits must rise");
+            fault.second = SecondPlace{limits.find(before->first)->excerpt(), "the larger one"};
+            faults.add(std::move(fault));
+            return;
+        }
+        before = &one;
+    }
+}
+
+void read_gum(const MapReader& map, Family& family) {
+    Faults& faults = map.faults();
+    if (const Node* node = map.need("plasticiser")) {
+        const MapReader guide(*node, "the plasticiser", {"least", "most", "evidence"}, faults);
+        if (guide.is_map()) {
+            family.plasticiser = {guide.number("least", range::not_negative), guide.number("most", range::positive)};
+            family.plasticiser_evidence = evidence_in(guide);
+            check_rising(*node, {{"least", family.plasticiser.least}, {"most", family.plasticiser.most}}, faults);
+        }
+    }
+    if (const Node* node = map.need("soft_share")) {
+        const MapReader soft(*node, "the soft share",
+                             {"brittle_below", "good_from", "good_to", "soft_to", "sets_to", "evidence"}, faults);
+        if (!soft.is_map()) return;
+        const auto limit = [&soft](std::string_view key) {
+            return VolumeFraction::of(soft.exact<Share>(key, range::not_negative).value());
+        };
+        auto& to = family.soft_share;
+        to = {limit("brittle_below"), limit("good_from"), limit("good_to"), limit("soft_to"), limit("sets_to")};
+        family.soft_share_evidence = evidence_in(soft);
+        check_rising(*node,
+                     {{"brittle_below", to.brittle_below.value()},
+                      {"good_from", to.good_from.value()},
+                      {"good_to", to.good_to.value()},
+                      {"soft_to", to.soft_to.value()},
+                      {"sets_to", to.sets_to.value()}},
+                     faults);
+    }
+}
+
+void read_oil(const MapReader& map, Family& family) {
+    constexpr auto style = FigureStyle::with_origin;
+    family.most_excess_water = map.figure<MassFraction>("most_excess_water", range::not_negative, style).value();
+    if (const Node* node = map.need("cured_oil_loses")) {
+        const MapReader loses(*node, "what the oil loses", {"least", "most", "evidence"}, map.faults());
+        if (!loses.is_map()) return;
+        family.cured_oil_loses = {loses.exact<Share>("least", range::not_negative),
+                                  loses.exact<Share>("most", range::not_negative)};
+        family.cured_oil_evidence = evidence_in(loses);
+        check_rising(*node,
+                     {{"least", family.cured_oil_loses.least.value()}, {"most", family.cured_oil_loses.most.value()}},
+                     map.faults());
+    }
+}
+
+/// What only one way of making up a paint has; a key of another is a slip.
+void read_of_process(const MapReader& map, Family& family) {
+    const std::pair<std::string_view, Process> keys[] = {{"plasticiser", Process::watercolour},
+                                                         {"soft_share", Process::watercolour},
+                                                         {"most_excess_water", Process::oil},
+                                                         {"cured_oil_loses", Process::oil},
+                                                         {"medium_keeps", Process::egg_tempera}};
+    if (map.find("process") == nullptr) return;
+    for (const auto& [key, process] : keys)
+        if (const Node* node = map.find(key); node != nullptr && process != family.process)
+            map.faults().add(fault_at(*node, "key-unknown", std::string(key).append(" belongs to another process"),
+                                      "leave it out, or correct the process"));
+    switch (family.process) {
+    case Process::watercolour:
+        return read_gum(map, family);
+    case Process::oil:
+        return read_oil(map, family);
+    case Process::egg_tempera:
+        family.medium_keeps = map.figure<Time>("medium_keeps", range::positive, FigureStyle::with_origin).value();
+    }
+}
+
 } // namespace
 
 Family read_family(Document document, std::string id) {
     require_kind(document, "family");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a family file",
-                        {"kind", "name", "process", "start", "window", "cohesion", "binder_index", "method_transfer",
+                        {"kind", "name", "process", "start", "window", "cohesion", "plasticiser", "soft_share",
+                         "most_excess_water", "cured_oil_loses", "medium_keeps", "binder_index", "method_transfer",
                          "binder_solids_spread", "binder_density_spread", "evidence", "note"},
                         faults);
     Family family;
@@ -89,6 +182,7 @@ Family read_family(Document document, std::string id) {
                                     "the limits must rise: none_below, weak_below"));
         }
     }
+    read_of_process(map, family);
     if (map.need("binder_index") != nullptr)
         family.binder_index =
             map.optional_figure<BinderIndex>("binder_index", range::positive, FigureStyle::with_origin)

@@ -40,13 +40,25 @@ std::optional<StockPractice> read_stock(const MapReader& map) {
     return practice;
 }
 
+std::optional<EggYield> read_egg(const MapReader& map) {
+    const Node* node = map.find("in_one_egg");
+    if (node == nullptr) return std::nullopt;
+    const MapReader egg(*node, "what one egg gives", {"usual", "least", "evidence"}, map.faults());
+    EggYield yield;
+    yield.usual = egg.exact<Mass>("usual", range::positive);
+    yield.least = egg.exact<Mass>("least", range::positive);
+    if (const Node* from = egg.need("evidence"))
+        yield.evidence = read_evidence(*from, "evidence", false, map.faults()).value_or(Provenance{});
+    return yield;
+}
+
 } // namespace
 
 Ingredient read_ingredient(Document document, std::string id) {
     require_kind(document, "ingredient");
     const MapReader map(document.root, "an ingredient file",
                         {"kind", "name", "role", "density", "bulk_density", "non_volatile", "solids_density", "sorbs_as",
-                         "usual_dose", "stock", "hazards", "note"},
+                         "usual_dose", "stock", "in_one_egg", "hazards", "note"},
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
     Ingredient ingredient;
@@ -59,6 +71,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     ingredient.solids_density = map.optional_figure<MassDensity>("solids_density", range::density, style);
     ingredient.usual_dose = map.optional_figure<MassFraction>("usual_dose", range::not_negative, style);
     ingredient.stock = read_stock(map);
+    ingredient.in_one_egg = read_egg(map);
     if (map.find("sorbs_as") != nullptr) {
         ingredient.sorbs_as = sorbs[map.word("sorbs_as", sorbs_words, 0)];
     } else if (ingredient.role == Role::plasticiser) {

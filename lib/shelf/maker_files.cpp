@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <ctime>
 
+#include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
@@ -13,20 +14,20 @@ namespace lakebound {
 namespace {
 
 /// What stands in for a bench that no file describes; the sheet says so.
-Bench assumed_bench() {
+Bench assumed_bench(const AssumedBench& assumed) {
     Bench bench;
     bench.name = "assumed";
-    bench.scales = {{"0.1 g scale", grams(0.1), std::nullopt, std::nullopt}};
-    bench.slab_loss = {grams(0.6), Share::of(0.03)};
+    bench.scales = {{quantity_text(assumed.scale_step, "g") + " scale", assumed.scale_step, std::nullopt, std::nullopt}};
+    bench.slab_loss = {assumed.slab_loss, assumed.slab_loss_share};
     return bench;
 }
 
 } // namespace
 
-FoundBench find_bench(const std::optional<std::string>& file, const Library& library) {
+FoundBench find_bench(const std::optional<std::string>& file, Library& library) {
     if (file) return {read_bench_file(*file), false};
     if (const auto path = library.find_bench()) return {read_bench_file(*path), false};
-    return {assumed_bench(), true};
+    return {assumed_bench(library.practice().assumed_bench), true};
 }
 
 std::chrono::sys_days today_here() {

@@ -51,7 +51,8 @@ std::optional<FinenessTarget> find_target(const FinenessTexts& texts, Library& l
         return target;
     }
     if (texts.target)
-        return plain_target(size_option("--target", *texts.target), residue.value_or(MassFraction::of(0.01)));
+        return plain_target(size_option("--target", *texts.target), residue.value_or(library.powder_habits().usual_residue.value()),
+                            library.powder_habits());
     if (residue)
         throw InputError(command_line_fault("target-missing", "--residue does not say on which screen",
                                             "add --target \"45 um\", or --family with a family of the shelf"));

@@ -17,9 +17,6 @@ namespace lakebound {
 
 namespace {
 
-// What a figure typed without its uncertainty is good to, as home practice has it (estimate).
-constexpr double home_density = 0.02, home_reading = 0.10, bought_oil = 0.003;
-
 template <class Held> bool all_hold(const std::vector<TypedPigment>& pigments) {
     return std::all_of(pigments.begin(), pigments.end(),
                        [](const TypedPigment& each) { return std::holds_alternative<Held>(each.amount); });
@@ -60,7 +57,8 @@ std::optional<Estimate<OilAbsorption>> TypedPaint::expected_oil_absorption(const
 
 void TypedPaint::set_moisture(TypedPigment& typed, const std::string& text, MeasuredAsItLies own) {
     bool ignored = false;
-    const auto now = figure_option<MassFraction>("--moisture", text, home_reading, ignored, powder_moisture_range());
+    const auto now = figure_option<MassFraction>("--moisture", text, library_.practice().typed.reading, ignored,
+                                                 powder_moisture_range());
     try {
         if (typed.of_shelf)
             typed.pigment = at_moisture(std::move(typed.pigment), now, own);
@@ -76,9 +74,10 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
     const auto figure = [&](const std::string& option, const std::vector<std::string>& texts) {
         return text_for(option, texts, pigment.id, only_pigment);
     };
+    const TypedDoubts doubts = library_.practice().typed;
     bool assumed_oil = false, assumed_density = false, ignored = false;
     if (const auto text = figure("--density", texts_.densities)) {
-        pigment.density = figure_option<MassDensity>("--density", *text, home_density, assumed_density);
+        pigment.density = figure_option<MassDensity>("--density", *text, doubts.density, assumed_density);
         pigment.density_state = texts_.bone_dry ? MoistureState::bone_dry : MoistureState::as_weighed;
         typed.density_known = true;
     }
@@ -97,12 +96,12 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
         typed.oil_absorption_known = true;
     }
     if (const auto text = figure("--tapped-density", texts_.tapped_densities))
-        pigment.tapped_density = figure_option<MassDensity>("--tapped-density", *text, home_reading, ignored);
+        pigment.tapped_density = figure_option<MassDensity>("--tapped-density", *text, doubts.reading, ignored);
     if (const auto text = figure("--median-size", texts_.median_sizes))
-        pigment.median_size = figure_option<Length>("--median-size", *text, home_reading, ignored);
+        pigment.median_size = figure_option<Length>("--median-size", *text, doubts.reading, ignored);
     if (texts_.test_oil) {
         pigment.test_oil_density =
-            figure_option<MassDensity>("--test-oil", *texts_.test_oil, bought_oil, ignored);
+            figure_option<MassDensity>("--test-oil", *texts_.test_oil, doubts.bought_oil, ignored);
     }
     if (pigment.density_state == MoistureState::bone_dry && !pigment.moisture)
         throw typed_fault("moisture-missing",

@@ -14,6 +14,7 @@
 #include "lakebound/particle/grind_plan.hpp"
 #include "lakebound/particle/size_fit.hpp"
 #include "support/brezani.hpp"
+#include "support/powder_habits.hpp"
 
 namespace {
 
@@ -94,6 +95,7 @@ void breakage_fit_with_resamples(benchmark::State& state) {
     const std::vector<Length> sizes = mortar().class_sizes;
     const std::vector<GrindingTest> tests = three_tests();
     BreakageFitOptions options;
+    options.prior = usual_breakage();
     options.resamples = static_cast<unsigned>(state.range(0));
     BreakageFit fit;
     for (auto _ : state) {

@@ -1,4 +1,5 @@
 // Plans grinding from two sieve tests with the core library alone.
+#include <cmath>
 #include <cstdio>
 
 #include "lakebound/particle/grind_answer.hpp"
@@ -27,7 +28,6 @@ int main() {
     GrindQuestion question;
     question.tests = {ground(5, {5.56, 4.51, 3.09, 2.27, 1.94}, 2.38),
                       ground(15, {2.26, 3.27, 2.97, 2.82, 2.90}, 5.50)};
-    question.target = plain_target(micrometres(75), MassFraction::of(0.01));
     question.usual_density = grams_per_cubic_centimetre(1.88);
     auto& habits = question.habits;
     habits.sieving_repeats_to = guess(MassFraction::of(0.01));
@@ -41,6 +41,15 @@ int main() {
     habits.fill_and_stir = guess(minutes(3));
     habits.pour = guess(minutes(1));
     habits.solids = guess(VolumeFraction::of(0.02));
+    habits.water_depth = guess(millimetres(100));
+    habits.draw = guess(Share::of(0.8));
+    habits.refills = 3;
+    habits.dry_sieving_ends = guess(micrometres(75));
+    habits.wet_screening_ends = guess(micrometres(40));
+    habits.largest_grain = 2.0;
+    habits.breakage = {std::log(0.9), 0.33, std::log(0.9), 0.33, 0.01, 2.0};
+    habits.cushioning = {0.5, 2.6};
+    question.target = plain_target(micrometres(75), MassFraction::of(0.01), habits);
     const auto answer = plan_grinding(question, [](double) {});
     for (const auto& way : answer.ways)
         if (way.plan.in_rounds && way.needed) {

@@ -11,6 +11,10 @@ int main() {
     question.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
     question.solids = VolumeFraction::of(0.02);
     question.handling = {minutes(3), minutes(1)};
+    question.usual_draw = Share::of(0.8);
+    question.pours = 4;
+    question.shortest_wait = seconds(5);
+    question.longest_wait = hours(24);
     const auto answer = plan_settling(question);
     std::printf("wait %.0f s, %u pour-offs, %.0f min in all\n", in_seconds(answer.plan.how.wait),
                 answer.plan.how.pours, in_minutes(answer.plan.elapsed));

@@ -11,7 +11,10 @@ int main() {
                                     {micrometres(45), grams(4.9)}};
     question.record.test.pan = grams(4.0);
     question.record.test.charge = grams(20.0);
-    question.target = plain_target(micrometres(45), MassFraction::of(0.01));
+    PowderHabits habits;
+    habits.dry_sieving_ends = Estimate<Length>::exact(micrometres(75), {Origin::estimate, "judgement", false});
+    habits.wet_screening_ends = Estimate<Length>::exact(micrometres(40), {Origin::estimate, "judgement", false});
+    question.target = plain_target(micrometres(45), MassFraction::of(0.01), habits);
     const auto answer = read_sieving(question);
     std::printf("%.1f %% over 45 um: %s\n", 100 * answer.verdict->residue.share.value(),
                 answer.verdict->verdict == FinenessVerdict::too_coarse ? "too coarse" : "not surely too coarse");

@@ -98,9 +98,7 @@ TEST_CASE("Where the library names no moisture its figures are kept while air-dr
     CHECK(at_moisture(p, moist(10)).excess_water.value() == Approx(1.0 - 90.0 / 95.0).epsilon(1e-12));
 }
 
-TEST_CASE("A paste is no powder, and a damp one is not for oil", "[errors]") {
+TEST_CASE("A paste is no powder", "[errors]") {
     CHECK_NOTHROW(at_moisture(lake(), moist(50)));
     CHECK_THROWS_WITH(at_moisture(lake(), moist(51)), Catch::Contains("dry it first"));
-    CHECK_FALSE(too_damp_for_oil(at_moisture(lake(), moist(25))));
-    CHECK(too_damp_for_oil(at_moisture(lake(), moist(26))));
 }

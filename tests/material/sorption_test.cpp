@@ -67,11 +67,15 @@ TEST_CASE("soft-phase share of published gum media", "[reference]") {
         CHECK(binder_at_humidity(medium(r.gum, r.glycerol, r.honey), rh(70)).soft_share.value() ==
               Approx(r.at_70).margin(0.0065));
     }
-    CHECK(soft_phase(VolumeFraction::of(.15)) == SoftPhase::brittle);
-    CHECK(soft_phase(VolumeFraction::of(.22)) == SoftPhase::firm);
-    CHECK(soft_phase(VolumeFraction::of(.44)) == SoftPhase::good);
-    CHECK(soft_phase(VolumeFraction::of(.50)) == SoftPhase::soft);
-    CHECK(soft_phase(VolumeFraction::of(.57)) == SoftPhase::sticky);
+    const auto share = [](double x) { return VolumeFraction::of(x); };
+    const SoftShareLimits pans{share(0.20), share(0.25), share(0.48), share(0.55), share(0.70)};
+    CHECK(soft_phase(VolumeFraction::of(.15), pans) == SoftPhase::brittle);
+    CHECK(soft_phase(VolumeFraction::of(.22), pans) == SoftPhase::firm);
+    CHECK(soft_phase(VolumeFraction::of(.44), pans) == SoftPhase::good);
+    CHECK(soft_phase(VolumeFraction::of(.50), pans) == SoftPhase::soft);
+    CHECK(soft_phase(VolumeFraction::of(.57), pans) == SoftPhase::sticky);
+    CHECK(soft_phase(VolumeFraction::of(.71), pans) == SoftPhase::never_sets);
+    CHECK(soft_phase(VolumeFraction::of(.99), {}) == SoftPhase::good); // no limits ask for nothing
 }
 
 TEST_CASE("PVC of the worked watercolour at three humidities", "[reference]") {

@@ -54,9 +54,10 @@ TEST_CASE("order of layers", "[unit]") {
     CHECK(lean_to_fat(std::vector<VolumeFraction>{}).empty());
     const auto v = [](double x) { return VolumeFraction::of(x); };
     const std::vector<VolumeFraction> fair{v(.50), v(.49), v(.60), v(.70)};
-    CHECK(lean_over_fat(fair).empty());
+    CHECK(lean_over_fat(fair, 0.02).empty());
+    CHECK(lean_over_fat(fair, 0.005).size() == 1); // known better, they are not alike
     const std::vector<VolumeFraction> faulty{v(.50), v(.70), v(.55), v(.75), v(.60)};
-    const auto faults = lean_over_fat(faulty);
+    const auto faults = lean_over_fat(faulty, 0.02);
     REQUIRE(faults.size() == 2);
     CHECK((faults[0].upper == 2 && faults[0].lower == 1));
     CHECK(faults[0].difference == Approx(0.15));

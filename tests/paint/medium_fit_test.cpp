@@ -42,8 +42,11 @@ TEST_CASE("A formulation refuses a medium of another kind, and a powder too damp
     r = oil_paint();
     r.pigments.front().pigment.excess_water = MassFraction::of(0.13);
     CHECK_THROWS_WITH(formulate(r, aim_of(r)), Catch::Contains("dry it first"));
+    CHECK_THROWS_WITH(formulate(r, aim_of(r)), Catch::Contains("at most 12 % in an oil paint"));
     r.pigments.front().pigment.excess_water = MassFraction::of(0.12);
     CHECK_NOTHROW(formulate(r, aim_of(r)));
+    r.family.most_excess_water = MassFraction::of(0.05); // a family of the maker's own
+    CHECK_THROWS_WITH(formulate(r, aim_of(r)), Catch::Contains("at most 5 % in an oil paint"));
     r = watercolour();
     r.pigments.front().pigment.excess_water = MassFraction::of(0.30);
     CHECK_NOTHROW(formulate(r, aim_of(r)));

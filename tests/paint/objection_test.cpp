@@ -13,7 +13,7 @@ std::vector<ObjectionKind> kinds(double share, std::optional<double> soft) {
     std::vector<ObjectionKind> found;
     std::optional<VolumeFraction> in_room;
     if (soft) in_room = VolumeFraction::of(*soft);
-    for (const Objection& o : objections(VolumeFraction::of(share), limits, in_room))
+    for (const Objection& o : objections(VolumeFraction::of(share), limits, in_room, testing::soft_shares()))
         found.push_back(o.kind);
     return found;
 }

@@ -6,8 +6,10 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/powder_habits.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 std::vector<Length> sizes() {
@@ -36,15 +38,20 @@ std::vector<GrindingTest> tests_at(std::initializer_list<double> minutes_of, dou
     }
     return tests;
 }
-BreakageFitOptions without_draws(bool prior = true) {
+BreakageFitOptions with_prior() {
     BreakageFitOptions o;
+    o.prior = usual_breakage();
+    return o;
+}
+BreakageFitOptions without_draws(bool prior = true) {
+    BreakageFitOptions o = with_prior();
     o.resamples = 0;
     if (!prior) o.prior.reset();
     return o;
 }
 /// A mortar drawn from what is thought of mortars before any test.
 BreakageModel some_mortar(RandomEngine& engine) {
-    const BreakagePrior prior;
+    const BreakagePrior prior = usual_breakage();
     BreakageModel m = truth();
     m.selection.top = per_minute(0.09 * std::exp(0.3 * standard_normal(engine)));
     m.selection.exponent =
@@ -102,6 +109,7 @@ TEST_CASE("two tests foretell the time, and the interval holds it", "[identity]"
     int held = 0;
     constexpr int makers = 80;
     BreakageFitOptions options;
+    options.prior = usual_breakage();
     options.resamples = 100;
     for (int maker = 0; maker < makers; ++maker) {
         const auto mortar = some_mortar(engine);
@@ -120,7 +128,7 @@ TEST_CASE("two tests foretell the time, and the interval holds it", "[identity]"
 
 TEST_CASE("a prediction keeps its mass and its order", "[identity]") {
     RandomEngine engine(12);
-    const auto fit = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, engine));
+    const auto fit = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, engine), with_prior());
     CHECK(fit.draws.size() >= 490);
     double last = 1.0;
     for (double t = 3; t < 200; t += 7) {
@@ -137,7 +145,7 @@ TEST_CASE("a prediction keeps its mass and its order", "[identity]") {
     }
     // The same seed, the same answer.
     RandomEngine again(12);
-    const auto twin = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, again));
+    const auto twin = fit_breakage(sizes(), tests_at({3, 10, 25}, 0.005, again), with_prior());
     CHECK(twin.draws.front().log_rate == fit.draws.front().log_rate);
     // Tests in any order.
     RandomEngine third(12);
@@ -150,6 +158,7 @@ TEST_CASE("a prediction keeps its mass and its order", "[identity]") {
 TEST_CASE("a third test that lags behind shows cushioning", "[unit]") {
     RandomEngine engine(21);
     BreakageFitOptions options;
+    options.prior = usual_breakage();
     options.fraction_uncertainty = 0.004;
     const auto fit = fit_breakage(sizes(), tests_at({3, 15}, 0.002, engine), options);
     CHECK(fit.deviation_stated);
@@ -178,19 +187,19 @@ TEST_CASE("when the tests allow a population balance", "[unit]") {
 TEST_CASE("grinding tests that cannot be fitted are refused", "[errors]") {
     RandomEngine engine(2);
     const auto good = tests_at({3, 15}, 0.0, engine);
-    CHECK_THROWS_AS(fit_breakage(sizes(), std::span(good).first(1)), DomainError);
+    CHECK_THROWS_AS(fit_breakage(sizes(), std::span(good).first(1), with_prior()), DomainError);
     auto same = good;
     same[1].time = same[0].time;
-    CHECK_THROWS_AS(fit_breakage(sizes(), same), DomainError);
+    CHECK_THROWS_AS(fit_breakage(sizes(), same, with_prior()), DomainError);
     auto reversed = good;
     std::swap(reversed[0].fractions, reversed[1].fractions);
-    CHECK_THROWS_AS(fit_breakage(sizes(), reversed), DomainError);
+    CHECK_THROWS_AS(fit_breakage(sizes(), reversed, with_prior()), DomainError);
     auto sums = good;
     sums[1].fractions[0] += 0.1;
-    CHECK_THROWS_AS(fit_breakage(sizes(), sums), DomainError);
+    CHECK_THROWS_AS(fit_breakage(sizes(), sums, with_prior()), DomainError);
     auto fewer = good;
     fewer[1].fractions.pop_back();
-    CHECK_THROWS_AS(fit_breakage(sizes(), fewer), DomainError);
+    CHECK_THROWS_AS(fit_breakage(sizes(), fewer, with_prior()), DomainError);
     const auto fit = fit_breakage(sizes(), good, without_draws());
     CHECK_THROWS_AS(predicted_residue(fit, 4, minutes(20)), DomainError);
     CHECK_THROWS_AS(predicted_fractions(fit, minutes(1)), DomainError);

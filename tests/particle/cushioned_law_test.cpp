@@ -7,8 +7,10 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/powder_habits.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 /// R(t) of a mortar with this c, by small steps of dR/dt = -k R / (1 + c (1 - R)).
@@ -46,7 +48,7 @@ TEST_CASE("with many exact readings the law gives rate and cushioning back", "[i
         std::vector<ResidueReading> readings;
         for (double t = 2; t <= 40; t += 4)
             readings.push_back(at(t, truth(0.08, c, t), 1e-4));
-        const auto law = fit_cushioned_law(readings, {});
+        const auto law = fit_cushioned_law(readings, usual_cushioning());
         CHECK(law.cushioning == Approx(c).margin(0.06)); // the net over c
         CHECK(in_per_minute(law.rate) == Approx(0.08).epsilon(0.03));
         // Beyond the readings the net over c leaves a little more.
@@ -74,7 +76,7 @@ TEST_CASE("two readings leave the cushioning to the prior, and the interval hold
                 const double R = truth(0.09, c, t), u = 0.02 * std::sqrt(R * (1 - R));
                 readings.push_back(at(t, R + u * standard_normal(engine), u));
             }
-            const auto time = predicted_time(fit_cushioned_law(readings, {}, 200), 0.05);
+            const auto time = predicted_time(fit_cushioned_law(readings, usual_cushioning(), 200), 0.05);
             held += in_minutes(time.low) <= low && (!time.high || low <= in_minutes(*time.high));
         }
         INFO(c << ": " << held << " of " << makers);
@@ -87,11 +89,11 @@ TEST_CASE("two readings leave the cushioning to the prior, and the interval hold
 
 TEST_CASE("a law that cannot be is refused", "[errors]") {
     const ResidueReading one[] = {at(5, .5)};
-    CHECK_THROWS_AS(fit_cushioned_law(one, {}), DomainError);
+    CHECK_THROWS_AS(fit_cushioned_law(one, usual_cushioning()), DomainError);
     const ResidueReading unsure[] = {at(5, .5, 0.0), at(15, .2, 0.01)};
-    CHECK_THROWS_AS(fit_cushioned_law(unsure, {}), DomainError);
+    CHECK_THROWS_AS(fit_cushioned_law(unsure, usual_cushioning()), DomainError);
     const ResidueReading good[] = {at(5, .5), at(15, .2)};
-    const auto law = fit_cushioned_law(good, {});
+    const auto law = fit_cushioned_law(good, usual_cushioning());
     CHECK_THROWS_AS(residue_at(law, minutes(-1)), DomainError);
     CHECK_THROWS_AS(time_to_residue(law, 0.0), DomainError);
     CHECK(predicted_residue(law, minutes(15)).interval.low < 0.2);

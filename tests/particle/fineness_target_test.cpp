@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "lakebound/particle/fineness_target.hpp"
+#include "support/powder_habits.hpp"
 #include "lakebound/quantity/error.hpp"
 
 using namespace lakebound;
@@ -74,7 +75,7 @@ TEST_CASE("what a scale can see, and the charge that lets it", "[identity]") {
 }
 
 TEST_CASE("dry sieving, wet screening and levigation follow each other", "[unit]") {
-    const auto target = plain_target(micrometres(45.0), MassFraction::of(0.01));
+    const auto target = plain_target(micrometres(45.0), MassFraction::of(0.01), testing::usual_habits());
     CHECK(screening_advice(micrometres(75.0), target) == ScreeningAdvice::dry_sieving);
     CHECK(screening_advice(micrometres(63.0), target) == ScreeningAdvice::wet_screening);
     CHECK(screening_advice(micrometres(38.0), target) == ScreeningAdvice::levigation);

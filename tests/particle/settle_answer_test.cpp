@@ -15,6 +15,10 @@ SettleQuestion question() {
     asked.temperature = {degrees_celsius(20.0), GivenBy::maker};
     asked.solids = VolumeFraction::of(0.02);
     asked.handling = {minutes(3), minutes(1)};
+    asked.usual_draw = Share::of(0.8);
+    asked.pours = 4;
+    asked.shortest_wait = seconds(5);
+    asked.longest_wait = hours(24);
     return asked;
 }
 } // namespace

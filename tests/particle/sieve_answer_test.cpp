@@ -13,7 +13,7 @@ namespace {
 /// A wet residue of this share, of 10 g on a scale of 0.001 g.
 SieveVerdict judged(double share, double allowed, bool repeats = true) {
     auto question = wet_sieving(share * 10.0, 10.0, 0.001);
-    question.target = plain_target(micrometres(45.0), MassFraction::of(allowed));
+    question.target = plain_target(micrometres(45.0), MassFraction::of(allowed), usual_habits());
     if (repeats) question.repeats_to = usual_habits().sieving_repeats_to;
     return *read_sieving(question).verdict;
 }
@@ -50,7 +50,7 @@ TEST_CASE("what was lost belongs to the verdict", "[unit]") {
           {0.82, FinenessVerdict::fine_enough, VerdictTurnedBy::nothing},
           {0.78, FinenessVerdict::cannot_tell, VerdictTurnedBy::loss},
           {0.75, FinenessVerdict::too_coarse, VerdictTurnedBy::nothing}}) {
-        question.target = plain_target(micrometres(45.0), MassFraction::of(allowed));
+        question.target = plain_target(micrometres(45.0), MassFraction::of(allowed), usual_habits());
         const auto judged_now = *read_sieving(question).verdict;
         INFO(allowed);
         CHECK(judged_now.verdict == verdict);
@@ -61,7 +61,7 @@ TEST_CASE("what was lost belongs to the verdict", "[unit]") {
 TEST_CASE("beyond the screens nothing but the reach leaves the verdict open", "[unit]") {
     auto question = worked_sieving();
     question.record.test.charge.reset();
-    question.target = plain_target(micrometres(38.0), MassFraction::of(0.9));
+    question.target = plain_target(micrometres(38.0), MassFraction::of(0.9), usual_habits());
     const auto verdict = *read_sieving(question).verdict;
     CHECK(verdict.verdict == FinenessVerdict::cannot_tell);
     CHECK(verdict.turned_by == VerdictTurnedBy::reach);

@@ -500,6 +500,8 @@ def varied(kind, data, required_of, units):
                       or (key == "moisture" and here.get("density_state") == "bone dry")
                       or (key == "density" and "density_state" in here)
                       or key in ("mass", "gross", "tare", "pan", "method", "grains", "blanket")
+                      or (kind == "family" and key in ("plasticiser", "soft_share", "most_excess_water",
+                                                       "cured_oil_loses", "medium_keeps"))
                       or (key == "charge" and here.get("method") == "wet"))
             if not needed:
                 yield f"{shown}: {key} taken out", altered(path, lambda m: m.pop(key))

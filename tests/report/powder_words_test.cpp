@@ -54,7 +54,8 @@ TEST_CASE("Dust is the first caution of dry work, and the data sheet goes before
 }
 
 TEST_CASE("The command to part grains in water can be typed as it stands", "[unit]") {
-    CHECK(settle_command(micrometres(25.0), grams_per_cubic_centimetre(1.86)) ==
+    CHECK(settle_command(millimetres(100.0), micrometres(25.0), grams_per_cubic_centimetre(1.86)) ==
           "lakebound-settle --depth \"100 mm\" --cut \"25 um\" --density \"1.86 g/cm3\"");
-    CHECK(settle_command(micrometres(25.0), {}) == "lakebound-settle --depth \"100 mm\" --cut \"25 um\"");
+    CHECK(settle_command(millimetres(250.0), micrometres(25.0), {}) ==
+          "lakebound-settle --depth \"250 mm\" --cut \"25 um\"");
 }

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "lakebound/report/sieve_report.hpp"
+#include "support/powder_habits.hpp"
 #include "support/worked_sieve_test.hpp"
 
 using namespace lakebound;
@@ -125,7 +126,7 @@ TEST_CASE("A residue bears the digits that the loss leaves, and names what the l
 TEST_CASE("What leaves a verdict open is said", "[unit]") {
     auto question = worked_sieving();
     question.record.test.charge = grams(20.6);
-    question.target = plain_target(micrometres(45.0), MassFraction::of(0.803));
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.803), usual_habits());
     const auto by_loss = sieve_text(read_sieving(question));
     CHECK_THAT(by_loss, Contains("CANNOT TELL") && Contains("If what was lost was coarse it is too much after all"));
     check_width(by_loss);

@@ -76,6 +76,8 @@ TEST_CASE("a family's window rises and holds its start", "[errors]") {
     CHECK(family.process == Process::watercolour);
     CHECK(family.window.green_high.value() == Approx(1.8));
     CHECK(family.method_transfer == Approx(0.1));
+    CHECK(family.plasticiser.most == Approx(0.5));
+    CHECK(family.soft_share.good_to.value() == Approx(0.48));
     CHECK(family.binder_index.value().value() == Approx(1.0));
     const auto faults = [](const std::string& text) {
         return summary(faults_of([&] { read_family(load_document("f.yaml", text), "f"); }));
@@ -85,6 +87,24 @@ TEST_CASE("a family's window rises and holds its start", "[errors]") {
     CHECK(faults(changed(plain_family, "start: 1.4", "start: -1")) == "quantity-negative 4:8");
     CHECK(faults(changed(plain_family, "{value: 1, ", "{value: 1.2, ")) == "fraction-above-one 7:23");
     CHECK(faults(changed(plain_family, "{value: 0.1, ", "{value: 9, ")) == "out-of-range 8:26");
+    CHECK(faults(changed(plain_family, "most: 0.5", "most: 0.1")) == "window-order 11:34");
+    CHECK(faults(changed(plain_family, "soft_to: 55 %", "soft_to: 45 %")) == "window-order 12:76");
+    CHECK(faults(changed(plain_family, "soft_to: 55 %, ", "")) == "key-missing 12:13");
+    CHECK(faults(changed(plain_family, "evidence: {origin: estimate, note",
+                         "medium_keeps: {value: 48 h, origin: estimate}\nevidence: {origin: estimate, note")) ==
+          "key-unknown 13:15");
+    // What each way of making up asks for.
+    const std::string others = std::string(plain_family).substr(0, std::string(plain_family).find("plasticiser:"));
+    const std::string evidence = "evidence: {origin: estimate, note: invented}\n";
+    CHECK(faults(changed(others, "process: watercolour", "process: oil") + evidence) == "key-missing 1:1, key-missing 1:1");
+    CHECK(faults(changed(others, "process: watercolour", "process: egg tempera") + evidence) == "key-missing 1:1");
+    const auto oil = read_family(
+        load_document("f.yaml", changed(others, "process: watercolour", "process: oil") + evidence +
+                                    "most_excess_water: {value: 12 % w/w, origin: estimate}\n"
+                                    "cured_oil_loses: {least: 2 %, most: 15 %, evidence: {origin: estimate}}\n"),
+        "f");
+    CHECK(oil.most_excess_water.value() == Approx(0.12));
+    CHECK(oil.cured_oil_loses.most.value() == Approx(0.15));
 }
 
 TEST_CASE("a vessel of no volume is refused", "[errors]") {

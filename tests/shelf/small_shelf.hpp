@@ -29,6 +29,9 @@ inline const char* const plain_family =
     "binder_index: {value: 1, origin: common practice}\nmethod_transfer: {value: 0.1, origin: estimate}\n"
     "binder_solids_spread: {value: 0.04, origin: estimate}\nbinder_density_spread: {value: 0.04, origin: "
     "estimate}\n"
+    "plasticiser: {least: 0.15, most: 0.5, evidence: {origin: estimate}}\n"
+    "soft_share: {brittle_below: 20 %, good_from: 25 %, good_to: 48 %, soft_to: 55 %, sets_to: 70 %, "
+    "evidence: {origin: estimate}}\n"
     "evidence: {origin: estimate, note: invented}\n";
 inline const char* const plain_vessel =
     "kind: vessel\nname: Test pan\ncapacity: {value: 2 mL, origin: estimate}\n"
@@ -52,7 +55,13 @@ inline const char* const plain_practice =
     "shared_guess: {value: 0.18, origin: estimate}\nspoon_filling: {value: 0.1, origin: estimate}\n"
     "drop_spread: {value: 0.1, origin: estimate}\nmost_drops: {value: 40, origin: estimate}\n"
     "most_medium_for_drops: {value: 500 g, origin: estimate}\nstock_share: {value: 0.5, origin: estimate}\n"
-    "most_syringe_fills: {value: 3, origin: estimate}\nleast_stock: {value: 2 g, origin: estimate}\n";
+    "most_syringe_fills: {value: 3, origin: estimate}\nleast_stock: {value: 2 g, origin: estimate}\n"
+    "stock_strengths: {values: [10 % w/w, 1 % w/w], evidence: {origin: common practice}}\n"
+    "unusual_dose: {value: 2, origin: estimate}\nrounding_shift: {value: 0.02, origin: estimate}\n"
+    "large_loss: {value: 0.2, origin: estimate}\nlayers_alike: {value: 0.02, origin: estimate}\n"
+    "assumed_scale: {value: 0.1 g, origin: estimate}\nassumed_slab_loss: {value: 0.6 g, origin: estimate}\n"
+    "assumed_slab_loss_share: {value: 3 %, origin: estimate}\ntyped_density: {value: 0.02, origin: estimate}\n"
+    "typed_reading: {value: 0.1, origin: estimate}\nbought_oil: {value: 0.003, origin: estimate}\n";
 
 class SmallShelf {
 public:

@@ -3,6 +3,8 @@
 // Figures are those of docs/theory.md's running example, or invented where they play no part.
 
 #include "lakebound/paint/batch.hpp"
+#include "support/bench_practice.hpp"
+#include "support/family_figures.hpp"
 #include "lakebound/paint/next_measurement.hpp"
 
 namespace lakebound::testing {
@@ -64,6 +66,7 @@ inline Family example_family(Process process) {
     Family family;
     family.process = process;
     family.evidence = {Origin::estimate, "judgement", true};
+    set_common_figures(family);
     family.method_transfer = 0.10;
     family.binder_solids_spread = family.binder_density_spread = 0.04;
     const auto k = [](double x) { return BinderSufficiency::of(x); };
@@ -89,7 +92,7 @@ inline Family example_family(Process process) {
 }
 
 /// The figures of formulations/practice/home.yaml.
-inline BenchPractice example_practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10, {0.10, 40.0, grams(500.0), 0.5, 3.0, grams(2.0)}}; }
+inline BenchPractice example_practice() { return shipped_practice(); }
 
 /// The tests of formulations/tests.
 inline std::vector<CandidateTest> example_tests() {
@@ -161,6 +164,7 @@ inline BatchRequest example_request(Process process, Amount amount = grams(10.0)
                            1.0}},
                          "same day",
                          ""};
+        recipe.medium.parts.front().ingredient.in_one_egg = EggYield{grams(14.5), grams(14.0), {}};
         recipe.working_water = millilitres_per_gram(1.2);
         recipe.vessel = example_vessel("small-jar-10-ml", "Small jar, 10 mL", 10.0, 0.9, FilledBy::wet_volume);
         break;

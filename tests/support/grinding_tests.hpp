@@ -36,7 +36,7 @@ inline SieveRecord slow() {
 inline GrindQuestion grind_question(std::vector<SieveRecord> tests, double um = 75.0, double residue = 0.01) {
     GrindQuestion question;
     question.tests = std::move(tests);
-    question.target = plain_target(micrometres(um), MassFraction::of(residue));
+    question.target = plain_target(micrometres(um), MassFraction::of(residue), usual_habits());
     question.habits = usual_habits();
     question.usual_density = grams_per_cubic_centimetre(1.88);
     return question;

@@ -6,6 +6,8 @@
 #include <utility>
 
 #include "lakebound/paint/batch.hpp"
+#include "support/bench_practice.hpp"
+#include "support/family_figures.hpp"
 
 namespace worked {
 
@@ -65,7 +67,11 @@ inline Ingredient benzoate() {
 }
 inline Ingredient ethanol() { return ingredient("ethanol", Role::solvent, 0.789, 0.0, 0.0); }
 inline Ingredient turpentine() { return ingredient("turpentine", Role::solvent, 0.865, 0.0, 0.0); }
-inline Ingredient yolk() { return ingredient("egg-yolk", Role::emulsion, 1.04273, 0.4769, 1.0940); }
+inline Ingredient yolk() {
+    Ingredient yolk = ingredient("egg-yolk", Role::emulsion, 1.04273, 0.4769, 1.0940);
+    yolk.in_one_egg = EggYield{grams(14.5), grams(14.0), {}};
+    return yolk;
+}
 
 inline Medium medium(std::string id, PartsBasis basis, std::vector<MediumPart> parts) {
     Medium m;
@@ -110,6 +116,7 @@ inline Family family(Process process, double start, double al, double gl, double
     f.window = {BinderSufficiency::of(al), BinderSufficiency::of(gl), BinderSufficiency::of(gh),
                 BinderSufficiency::of(ah)};
     f.binder_index = exactly(BinderIndex::of(e));
+    testing::set_common_figures(f);
     f.method_transfer = 0.10;
     f.binder_solids_spread = 0.04;
     f.binder_density_spread = 0.04;
@@ -182,7 +189,7 @@ inline Bench bench(double step_g = 0.1) {
     return b;
 }
 /// The figures of formulations/practice/home.yaml.
-inline BenchPractice practice() { return {{0.095, 4.0, 0.05}, 0.03, 0.18, 0.10, {0.10, 40.0, grams(500.0), 0.5, 3.0, grams(2.0)}}; }
+inline BenchPractice practice() { return testing::shipped_practice(); }
 inline BatchRequest request(Recipe recipe, Amount amount) {
     BatchRequest r;
     r.recipe = std::move(recipe);

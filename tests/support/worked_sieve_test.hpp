@@ -4,6 +4,7 @@
 #include <string>
 #include <utility>
 
+#include "support/powder_habits.hpp"
 #include "lakebound/particle/sieve_answer.hpp"
 
 namespace lakebound::testing {
@@ -20,7 +21,7 @@ inline SieveQuestion worked_sieving() {
     question.record.test.charge = grams(20.0);
     question.record.test.scale_step = grams(0.1);
     question.record.density = grams_per_cubic_centimetre(1.88);
-    question.target = plain_target(micrometres(45.0), MassFraction::of(0.01));
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.01), usual_habits());
     return question;
 }
 

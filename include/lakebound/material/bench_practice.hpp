@@ -7,7 +7,10 @@
 // bench deserves, and "this is not done": fill them in.
 
 #include <cmath>
+#include <limits>
+#include <vector>
 
+#include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
 namespace lakebound {
@@ -32,6 +35,28 @@ struct SmallAmountPractice {
     double stock_share = 0.0;      ///< of an oil of the medium, that stocks may bring of it, 0 to 1
     double most_syringe_fills = 0.0; ///< for one liquid: beyond, the scale is quicker and errs less
     Mass least_stock{};            ///< of a stock solution that is worth mixing
+    std::vector<MassFraction> stock_strengths{}; ///< that are mixed, the strongest first; none: no stock is made
+};
+
+/// From where on something is said, though it forbids nothing.
+struct NoticeFrom {
+    double unusual_dose = std::numeric_limits<double>::infinity(); ///< times the usual dose of an additive
+    double rounding_shift = 0.0; ///< of k, relative, by the steps of the scale
+    double large_loss = 0.0;     ///< of the pigment, on slab and muller, 0 to 1
+    double layers_alike = 0.0;   ///< difference in oil by volume of layers that count as equally fat, 0 to 1
+};
+
+/// What stands in for a bench that nobody described.
+struct AssumedBench {
+    Mass scale_step{}, slab_loss{};
+    Share slab_loss_share; ///< besides slab_loss
+};
+
+/// What a figure typed without its uncertainty is good to.
+struct TypedDoubts {
+    double density = 0.0;
+    double reading = 0.0; ///< of a moisture, a tapped density or a median size
+    double bought_oil = 0.0; ///< of its density
 };
 
 struct BenchPractice {
@@ -40,6 +65,9 @@ struct BenchPractice {
     double shared_guess = 0.0;   ///< of what guesses of one class of pigment have in common
     double spoon_filling = 0.0;  ///< of what a level spoon or a tapped measure of powder holds
     SmallAmountPractice small_amounts;
+    NoticeFrom notice{};
+    AssumedBench assumed_bench{};
+    TypedDoubts typed{};
 };
 
 } // namespace lakebound

@@ -44,6 +44,12 @@ struct StockPractice {
     std::optional<Estimate<MassFraction>> beside{};
 };
 
+/// What one egg gives of an ingredient.
+struct EggYield {
+    Mass usual{}, least{}; ///< both above 0; the least counts the eggs to open
+    Provenance evidence{};
+};
+
 /// Every member has an initialiser, so that a designated one may leave out the rest without a warning.
 struct Ingredient {
     std::string id{};
@@ -57,6 +63,7 @@ struct Ingredient {
     std::optional<SorbsAs> sorbs_as{};
     std::optional<Estimate<MassFraction>> usual_dose{};    ///< of the medium, where practice has one
     std::optional<StockPractice> stock{};                  ///< none is offered without
+    std::optional<EggYield> in_one_egg{};                  ///< of a yolk
     std::vector<Hazard> hazards{};
     std::string note{};
 };

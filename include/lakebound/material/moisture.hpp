@@ -21,9 +21,6 @@ namespace lakebound {
 
 /// Highest moisture of a powder: above it, it is a paste (a judgement).
 inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);
-/// Excess water that a powder for oil may hold: an air-dry lake of 15 % that lies at 25 % has 0.12. Above it
-/// the water parts from the oil or turns it to a slimy paste (estimate).
-inline constexpr MassFraction most_excess_water_in_oil = MassFraction::from_proven(0.12);
 
 /// Mass as it lies that holds as much dry matter as `of_figure` at its moisture: m (1 - w_f) / (1 - w).
 /// Throws DomainError for w = 1.
@@ -57,8 +54,5 @@ MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept;
 /// air_dry_moisture and excess_water.
 /// Throws DomainError above wettest_powder, and as oil_absorption_at does.
 Pigment at_moisture(Pigment pigment, const Estimate<MassFraction>& now, MeasuredAsItLies own = {});
-
-/// True where the powder is too damp for an oil paint: excess water above most_excess_water_in_oil.
-bool too_damp_for_oil(const Pigment& pigment) noexcept;
 
 } // namespace lakebound

@@ -59,20 +59,16 @@ BinderAtHumidity binder_at_humidity(const SorbingBinder& binder, RelativeHumidit
 /// PVC, which leaves water out. Throws DomainError when the sum is not above 0.
 PigmentVolumeConcentration pvc_at_humidity(Volume pigment, const BinderAtHumidity& binder);
 
-/// Where a gum pan changes its ways, by its soft share: the one home of these figures. Estimate, to be
-/// replaced by the maker's own pans; 0.70 is where three parts in ten are left to be a solid.
+/// Where a gum pan changes its ways, by its soft share; rising. The figures are the family's, on the shelf. The
+/// initial limits ask for nothing.
 struct SoftShareLimits {
-    VolumeFraction brittle_below = VolumeFraction::from_proven(0.20);
-    VolumeFraction good_from = VolumeFraction::from_proven(0.25);
-    VolumeFraction good_to = VolumeFraction::from_proven(0.48);
-    VolumeFraction soft_to = VolumeFraction::from_proven(0.55);
-    VolumeFraction sets_to = VolumeFraction::from_proven(0.70);
+    VolumeFraction brittle_below, good_from;
+    VolumeFraction good_to = VolumeFraction::from_proven(1.0), soft_to = good_to, sets_to = good_to;
 };
-inline constexpr SoftShareLimits soft_share_limits{};
 
-/// How a gum film or pan of that soft share behaves, by soft_share_limits.
+/// How a gum film or pan of that soft share behaves.
 enum class SoftPhase { brittle, firm, good, soft, sticky, never_sets };
-SoftPhase soft_phase(VolumeFraction soft_share) noexcept;
+SoftPhase soft_phase(VolumeFraction soft_share, const SoftShareLimits& limits) noexcept;
 
 /// Share of its plasticisers that a binder may keep so that its soft share comes down to `aim` in that room:
 ///   t = (a G - (1 - a) W_g) / ((1 - a) (S + W_s)),
@@ -80,6 +76,6 @@ SoftPhase soft_phase(VolumeFraction soft_share) noexcept;
 /// that the two hold. 1 where it is low enough already; absent where it would be too soft without any.
 /// Throws DomainError as binder_at_humidity does, and for an aim of 1.
 std::optional<Share> plasticiser_to_keep(const SorbingBinder& binder, RelativeHumidity humidity,
-                                         VolumeFraction aim = soft_share_limits.good_to);
+                                         VolumeFraction aim);
 
 } // namespace lakebound

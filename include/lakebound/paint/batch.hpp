@@ -92,7 +92,7 @@ struct Shortfall {
 };
 
 struct WatercolourExtras {
-    std::optional<double> plasticiser_ratio; ///< P; guide 0.15 to 0.5 (estimate)
+    std::optional<double> plasticiser_ratio; ///< P; the family has a guide
     /// All liquid on the slab over the liquid that just fills the pigment, k / x for a medium of dry
     /// binder share x and no water: a stiff paste (factor 1) of a gum medium is always underbound.
     double liquid_factor = 0.0;
@@ -100,37 +100,36 @@ struct WatercolourExtras {
     VolumeFraction soft_share; ///< of the binder with the water it holds
     SoftPhase soft_phase = SoftPhase::good;
     PigmentVolumeConcentration pvc_in_room; ///< with that water counted as binder
-    /// Where the soft share is above soft_share_limits.good_to: the plasticiser ratio that would bring it
+    /// Where the soft share is above the family's good_to: the plasticiser ratio that would bring it
     /// down to there in this room; absent as well where no medium of these parts could.
     std::optional<double> plasticiser_ratio_for_room;
 };
 struct OilExtras {
     MediumPerPigment oil_per_pigment; ///< all binder of the paint, g/g, like a published paint figure
-    /// Film after the oil has shrunk by 2 % (refined) and by 15 % (raw) of its volume. Source:
-    /// linseed-film-study; the wax does not shrink.
+    /// Film after the oil has shrunk by the least and by the most that the family has; wax does not shrink.
     FilmState cured_low, cured_high;
 };
 struct TemperaExtras {
     Mass yolk;
     Volume yolk_volume;
-    double eggs_exact = 0.0;       ///< at 14.5 g usable yolk in an egg (14 to 15, estimate)
-    int eggs = 0;                  ///< to open: enough at 14 g each
+    double eggs_exact = 0.0;       ///< at what one egg usually gives; 0 where its ingredient does not say
+    int eggs = 0;                  ///< to open: enough at the least that one gives
     double medium_per_paste = 0.0; ///< g of medium to 1 g of pigment with its working water
-    Time medium_keeps;             ///< 48 h cool; after that, a new yolk. Source: thompson-1936
+    Time medium_keeps;             ///< as the family has it; after that, a new yolk
     bool paint_same_session = true;
 };
 
 enum class WarningKind {
     film_holds_air,      ///< value: porosity; limit: 0
-    plasticiser_low,     ///< value: P; limit: 0.15
-    plasticiser_high,    ///< value: P; limit: 0.5
+    plasticiser_low,     ///< value: P; limit: the least of the family
+    plasticiser_high,    ///< value: P; limit: the most of the family
     below_scale_minimum, ///< too little to weigh, and no stock of it fits; value, limit: grams
     medium_part_below_minimum, ///< the same of a part of a medium mixed fresh: mix more (WeighSheet::least_medium)
     weighed_in_portions, ///< value: grams; limit: grams that the scale carries
-    rounding_shifts_k,   ///< value: |dk/k|; limit: 0.02
+    rounding_shifts_k,   ///< value: |dk/k|; limit: from where it is told
     powder_damp,         ///< value: grams of excess water; limit: its share of the powder weighed
-    dose_unusual,        ///< value: dose of the medium; limit: the usual dose; more than twice
-    loss_large,          ///< value: share lost; limit: 0.2
+    dose_unusual,        ///< value: dose of the medium; limit: the usual dose
+    loss_large,          ///< value: share lost; limit: from where it is told
     all_lost,            ///< the slab takes the whole batch; value: grams; limit: grams lost
     no_vessel_filled,    ///< value: vessels, below 1; limit: 1
     reserve_not_kept,    ///< value: grams left in the jar; limit: grams of reserve

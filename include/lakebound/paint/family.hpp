@@ -1,9 +1,11 @@
 #pragma once
 // Family: a kind of paint, the window of binder sufficiency k in which it works, and how it is made.
 
+#include <limits>
 #include <string>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/material/sorption.hpp"
 
 namespace lakebound {
 
@@ -26,6 +28,16 @@ struct CohesionLimits {
     VolumeFraction none_below, weak_below;
 };
 
+/// Plasticiser to dry gum by mass, as practice has it. The initial limits ask for nothing.
+struct PlasticiserRange {
+    double least = 0.0, most = std::numeric_limits<double>::infinity();
+};
+
+/// What a drying oil loses of its volume as it cures.
+struct CuringLoss {
+    Share least, most;
+};
+
 struct Family {
     std::string id;
     std::string name;
@@ -34,6 +46,15 @@ struct Family {
     SufficiencyWindow window;
     CohesionLimits cohesion;
     Provenance cohesion_evidence;
+    PlasticiserRange plasticiser; ///< of a gum paint
+    Provenance plasticiser_evidence;
+    SoftShareLimits soft_share; ///< of a gum paint
+    Provenance soft_share_evidence;
+    /// Of an oil paint: water beyond its air-dry state that a powder may hold, of its mass as weighed.
+    MassFraction most_excess_water = MassFraction::from_proven(1.0);
+    CuringLoss cured_oil_loses; ///< of an oil paint
+    Provenance cured_oil_evidence;
+    Time medium_keeps{}; ///< of egg tempera
     /// 1 exactly for oil and dissolved gum, and until another is set.
     Estimate<BinderIndex> binder_index = Estimate<BinderIndex>::exact(BinderIndex::of(1.0), {});
     /// Standard deviation of ln k that the step from the oil rub-out to this binder adds.

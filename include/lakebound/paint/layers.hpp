@@ -39,8 +39,8 @@ struct LeanOverFat {
 };
 
 /// The layers, given from the ground up, that lie leaner than the fattest layer beneath them by more
-/// than `tolerance` (0.02, the resolution of a home-weighed paint; estimate). Empty when all is well.
+/// than `tolerance`, how well a home-weighed paint is known (NoticeFrom::layers_alike). Empty when all is well.
 std::vector<LeanOverFat> lean_over_fat(std::span<const VolumeFraction> from_the_ground_up,
-                                       double tolerance = 0.02);
+                                       double tolerance);
 
 } // namespace lakebound

@@ -10,9 +10,9 @@ namespace lakebound {
 
 enum class ObjectionKind {
     does_not_bind, ///< value: cohesive share of the dry binder; limit: the least
-    never_sets,    ///< value: soft share in the room; limit: soft_share_limits.sets_to
+    never_sets,    ///< value: soft share in the room; limit: SoftShareLimits::sets_to
     binds_weakly,  ///< value, limit as does_not_bind
-    stays_sticky,  ///< value: soft share in the room; limit: soft_share_limits.soft_to
+    stays_sticky,  ///< value: soft share in the room; limit: SoftShareLimits::soft_to
 };
 
 struct Objection {
@@ -28,6 +28,6 @@ bool forbids(const std::vector<Objection>& objections) noexcept;
 
 /// Nothing else is said of a paint that does not bind. soft_share: of the binder in the room's air, where that is modelled.
 std::vector<Objection> objections(VolumeFraction cohesive_share, const CohesionLimits& limits,
-                                  std::optional<VolumeFraction> soft_share);
+                                  std::optional<VolumeFraction> soft_share, const SoftShareLimits& soft);
 
 } // namespace lakebound

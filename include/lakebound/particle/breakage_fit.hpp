@@ -31,35 +31,32 @@ std::vector<Length> grinding_classes(const SieveAnalysis& analysis, Length large
 
 /// What is thought of the two exponents before any test: strong selection with coarse fragments and weak
 /// selection with fine ones grind much alike, and two sieve tests alone cannot tell them apart. Both are
-/// lognormal: median 0.9, a factor of 1.4 either way.
-/// Origin: estimate; a published mill figure for quartz, alpha 0.8 and gamma 1.25 (value from memory),
-/// lies inside.
+/// lognormal. The figures come from the shelf (powder_habits.hpp); deviations and scatter are above 0.
 struct BreakagePrior {
-    double log_exponent = -0.10536051565782628; ///< ln 0.9, for alpha
-    double log_exponent_deviation = 0.33;
-    double log_gamma = -0.10536051565782628; ///< ln 0.9
-    double log_gamma_deviation = 0.33;
-    double fraction_deviation = 0.01;       ///< scatter of a class fraction ...
-    double fraction_deviation_weight = 2.0; ///< ... worth this many degrees of freedom
+    double log_exponent = 0.0; ///< for alpha
+    double log_exponent_deviation = 0.0;
+    double log_gamma = 0.0;
+    double log_gamma_deviation = 0.0;
+    double fraction_deviation = 0.0;        ///< scatter of a class fraction ...
+    double fraction_deviation_weight = 0.0; ///< ... worth this many degrees of freedom
 };
 
 /// What is thought of the cushioning c by fines before any test, by its latent y, which is normal:
 ///   c = l + h ln(1 + exp((y - l) / h)), l = least_cushioning, h = 0.25
 /// so that c is y where y is large and no less than l. Two tests cannot tell c from a slower mortar, so that
 /// with two this is all there is; from three on the tests speak.
-/// Origin: estimate; no figures for hand mortars were found. It spans first order (c = 0) and a mortar that
-/// works at a quarter of its speed when all is fine (c = 3).
+/// The figures come from the shelf (powder_habits.hpp); the deviation is above 0.
 /// Accuracy: tests/particle/grinding_coverage_test.cpp.
 struct CushioningPrior {
-    double latent = 0.5;
-    double latent_deviation = 2.6;
+    double latent = 0.0;
+    double latent_deviation = 0.0;
 };
 /// c of its latent, and dc/dy.
 double cushioning_of_latent(double latent) noexcept;
 double cushioning_slope(double latent) noexcept;
 
 struct BreakageFitOptions {
-    std::optional<BreakagePrior> prior = BreakagePrior{}; ///< nothing: the tests alone
+    std::optional<BreakagePrior> prior; ///< nothing: the tests alone
     std::optional<CushioningPrior> cushioning; ///< nothing: first-order grinding; needs `prior`
     double phi = 1.0;
     double beta = 5.8;

@@ -7,6 +7,7 @@
 
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/particle/grind_plan.hpp"
+#include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/size_distribution.hpp"
 
 namespace lakebound {
@@ -24,8 +25,8 @@ struct FinenessTarget {
     std::string note;
 };
 
-/// A target without a family: a screen and what may stay on it, all else as estimates of ours.
-FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue);
+/// A target without a family: a screen and what may stay on it, all else by the habits.
+FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue, const PowderHabits& habits);
 
 /// Share of the mass coarser than a size.
 struct Residue {

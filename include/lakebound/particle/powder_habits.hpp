@@ -3,6 +3,7 @@
 // on the shelf (kind: powder habits) with their origin; none lives in code.
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/particle/breakage_fit.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
@@ -22,6 +23,15 @@ struct PowderHabits {
     Estimate<Time> drying;                     ///< before wet oversize can be ground again; no hands on
     Estimate<Time> fill_and_stir, pour;        ///< hands at each pour-off
     Estimate<VolumeFraction> solids;           ///< of the stirred water
+    Estimate<Length> water_depth;              ///< of a jar in which a plan of grinding parts fine from coarse
+    Estimate<Share> draw;                      ///< of the depth, poured off
+    unsigned refills = 0;                      ///< after the first fill
+    Estimate<Time> shortest_wait, longest_wait; ///< that hands, and the warmth of a room, can keep
+    Estimate<Length> dry_sieving_ends, wet_screening_ends; ///< for a screen that is named without a family
+    Estimate<MassFraction> usual_residue;                  ///< that may stay on it
+    double largest_grain = 0.0;                ///< times the coarsest screen
+    BreakagePrior breakage;                    ///< with sieving_repeats_to as its scatter
+    CushioningPrior cushioning;
     Estimate<Length> height_read_to;           ///< standard uncertainty of a height read on a glass
     Estimate<Length> water_above_blanket;      ///< left there when a fresh lake is decanted
     Estimate<Share> decant_within;             ///< of its end height, when the blanket is decanted

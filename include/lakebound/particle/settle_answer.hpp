@@ -15,8 +15,10 @@ namespace lakebound {
 struct SettleQuestion {
     Length cut;                 ///< nothing coarser is poured off
     Length depth;               ///< of the water in the vessel
-    std::optional<Length> draw; ///< poured off from the top; else 0.8 of the depth
-    unsigned pours = 4;         ///< pour-offs in all
+    std::optional<Length> draw; ///< poured off from the top; else `usual_draw` of the depth
+    Share usual_draw;
+    unsigned pours = 1; ///< pour-offs in all
+    Time shortest_wait{}, longest_wait{}; ///< that hands, and the warmth of a room, can keep
     Given<MassDensity> density; ///< of the solid
     Given<Temperature> temperature{degrees_celsius(20.0), GivenBy::shelf};
     VolumeFraction solids;
@@ -52,9 +54,6 @@ struct SettleAnswer {
     bool brownian = false; ///< the cut lies where heat keeps grains afloat
     bool crowded = false;  ///< grains hinder each other by more than a quarter
 };
-
-/// Shortest wait that hands can keep.
-inline constexpr double shortest_wait_s = 5.0;
 
 /// Errors: DomainError: lighter than water, draw above depth, beyond the drag law, a test that no density
 /// explains; RecordError where what a test says brings it about.

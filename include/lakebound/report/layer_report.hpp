@@ -16,11 +16,11 @@ struct LayerPaint {
     MassFraction oil_by_mass; ///< of the dry paint; shown to be looked past
 };
 
-/// from_the_ground_up: as they are to be laid.
-page::Page layer_page(const std::vector<LayerPaint>& from_the_ground_up);
-std::string layer_text(const std::vector<LayerPaint>& from_the_ground_up, const TextOptions& options = {});
-std::string layer_json(const std::vector<LayerPaint>& from_the_ground_up);
+/// from_the_ground_up: as they are to be laid; alike: NoticeFrom::layers_alike.
+page::Page layer_page(const std::vector<LayerPaint>& from_the_ground_up, double alike);
+std::string layer_text(const std::vector<LayerPaint>& from_the_ground_up, double alike, const TextOptions& options = {});
+std::string layer_json(const std::vector<LayerPaint>& from_the_ground_up, double alike);
 /// True when a layer lies lean over fat: exit status 1.
-bool lies_lean_over_fat(const std::vector<LayerPaint>& from_the_ground_up);
+bool lies_lean_over_fat(const std::vector<LayerPaint>& from_the_ground_up, double alike);
 
 } // namespace lakebound

@@ -34,7 +34,7 @@ std::string loss_range_text(const Residue& residue, const LossBounds& with_loss)
 /// could make it 71.2 to 72.5 %". Empty when nothing of it is known.
 std::string residue_doubt_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
 /// The command that parts grains at a size in water, as it can be typed; the depth is an example.
-std::string settle_command(Length cut, const std::optional<MassDensity>& density);
+std::string settle_command(Length depth, Length cut, const std::optional<MassDensity>& density);
 
 /// "as you say", "as your tests say", "as in the settling test", "as on the bench", "an estimate".
 const char* given_words(GivenBy by) noexcept;

@@ -23,7 +23,7 @@ struct FoundBench {
 };
 
 /// The bench of the file, else of the shelf, else a kitchen scale.
-FoundBench find_bench(const std::optional<std::string>& file, const Library& library);
+FoundBench find_bench(const std::optional<std::string>& file, Library& library);
 
 /// The day it is where the program runs.
 std::chrono::sys_days today_here();
