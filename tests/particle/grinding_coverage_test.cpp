@@ -132,7 +132,7 @@ TEST_CASE("9 in 10 holds for mortars that slow", "[reference]") {
     // Aim: 85 to 95 %. Of 100 makers in a row the standard error at 90 % is 3 points, of 48 it is 4.3: n = 12
     // makers for each of 4 values of c, so that no row may fall 2.3 of them short, nor all four together miss
     // the aim by more than one of their own (2.2). Measured with n = 25: 91 % for the fitted classes after two
-    // tests and after three; 97 % and 94 % on the fine grid. The fine grid itself adds little (the interval is 6 %
+    // tests and after three; 97 % and 94 % on the fine grid. The fine grid itself adds little (the interval is about 8 %
     // wider): after two tests the interval spans all c, and a narrower one fails c = 3 (docs/theory.md, 12).
     constexpr int makers = 12, in_a_row = 4 * makers;
     int all = 0;
