@@ -5,16 +5,16 @@
 namespace lakebound {
 namespace {
 
-struct HabitTag {
+struct LearningTag {
     static constexpr const char* name = "figure of learning habits";
     static constexpr const char* range = "0 to 1000";
     static constexpr double lowest = 0.0, highest = 1000.0;
 };
-using HabitFigure = Ratio<HabitTag>;
+using LearningFigure = Ratio<LearningTag>;
 
 } // namespace
 
-template <> struct DimensionOf<HabitFigure> { static constexpr Dimension value = Dimension::pure_number; };
+template <> struct DimensionOf<LearningFigure> { static constexpr Dimension value = Dimension::pure_number; };
 
 LearningHabits read_learning_habits(Document document) {
     require_kind(document, "learning habits");
@@ -32,7 +32,7 @@ LearningHabits read_learning_habits(Document document) {
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
     const auto figure = [&map](std::string_view key, const Range& range) {
-        return canonical(map.figure<HabitFigure>(key, range, style).value());
+        return canonical(map.figure<LearningFigure>(key, range, style).value());
     };
     constexpr Range spread{0.0, 2.0, false, "0 to 2", "it is the standard deviation of a logarithm"};
     constexpr Range some{0.0, 2.0, true, "above 0, at most 2", "it is the standard deviation of a logarithm"};

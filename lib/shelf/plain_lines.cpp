@@ -11,7 +11,7 @@ constexpr std::size_t most_lines = 24; ///< of keys; longer files are no entries
 
 bool is_small(char c) { return c >= 'a' && c <= 'z'; }
 bool is_figure(char c) { return c >= '0' && c <= '9'; }
-bool is_word(char c) { return is_small(c) || (c >= 'A' && c <= 'Z') || is_figure(c); }
+bool is_plain_letter(char c) { return is_small(c) || (c >= 'A' && c <= 'Z') || is_figure(c); }
 
 bool is_plain_key(std::string_view key) {
     return !key.empty() && is_small(key.front()) && key != "null" &&
@@ -19,11 +19,11 @@ bool is_plain_key(std::string_view key) {
 }
 
 bool is_plain_value(std::string_view value) {
-    if (value.empty() || !is_word(value.front()) || value.back() == ' ') return false;
+    if (value.empty() || !is_plain_letter(value.front()) || value.back() == ' ') return false;
     if (value == "null" || value == "Null" || value == "NULL") return false;
     constexpr std::string_view harmless = " .,;+-/_()%=";
     return std::all_of(value.begin(), value.end(),
-                       [&](char c) { return is_word(c) || harmless.find(c) != std::string_view::npos; });
+                       [&](char c) { return is_plain_letter(c) || harmless.find(c) != std::string_view::npos; });
 }
 
 Node scalar(const Source& source, std::size_t offset, std::string_view text) {

@@ -5,7 +5,7 @@ usage: replay.py TOP BIN [--write]
 A line that begins with `$ ` is a command; the lines under it are what it prints, standard error
 included. A line of three dots stands for any number of lines. The commands of one block run in one
 shell, in a fresh folder in which `formulations` is a copy of the shipped shelf, with BIN first on the
-path. All blocks of a document that holds the remark `<!-- its blocks are one session -->` run in one shell
+path. All blocks of a document that holds the remark `<!-- its blocks are one sitting -->` run in one shell
 and one folder, from the first to the last: what one block writes the next one finds.
 A block that does not replay is shown with the difference, and the exit status is 1. With --write it
 is written anew, each line of three dots kept where its neighbours went: read the difference afterwards.
@@ -19,7 +19,7 @@ import sys
 import tempfile
 
 MARK = "\x1e end of command \x1e"
-SESSION = "<!-- its blocks are one session -->"
+SITTING = "<!-- its blocks are one sitting -->"
 
 
 def blocks(path):
@@ -110,10 +110,10 @@ def rewrite(path, start, steps, printed):
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
-def sessions(path):
+def sittings(path):
     """The blocks of a document in the groups that are run together, each as its line and its commands."""
     found = [(start, commands(lines)) for start, lines in blocks(path)]
-    if SESSION in path.read_text(encoding="utf-8").splitlines():
+    if SITTING in path.read_text(encoding="utf-8").splitlines():
         return [found] if found else []
     return [[block] for block in found]
 
@@ -138,9 +138,9 @@ def main():
     environment.update(PATH=bin_folder + os.pathsep + environment["PATH"], NO_COLOR="1", LC_ALL="C.UTF-8")
     for path in [top / "README.md", *sorted((top / "docs").glob("*.md"))]:
         stale = []
-        for session in sessions(path):
-            parts = printed_by([step for _, steps in session for step in steps], top / "formulations", environment)
-            for start, steps in session:
+        for sitting in sittings(path):
+            parts = printed_by([step for _, steps in sitting for step in steps], top / "formulations", environment)
+            for start, steps in sitting:
                 here, parts = parts[:len(steps)], parts[len(steps):]
                 if not steps:
                     print(f"{path.name}:{start}: a console block without a command")
