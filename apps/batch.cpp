@@ -174,6 +174,8 @@ std::string kept_in_record(const BatchOptions& options, const BatchSubject& subj
 
 Sized size(const BatchOptions& options, Streams& streams) {
     refuse_two_standard_inputs(options);
+    if (options.date && !options.keep)
+        throw typed_fault("option-alone", "'--date' goes with a batch that is kept", "add --keep");
     auto library = open_library(options.common);
     BatchRequest request;
     const auto found = find_bench(options.bench, library);

@@ -56,7 +56,8 @@ void describe(CommandLine& line, JarOptions& options) {
     line.flag(options.studio, "--studio", "All jars of the studio you stand in");
     add_common_options(line, options.common);
     line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--saw", "--went", "--measured",
-                    "--changed", "--undo", "--new", "--studio", "--swatch-test"});
+                    "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured"});
+    line.exclusive({"--new", "--note"}); // its file has a note of its own
     line.exclusive({"--swatch-test", "--poured", "--json"}); // pages for people
 }
 
@@ -118,6 +119,8 @@ Answer studio_answer(const JarOptions& options, const FoundBench& found, Library
 }
 
 Answer answer(const JarOptions& options) {
+    if (options.dropper && !options.rub_out)
+        throw typed_fault("option-alone", "'--dropper' goes with a rub-out", "add --rub-out \"2.00 g, 43 drops\"");
     auto library = open_library(options.common);
     RecordWish wish = wish_of(options);
     EntryContext context;

@@ -107,6 +107,13 @@ void write_page(const Answer& given, const CommonOptions& options, const std::st
                options.force ? Overwrite::allow : Overwrite::refuse, answering_arguments(arguments));
 }
 
+/// What can be told beforehand of the files that the answer goes to.
+void check_targets(const CommonOptions& options, std::span<const std::string> arguments) {
+    for (const auto* target : {&options.output, &options.page})
+        if (*target)
+            check_target(**target, options.force ? Overwrite::allow : Overwrite::refuse, answering_arguments(arguments));
+}
+
 std::string as_text(const Answer& given, const page::TextOptions& options) {
     std::string text;
     for (const auto& each : given.pages)
@@ -177,14 +184,13 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
             given.text = command_line.program() + " " LAKEBOUND_VERSION "\n";
         else if (options.searched)
             given.text = open_library(options).describe_search();
-        else
+        else {
+            check_targets(options, arguments); // first of all, for an answer may write to a record
             given = answer();
+        }
         if (given.text.empty())
             given.text = as_text(given, options.output ? page::TextOptions{}
                                                        : page::TextOptions{streams.width, streams.colour, streams.ascii});
-        if (options.page && options.output)
-            check_target(*options.output, options.force ? Overwrite::allow : Overwrite::refuse,
-                         answering_arguments(arguments));
         if (options.page && !options.help && !options.version) write_page(given, options, command_line.program(), arguments);
         if (deliver(given.text, options, arguments, streams)) return given.status;
         streams.err << command_line.program()

@@ -105,6 +105,14 @@ std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighShe
     return materials;
 }
 
+std::vector<HazardousMaterial> materials_of_test(Process process, bool oil) {
+    std::vector<HazardousMaterial> materials{{"Lake", {Hazard::dust, Hazard::light_sensitive}, false}};
+    if (oil || process == Process::oil) materials.push_back({"Linseed oil", {Hazard::self_heating}, false});
+    if (process == Process::egg_tempera)
+        materials.push_back({"Egg yolk", {Hazard::food_allergen, Hazard::perishable}, false});
+    return materials;
+}
+
 std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process) {
     static constexpr Hazard gravest_first[] = {
         Hazard::toxic_metal, Hazard::silica,          Hazard::self_heating,    Hazard::flammable,

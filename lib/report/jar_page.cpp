@@ -9,7 +9,7 @@
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
-#include "powder_page.hpp"
+#include "paint_cautions.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
@@ -197,7 +197,7 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
     page.item("The chance is of the window of the family, and true for a maker like those of docs/theory.md, \"What a "
               "studio learns\"; every spread there is an estimate.");
     if (story.bench_assumed) page.item("No bench file was found: a kitchen scale of 0.1 g was assumed.");
-    layout::add_powder_cautions(page, PowderWork::sieving);
+    layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
     return std::move(page).page();
 }
 
@@ -231,7 +231,7 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
     page.paragraph("The record still holds the batch as the sheet had it. Take that entry back, and enter what was "
                    "really weighed:");
     page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.id, story.lines[story.batches.back()].name)});
-    layout::add_powder_cautions(page, PowderWork::sieving);
+    layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
     return std::move(page).page();
 }
 

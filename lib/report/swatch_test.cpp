@@ -4,7 +4,7 @@
 
 #include "lakebound/quantity/rounded_text.hpp"
 #include "page_builder.hpp"
-#include "powder_page.hpp"
+#include "paint_cautions.hpp"
 
 namespace lakebound {
 
@@ -89,7 +89,7 @@ page::Page swatch_test_page(Process process, const LearningHabits& habits) {
     page.note("When in doubt between 1 and 2, rub a second place and take what that shows. Judge all swatches of a jar the same "
               "way, by the same light: a test that leans is worse than one that scatters. The strokes, the weight and the "
               "scores are common practice, no source.");
-    layout::add_powder_cautions(page, PowderWork::sieving);
+    layout::add_paint_cautions(page, process, false);
     return std::move(page).page();
 }
 

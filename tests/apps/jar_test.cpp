@@ -90,6 +90,32 @@ TEST_CASE("From an empty studio to a sheet that says 19 in 20", "[cli]") {
     CHECK(own.card({"--studio"})["jars"].size() == 1);
 }
 
+TEST_CASE("A refusal keeps nothing: no entry is written where the answer cannot be", "[errors]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    std::ofstream("taken.txt") << "mine\n";
+    const std::vector<std::vector<std::string>> refused{
+        {"weld", "--drew", "1 g", "-o", "taken.txt"},      {"weld", "--drew", "1 g", "--page", "taken.txt"},
+        {"weld", "--drew", "1 g", "-o", "no-folder/card"}, {"weld", "--drew", "1 g", "--poured", "7 g"},
+        {"weld", "--drew", "1 g", "--dropper", "50 drops, 1.8 g"},
+        {"madder", "--new", "madder-lake, 9 g", "--note", "from the summer"},
+    };
+    for (const auto& arguments : refused) {
+        const auto run = own.jar(arguments);
+        INFO(arguments[1] << " " << arguments.back());
+        CHECK(run.status == 2);
+        CHECK(run.out.empty());
+        CHECK_FALSE(fs::exists("records"));
+        CHECK_FALSE(fs::exists("jars/madder.yaml"));
+    }
+    CHECK(batch({"lake-watercolour-half-pans", "--jar", "weld", "--pigment", "4 g", "--keep", "-o", "taken.txt", "--shelf",
+                 shipped("")}).status == 2);
+    CHECK(batch({"lake-watercolour-half-pans", "--jar", "weld", "--pigment", "4 g", "--date", "2026-05-02", "--shelf",
+                 shipped("")}).status == 2); // a day without --keep would be passed over
+    CHECK_FALSE(fs::exists("records"));
+    CHECK(read_bytes("taken.txt") == "mine\n");
+}
+
 TEST_CASE("Batch, check and sheet say the same of a paint that the record judges", "[identity]") {
     const std::string jar = shipped(second_year + "/jars/weld-spring.yaml"), bench = shipped(second_year + "/bench.yaml");
     TempDir folder;

@@ -195,8 +195,7 @@ class Visit:
     def paint(self):
         record = self.card["record"]
         sheet = self.commands.run("lakebound-batch", "lake-watercolour-half-pans", "--medium", "gum-water", "--jar",
-                                  "own", "--pigment", "6 g", "--k", f"{record['likeliest_aim_k']:.4f}",
-                                  "--date", str(self.day), expected=(0, 1))
+                                  "own", "--pigment", "6 g", "--k", f"{record['likeliest_aim_k']:.4f}", expected=(0, 1))
         powder, medium = (part["rounded_g"] for part in sheet["batch"]["weigh"][:2])
         ln_k = position(powder, medium) - self.maker.critical
         return {"said on the card": record["in_window"], "said on the sheet": sheet["batch"]["chance"]["in_window"],
