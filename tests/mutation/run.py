@@ -32,7 +32,7 @@ sys.dont_write_bytecode = True
 from mutate import Source, mutate  # noqa: E402
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-ROOMS = ["quantity", "estimate", "material", "particle", "paint", "record", "page", "shelf", "report"]
+ROOMS = ["quantity", "estimate", "material", "particle", "bath", "paint", "record", "page", "shelf", "report"]
 
 
 def sources():
