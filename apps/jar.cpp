@@ -9,6 +9,7 @@
 #include "common/run_app.hpp"
 #include "lakebound/report/jar_card.hpp"
 #include "lakebound/report/record_words.hpp"
+#include "lakebound/report/stepwise_sheet.hpp"
 #include "lakebound/report/swatch_test.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/jar_record.hpp"
@@ -21,7 +22,7 @@ using Text = std::optional<std::string>;
 
 struct JarOptions {
     Text jar, weighed, drew, rub_out, dropper, swatch, saw, went, measured, note, undo, starter, date, lot;
-    Text family, medium, bench, sure, lack, poured;
+    Text family, medium, bench, sure, lack, poured, stroke, mixed, by_strokes;
     bool as_planned = false, changed = false, studio = false, swatch_test = false;
     CommonOptions common;
 };
@@ -36,6 +37,9 @@ void describe(CommandLine& line, JarOptions& options) {
     line.flag(options.as_planned, "--as-planned", "The swatches were painted as the card says");
     line.option(options.swatch, "--swatch", "\"POWDER, MEDIUM\"",
                 "A swatch of these masses; its sign may follow: \"0.20 g, 0.83 g: chalks\"");
+    line.option(options.stroke, "--stroke", "\"POWDER, MEDIUM: SIGN\"",
+                "A stroke of the paint on the slab, that holds so much so far: \"6.0 g, 4.6 g: chalks\"");
+    line.option(options.mixed, "--mixed", "\"POWDER, MEDIUM\"", "A batch as it was really mixed, without a sheet: \"6.0 g, 9.8 g\"");
     line.option(options.saw, "--saw", "SIGN", "What the dry swatch showed: chalks, does not chalk, holds, shines ...");
     line.option(options.went, "--went", "SIGN", "How the last batch that was kept holds in use");
     line.option(options.measured, "--measured", "\"FIGURE: VALUE\"", "Such as \"density: 1.86 +- 0.05 g/cm3\"");
@@ -51,12 +55,15 @@ void describe(CommandLine& line, JarOptions& options) {
     line.option(options.sure, "--sure", "\"95 %\"", "The chance of the window that you want before you paint");
     line.option(options.lack, "--lack", "WHAT", "What you are short of: time, powder or days");
     line.option(options.poured, "--poured", "MASS", "More or less medium got onto the slab than the last batch's sheet said: what now");
+    line.option(options.by_strokes, "--by-strokes", "MASS",
+                "A batch of so much powder, begun lean and brought up in doses, a stroke rubbed after each: its sheet");
     line.option(options.bench, "--bench", "FILE", "Your scales; else the studio's bench.yaml");
     line.flag(options.swatch_test, "--swatch-test", "How to paint, dry and rub a swatch, and what counts: a page to pin up");
     line.flag(options.studio, "--studio", "All jars of the studio you stand in");
     add_common_options(line, options.common);
-    line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--saw", "--went", "--measured",
-                    "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured"});
+    line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--stroke", "--mixed", "--saw",
+                    "--went", "--measured", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
+                    "--by-strokes"});
     line.exclusive({"--new", "--note"}); // its file has a note of its own
     line.exclusive({"--swatch-test", "--poured", "--json"}); // pages for people
 }
@@ -83,12 +90,15 @@ RecordWish wish_of(const JarOptions& options) {
 }
 
 /// The entries that were typed, none when only the card is wanted.
-std::vector<TypedEntry> typed_entries(const JarOptions& options, const EntryContext& context, const JarStory& story) {
+std::vector<TypedEntry> typed_entries(const JarOptions& options, const EntryContext& context, const JarStory& story,
+                                      Library& library) {
     if (options.weighed) return {typed_weighed(context, *options.weighed)};
     if (options.drew) return {typed_drawn(context, *options.drew)};
     if (options.rub_out) return {typed_rub_out(context, *options.rub_out, options.dropper)};
     if (options.measured) return {typed_measured(context, *options.measured)};
     if (options.swatch) return {typed_swatch(context, *options.swatch, story.family.id, story.medium_id)};
+    if (options.stroke) return {typed_stroke(context, *options.stroke, story.family.id, story.medium_id)};
+    if (options.mixed) return {typed_mixed(context, *options.mixed, story.family.id, library.medium(story.medium_id))};
     if (options.as_planned) return planned_swatches(context, story);
     if (options.saw) return {typed_sign(context, *options.saw, story)};
     if (options.went) return {typed_outcome(context, *options.went, story)};
@@ -156,8 +166,15 @@ Answer answer(const JarOptions& options) {
         given.pages.push_back(poured_page(story, question, poured_answer(question)));
         return given;
     }
+    if (options.by_strokes) {
+        const auto plan = stepwise_plan(studio, story, *options.by_strokes, library, as_of);
+        Answer given;
+        if (options.common.json) given.text = stepwise_json(story, plan);
+        if (options.common.wants_page()) given.pages.push_back(stepwise_page(story, plan));
+        return given;
+    }
     std::string kept;
-    const auto entries = typed_entries(options, context, story);
+    const auto entries = typed_entries(options, context, story, library);
     if (!entries.empty()) { // all that could be wrong shows before anything is written
         const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
         story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, as_of);

@@ -80,6 +80,19 @@ std::vector<Surprise> surprises(const JarQuestion& q) {
     return found;
 }
 
+/// How far the jar is from its kin; beyond what kin bears the question leaves them out.
+void look_at_kin(JarQuestion& q, JarOutlook& outlook) {
+    outlook.kin_distance = kin_distance(q.world, q.record, q.asked.jar);
+    const double distance = std::abs(outlook.kin_distance.in_spreads);
+    // Only jars that have kin can be unlike it.
+    const bool has_kin = std::any_of(q.record.rub_outs.begin(), q.record.rub_outs.end(), [&](const RubOutReading& r) {
+        return !is_own(q, r.jar) && q.record.jars[r.jar].plant == q.record.jars[q.asked.jar].plant;
+    });
+    outlook.worth_saying = has_kin && distance > q.habits.kin_worth_saying;
+    outlook.unlike_its_kin = has_kin && distance > q.habits.kin_unlike;
+    if (outlook.unlike_its_kin) q.record.jars[q.asked.jar].unlike_its_kin = true;
+}
+
 /// Mean and ln-sd of d: what is known of the powder's oil absorption, the hand that read it in doubt with it.
 void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
     double first = 0.0, second = 0.0;
@@ -107,20 +120,17 @@ void take_up(BatchRequest& request, std::size_t pigment, const JarOutlook& outlo
     request.learned_doubt = outlook.doubt;
 }
 
+DemandBelief believed_demand(JarQuestion q) {
+    JarOutlook looked;
+    look_at_kin(q, looked);
+    return learned_demand(q.world, q.record, q.asked);
+}
+
 JarOutlook jar_outlook(JarQuestion q) {
     JarOutlook outlook;
     if (!(q.rule.least_gain_per_minute > 0.0)) q.rule.least_gain_per_minute = q.habits.least_gain_per_minute;
     if (q.rule.most_steps == 0) q.rule.most_steps = most_steps;
-    outlook.kin_distance = kin_distance(q.world, q.record, q.asked.jar);
-    const double distance = std::abs(outlook.kin_distance.in_spreads);
-    // Only jars that have kin can be unlike it.
-    const bool has_kin = std::any_of(q.record.rub_outs.begin(), q.record.rub_outs.end(), [&](const RubOutReading& r) {
-        return !is_own(q, r.jar) && q.record.jars[r.jar].plant == q.record.jars[q.asked.jar].plant;
-    });
-    outlook.worth_saying = has_kin && distance > q.habits.kin_worth_saying;
-    outlook.unlike_its_kin = has_kin && distance > q.habits.kin_unlike;
-    if (outlook.unlike_its_kin) q.record.jars[q.asked.jar].unlike_its_kin = true;
-
+    look_at_kin(q, outlook);
     const DemandBelief belief = learned_demand(q.world, q.record, q.asked);
     const NormalMixture ln_true_over_library = belief.gathered_doubt(0.0);
     outlook.demand_over_library = std::exp(-ln_true_over_library.mean());

@@ -12,9 +12,11 @@ std::vector<std::size_t> judged_early(const JarStory& story) {
     return early;
 }
 
-std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying) {
-    return painted + std::chrono::days(static_cast<int>(std::ceil(in_hours(drying) / 24.0 - 1e-9)));
+std::chrono::days whole_days(Time waiting) {
+    return std::chrono::days(static_cast<int>(std::ceil(in_hours(waiting) / 24.0 - 1e-9)));
 }
+
+std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying) { return painted + whole_days(drying); }
 
 NextStep JarStory::next() const {
     if (open.empty()) return NextStep::as_coached;

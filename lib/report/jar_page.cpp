@@ -64,9 +64,13 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
     const auto& coaching = story.outlook.coaching;
     if (coaching.advice != CoachAdvice::measure) {
         page.section("To weigh it out");
-        page.add(page::Command{fmt::format("lakebound-batch RECIPE --jar {} --k {}", story.id, sufficiency_text(story.outlook.aim))});
-        page.note("Mix by that sheet; once it is made, the same command with --keep enters it. Use the medium from the bottle that the swatches were painted with: another lot costs two points in "
-                  "a hundred.");
+        const bool named = !story.recipe_id.empty();
+        page.add(page::Command{fmt::format("lakebound-batch {} --jar {}{} --k {}", named ? story.recipe_id : "RECIPE", story.id,
+                                           named && !story.recipe_has_medium ? " --medium " + story.medium_id : "",
+                                           sufficiency_text(story.outlook.aim))});
+        page.note(fmt::format("{}Mix by that sheet; once it is made, the same command with --keep enters it. Use the medium from "
+                              "the bottle that the swatches were painted with: another lot costs two points in a hundred.",
+                              named ? "" : "RECIPE is one of your own, or of lakebound-batch --list. "));
         return;
     }
     const StepCost& cost = coaching.steps.at(*coaching.recommended).cost;
@@ -76,7 +80,8 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
         page.paragraph("Drop linseed oil onto weighed powder and work it, until the heap just hangs together as one "
                        "firm dough (docs/rub-out-in-ten-minutes.md). Weigh the dropper bottle before and after.");
         page.add(page::Command{command(story, "--rub-out \"2.00 g, 1.50 g\"")});
-        page.note("First the powder, then the oil; or drops, as in --rub-out \"2.00 g, 43 drops\" --dropper \"50 drops, 1.81 g\".");
+        page.note("First the powder, then the oil; or drops, as in --rub-out \"2.00 g, 43 drops\" --dropper \"50 drops, 1.81 g\". Who has "
+                  "no oil at hand can begin a batch lean and ask the paint itself: " + command(story, "--by-strokes \"6 g\"") + ".");
         return;
     case StepKind::solids_test:
         page.section("The solids of the medium");
@@ -189,6 +194,12 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
     }
     show_waiting(page, story);
     show_to_do(page, story);
+    if (!kept.empty()) { // what was entered is answered in short; the card has the rest
+        page.note("The whole card: " + command(story, "") + ".");
+        const bool at_the_bench = story.next() == NextStep::as_coached && story.outlook.coaching.recommended;
+        if (at_the_bench) layout::add_paint_cautions(page, story.family.process, true); // as below
+        return std::move(page).page();
+    }
     show_known(page, story);
     show_worth(page, story);
     show_steps(page, story);
@@ -231,6 +242,7 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
     page.paragraph("The record still holds the batch as the sheet had it. Take that entry back, and enter what was "
                    "really weighed:");
     page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.id, story.lines[story.batches.back()].name)});
+    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"", story.id, mass_text(q.powder), mass_text(q.poured))});
     layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
     return std::move(page).page();
 }

@@ -34,7 +34,11 @@ std::string own_k_text(const JarStory& story, BinderSufficiency library_k) {
 }
 
 std::string paint_text(const JarStory& story, const StoryLine& line, const PaintMade& paint) {
-    std::string text = own_k_text(story, paint.library_k) + ", " + of_finest_scale(paint.powder, story.bench);
+    if (!(paint.powder.value() > 0.0)) return own_k_text(story, paint.library_k);
+    // k of a blend by what one of its powders wants would say nothing.
+    std::string text = paint.of_this_jar_alone ? own_k_text(story, paint.library_k) + ", " : std::string();
+    text += of_finest_scale(paint.powder, story.bench);
+    if (!paint.of_this_jar_alone) text += " in a blend";
     if (line.medium_mass.value() > 0.0)
         text += fmt::format(" with {} of {}", of_finest_scale(line.medium_mass, story.bench), line.medium);
     return text;
@@ -70,7 +74,7 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
                  return "measured: " + layout::joined(figures);
              },
              [&](const SwatchEntry& e) {
-                 return fmt::format("swatch of {}: {}", paint_text(story, line, e.paint), sign_text(line));
+                 return fmt::format("{} {}: {}", e.paint.powder.value() > 0.0 ? "swatch of" : "stroke at", paint_text(story, line, e.paint), sign_text(line));
              },
              [&](const BatchEntry& e) {
                  return fmt::format("batch of {}: {}", paint_text(story, line, e.paint), sign_text(line));
@@ -129,9 +133,13 @@ std::string step_words(const StepCost& cost) {
 std::string cost_text(const StepCost& cost) {
     std::string text = plain_text(in_minutes(cost.attention)) + " min";
     if (cost.pigment.value() > 0.0) text += fmt::format(", {} of powder", mass_text(cost.pigment));
-    const int days = static_cast<int>(std::ceil(in_hours(cost.waiting) / 24.0 - 1e-9));
-    if (days > 0) text += fmt::format(", {} of waiting", days == 1 ? "a day" : std::to_string(days) + " days");
+    if (whole_days(cost.waiting).count() > 0) text += ", " + waiting_text(cost.waiting) + " of waiting";
     return text;
+}
+
+std::string waiting_text(Time waiting) {
+    const auto days = whole_days(waiting).count();
+    return days == 1 ? "a day" : std::to_string(days) + " days";
 }
 
 std::string next_head(const JarStory& story) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
 #include "paint_cautions.hpp"
 
@@ -38,10 +39,6 @@ std::string work_words(Process process) {
     return {};
 }
 
-std::string drying_words(Time drying) {
-    return in_hours(drying) < 30.0 ? "a day" : plain_text(in_hours(drying) / 24.0) + " days";
-}
-
 } // namespace
 
 page::Page swatch_test_page(Process process, const LearningHabits& habits) {
@@ -54,7 +51,7 @@ page::Page swatch_test_page(Process process, const LearningHabits& habits) {
                    fmt::format("Paint one even stroke, two fingers wide and as long as a hand is broad, on {}: so thin that a "
                                "pencil line under it still shows.", ground_words(process)),
                    fmt::format("Let it dry lying flat, in air of 40 to 60 % humidity, for {}; longer in damp. Not on a "
-                               "heater and not in the sun.", drying_words(binder.drying))};
+                               "heater and not in the sun.", waiting_text(binder.drying))};
     page.add(std::move(paint));
     page.section("Rub it", Place::left);
     page::Steps rub;

@@ -152,7 +152,7 @@ private:
 
     void swatch() {
         const MapReader map =
-            keys("the entry of a swatch", {"family", "pigment", "medium", "medium_mass", "scale", "lot", "sign"});
+            keys("the entry of a swatch", {"family", "pigment", "medium", "medium_mass", "scale", "lot", "sign", "stroke"});
         SwatchEntry entry;
         entry.paint = paint(map);
         const Scale scale{"", map.exact<Mass>("scale", range::positive), {}, {}};
@@ -160,6 +160,7 @@ private:
         if (const Node* node = map.need("medium"))
             read_.medium = known_id(*node, "medium", ShelfKind::medium, library_, faults_);
         if (map.find("sign") != nullptr) entry.sign = sign(map);
+        const bool stroke = map.word("stroke", {"no", "yes"}, 0) == 1;
         if (!faults_.none()) return;
         const auto medium = medium_properties(library_.medium(read_.medium));
         if (!(medium.dry_binder.value() > 0.0)) {
@@ -169,6 +170,7 @@ private:
         set_k(entry.paint, read_.medium_mass * medium.dry_binder);
         entry.paint.weighing_spread = weighing_spread(scale, entry.paint.powder, read_.medium_mass);
         entry.paint.uncertainty = standard_uncertainty(scale);
+        if (stroke) entry.paint.powder = Mass{}, entry.paint.uncertainty = Mass{}; // its paint is counted as such
         read_.entry.what = std::move(entry);
     }
 

@@ -5,12 +5,14 @@
 #include <cmath>
 #include <filesystem>
 
+#include "lakebound/material/medium_properties.hpp"
 #include "lakebound/paint/weighing.hpp"
 #include "lakebound/quantity/nearest.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
@@ -154,6 +156,36 @@ TypedEntry typed_swatch(const EntryContext& context, const std::string& text, st
     EntryText entry = swatch_text(context, family, medium, powder, mass, finest(context.bench));
     if (!sign.empty()) entry.add("sign", words_of(sign_of("--swatch", sign)));
     return done(context, "swatch", std::move(entry));
+}
+
+TypedEntry typed_stroke(const EntryContext& context, const std::string& text, std::string_view family,
+                        std::string_view medium) {
+    const auto [masses, sign] = parted(text, ':');
+    const auto [powder, mass] = parted(masses, ',');
+    if (mass.empty() || sign.empty())
+        throw fault("--stroke \"" + text + "\": expected powder and medium of the paint it is of, and what it showed",
+                    "write it like --stroke \"6.0 g, 4.6 g: chalks\"");
+    EntryText entry = swatch_text(context, family, medium, powder, mass, finest(context.bench));
+    entry.add("sign", words_of(sign_of("--stroke", sign))).add("stroke", "yes");
+    return done(context, "swatch", std::move(entry));
+}
+
+TypedEntry typed_mixed(const EntryContext& context, const std::string& text, std::string_view family,
+                       const Medium& medium) {
+    const auto [powder, mass] = parted(text, ',');
+    if (mass.empty())
+        throw fault("--mixed \"" + text + "\": expected the powder and the medium of the batch",
+                    "write them in that order: --mixed \"6.0 g, 9.8 g\"");
+    const auto typed = [&](const std::string& each) { return positive_option<Mass>("--mixed", each, context.bench.kitchen); };
+    const Mass of_powder = typed(powder), of_medium = typed(mass);
+    const double spread = std::hypot(double(standard_uncertainty(scale_of(powder, of_powder, context.bench)) / of_powder),
+                                     double(standard_uncertainty(scale_of(mass, of_medium, context.bench)) / of_medium));
+    EntryText entry = begun(context, "batch");
+    entry.add("family", family).add("pigment", powder).add("medium", medium.id).add("medium_mass", mass);
+    entry.add("dry_binder", significant(in_millilitres(of_medium * medium_properties(medium).dry_binder)) + " mL");
+    entry.add("k_spread", significant(spread));
+    add_lot(entry, context);
+    return done(context, "batch", std::move(entry));
 }
 
 std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story) {

@@ -6,6 +6,7 @@
 #include "lakebound/material/medium_properties.hpp"
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/paint/pvc.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 
@@ -49,6 +50,22 @@ const StoryLine* last_paint(const std::vector<StoryLine>& lines) {
 std::size_t family_of(const StoryLine& line) {
     const auto* swatch = std::get_if<SwatchEntry>(&line.entry.what);
     return swatch != nullptr ? swatch->paint.family : std::get<BatchEntry>(line.entry.what).paint.family;
+}
+
+/// The recipe to weigh a paint of this family out by: that of the last batch, else the first of the usual ones.
+void offer_recipe(JarStory& story, const Jar& jar, Library& library) {
+    if (story.outlook.coaching.advice == CoachAdvice::measure) return;
+    std::vector<std::string> ids = story.habits.usual_recipes;
+    if (!story.batches.empty())
+        if (const std::string& last = story.lines[story.batches.back()].recipe; !last.empty()) ids.insert(ids.begin(), last);
+    for (const std::string& id : ids) {
+        if (!library.find(ShelfKind::recipe, id)) continue;
+        const Recipe recipe = library.recipe(id, &jar);
+        if (recipe.family.id != story.family.id || recipe.pigments.size() != 1) continue;
+        story.recipe_id = id;
+        story.recipe_has_medium = recipe.medium.id == story.medium_id;
+        return;
+    }
 }
 
 } // namespace
@@ -129,7 +146,30 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     }
     story.medium_name = medium.name;
     story.outlook = jar_outlook(jar_question(studio, jar, story.family, &medium, bench, story.habits, wish));
+    offer_recipe(story, of, library);
     return story;
+}
+
+StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const std::string& text, Library& library,
+                           const RecordWish& wish) {
+    const std::size_t jar = studio.find(story.id).value();
+    const auto asked = jar_question(studio, jar, story.family, &library.medium(story.medium_id), story.bench, story.habits, wish);
+    StepwisePlan plan;
+    StepwiseQuestion& q = plan.question;
+    q.powder = positive_option<Mass>("--by-strokes", text, story.bench.kitchen);
+    q.stroke_powder = story.habits.swatch_powder;
+    q.paint = asked.swatch.value(); // a medium without binder does not fit any family
+    q.goal = {asked.window, asked.batch_spread};
+    q.most_doses = static_cast<std::size_t>(story.habits.most_doses);
+    q.price_per_stroke = story.habits.least_gain_per_minute * in_minutes(story.habits.one_swatch);
+    q.bench = story.bench;
+    try {
+        plan.mix = stepwise_mix(believed_demand(asked), q);
+    } catch (const DomainError& error) {
+        throw InputError(command_line_fault("out-of-range", "--by-strokes \"" + text + "\": " + domain_sentence(error),
+                                            error.mend()));
+    }
+    return plan;
 }
 
 PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library) {

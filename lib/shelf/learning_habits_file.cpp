@@ -25,9 +25,11 @@ LearningHabits read_learning_habits(Document document) {
                          "rich_step_spread", "lean_width", "rich_width", "use_width", "gum_step_spread",
                          "gum_medium_spread", "oil_step_spread", "oil_medium_spread", "yolk_step_spread",
                          "yolk_medium_spread", "gum_medium", "oil_medium", "yolk_medium", "usual_family",
+                         "usual_recipes",
                          "batch_spread", "gum_drying", "oil_drying", "yolk_drying", "rub_out", "rub_out_powder",
                          "solids_test", "solids_waiting", "one_swatch", "two_swatches", "four_swatches",
-                         "swatch_powder", "swatch_steps", "minutes_for_a_day", "minutes_for_a_gram", "usual_target", "least_gain_per_minute", "surprise", "kin_worth_saying",
+                         "swatch_powder", "swatch_steps", "most_doses", "minutes_for_a_day", "minutes_for_a_gram",
+                         "usual_target", "least_gain_per_minute", "surprise", "kin_worth_saying",
                          "kin_unlike", "note"},
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
@@ -72,6 +74,8 @@ LearningHabits read_learning_habits(Document document) {
         habits.binders[i].drying = time(drying_keys[i], range::not_negative);
     }
     habits.usual_family = map.text("usual_family");
+    for (const Node* node : map.list("usual_recipes", true))
+        habits.usual_recipes.push_back(read_text(*node, "usual_recipes", document.faults).value_or(""));
     habits.batch_spread = figure("batch_spread", some);
     habits.rub_out = time("rub_out", range::positive);
     habits.rub_out_powder = mass("rub_out_powder");
@@ -82,6 +86,7 @@ LearningHabits read_learning_habits(Document document) {
     habits.four_swatches = time("four_swatches", range::positive);
     habits.swatch_powder = mass("swatch_powder");
     habits.swatch_steps = figure("swatch_steps", count);
+    habits.most_doses = figure("most_doses", {1.0, 12.0, false, "1 to 12", "a batch is brought up in so many doses at most"});
     habits.minutes_for_a_day = figure("minutes_for_a_day", count);
     habits.minutes_for_a_gram = figure("minutes_for_a_gram", count);
     habits.usual_target = figure("usual_target", {0.0, 1.0, true, "above 0, at most 1", "19 in 20 is 0.95"});

@@ -90,6 +90,55 @@ TEST_CASE("From an empty studio to a sheet that says 19 in 20", "[cli]") {
     CHECK(own.card({"--studio"})["jars"].size() == 1);
 }
 
+TEST_CASE("A batch brought up by strokes, entered and learned from", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    const auto sheet = own.card({"weld", "--by-strokes", "6 g", "--date", "2026-05-01"});
+    REQUIRE(sheet["kind"] == "stepwise");
+    REQUIRE(sheet["doses"].size() == 8);
+    CHECK(sheet["in_window"].get<double>() > 0.90); // 46 % when it is mixed at once
+    const auto& first = sheet["doses"][0];
+    const auto& second = sheet["doses"][1];
+    const auto grams = [](const nlohmann::json& x) { return std::to_string(x.get<double>()) + " g"; };
+    own.card({"weld", "--stroke", "6.0 g, " + grams(first["in_all_g"]) + ": chalks", "--date", "2026-05-02"});
+    const auto known = own.card({"weld", "--stroke", "6.0 g, " + grams(second["in_all_g"]) + ": does not chalk", "--date", "2026-05-03"});
+    // A stroke draws nothing, and what the record then says is what the sheet said of it in advance; but that its masses
+    // are taken to be read on the finest scale.
+    CHECK(known["left_g"]["value"].get<double>() == Approx(24.0));
+    CHECK(window(known) == Approx(second["if_not"]["in_window"].get<double>()).margin(0.01));
+    CHECK(known["record"]["worth"]["own_paints"]["paints"] == 2);
+    CHECK(known["entries"][0]["text"].get<std::string>().find("stroke at k ") == 0);
+    const auto mixed = own.card({"weld", "--mixed", "6.0 g, " + grams(second["if_not"]["in_all_g"]), "--date", "2026-05-03"});
+    CHECK(mixed["left_g"]["value"].get<double>() == Approx(18.0));
+    // It can be judged in use, and asked about once more was poured.
+    CHECK(own.jar({"weld", "--poured", "20 g", "--date", "2026-05-03"}).out.find("--mixed \"6.0 g, 20.0 g\"") != std::string::npos);
+    CHECK(window(own.card({"weld", "--went", "holds", "--date", "2026-06-03"})) > window(known));
+}
+
+TEST_CASE("The card offers a recipe that paints what it advises, with the medium that was learned", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    const auto paint = [&](const char* family) { return own.jar({"weld", "--as", family, "--sure", "30 %", "--date", "2026-05-01"}).out; };
+    CHECK(paint("watercolour-pan").find("lakebound-batch lake-watercolour-half-pans --jar weld --k") != std::string::npos);
+    CHECK(paint("watercolour-tube").find("lakebound-batch lake-watercolour-tube --jar weld --k") != std::string::npos);
+    CHECK(paint("egg-tempera").find("lakebound-batch lake-egg-tempera --jar weld --medium yolk-water --k") != std::string::npos);
+}
+
+TEST_CASE("An entry is answered in short, the whole card has the rest", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    const auto kept = own.jar({"weld", "--rub-out", "2.00 g, 1.56 g", "--date", "2026-05-02"}).out;
+    const auto card = own.jar({"weld", "--date", "2026-05-02"}).out;
+    CHECK(kept.find("Kept in records/weld/2026-05-02-01-rub-out.yaml") != std::string::npos);
+    CHECK(kept.find("THE SWATCH") != std::string::npos);
+    CHECK(kept.find("WHAT IS KNOWN") == std::string::npos);
+    CHECK(card.find("WHAT IS KNOWN") != std::string::npos);
+    CHECK(kept.find("TAKE CARE") != std::string::npos); // for a swatch is to be mulled
+    const auto wet = own.jar({"weld", "--as-planned", "--date", "2026-05-02"}).out;
+    CHECK(wet.find("TAKE CARE") == std::string::npos); // for nothing is to be done but wait
+    CHECK(std::count(wet.begin(), wet.end(), '\n') * 3 < std::count(card.begin(), card.end(), '\n'));
+}
+
 TEST_CASE("A refusal keeps nothing: no entry is written where the answer cannot be", "[errors]") {
     OwnStudio own;
     own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});

@@ -70,6 +70,7 @@ def commands(shelf, own):
     # A jar of one's own, begun and written to, in a folder of its own: "@" stands before commands run there.
     yield ["@", "lakebound-jar", "weld", "--new", "alumina-lake, 24.0 g"]
     yield ["@", "lakebound-jar", "weld", "--rub-out", "2.00 g, 1.56 g"]
+    yield ["@", "lakebound-jar", "weld", "--by-strokes", "6 g"]
     yield ["@", "lakebound-jar", "weld", "--as-planned"]
     yield ["@", "lakebound-batch", pans, "--jar", "weld", "--pigment", "4 g", "--keep"]
     yield ["@", "lakebound-jar", "weld", "--went", "cracks"]

@@ -8,7 +8,7 @@ x = ln(dry binder per powder over the library's demand) truly has ln k = x - c.
 
 Outside the project stand: the draws, the sum for k of masses, and the count of what landed. The rest is the commands.
 
-    jar_benches.py BIN SHELF [--makers N] [--seed S] [--plan coach|two|six|rub-out] [--who NAME] [--sure "95 %"]
+    jar_benches.py BIN SHELF [--makers N] [--seed S] [--plan coach|two|four|six|rub-out|strokes|"rub-out and strokes"] [--who NAME] [--sure "95 %"]
                              [--most-swatches M] [--seconds S] [--check]
 """
 
@@ -168,7 +168,7 @@ class Visit:
         medium = round(powder * DEMAND * library_k / BINDER_OF_MEDIUM / SCALE) * SCALE
         self.day += datetime.timedelta(days=1)
         sign = "chalks" if self.maker.chalks(powder, medium) else "does not chalk"
-        self.enter("--swatch", f"{powder:.2f} g, {medium:.2f} g: {sign}", "--with", "gum-water")
+        self.enter("--swatch", f"{powder:.2f} g, {medium:.2f} g: {sign}")
         self.steps["swatch"] += 1
         self.pay(step)
 
@@ -185,6 +185,27 @@ class Visit:
             else:
                 raise AssertionError(f"these makers cannot do '{step['kind']}'")
         return self.card["record"]["advice"]
+
+    def strokes(self, rub_out):
+        """A batch begun lean and brought up in doses; where its true ln k ends."""
+        if rub_out:
+            self.rub_out(next(s for s in self.card["record"]["steps"] if s["kind"] == "rub_out"))
+        plan = self.commands.run("lakebound-jar", "own", "--by-strokes", "6 g", "--with", "gum-water", "--date", str(self.day))
+        powder, medium = plan["pigment_g"], 0.0
+        last = plan["if_all_chalk"]
+        for dose in plan["doses"]:
+            medium += dose["medium_g"]
+            assert abs(math.exp(position(powder, medium)) / dose["library_k"] - 1.0) < 1e-6, "a dose of another k"
+            taken = plan["stroke_pigment_g"] / powder
+            powder, medium = powder * (1.0 - taken), medium * (1.0 - taken)
+            self.steps["swatch"] += 1
+            self.minutes, self.days = self.minutes + 10.0, self.days + 1.0
+            self.grams += plan["stroke_pigment_g"]
+            x = position(powder, medium) + self.maker.random.gauss(0.0, 0.005)
+            if self.maker.random.random() >= 1.0 / (1.0 + math.exp((x - self.maker.critical - self.maker.bias) / LEAN_WIDTH)):
+                last = dose["if_not"]
+                break
+        return plan, position(powder, medium + last["medium_g"]) - self.maker.critical
 
     def ladder(self, swatches):
         self.rub_out(next(s for s in self.card["record"]["steps"] if s["kind"] == "rub_out"))
@@ -204,7 +225,15 @@ class Visit:
                 "days": self.days, "rub-outs": self.steps["rub-out"], "swatches": self.steps["swatch"]}
 
 
-PLANS = {"coach": None, "rub-out": 0, "two": 2, "four": 4, "six": 6}
+    def painted_by_strokes(self, rub_out):
+        plan, ln_k = self.strokes(rub_out)
+        return {"said on the card": plan["in_window"], "said on the sheet": plan["in_window"],
+                "in window": float(math.log(WINDOW[0]) < ln_k < math.log(WINDOW[1])),
+                "too lean": float(ln_k <= math.log(WINDOW[0])), "minutes": self.minutes, "grams": self.grams,
+                "days": self.days, "rub-outs": self.steps["rub-out"], "swatches": self.steps["swatch"]}
+
+
+PLANS = {"coach": None, "rub-out": 0, "two": 2, "four": 4, "six": 6, "strokes": None, "rub-out and strokes": None}
 
 
 def visit(options, number, folder):
@@ -213,6 +242,11 @@ def visit(options, number, folder):
     studio.mkdir()
     (studio / "bench.yaml").write_text(BENCH, encoding="utf-8")
     one = Visit(maker, Commands(options.programs, options.shelf, studio), options)
+    if options.plan.endswith("strokes"):
+        told = one.painted_by_strokes(options.plan != "strokes")
+        told["told that it is enough"] = 1.0
+        shutil.rmtree(studio)
+        return told
     swatches = PLANS[options.plan]
     advice = one.follow(options.most_swatches) if swatches is None else one.ladder(swatches)
     told = one.paint()

@@ -44,7 +44,7 @@ struct PaintMade {
     BinderSufficiency library_k;
     double weighing_spread = 0.0; ///< ln-sd of its k
     std::optional<std::size_t> lot; ///< of medium
-    Mass powder{};                  ///< used up
+    Mass powder{};                  ///< used up; 0 for a stroke of a paint that is counted elsewhere
     Mass uncertainty{};             ///< of that
     /// False for a paint of several pigments: what it did says nothing sure of this jar alone.
     bool of_this_jar_alone = true;

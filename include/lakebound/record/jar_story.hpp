@@ -47,6 +47,8 @@ struct JarStory {
     std::vector<std::size_t> batches; ///< lines, the oldest first
     Family family;
     std::string medium_id, medium_name;
+    std::string recipe_id; ///< of a recipe that paints this, where the advice is to paint; else empty
+    bool recipe_has_medium = false; ///< and of this medium
     Bench bench;
     bool bench_assumed = false;
     std::chrono::sys_days today{};
@@ -60,7 +62,9 @@ struct JarStory {
 /// Swatches (lines) that were judged before the day they were dry.
 std::vector<std::size_t> judged_early(const JarStory& story);
 
-/// The day a swatch can be judged: that it was painted and its drying time, rounded up to whole days.
+/// A waiting time, rounded up to whole days.
+std::chrono::days whole_days(Time waiting);
+/// The day a swatch can be judged: that it was painted and its drying time in whole days.
 std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying);
 
 /// Swatches of the story that wait, the oldest first. card: with its indices in `lines`' order of entries.

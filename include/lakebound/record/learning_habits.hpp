@@ -24,11 +24,13 @@ struct LearningHabits {
     DemandPriors priors;
     std::array<BinderHabits, 3> binders; ///< in the order of Process
     std::string usual_family;            ///< id, where a maker names none
+    std::vector<std::string> usual_recipes; ///< ids; the first of a family is the one that is offered
     double batch_spread{};               ///< ln-sd of the k of a batch by its weighing, before it is sized
     Time rub_out{}, solids_test{}, solids_waiting{}, one_swatch{}, two_swatches{}, four_swatches{}; ///< of attention
     Mass rub_out_powder{};
     Mass swatch_powder{};             ///< least powder of a swatch
     double swatch_steps{};            ///< of the scale, that its powder is at least
+    double most_doses{};              ///< of a batch mixed stepwise, 1 to 12
     double minutes_for_a_day{};       ///< of attention that a maker short of days gives for one
     double minutes_for_a_gram{};      ///< the same of powder
     double usual_target{};            ///< chance of the window that is enough, where a maker names none

@@ -23,6 +23,8 @@ std::string coach_head(const Coaching& coaching);
 std::string coach_text(const JarOutlook& outlook, const LearningHabits& habits, Process process);
 /// How many minutes, grams and days a step takes.
 std::string cost_text(const StepCost& cost);
+/// "a day", "7 days"; rounded up.
+std::string waiting_text(Time waiting);
 /// "a rub-out", "two swatches, side by side".
 std::string step_words(const StepCost& cost);
 /// "rub_out", "solids_test", "swatches"; "measure", "target_met", "nothing_pays", "steps_used_up": as JSON has it.

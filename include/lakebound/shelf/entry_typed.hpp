@@ -4,6 +4,8 @@
 // Every text is short and in the order of the hands: powder first, then what was put to it.
 //   --rub-out "2.00 g, 1.56 g"                 powder, oil; or drops: "2.00 g, 43 drops" with a dropper
 //   --swatch "0.20 g, 0.83 g"                  powder, medium; its sign may follow: "...: chalks"
+//   --stroke "6.0 g, 4.6 g: chalks"            of the paint on the slab, that holds so much so far
+//   --mixed "6.0 g, 9.8 g"                     a batch as it was really mixed
 //   --saw "chalks", "2 does not chalk"         of the oldest swatch that waits, or of that number
 //   --went "holds", "1 shines"                 of the last batch, or of that number
 
@@ -38,6 +40,11 @@ TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, c
 TypedEntry typed_measured(const EntryContext& context, const std::string& text);
 TypedEntry typed_swatch(const EntryContext& context, const std::string& text, std::string_view family,
                         std::string_view medium);
+TypedEntry typed_stroke(const EntryContext& context, const std::string& text, std::string_view family,
+                        std::string_view medium);
+/// A batch of so much powder and medium, without a sheet of ours. medium: that it was mixed with.
+TypedEntry typed_mixed(const EntryContext& context, const std::string& text, std::string_view family,
+                       const Medium& medium);
 /// The swatches that the card asks for.
 std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story);
 TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story);

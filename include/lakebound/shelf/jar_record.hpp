@@ -7,6 +7,7 @@
 
 #include "lakebound/record/jar_story.hpp"
 #include "lakebound/record/poured.hpp"
+#include "lakebound/record/stepwise_mix.hpp"
 #include "lakebound/shelf/studio.hpp"
 
 namespace lakebound {
@@ -32,6 +33,10 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
 /// The question of a batch that was kept and got another amount of medium. text: "7.9 g", of the last batch, or "1: 7.9 g".
 /// Throws InputError entry-typed: no batch, or none whose medium is known.
 PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library);
+
+/// A batch of this jar begun lean and brought up in doses. text: the powder, "6 g". Throws InputError: quantity faults; out-of-range when the batch is too small for its strokes.
+StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const std::string& text, Library& library,
+                           const RecordWish& wish);
 
 /// A jar with what its record says of it: the powder that is left, and figures measured since its file was typed.
 struct RecordedJar {

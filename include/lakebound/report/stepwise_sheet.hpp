@@ -1,0 +1,17 @@
+#pragma once
+// The sheet of a batch that is begun lean and brought up in doses, as a page and as JSON.
+
+#include <string>
+
+#include "lakebound/page/page.hpp"
+#include "lakebound/record/jar_story.hpp"
+#include "lakebound/record/stepwise_mix.hpp"
+
+namespace lakebound {
+
+inline constexpr int stepwise_json_version = 1;
+
+page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan);
+std::string stepwise_json(const JarStory& story, const StepwisePlan& plan);
+
+} // namespace lakebound

@@ -1,0 +1,139 @@
+#include "lakebound/report/stepwise_sheet.hpp"
+
+#include <fmt/format.h>
+
+#include "json_pieces.hpp"
+#include "lakebound/material/name.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/report/chance_words.hpp"
+#include "lakebound/report/record_words.hpp"
+#include "page_builder.hpp"
+#include "paint_cautions.hpp"
+#include "text_layout.hpp"
+
+namespace lakebound {
+
+namespace {
+
+using json_pieces::Json;
+using layout::PageBuilder;
+using page::Align;
+
+std::string last_dose_text(const LastDose& last, const Scale& scale) {
+    return last.medium.value() > 0.0 ? "+ " + mass_text(last.medium, scale.step) : "nothing";
+}
+
+Json last_dose_json(const JarStory& story, const LastDose& last) {
+    return {{"medium_g", in_grams(last.medium)},
+            {"in_all_g", in_grams(last.in_all)},
+            {"k", story.outlook.own_k(last.library_k).value()},
+            {"library_k", last.library_k.value()},
+            {"in_window", last.in_window.value()}};
+}
+
+} // namespace
+
+page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
+    const StepwiseMix& mix = plan.mix;
+    const StepwiseDose& first = mix.doses.front();
+    const auto scale_of = [&](const StepwiseDose& dose) -> const Scale& { return story.bench.scales.at(dose.scale); };
+    const auto& powder_scale = story.bench.scales.at(mix.powder_scale);
+    const std::string powder = mass_text(plan.question.powder, powder_scale.step);
+    const std::string medium = name_in_sentence(story.medium_name);
+    PageBuilder page({.kind = "Mixed by strokes", .name = story.name,
+                      .lead = {fmt::format("{} of powder for {}, begun lean on purpose and brought up in doses of {}", powder,
+                                           name_in_sentence(story.family.name), medium)},
+                      .slip = {{"Bench", story.bench_assumed ? "assumed" : story.bench.name}, {"As of", day_text(story.today)}}});
+    page.section("What comes of it").heading_shown = false;
+    page.add(page::Verdict{
+        .head = "Stop at the first stroke that does not chalk",
+        .tone = page::Tone::care,
+        .chance = fmt::format("Then the batch lands in the window: {}. Mixed at once, without strokes, {}.",
+                              chance_text(mix.in_window), percent_text(story.outlook.coaching.now.chance.value())),
+        .body = {page::Paragraph{fmt::format("About {} strokes are to be expected, {} at most. Each has to dry before it is rubbed: {}.",
+                                             fixed_text(mix.strokes_expected, 0), mix.doses.size(),
+                                             waiting_text(story.habits.binders.at(static_cast<std::size_t>(story.family.process)).drying))}}});
+
+    page.section("Begin with");
+    page::TickList list{.caption = "What to weigh at first"};
+    list.lines.push_back({.amount = powder, .name = story.name, .instrument = powder_scale.name});
+    list.lines.push_back({.amount = mass_text(first.medium, scale_of(first).step), .name = medium, .instrument = scale_of(first).name});
+    page.add(std::move(list));
+
+    page.section("Dose by dose");
+    page::Table table{.caption = "Each dose, the chance that its stroke still chalks, and what to add where it does not",
+                      .columns = {{.head = "dose", .align = Align::right, .width = 6},
+                                  {.head = "add", .align = Align::right, .width = 11},
+                                  {.head = "k", .align = Align::right, .width = 7},
+                                  {.head = "chalks", .align = Align::right, .width = 9},
+                                  {.head = "if not, add", .align = Align::right, .width = 14},
+                                  {.head = "k then", .align = Align::right, .width = 9},
+                                  {.head = "in window", .align = Align::right, .width = 12}}};
+    int number = 0;
+    const auto k = [&](BinderSufficiency library_k) { return sufficiency_text(story.outlook.own_k(library_k)); };
+    for (const StepwiseDose& dose : mix.doses)
+        table.rows.push_back({.cells = {std::to_string(++number), mass_text(dose.medium, scale_of(dose).step), k(dose.library_k),
+                                        percent_text(dose.chalks.value()), last_dose_text(dose.if_not, scale_of(dose)),
+                                        k(dose.if_not.library_k), percent_text(dose.if_not.in_window.value())}});
+    page.add(std::move(table));
+    const LastDose& all = mix.if_all_chalk;
+    page.note(fmt::format("If every stroke chalks: {}, to k {}; {} in the window.", last_dose_text(all, scale_of(mix.doses.back())),
+                          k(all.library_k), percent_text(all.in_window.value())));
+
+    page.section("How to go on");
+    page::Steps steps;
+    steps.steps = {"Work the powder with the first dose. It is too lean to paint with, and is meant to be.",
+                   fmt::format("Paint one stroke, of about {} of powder, and cover the paint from the air, with water or film on "
+                               "it, until the stroke is dry. It has to keep as many days: cold, and with what your recipe "
+                               "puts in against mould.", mass_text(plan.question.stroke_powder)),
+                   "Rub it as lakebound-jar --swatch-test says. Chalks: work in the next dose, and a new stroke.",
+                   "Does not chalk: work in the last dose beside that line, and stop. Do not take a second opinion from the "
+                   "same stroke; the chances reckon with one that errs."};
+    page.add(std::move(steps));
+
+    page.section("Then enter it");
+    page.paragraph("Each stroke by what the whole powder would hold at that dose, and the batch as it ended:");
+    page.add(page::Command{fmt::format("lakebound-jar {} --stroke \"{}, {}: chalks\"", story.id, powder,
+                                       mass_text(first.in_all, scale_of(first).step))});
+    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"", story.id, powder,
+                                       mass_text(first.if_not.in_all, scale_of(first).step))});
+    page::Table enter{.caption = "What the whole powder would hold at each dose, and at the end",
+                      .columns = {{.head = "dose", .align = Align::right, .width = 6},
+                                  {.head = "--stroke: in all", .align = Align::right, .width = 20},
+                                  {.head = "--mixed, if not: in all", .align = Align::right, .width = 27}}};
+    for (std::size_t i = 0; i < mix.doses.size(); ++i)
+        enter.rows.push_back({.cells = {std::to_string(i + 1), mass_text(mix.doses[i].in_all, scale_of(mix.doses[i]).step),
+                                        mass_text(mix.doses[i].if_not.in_all, scale_of(mix.doses[i]).step)}});
+    page.add(std::move(enter));
+    page.note("More than the batch took, for a stroke takes its medium along: so the record has the right k.");
+    page.section("What was assumed");
+    page.item("One bottle of medium throughout, and nothing dries on the slab but water.");
+    page.item("The chances are those of docs/theory.md, \"What a studio learns\"; every spread there is an estimate.");
+    layout::add_paint_cautions(page, story.family.process, false);
+    return std::move(page).page();
+}
+
+std::string stepwise_json(const JarStory& story, const StepwisePlan& plan) {
+    Json json = json_pieces::envelope("stepwise", stepwise_json_version);
+    json["id"] = story.id;
+    json["family"] = story.family.id;
+    json["medium"] = story.medium_id;
+    json["pigment_g"] = in_grams(plan.question.powder);
+    json["stroke_pigment_g"] = in_grams(plan.question.stroke_powder);
+    json["in_window"] = plan.mix.in_window.value();
+    json["strokes_expected"] = plan.mix.strokes_expected;
+    json["doses"] = Json::array();
+    for (const StepwiseDose& dose : plan.mix.doses)
+        json["doses"].push_back({{"medium_g", in_grams(dose.medium)},
+                                 {"scale", story.bench.scales.at(dose.scale).name},
+                                 {"in_all_g", in_grams(dose.in_all)},
+                        {"k", story.outlook.own_k(dose.library_k).value()},
+                                 {"library_k", dose.library_k.value()},
+                                 {"reached", dose.reached.value()},
+                                 {"chalks", dose.chalks.value()},
+                                 {"if_not", last_dose_json(story, dose.if_not)}});
+    json["if_all_chalk"] = last_dose_json(story, plan.mix.if_all_chalk);
+    return json_pieces::json_text(json);
+}
+
+} // namespace lakebound
