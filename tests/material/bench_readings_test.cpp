@@ -244,3 +244,59 @@ TEST_CASE("bench readings that have no meaning are refused", "[errors]") {
     CHECK_THROWS_AS(non_volatile_by_drying({grams(20), grams(30), grams(31), pocket_scale}), DomainError);
     CHECK_THROWS_AS(non_volatile_by_drying({grams(20), grams(20), grams(20), pocket_scale}), DomainError);
 }
+
+TEST_CASE("each reading that cannot be names itself", "[errors]") {
+    const Displacement syringe{grams(3), pocket_scale, millilitres(6), millilitres(7.6), {millilitres(.2), {}}};
+    Displacement empty = syringe;
+    empty.pigment = grams(0);
+    CHECK_THROWS_WITH(density_by_displacement(empty), Catch::Contains("pigment in the syringe"));
+    empty = syringe;
+    empty.after = empty.before;
+    CHECK_THROWS_WITH(density_by_displacement(empty), Catch::Contains("rise of the liquid"));
+    auto no_liquid = bottle(pocket_scale);
+    no_liquid.liquid = grams_per_cubic_centimetre(0);
+    CHECK_THROWS_WITH(density_by_pyknometer(no_liquid), Catch::Contains("density of the pyknometer liquid"));
+    auto sunk = bottle(pocket_scale); // weighs as much with the pigment as the pigment adds
+    sunk.pigment_and_liquid = sunk.full_of_liquid + sunk.pigment;
+    CHECK_THROWS_WITH(density_by_pyknometer(sunk), Catch::Contains("liquid displaced"));
+    CHECK(trapped_air_bias(bottle(pocket_scale), millilitres(0)) == Approx(0.0).margin(1e-15));
+    const JarFill jar{millimetres(42), millimetres(50), {millimetres(1), {}}};
+    auto flat = jar;
+    flat.height = millimetres(0);
+    CHECK_THROWS_WITH(fill_volume(flat), Catch::Contains("height of the fill"));
+    CHECK_THROWS_WITH(tapped_density(jar, grams(0), pocket_scale), Catch::Contains("powder weighed"));
+    CHECK_THROWS_WITH(one_drop_of_oil_absorption(dropper, grams(0)), Catch::Contains("pigment in the rub-out"));
+    // What is small is no fault: a few milligrams on a scale that shows them, a film of a millimetre.
+    const Instrument<Mass> fine{grams(1e-5), {}};
+    CHECK(in_grams_per_cubic_centimetre(
+              density_by_displacement({grams(2e-3), fine, millilitres(0), millilitres(1e-3), {millilitres(1e-5), {}}})
+                  .value()) == Approx(2.0));
+    CHECK(in_millilitres(fill_volume({millimetres(0.4), millimetres(0.5), {millimetres(0.01), {}}}).value()) ==
+          Approx(6.2832e-5).epsilon(1e-4)); // pi/4 x 0.4^2 x 0.5 mm3
+    CHECK(in_grams_per_cubic_centimetre(tapped_density(jar, grams(5e-4), fine).value()) == Approx(7.218e-6).epsilon(1e-3));
+    CHECK(in_grams(drop_mass({1, grams(5e-4), fine}).value()) == Approx(5e-4));
+    CHECK(in_grams_per_100_grams(by_weight({grams(5e-4), 0.0, grams(4e-4), fine}).mean.value()) == Approx(80.0));
+    CHECK(non_volatile_by_drying({grams(20), grams(20 + 5e-4), grams(20), fine}).value().value() ==
+          Approx(0.0).margin(1e-12)); // all of it left
+    CHECK(non_volatile_by_drying({grams(20), grams(30), grams(30), pocket_scale}).value().value() == Approx(1.0));
+    CHECK_THROWS_AS(non_volatile_by_drying({grams(20), grams(30), grams(19.99), pocket_scale}), DomainError);
+}
+
+TEST_CASE("what a bench reading says of itself", "[unit]") {
+    CHECK(bottle(pocket_scale).liquid.value() > 0);
+    CHECK(density_by_pyknometer(bottle(pocket_scale)).provenance().origin == Origin::measured);
+    CHECK_FALSE(density_by_pyknometer(bottle(pocket_scale)).provenance().library_default);
+    const Displacement syringe{grams(3.02), pocket_scale, millilitres(6.0), millilitres(7.6), {millilitres(0.2), {}}};
+    // By hand: .2/sqrt 12 x sqrt 2/1.6 = .0510 of the rise; .00408/3.02 of the mass is lost beside it.
+    CHECK(density_by_displacement(syringe).relative_uncertainty() == Approx(0.05105).margin(5e-5));
+    CHECK(density_by_displacement(syringe).provenance().origin == Origin::measured);
+    // A film of the jar known to 1 %, a tapped density to 40 %: the larger of their product and a factor of 1.35.
+    const JarFill jar{millimetres(42), millimetres(50), {millimetres(1), {}}};
+    const auto poor = Estimate<MassDensity>::lognormal(grams_per_cubic_centimetre(0.35), 1.5, {});
+    CHECK(mass_from_fill(jar, poor).relative_uncertainty() ==
+          Approx(std::hypot(std::log(1.5), 0.0149)).margin(1e-4));
+    // Half a share in a hundred is a dry weight: at 0.1 % by default, said otherwise, and on the edge.
+    CHECK(constant_mass(grams(100), grams(99), Share::of(0.0100001)));
+    CHECK_FALSE(constant_mass(grams(100), grams(99), Share::of(0.0099)));
+    CHECK(constant_mass(grams(99), grams(100), Share::of(0.0100001)));
+}

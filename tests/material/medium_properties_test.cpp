@@ -132,3 +132,45 @@ TEST_CASE("a medium that cannot be", "[errors]") {
     g.solids_density.reset();
     CHECK_THROWS_AS(of(PartsBasis::mass, {{g, 1}}), DomainError);
 }
+
+TEST_CASE("a medium whose figures are missing says which", "[errors]") {
+    Ingredient weightless = water();
+    weightless.density = density(0.0);
+    CHECK_THROWS_WITH(of(PartsBasis::mass, {{weightless, 1}}), Catch::Contains("density"));
+    Ingredient hollow = gum();
+    hollow.solids_density = density(0.0);
+    CHECK_THROWS_WITH(of(PartsBasis::mass, {{hollow, 1}}), Catch::Contains("density of the dry binder"));
+    Ingredient no_bulk = gum();
+    no_bulk.bulk_density.reset();
+    CHECK_THROWS_WITH(of(PartsBasis::volume, {{no_bulk, 1}}), Catch::Contains("bulk density of gum"));
+    no_bulk.bulk_density = density(0.0);
+    CHECK_THROWS_WITH(of(PartsBasis::volume, {{no_bulk, 1}}), Catch::Contains("bulk density"));
+}
+
+TEST_CASE("what leaves a part is water or not, by its role", "[unit]") {
+    // Of 100 g with 40 g that stay, 60 g leave: water from what is watery, spirit from the others.
+    for (const Role role : {Role::gum, Role::plasticiser, Role::emulsion, Role::protein, Role::water, Role::wetting_agent,
+                            Role::salt})
+        CHECK(in_grams(water_mass(ingredient("i", role, 1.0, 0.4, 1.0), grams(100))) == near(60.0, 1e-12));
+    for (const Role role : {Role::solvent, Role::drying_oil, Role::resin, Role::wax, Role::preservative})
+        CHECK(in_grams(water_mass(ingredient("i", role, 1.0, 0.4, 1.0), grams(100))) == Approx(0.0).margin(1e-15));
+}
+
+TEST_CASE("what pours and what is a powder, at the shares that part them", "[unit]") {
+    const auto made = [](Role role, double stays) { return ingredient("i", role, 1.2, stays, 1.3); };
+    for (const Role role : {Role::gum, Role::protein, Role::wax, Role::salt}) {
+        CHECK(is_powder(made(role, 0.7)));
+        CHECK_FALSE(is_powder(made(role, 0.69)));
+    }
+    CHECK_FALSE(is_powder(made(Role::resin, 1.0)));
+    CHECK(is_liquid(made(Role::resin, 0.9)));
+    CHECK_FALSE(is_liquid(made(Role::resin, 0.91)));
+    CHECK(is_liquid(made(Role::preservative, 0.5)));
+    CHECK_FALSE(is_liquid(made(Role::preservative, 0.51)));
+    CHECK(is_liquid(made(Role::drying_oil, 1.0)));
+    CHECK_FALSE(is_liquid(made(Role::gum, 0.88)));
+    // A powder swells into the mix by its solids and its water; a liquid has its own volume.
+    CHECK(in_millilitres(mixed_volume(made(Role::gum, 0.88), grams(100))) == near(88 / 1.3 + 12 / 0.9982071, 1e-6));
+    CHECK(in_millilitres(mixed_volume(made(Role::gum, 0.5), grams(100))) == near(100 / 1.2, 1e-12));
+    CHECK(in_millilitres(mixed_volume(made(Role::salt, 0.0), grams(100))) == near(100 / 1.2, 1e-12));
+}

@@ -102,3 +102,72 @@ TEST_CASE("A paste is no powder", "[errors]") {
     CHECK_NOTHROW(at_moisture(lake(), moist(50)));
     CHECK_THROWS_WITH(at_moisture(lake(), moist(51)), Catch::Contains("dry it first"));
 }
+
+TEST_CASE("A density carried to another moisture keeps its shape and its doubt", "[reference]") {
+    // docs/theory.md (domain table): 1.879 at 15 % is 2.096 at 5 %.
+    const auto at_five = [](const Estimate<MassDensity>& rho) { return density_at(rho, water(15), water(5)); };
+    const auto figure = grams_per_cubic_centimetre(1.879);
+    const auto exact = at_five(Estimate<MassDensity>::exact(figure, {}));
+    CHECK(in_grams_per_cubic_centimetre(exact.value()) == Approx(2.096).margin(2e-3));
+    CHECK(exact.distribution().shape == Shape::exact);
+    const auto factor = at_five(Estimate<MassDensity>::lognormal(figure, 1.10, {}));
+    CHECK(factor.distribution().shape == Shape::lognormal);
+    CHECK(in_grams_per_cubic_centimetre(factor.value()) == Approx(2.096).margin(2e-3));
+    CHECK(factor.relative_uncertainty() == Approx(std::log(1.10)).epsilon(1e-12));
+    for (const auto& spread : {Estimate<MassDensity>::normal(figure, grams_per_cubic_centimetre(0.1), {}),
+                               Estimate<MassDensity>::rectangular(figure, grams_per_cubic_centimetre(0.1), {})}) {
+        CHECK(at_five(spread).distribution().shape == Shape::normal);
+        CHECK(at_five(spread).relative_uncertainty() == Approx(spread.relative_uncertainty()).epsilon(1e-12));
+    }
+    // And where neither the figure nor its moisture is in doubt, the oil absorption is not either.
+    const auto oil = oil_absorption_at(Estimate<OilAbsorption>::exact(grams_per_100_grams(65), {}), moist(15), water(32));
+    CHECK(oil.distribution().shape == Shape::exact);
+    CHECK(in_grams_per_100_grams(oil.value()) == Approx(52.0).epsilon(1e-12)); // 65 x 68/85
+}
+
+TEST_CASE("What is believed of an oil absorption moves with the powder, unless it was read as it lies", "[unit]") {
+    Pigment p = lake();
+    const auto of = [](double g) { return Estimate<OilAbsorption>::lognormal(grams_per_100_grams(g), 1.2, {}); };
+    p.oil_absorption_belief = {of(68), of(51)};
+    const Pigment damp = at_moisture(p, moist(32)); // 68/85 of the dry matter
+    CHECK(in_grams_per_100_grams(damp.oil_absorption_belief->reading.value()) == Approx(54.4).epsilon(1e-12));
+    CHECK(in_grams_per_100_grams(damp.oil_absorption_belief->expected.value()) == Approx(40.8).epsilon(1e-12));
+    const Pigment read = at_moisture(p, moist(32), {false, true});
+    CHECK(in_grams_per_100_grams(read.oil_absorption_belief->reading.value()) == Approx(68.0).epsilon(1e-12));
+}
+
+TEST_CASE("A damp powder that dries is the powder that was never damp", "[identity]") {
+    const Pigment damp = at_moisture(lake(), moist(30));
+    for (const double w : {0.0, 5.0, 15.0, 22.0}) {
+        const Pigment dried = at_moisture(damp, moist(w)), never = at_moisture(lake(), moist(w));
+        CHECK(rho(dried) == Approx(rho(never)).epsilon(1e-9));
+        CHECK(oa(dried) == Approx(oa(never)).epsilon(1e-12));
+        CHECK(dried.excess_water.value() == Approx(never.excess_water.value()).margin(1e-14));
+    }
+}
+
+TEST_CASE("A bone dry density stays what it is until the powder is damper than air-dry", "[unit]") {
+    Pigment p = lake();
+    p.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(2.2241), {}); // that of 1.879 at 15 %
+    p.density_state = MoistureState::bone_dry;
+    const Pigment air_dry = at_moisture(p, moist(10));
+    CHECK(rho(air_dry) == Approx(2.2241).epsilon(1e-12));
+    CHECK(air_dry.density_state == MoistureState::bone_dry);
+    const Pigment damp = at_moisture(p, moist(32));
+    CHECK(damp.density_state == MoistureState::as_weighed);
+    CHECK(rho(damp) == Approx(1.879 * 85.0 / 68.0).epsilon(2e-4)); // without the excess water: rho_f / f
+    // Measured as it lies, but bone dry, it still is no figure of a damp powder.
+    CHECK(rho(at_moisture(p, moist(32), {true, false})) == Approx(rho(damp)).epsilon(1e-12));
+    // And one measured on an air-dry powder is left alone.
+    CHECK(rho(at_moisture(lake(), moist(10), {true, false})) == Approx(1.879).epsilon(1e-12));
+}
+
+TEST_CASE("A density that leaves no room for the water, and a powder all of water, are refused", "[errors]") {
+    Pigment heavy = lake(); // at 50 % its excess water alone, .412 of its mass, fills 1.03 of its volume
+    heavy.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(2.5), {});
+    CHECK_THROWS_WITH(at_moisture(heavy, moist(50), {true, false}), Catch::Contains("density of the damp powder"));
+    heavy.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(2.4), {});
+    CHECK_NOTHROW(at_moisture(heavy, moist(50), {true, false}));
+    CHECK_THROWS_WITH(oil_absorption_at(lake().oil_absorption, moist(100), water(10)), Catch::Contains("0 to below 1"));
+    CHECK_NOTHROW(at_moisture(lake(), moist(50)));
+}

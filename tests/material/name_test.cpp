@@ -19,3 +19,19 @@ TEST_CASE("Vessels are counted", "[unit]") {
     CHECK(counted_name(2, "Small jar, 10 mL") == "2 small jars of 10 mL");
     CHECK(counted_name(3, "Paint box") == "3 paint boxes");
 }
+
+TEST_CASE("Names of one letter, of none and with odd ends", "[unit]") {
+    CHECK(short_name(", powder") == ", powder");
+    CHECK(short_name("Gum  (tears)") == "Gum");
+    CHECK(name_in_sentence("A") == "A");
+    CHECK(name_in_sentence("AZ") == "AZ"); // the second capital marks it
+    CHECK(name_in_sentence("Zinc white") == "zinc white");
+    CHECK(name_in_sentence("Alum") == "alum");
+    CHECK(name_in_sentence("A4") == "a4");
+    CHECK(name_in_sentence("5 mL cup") == "5 mL cup");
+    CHECK(name_in_sentence("[odd]") == "[odd]");
+    CHECK(counted_name(0, "Dish") == "0 dishes");
+    CHECK(counted_name(2, "Glass") == "2 glasses");
+    CHECK(counted_name(2, "Patch") == "2 patches");
+    CHECK(counted_name(2, "s") == "2 ses");
+}

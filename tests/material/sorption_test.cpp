@@ -6,6 +6,8 @@
 
 #include <array>
 
+#include "lakebound/material/ingredient.hpp"
+
 using namespace lakebound;
 
 namespace {
@@ -118,4 +120,75 @@ TEST_CASE("humidity beyond the models is refused", "[errors]") {
     auto endless = medium(100, 25, 15);
     endless.dry_binder = Volume::from_value(HUGE_VAL);
     CHECK_THROWS_AS(binder_at_humidity(endless, rh(50)), DomainError);
+}
+
+TEST_CASE("with what is kept of the plasticiser the medium is as soft as was asked", "[identity]") {
+    // The answer put back: gum as before, glycerol and honey times what is kept.
+    for (const double room : {50.0, 70.0, 85.0})
+        for (const double aim : {0.30, 0.40, 0.48}) {
+            CAPTURE(room, aim);
+            const auto kept = plasticiser_to_keep(medium(100, 50, 25), rh(room), VolumeFraction::of(aim));
+            REQUIRE(kept.has_value());
+            CHECK(kept->value() < 1.0);
+            const double x = kept->value();
+            CHECK(binder_at_humidity(medium(100, 50 * x, 25 * x), rh(room)).soft_share.value() == Approx(aim).epsilon(1e-9));
+        }
+    // Nothing to leave out where it is firm enough already; .441 by the table above, kept whole at .45.
+    CHECK(plasticiser_to_keep(medium(100, 25, 15), rh(50), VolumeFraction::of(.45))->value() == Approx(1.0).epsilon(1e-15));
+    CHECK(plasticiser_to_keep(medium(100, 25, 15), rh(50), VolumeFraction::of(.43))->value() < 1.0);
+}
+
+TEST_CASE("no plasticiser left out makes up for the water of the gum itself", "[unit]") {
+    // Gum alone is .21 soft at 70 % (the table of published media).
+    CHECK_FALSE(plasticiser_to_keep(medium(100, 0, 0), rh(70), VolumeFraction::of(.10)).has_value());
+    CHECK_FALSE(plasticiser_to_keep(medium(100, 25, 15), rh(70), VolumeFraction::of(.20)).has_value());
+    CHECK(plasticiser_to_keep(medium(100, 25, 15), rh(70), VolumeFraction::of(.22)).has_value());
+    CHECK_THROWS_WITH(plasticiser_to_keep(medium(100, 25, 15), rh(70), VolumeFraction::of(1.0)),
+                      Catch::Contains("soft share aimed at"));
+}
+
+TEST_CASE("an ingredient takes up water as its file says", "[unit]") {
+    Ingredient i;
+    i.id = "glycerol";
+    i.role = Role::plasticiser;
+    CHECK_THROWS_WITH(sorption_of(i), Catch::Contains("what glycerol takes up water as"));
+    i.sorbs_as = SorbsAs::sugar;
+    CHECK(sorption_of(i) == SorbsAs::sugar);
+    i.sorbs_as = SorbsAs::glycerol;
+    CHECK(sorption_of(i) == SorbsAs::glycerol);
+    i.sorbs_as.reset();
+    i.role = Role::gum;
+    CHECK(sorption_of(i) == SorbsAs::gum);
+    i.sorbs_as = SorbsAs::nothing;
+    CHECK(sorption_of(i) == SorbsAs::nothing);
+    i.sorbs_as.reset();
+    i.role = Role::drying_oil;
+    CHECK(sorption_of(i) == SorbsAs::nothing);
+}
+
+TEST_CASE("each part of the binder brings its own water, and the limits of a soft share belong to the better side",
+          "[unit]") {
+    // By hand at 50 %: 88 g of dry gum at .125, 25 g of glycerol at .2950, 12.3 g of sugars at .189.
+    const auto air = binder_at_humidity(medium(100, 25, 15), rh(50));
+    CHECK(in_grams(air.gum_water) == Approx(88 * .125).epsilon(5e-3));
+    CHECK(in_grams(air.glycerol_water) == Approx(25 * .2950).epsilon(2e-3));
+    CHECK(in_grams(air.sugar_water) == Approx(12.3 * .189).epsilon(3e-3));
+    CHECK(in_millilitres(air.water_volume) == Approx(in_grams(air.water) / .9982).epsilon(1e-4));
+    CHECK(in_millilitres(air.swollen_binder) == Approx(88 / 1.42 + 25 / 1.261 + 12.3 / 1.55 + 20.73 / .9982).epsilon(2e-3));
+    const auto share = [](double x) { return VolumeFraction::of(x); };
+    const SoftShareLimits pans{share(0.20), share(0.25), share(0.48), share(0.55), share(0.70)};
+    CHECK(soft_phase(share(.20), pans) == SoftPhase::firm);
+    CHECK(soft_phase(share(.25), pans) == SoftPhase::good);
+    CHECK(soft_phase(share(.48), pans) == SoftPhase::good);
+    CHECK(soft_phase(share(.55), pans) == SoftPhase::soft);
+    CHECK(soft_phase(share(.70), pans) == SoftPhase::sticky);
+    // No film at all has no PVC; a binder of plasticiser alone is all soft.
+    CHECK_THROWS_WITH(pvc_at_humidity(millilitres(0), BinderAtHumidity{}), Catch::Contains("volume of the film"));
+    CHECK(pvc_at_humidity(millilitres(1e-4), BinderAtHumidity{}).value() == Approx(1.0));
+    CHECK(binder_at_humidity(medium(0, 25, 0), rh(50)).soft_share.value() == Approx(1.0).epsilon(1e-12));
+    auto none = medium(0, 25, 0);
+    none.dry_binder = none.glycerol_and_sugar * 0.99;
+    CHECK_THROWS_WITH(binder_at_humidity(none, rh(50)), Catch::Contains("dry binder volume"));
+    CHECK_NOTHROW(water_per_dry_gum(rh(92.5)));
+    CHECK_THROWS_AS(water_activity_over_sugar(HUGE_VAL), DomainError);
 }

@@ -189,7 +189,7 @@ class Writer:
         for m in re.finditer(r"(?<![\w.'])(?<![pP][-+])(?:\d[\d']*\.?\d*(?:[eE][-+]?\d+)?|\.\d+(?:[eE][-+]?\d+)?)(?![\w.'])", code):
             # Not a bound or an argument of a template, and not the index of a tuple.
             if self.usable(m.start()) and not re.search(r"[\w>]<[^<>()]*$|\bget<$", code[max(0, m.start() - 60):m.start()]):
-                a = self.new(m.start(), "constant scaled")
+                a = self.new(m.start(), f"{m.group(0)} scaled")
                 where = NAME + ("at_run_time::" if late(m.start()) else "")
                 self.edits.append((m.start(), m.end(), f"{where}number<{a}>({m.group(0)})"))
         for m in re.finditer(r"\breturn\s+(true|false)(?=\s*;)", code):

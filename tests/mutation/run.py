@@ -9,14 +9,16 @@ one at a time, and those of that room's own test cases that meet it are run, the
 notice has survived and is listed. A mutant that no case reaches counts as a survivor without being run; one that makes
 them run three times as long as killed. Cases longer than --slowest seconds are left out and named. After new tests,
 --again takes the survivors of an earlier --json, and no others.
-Some survivors are no holes, for they change no output (a slack of 1e-9 taken as 1e-3 where nothing comes near it):
-read the list.
+Some survivors are no holes, for they change no output: a first guess of a search that ends at the same place, memory
+set aside, what the compiler alone evaluates. Those that were read and found so stand in equivalent.txt with the
+reason; they are counted apart.
 
 Needs CMake, Ninja and what the tests need; writes nothing outside of the folder --work.
 """
 import argparse
 import concurrent.futures
 import dataclasses
+import fnmatch
 import json
 import os
 import pathlib
@@ -31,7 +33,8 @@ import time
 sys.dont_write_bytecode = True
 from mutate import Source, mutate  # noqa: E402
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
+HERE = pathlib.Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
 ROOMS = ["quantity", "estimate", "material", "particle", "bath", "paint", "record", "page", "shelf", "report"]
 
 
@@ -211,6 +214,36 @@ def key(mutant):
     return each["file"], each["text"], each["column"], each["change"]
 
 
+@dataclasses.dataclass
+class Equivalent:
+    files: str
+    change: str
+    text: re.Pattern
+    column: int | None
+    reason: str
+    used: bool = False
+
+    def holds(self, m):
+        return (fnmatch.fnmatch(m.file, self.files) and fnmatch.fnmatch(m.change, self.change) and
+                (self.column is None or self.column == m.column) and bool(self.text.search(m.text)))
+
+
+def equivalents():
+    """The mutants that were read and change no output: `files | change | words of the line | reason`; the change may
+    name the column, for a line with two constants alike."""
+    found = []
+    for number, line in enumerate((HERE / "equivalent.txt").read_text(encoding="utf-8").splitlines(), 1):
+        if not line.strip() or line.startswith("#"):
+            continue
+        parts = [part.strip() for part in line.split(" | ")]
+        if len(parts) != 4:
+            sys.exit(f"equivalent.txt:{number}: not files | change | words of the line | reason")
+        change, _, column = parts[1].partition(" at ")
+        text = parts[2][1:-1] if re.fullmatch("/.*/", parts[2]) else re.escape(parts[2])
+        found.append(Equivalent(parts[0], change, re.compile(text), int(column) if column else None, parts[3]))
+    return found
+
+
 def measure(room, work, known, mutants, arguments, before):
     program = work / "build-dev" / "bin" / f"{room}_test"
     cases, left_out = profile(program, arguments, work)
@@ -226,15 +259,20 @@ def measure(room, work, known, mutants, arguments, before):
     with concurrent.futures.ThreadPoolExecutor(arguments.jobs) as pool:
         alive = list(pool.map(lambda i: i not in reached or survives(program, i, cases), sample))
     survivors = {i: "not noticed" if i in reached else "not reached" for i, lives in zip(sample, alive) if lives}
-    share = 100.0 * (1.0 - len(survivors) / len(sample)) if sample else 100.0
-    print(f"\n{room}: {len(sample) - len(survivors)} of {len(sample)} killed ({share:.1f} %), of {len(of_room)} in all, "
-          f"in {time.monotonic() - start:.0f} s", flush=True)
+    known_equivalent = equivalents()
+    same = {i for i in survivors if any(e.holds(mutants[i]) for e in known_equivalent)}
+    survivors = {i: why for i, why in survivors.items() if i not in same}
+    telling = len(sample) - len(same)
+    killed = telling - len(survivors)
+    share = 100.0 * killed / telling if telling else 100.0
+    print(f"\n{room}: {killed} of {telling} killed ({share:.1f} %), {len(same)} more change no output; "
+          f"of {len(of_room)} in all, in {time.monotonic() - start:.0f} s", flush=True)
     for name in left_out:
         print(f"  left out, {name}")
     for i in sorted(survivors):
         m = mutants[i]
         print(f"  {m.file}:{m.line}:{m.column}: {m.change}, {survivors[i]} [{i}]\n      {m.text}", flush=True)
-    return {"mutants": len(of_room), "sample": len(sample), "killed": len(sample) - len(survivors),
+    return {"mutants": len(of_room), "sample": len(sample), "equivalent": len(same), "killed": killed,
             "survivors": [{**vars(mutants[i]), "why": why} for i, why in sorted(survivors.items())]}
 
 
@@ -264,7 +302,7 @@ def main():
     write_mutants(work, files)
     if not (build_dir / "build.ninja").exists():
         subprocess.run(["cmake", "-S", work, "-B", build_dir, "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
-                        f"-DCMAKE_CXX_FLAGS=-I{ROOT}/tests/mutation -w", "-DCMAKE_CXX_FLAGS_RELEASE=-O1"],
+                        f"-DCMAKE_CXX_FLAGS=-I{ROOT}/tests/mutation -w -D_GLIBCXX_ASSERTIONS", "-DCMAKE_CXX_FLAGS_RELEASE=-O1"],
                        check=True, stdout=subprocess.DEVNULL)
     command = shlex.split(arguments.build) or ["ninja", "-C", str(build_dir), f"-j{arguments.jobs}"]
     command += ["-k", "0"]
@@ -281,8 +319,9 @@ def main():
         result[room] = measure(room, work, known, mutants, arguments, before)
         if arguments.json:
             arguments.json.write_text(json.dumps(result, indent=1), encoding="utf-8")
-    sample, killed = (sum(r[key] for r in result.values()) for key in ("sample", "killed"))
-    print(f"\nall: {killed} of {sample} killed ({100.0 * killed / max(1, sample):.1f} %)")
+    sample, same, killed = (sum(r[key] for r in result.values()) for key in ("sample", "equivalent", "killed"))
+    print(f"\nall: {killed} of {sample - same} killed ({100.0 * killed / max(1, sample - same):.1f} %), "
+          f"{same} more change no output")
 
 
 if __name__ == "__main__":
