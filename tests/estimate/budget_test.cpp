@@ -280,3 +280,103 @@ TEST_CASE("a one-sided slope is that of a parabola, from either side", "[identit
         CHECK(first_order_uncertainty(f, inputs) == Approx(0.8).epsilon(1e-6));
     }
 }
+
+TEST_CASE("the second-order variance has its mixed terms", "[reference]") {
+    // jcgm-100, 5.1.2 note, by hand. x^3 at x with u: 9 x^4 u^2 + (36/2 + 18) x^2 u^4.
+    const double x = 1.5, u = 0.2, y = 0.7, v = 0.1;
+    const std::vector<UncertainInput> one{input("x", Shape::normal, x, u)};
+    const auto cube = [](std::span<const double> a) { return a[0] * a[0] * a[0]; };
+    CHECK(budget(cube, one, {.correlation = {}, .second_order = true}).second_order_uncertainty.value() ==
+          Approx(std::sqrt(9 * std::pow(x, 4) * u * u + 36 * x * x * std::pow(u, 4))).epsilon(1e-6));
+    // x y^2: first order y^4 u^2 + 4 x^2 y^2 v^2; f_xy = 2y twice, f_x f_xyy = 2 y^2, f_yy = 2x.
+    const std::vector<UncertainInput> two{input("x", Shape::normal, x, u), input("y", Shape::normal, y, v),
+                                          input("exact", Shape::exact, 1.0, 0.0)};
+    const auto f = [](std::span<const double> a) { return a[0] * a[1] * a[1] * a[2]; };
+    const auto b = budget(f, two, {.correlation = {}, .second_order = true});
+    const double first = std::pow(y, 4) * u * u + 4 * x * x * y * y * v * v;
+    CHECK(b.standard_uncertainty == Approx(std::sqrt(first)).epsilon(1e-8));
+    CHECK(b.second_order_uncertainty.value() ==
+          Approx(std::sqrt(first + 6 * y * y * u * u * v * v + 2 * x * x * std::pow(v, 4))).epsilon(1e-6));
+    // Only of independent inputs.
+    BudgetOptions correlated{CorrelationMatrix(3), true};
+    CHECK(budget(f, two, correlated).second_order_uncertainty.has_value());
+    correlated.correlation.set(0, 1, 0.1);
+    CHECK_FALSE(budget(f, two, correlated).second_order_uncertainty.has_value());
+    CHECK_FALSE(budget(f, two).second_order_uncertainty.has_value());
+}
+
+TEST_CASE("a budget does not depend on the unit of its output, however small", "[identity]") {
+    const std::vector<UncertainInput> inputs{input("a", Shape::normal, 3, 0.1), input("b", Shape::lognormal, 0.4, 0.2),
+                                             input("c", Shape::lognormal, -0.4, 0.2)};
+    for (const double unit : {1.0, 1e-9}) {
+        const auto f = [unit](std::span<const double> x, std::span<double> y) {
+            y[0] = unit * (x[0] + 2 * x[1] + 3 * x[2]);
+            y[1] = unit * (x[0] - 2 * x[1]);
+            y[2] = unit * 7.0;
+        };
+        const auto j = joint_budget(f, 3, inputs);
+        // By hand: u .1, .4 x .2 and .4 x .2 in the three; 2 and 3 times the last two.
+        const double va = 0.01, vb = 4 * 0.0064, vc = 9 * 0.0064;
+        CHECK(j.outputs[0].standard_uncertainty == Approx(unit * std::sqrt(va + vb + vc)).epsilon(1e-7));
+        CHECK(j.correlation(0, 1) == Approx((va - vb) / std::sqrt((va + vb + vc) * (va + vb))).epsilon(1e-7));
+        CHECK(j.covariance[1] == Approx(unit * unit * (va - vb)).epsilon(1e-7));
+        CHECK(j.covariance[3] == Approx(unit * unit * (va - vb)).epsilon(1e-7));
+        CHECK(j.outputs[0].lines[1].share == Approx(vb / (va + vb + vc)).epsilon(1e-7));
+        // What is sensed of a lognormal is the slope itself, on either side of zero.
+        CHECK(j.outputs[0].lines[1].sensitivity == Approx(2 * unit).epsilon(1e-6));
+        CHECK(j.outputs[0].lines[2].sensitivity == Approx(3 * unit).epsilon(1e-6));
+        // An output that moves with nothing has no shares and no correlation.
+        CHECK(j.outputs[2].lines[0].share == Approx(0.0).margin(1e-300));
+        CHECK(j.correlation(0, 2) == Approx(0.0).margin(1e-300));
+    }
+}
+
+TEST_CASE("slopes of exact inputs, and of uncertainties near the last digit", "[unit]") {
+    const auto f = [](std::span<const double> x) { return 5 + 2 * x[0] + 4 * x[1] * x[1]; };
+    const std::vector<UncertainInput> exact{input("zero", Shape::exact, 0, 0), input("small", Shape::exact, 1e-4, 0)};
+    const auto b = budget(f, exact);
+    CHECK(b.lines[0].sensitivity == Approx(2).epsilon(1e-6));
+    CHECK(b.lines[1].sensitivity == Approx(8e-4).epsilon(1e-3));
+    CHECK(b.standard_uncertainty == Approx(0.0).margin(1e-300));
+    // A step of a thousandth of 1e-7 is below the last digit of a million.
+    const std::vector<UncertainInput> sharp{input("sharp", Shape::normal, 1e6, 1e-7)};
+    CHECK(budget([](std::span<const double> x) { return 3 * x[0]; }, sharp).standard_uncertainty ==
+          Approx(3e-7).epsilon(1e-2));
+    // An input that the model takes at one value only, told by its name.
+    const auto only = [](std::span<const double> x) {
+        if (x[1] != 2.0) throw DomainError("second", "another", "2");
+        return x[0];
+    };
+    const std::vector<UncertainInput> both{input("free", Shape::normal, 1, 0.1), input("bound", Shape::normal, 2, 0.1)};
+    CHECK_THROWS_WITH(budget(only, both), Catch::Contains("bound"));
+    const std::vector<UncertainInput> held{input("free", Shape::normal, 1, 0.1), input("bound", Shape::exact, 2, 0)};
+    CHECK(budget(only, held).lines[1].sensitivity == Approx(0.0).margin(1e-300));
+}
+
+TEST_CASE("degrees of freedom come of what counts, and of nothing correlated", "[unit]") {
+    const std::vector<UncertainInput> inputs{input("a", Shape::normal, 1, 0.3, 4), input("b", Shape::normal, 1, 0.4),
+                                             input("flat", Shape::normal, 1, 0.5, 2)};
+    const auto f = [](std::span<const double> x) { return x[0] + x[1] + 0.0 * x[2]; };
+    // Welch and Satterthwaite, by hand: (.25)^2/(.09^2/4).
+    CHECK(budget(f, inputs).effective_degrees_of_freedom.value() == Approx(0.25 * 0.25 / (0.09 * 0.09 / 4)).epsilon(1e-6));
+    BudgetOptions options{CorrelationMatrix(3), false};
+    options.correlation.set(1, 2, 0.5); // b has no finite number, and flat counts for nothing
+    CHECK(budget(f, inputs, options).effective_degrees_of_freedom.value() ==
+          Approx(0.25 * 0.25 / (0.09 * 0.09 / 4)).epsilon(1e-6));
+    options.correlation.set(0, 1, 0.1);
+    CHECK_FALSE(budget(f, inputs, options).effective_degrees_of_freedom.has_value());
+}
+
+TEST_CASE("the uncertainty alone is that of the whole budget", "[identity]") {
+    const std::vector<UncertainInput> inputs{input("a", Shape::normal, 2, 0.1), input("b", Shape::lognormal, 3, 0.2),
+                                             input("c", Shape::exact, 4, 0), input("d", Shape::rectangular, 1, 0.3)};
+    const auto f = [](std::span<const double> x) { return x[0] * x[1] + x[2] * x[3]; };
+    BudgetOptions options{CorrelationMatrix(4), false};
+    CHECK(first_order_uncertainty(f, inputs, options) == Approx(budget(f, inputs).standard_uncertainty).epsilon(1e-14));
+    options.correlation.set(0, 1, -0.7);
+    const double u = first_order_uncertainty(f, inputs, options);
+    CHECK(u == Approx(budget(f, inputs, options).standard_uncertainty).epsilon(1e-14));
+    // By hand: .3, 1.2 and 4 x .3/sqrt 3; the first two -.7 correlated.
+    CHECK(u == Approx(std::sqrt(0.09 + 1.44 + 0.48 - 2 * 0.7 * 0.3 * 1.2)).epsilon(1e-8));
+    CHECK_THROWS_AS(first_order_uncertainty(f, std::vector(3, inputs[0]), options), DomainError);
+}

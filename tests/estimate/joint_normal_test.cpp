@@ -131,3 +131,45 @@ TEST_CASE("joint normals that are none are refused", "[errors]") {
     CHECK_THROWS_AS(conditioned_on_first(joint, std::vector{0.0, 0.0, 0.0}), DomainError);
     CHECK_THROWS_AS(regression_on_first(joint, 3), DomainError);
 }
+
+TEST_CASE("all quantities may be given, and none", "[unit]") {
+    const std::vector<NormalSum> sums{{1, {0}}, {2, {0, 1}}};
+    const auto joint = joint_of_sums(sums, std::vector{4.0, 0.25});
+    const auto all = conditioned_on_first(joint, std::vector{1.5, 2.5});
+    CHECK(all.rest.size() == 0);
+    // ln of the density at .5, .5: determinant 4 x 4.25 - 16 = 1; quadratic form .25 (4.25 - 8 + 4) = .0625.
+    CHECK(all.log_evidence == Approx(-0.03125 - std::log(2 * M_PI)).epsilon(1e-12));
+    CHECK(regression_on_first(joint, 2).intercept.empty());
+    const auto none = regression_on_first(joint, 0);
+    CHECK(none.intercept[1] == Approx(2));
+    CHECK(none.covariance[1] == Approx(4));
+    CHECK(none.covariance[3] == Approx(4.25));
+    CHECK_THROWS_WITH(conditioned_on_first(joint, std::vector(3, 0.0)), Catch::Contains("at most 2"));
+    auto torn = joint;
+    torn.covariance.pop_back();
+    CHECK_THROWS_WITH(conditioned_on_first(torn, std::vector{1.0}), Catch::Contains("the square of 2"));
+}
+
+TEST_CASE("a source without variance, and one that many share in part", "[unit]") {
+    // Covariances by hand: the variances of the sources that both name.
+    const std::vector<NormalSum> sums{{0, {0, 2, 3}}, {0, {1, 2}}, {0, {0, 1, 3}}};
+    const auto joint = joint_of_sums(sums, std::vector{1.0, 10.0, 100.0, 0.0});
+    const double expected[] = {101, 100, 1, 100, 110, 10, 1, 10, 11};
+    for (std::size_t i = 0; i < 9; ++i)
+        CHECK(joint.covariance[i] == Approx(expected[i]).epsilon(1e-14));
+    CHECK_THROWS_AS(joint_of_sums(std::vector<NormalSum>{{0, {4}}}, std::vector{1.0, 1.0, 1.0, 1.0}), DomainError);
+    CHECK_THROWS_AS(joint_of_sums(std::vector<NormalSum>{{0, {1, 0}}}, std::vector{1.0, 1.0}), DomainError);
+    CHECK_NOTHROW(joint_of_sums(std::vector<NormalSum>{{0, {0, 1}}}, std::vector{1.0, 1.0}));
+}
+
+TEST_CASE("a small variance is a variance", "[identity]") {
+    // The same question in a unit a million times larger.
+    for (const double unit : {1.0, 1e-8}) {
+        const std::vector<NormalSum> sums{{0, {0, 1}}, {0, {0, 2}}, {0, {0}}};
+        const auto joint = joint_of_sums(sums, std::vector{4.0 * unit, 1.0 * unit, 1.0 * unit});
+        const auto line = regression_on_first(joint, 2);
+        CHECK(line.slope[0] == Approx(4.0 / 9.0).epsilon(1e-12)); // 4/(4 + 4 + 1)
+        CHECK(line.slope[1] == Approx(4.0 / 9.0).epsilon(1e-12));
+        CHECK(line.covariance[0] == Approx(4.0 * unit / 9.0).epsilon(1e-10));
+    }
+}

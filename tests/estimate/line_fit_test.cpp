@@ -58,3 +58,24 @@ TEST_CASE("points that make no line are refused", "[errors]") {
     const double infinity = std::numeric_limits<double>::infinity();
     CHECK_THROWS_AS(fit_line(std::vector{1.0, 2.0, infinity}, std::vector{1.0, 2.0, 3.0}), DomainError);
 }
+
+TEST_CASE("three points leave one degree of freedom, and small figures are figures", "[identity]") {
+    // 0, 1, 2 with 0, 1, 0 by hand: slope 0, mean 1/3, S 2/3, s sqrt(2/3).
+    for (const double unit : {1.0, 1e-9}) {
+        const std::vector<double> x{0, 1, 2}, y{0, unit, 0};
+        const auto fit = fit_line(x, y, 1.0);
+        CHECK(fit.degrees_of_freedom == 1);
+        CHECK(fit.residual_standard_deviation() == Approx(unit * std::sqrt(2.0 / 3.0)).epsilon(1e-12));
+        CHECK(fit.slope.standard_uncertainty == Approx(unit * std::sqrt(1.0 / 3.0)).epsilon(1e-12));
+        CHECK(fit.intercept.standard_uncertainty == Approx(unit * std::sqrt(2.0) / 3.0).epsilon(1e-12));
+        CHECK(fit.correlation() == Approx(0.0).margin(1e-12));
+        const auto left = fit_line(x, y, 0.0); // cov = -s^2 mean/sxx; r = -mean/sqrt(sxx/n + mean^2) = -sqrt(3/5)
+        CHECK(left.correlation() == Approx(-std::sqrt(0.6)).epsilon(1e-12));
+        CHECK(left.at(2.0).standard_uncertainty == Approx(unit * std::sqrt(2.0 / 3.0 * 5.0 / 6.0)).epsilon(1e-12));
+    }
+    CHECK(fit_line(std::vector{1.0, 2.0, 3.0}, std::vector{2.0, 4.0, 6.0}).correlation() == Approx(0.0).margin(1e-300));
+    CHECK(fit_line(std::vector{1.0, 1.0, 1.0 + 1e-9}, std::vector{0.0, 0.0, 1e-9}).slope.value == Approx(1.0).epsilon(1e-6));
+    const LineFit empty;
+    CHECK(empty.residual_standard_deviation() == Approx(0.0).margin(1e-300));
+    CHECK_THROWS_WITH(fit_line(std::vector{1.0, 2.0, 3.0}, std::vector{1.0, std::nan(""), 3.0}), Catch::Contains("y of a point"));
+}

@@ -107,3 +107,31 @@ TEST_CASE("sums that mean nothing are refused", "[errors]") {
     CHECK_THROWS_AS(matched_sum(too_much), DomainError);
     CHECK_THROWS_AS(matched_sum({too_much, 1}, CorrelationMatrix(2)), DomainError);
 }
+
+TEST_CASE("a term of no share, and shares that are one up to rounding, are sums", "[unit]") {
+    const LognormalTerm terms[] = {{0.0, 0.4}, {1.0, 0.3}};
+    CHECK(matched_sum(terms).log_standard_deviation == Approx(0.3).epsilon(1e-9));
+    const LognormalTerm rounded[] = {{0.7, 0.3}, {0.3 + 5e-10, 0.3}};
+    CHECK_NOTHROW(matched_sum(rounded));
+    const LognormalTerm more[] = {{0.7, 0.3}, {0.3 + 5e-9, 0.3}};
+    CHECK_THROWS_WITH(matched_sum(more), Catch::Contains("sum of the shares"));
+    const LognormalTerm small{1e-4, 0.3}; // no doubt is too small to be one
+    CHECK(matched_sum({&small, 1}).log_standard_deviation == Approx(0.3).epsilon(1e-5));
+    // Two terms of correlation r: variance and third moment of the bivariate lognormal, by hand from E exp(a z1 + b z2).
+    const double s = 0.3, t = 0.5, r = 0.4;
+    const LognormalTerm pair[] = {{0.4, s}, {0.5, t}};
+    CorrelationMatrix correlation(2);
+    correlation.set(0, 1, r);
+    const auto power = [&](int i, int j) { // E X^i Y^j
+        return std::pow(0.4, i) * std::pow(0.5, j) *
+               std::exp(0.5 * (i * i * s * s + j * j * t * t + 2 * i * j * r * s * t));
+    };
+    const double m1 = power(1, 0) + power(0, 1), m2 = power(2, 0) + 2 * power(1, 1) + power(0, 2);
+    const double m3 = power(3, 0) + 3 * power(2, 1) + 3 * power(1, 2) + power(0, 3);
+    const auto law = matched_sum(pair, correlation);
+    const double w = std::exp(law.log_standard_deviation * law.log_standard_deviation);
+    const double m = std::exp(law.log_scale) * std::sqrt(w);
+    CHECK(law.shift + m == Approx(0.1 + m1).epsilon(1e-12));
+    CHECK(m * m * (w - 1) == Approx(m2 - m1 * m1).epsilon(1e-9));
+    CHECK(m * m * m * (w - 1) * (w - 1) * (w + 2) == Approx(m3 - 3 * m1 * m2 + 2 * m1 * m1 * m1).epsilon(1e-8));
+}

@@ -143,3 +143,32 @@ TEST_CASE("a mixture refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(normal_grid(0.0), DomainError);
     CHECK_THROWS_AS(normal_grid(1.5), DomainError);
 }
+
+TEST_CASE("a part of no weight and a step within a mixture count as they are", "[unit]") {
+    const NormalMixture with_none({{0.0, 5.0, 1.0}, {2.0, 1.0, 0.5}});
+    CHECK(with_none.mean() == Approx(1.0).epsilon(1e-14));
+    CHECK(with_none.below(1.0).value() == Approx(0.5).epsilon(1e-14));
+    const NormalMixture tiny({{1e-4, 0.0, 1.0}}); // weights are relative
+    CHECK(tiny.below(1.0).value() == Approx(standard_normal_cdf(1.0)).epsilon(1e-14));
+    CHECK(NormalMixture({{1.0, 2.0, 0.0}}).below(2.0).value() == Approx(0.5));
+    CHECK(NormalMixture({{1.0, 2.0, 1e-6}}).below(2.0 + 1e-6).value() == Approx(standard_normal_cdf(1.0)).epsilon(1e-6));
+    // Far out, each side to its own digits.
+    const NormalMixture one(1.0, {0.0}, {1.0});
+    CHECK(one.below(-20.0).value() == Approx(2.753624118606234e-89).epsilon(1e-10)); // scipy.stats.norm.cdf(-20)
+    CHECK(one.above(20.0).value() == Approx(2.753624118606234e-89).epsilon(1e-10));
+    CHECK(one.below(8.0).value() == Approx(1.0 - 6.22096057427174e-16).epsilon(1e-15));
+    CHECK(one.between(-8.25, 8.25).value() == Approx(1.0).epsilon(1e-14));
+    CHECK(one.between(8.0, 9.0).value() == Approx(6.220960574271784e-16).epsilon(0.2));
+    const auto moved = NormalMixture({{1.0, -1.0, 0.5}, {1.0, 1.0, 2.0}}).shifted(0.25);
+    CHECK(moved.mean() == Approx(0.25).epsilon(1e-12));
+    CHECK(moved.standard_deviation() == Approx(std::sqrt(3.125)).epsilon(1e-12));
+    const auto wide = NormalMixture({{1.0, -1.0, 0.6}, {1.0, 1.0, 0.0}}).widened(0.8);
+    CHECK(wide.standard_deviation() == Approx(std::sqrt(1.0 + (1.0 + 0.64) / 2.0)).epsilon(1e-12));
+    CHECK_THROWS_AS(one.widened(-1e-9), DomainError);
+    CHECK_NOTHROW(one.widened(0.0));
+    CHECK_THROWS_AS(one.quantile(1.0), DomainError);
+    CHECK(one.quantile(1e-4) == Approx(-3.719016485455709).epsilon(1e-12)); // scipy.stats.norm.ppf
+    CHECK(normal_grid(0.01).z.size() == 1001);
+    CHECK(normal_grid(1.0).z.size() == 11);
+    CHECK_THROWS_AS(normal_grid(0.0099), DomainError);
+}

@@ -93,3 +93,35 @@ TEST_CASE("probabilities outside (0, 1) and spreads that are none are refused", 
     CHECK_THROWS_AS(lognormal_median_for_risk(1, 0.3, 1), DomainError);
     CHECK_THROWS_AS(probability_below({Shape::normal, 0, 1}, std::nan("")), DomainError);
 }
+
+TEST_CASE("an arc sine and a lognormal at and beyond their ends", "[unit]") {
+    CHECK(probability_below({Shape::arc_sine, 2, 0.5}, 2.5) == Approx(1.0));
+    CHECK(probability_below({Shape::arc_sine, 2, 0.5}, 2.6) == Approx(1.0));
+    CHECK(probability_below({Shape::arc_sine, 2, 0.5}, 1.4) == Approx(0.0).margin(1e-15));
+    CHECK(probability_below({Shape::rectangular, 2, 0.5}, 1.4) == Approx(0.0).margin(1e-15));
+    CHECK(probability_below({Shape::lognormal, 2e-4, 0.3}, 2e-4) == Approx(0.5));
+    CHECK(probability_below({Shape::lognormal, 2, 0.3}, 0.0) == Approx(0.0).margin(1e-300));
+    CHECK(probability_below({Shape::normal, 2, 0.0}, 2.0) == Approx(0.5));
+    CHECK(probability_below({Shape::normal, 2, 0.0}, 1.9) == Approx(0.0).margin(1e-300));
+    CHECK(lognormal_probability_below(1e-4, 0.3, 1e-4) == Approx(0.5));
+    CHECK(lognormal_probability_below(1.0, 1e-4, 1.0001) == Approx(0.8413).margin(1e-4));
+    CHECK(lognormal_median_for_risk(1e-4, 0.3, 0.5) == Approx(1e-4));
+    CHECK(lognormal_median_for_risk(1.0, 0.0, 0.05) == Approx(1.0));
+    CHECK(standard_normal_quantile(1e-4) == Approx(-3.719016485455709).epsilon(1e-13)); // scipy.stats.norm.ppf
+    for (const double p : {0.0, 1.0})
+        for (const Shape shape : {Shape::normal, Shape::rectangular, Shape::arc_sine, Shape::exact})
+            CHECK_THROWS_AS(quantile({shape, 0, 1}, p), DomainError);
+    CHECK(quantile({Shape::rectangular, 0, 1}, 1e-4) == Approx(-0.9998));
+    CHECK(quantile({Shape::arc_sine, 1, 2}, 1.0 / 3.0) == Approx(0.0).margin(1e-12)); // 1 + 2 sin(-pi/6)
+}
+
+TEST_CASE("an estimate of a small quantity is one", "[unit]") {
+    const auto small = Estimate<Mass>::lognormal(grams(1e-3), 1.3, {});
+    CHECK(small.relative_uncertainty() == Approx(std::log(1.3)));
+    const auto speck = Estimate<Mass>::normal(grams(1e-3), grams(1e-4), {});
+    CHECK(speck.relative_uncertainty() == Approx(0.1).epsilon(1e-12));
+    CHECK(Estimate<Share>::normal(Share::of(0.0), Share::Difference::of(0.1), {}).relative_uncertainty() ==
+          Approx(0.0).margin(1e-300));
+    CHECK(Estimate<Mass>::lognormal(grams(1), 1.0, {}).distribution().shape == Shape::exact);
+    CHECK(measured(grams(2)).provenance().origin == Origin::measured);
+}

@@ -73,3 +73,25 @@ TEST_CASE("an empty set has no statistics", "[errors]") {
     CHECK_THROWS_AS(sample_quantile(holed, 0.5), DomainError);
     CHECK_THROWS_AS(summarise(holed), DomainError);
 }
+
+TEST_CASE("the edges of chances and of small sets", "[unit]") {
+    std::vector<double> one{3.0};
+    CHECK(sample_mean(one) == Approx(3.0));
+    CHECK(sample_quantile(one, 1.0) == Approx(3.0));
+    CHECK_THROWS_AS(sample_quantile(one, 1.0 + 1e-9), DomainError);
+    std::vector<double> v(100);
+    std::iota(v.begin(), v.end(), 1.0);
+    CHECK(sample_quantile(v, 0.95) == Approx(95.0)); // .95 x 100 rounds to a hair over 95
+    CHECK(sample_quantile(v, 0.951) == Approx(96.0));
+    CHECK(sample_quantile(v, 1e-4) == Approx(1.0));
+    CHECK_THROWS_AS(summarise(std::vector<double>{1, 2}, 0.0), DomainError);
+    CHECK_NOTHROW(summarise(std::vector<double>{1, 2}, 1e-4));
+    CHECK_THROWS_AS(summarise(std::vector<double>{1}), DomainError);
+    const auto s = summarise(v, 0.5); // q 50, r 25 counted from one
+    CHECK(s.count == 100);
+    CHECK(s.median == Approx(50.0));
+    CHECK(s.mean == Approx(50.5));
+    CHECK(s.symmetric.low == Approx(25.0));
+    CHECK(s.symmetric.high == Approx(75.0));
+    CHECK(s.shortest.width() == Approx(50.0));
+}

@@ -36,7 +36,10 @@ public:
         step = normal(std::hypot(0.08, 0.04) * (odd ? 2.5 : 1.0));
         bias = normal(0.05);
     }
-    Jar jar() { return jar_of(plant_ + normal(jar_spread_), normal(0.03)); }
+    Jar jar() {
+        const double damp = normal(0.03); // first, by every compiler
+        return jar_of(plant_ + normal(jar_spread_), damp);
+    }
     Jar jar_of(double demand, double damp) {
         return {demand, demand + step + damp + normal(std::hypot(0.06, 0.04))};
     }

@@ -103,8 +103,9 @@ struct Foot {
 
 struct Block;
 
-/// The answer in a few words, in the one box of the page.
-struct Verdict {
+/// The answer in a few words, in the one box of the page. A template of its own Block, for clang makes the vectors'
+/// initial values as soon as the struct ends, and Block is complete only when this is.
+template <class B> struct VerdictOf {
     enum class Seal { none, holds, may_hold, fails }; ///< a disc beside the word, never instead of it
     std::string head = {};   ///< "Should hold": capitals in text
     std::string figure = {}; ///< beside the head: "k 1.40"
@@ -112,9 +113,10 @@ struct Verdict {
     Seal seal = Seal::none;
     Words chance = {};                ///< the chance in whole numbers; second largest in HTML, a paragraph in text
     Shown chance_shown = Shown::always;
-    std::vector<Block> body = {};
-    std::vector<Block> beside = {};   ///< HTML: at the right of the box; text: after the body
+    std::vector<B> body = {};
+    std::vector<B> beside = {};       ///< HTML: at the right of the box; text: after the body
 };
+using Verdict = VerdictOf<Block>;
 
 struct Block {
     using Kind = std::variant<Paragraph, Note, Lead, Facts, Steps, Bullets, Watch, Guard, Cautions, Command, Formula,
