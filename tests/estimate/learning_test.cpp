@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include "lakebound/estimate/lognormal_update.hpp"
@@ -114,4 +115,40 @@ TEST_CASE("beliefs that are none are refused", "[errors]") {
     CHECK_THROWS_AS(b.learn({std::nan(""), true}), DomainError);
     CHECK_THROWS_AS(b.learn({500, true}), DomainError); // k of e^500 that chalked: not this model
     CHECK_THROWS_AS(b.expected_standard_deviation(std::vector<double>(13)), DomainError);
+}
+
+TEST_CASE("beliefs at the edges of what they take", "[errors]") {
+    const double infinity = std::numeric_limits<double>::infinity();
+    CHECK_THROWS_AS(ThresholdBelief({std::nan(""), 0.1, 0.06}), DomainError);
+    CHECK_THROWS_AS(ThresholdBelief({0, infinity, 0.06}), DomainError);
+    CHECK_THROWS_AS(ThresholdBelief({0, 0.1, infinity}), DomainError);
+    const ThresholdBelief b{{0.0, 0.15, 0.06}};
+    for (const double p : {0.0, 1.0, -0.1})
+        CHECK_THROWS_AS(b.quantile(p), DomainError);
+    CHECK_THROWS_AS(b.failure_probability(infinity), DomainError);
+    CHECK_THROWS_AS(b.expected_standard_deviation(std::vector{infinity}), DomainError);
+    CHECK_NOTHROW(b.expected_standard_deviation(std::vector(2, 0.0)));
+    CHECK_THROWS_AS(updated(LognormalBelief{infinity, 0.3}, std::vector{70.0}, 0.1), DomainError);
+    CHECK_THROWS_AS(updated(LognormalBelief{65, infinity}, std::vector{70.0}, 0.1), DomainError);
+    CHECK_THROWS_AS(updated(LognormalBelief{65, 0.3}, std::vector{infinity}, 0.1), DomainError);
+    CHECK_THROWS_AS(learned_from_batches({65, 0.3}, std::vector{70.0}, infinity, 0.1), DomainError);
+    // What is sure stays; what is small is a figure like any other.
+    CHECK(updated(LognormalBelief{65, 0.0}, std::vector{90.0}, 0.1).median == Approx(65));
+    const auto small = updated(LognormalBelief{6.5e-4, 0.3}, std::vector{7e-4}, 0.1);
+    const auto large = updated(LognormalBelief{65, 0.3}, std::vector{70.0}, 0.1);
+    CHECK(small.median == Approx(1e-5 * large.median).epsilon(1e-12));
+    CHECK(small.quantile(0.9) == Approx(1e-5 * large.quantile(0.9)).epsilon(1e-12));
+    CHECK(updated(LognormalBelief{65, 1e-4}, std::vector{90.0}, 1e-4).median == Approx(std::sqrt(65.0 * 90.0)).epsilon(1e-12));
+}
+
+TEST_CASE("quantiles of a threshold go with its share of failures", "[identity]") {
+    // A swatch of wide width leaves the normal law; its quantiles from any table, and the far ends in order.
+    const ThresholdBelief b{{0.2, 0.15, 0.06}};
+    CHECK(b.quantile(0.5) == Approx(0.2).margin(1e-9));
+    CHECK(b.quantile(0.05) == Approx(0.2 - 0.15 * 1.644854).epsilon(2e-4));
+    CHECK(b.quantile(1e-4) == Approx(0.2 - 0.15 * 3.719016).epsilon(5e-4));
+    CHECK(b.quantile(1.0 - 1e-16) <= 0.2 + 8.0 * 0.15 + 1e-9);
+    CHECK(b.quantile(1.0 - 1e-16) > 0.2 + 7.0 * 0.15);
+    CHECK(b.mean() == Approx(0.2).epsilon(1e-12));
+    CHECK(b.standard_deviation() == Approx(0.15).epsilon(1e-9));
 }

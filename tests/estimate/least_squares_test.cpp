@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include "lakebound/estimate/random.hpp"
@@ -203,4 +204,86 @@ TEST_CASE("fits that cannot begin are refused", "[errors]") {
     LeastSquaresOptions options;
     options.residual_standard_deviation = 0.0;
     CHECK_THROWS_AS(least_squares(f, 3, std::vector{2.0}, options), DomainError);
+}
+
+TEST_CASE("where the model ends, slopes are taken inwards, and a fit may end there", "[unit]") {
+    // (p - 2)^2 + 1 at five places, refused above and below: the parabola is straight in p, residual by residual.
+    for (const double side : {1.0, -1.0}) {
+        const auto bordered = [side](std::span<const double> p, std::span<double> r) {
+            if (side * (p[0] - 1.0) < 0.0) throw DomainError("p", "outside", "on the other side of 1");
+            for (std::size_t i = 0; i < r.size(); ++i)
+                r[i] = p[0] - 1.0 - side * static_cast<double>(i);
+        };
+        // From the border itself: mean of 0 .. 4 is 2, to the side that is allowed.
+        const auto fit = least_squares(bordered, 5, std::vector{1.0});
+        CHECK(fit.converged());
+        CHECK(fit.parameters[0] == Approx(1.0 + 2.0 * side).epsilon(1e-9));
+        CHECK(fit.standard_uncertainty(0) == Approx(std::sqrt(10.0 / 4.0 / 5.0)).epsilon(1e-6)); // S 10, 4 left, n 5
+    }
+    const auto pinned = [](std::span<const double> p, std::span<double> r) {
+        if (p[0] != 1.0) throw DomainError("p", "another", "1");
+        for (double& x : r)
+            x = 1.0;
+    };
+    const auto stuck = least_squares(pinned, 3, std::vector{1.0});
+    CHECK(stuck.status == FitStatus::stalled);
+    CHECK(stuck.covariance.empty());
+    CHECK(stuck.parameters[0] == Approx(1.0));
+}
+
+TEST_CASE("a model that moves with nothing, and derivatives that are refused, stall", "[unit]") {
+    const auto flat = [](std::span<const double>, std::span<double> r) {
+        for (double& x : r)
+            x = 2.0;
+    };
+    const auto fit = least_squares(flat, 3, std::vector{1.0, 0.0});
+    CHECK(fit.status == FitStatus::stalled);
+    CHECK(fit.covariance.empty());
+    CHECK(fit.residual_sum_of_squares == Approx(12.0));
+    const auto line = [](std::span<const double> p, std::span<double> r) {
+        for (std::size_t i = 0; i < r.size(); ++i)
+            r[i] = p[0] - static_cast<double>(i);
+    };
+    const auto refused = [](std::span<const double>, std::span<double>) { throw DomainError("slope", "none", "one"); };
+    CHECK(least_squares(line, refused, 3, std::vector{5.0}).status == FitStatus::stalled);
+    const auto endless = [](std::span<const double>, std::span<double> j) {
+        for (double& x : j)
+            x = std::numeric_limits<double>::infinity();
+    };
+    CHECK(least_squares(line, endless, 3, std::vector{5.0}).status == FitStatus::stalled);
+    const auto good = [](std::span<const double>, std::span<double> j) {
+        for (double& x : j)
+            x = 1.0;
+    };
+    const auto done = least_squares(line, good, 3, std::vector{5.0});
+    CHECK(done.converged());
+    CHECK(done.parameters[0] == Approx(1.0).epsilon(1e-8));
+    CHECK_THROWS_AS(done.standard_uncertainty(1), DomainError);
+    CHECK(done.standard_uncertainty(0) == Approx(std::sqrt(2.0 / 2.0 / 3.0)).epsilon(1e-9));
+    CHECK(done.residual_standard_deviation() == Approx(1.0).epsilon(1e-12));
+    CHECK(done.degrees_of_freedom == 2);
+    // A start at an exact fit is the fit.
+    const auto zero = [](std::span<const double> p, std::span<double> r) {
+        for (std::size_t i = 0; i < r.size(); ++i)
+            r[i] = (p[0] - 3.0) * static_cast<double>(i + 1);
+    };
+    const auto at_once = least_squares(zero, 4, std::vector{3.0});
+    CHECK(at_once.converged());
+    CHECK(at_once.iterations == 0);
+    CHECK(at_once.residual_sum_of_squares == Approx(0.0).margin(1e-300));
+}
+
+TEST_CASE("the condition of a fit is that of its scaled columns", "[reference]") {
+    // y = a + b x at 1, 2, 4, 8. Columns scaled to length 1 have the product c = 15/sqrt(4 x 85) = .81349; condition
+    // sqrt((1 + c)/(1 - c)) = 3.118; the pivoted triangle says 1/sqrt(1 - c^2) = 1.7192, by hand.
+    const std::array<double, 4> x{1, 2, 4, 8}, y{5.5, 6.5, 11, 19.5};
+    for (const double unit : {1.0, 1e6}) { // and does not change with the unit of a parameter
+        const auto line = [&](std::span<const double> p, std::span<double> r) {
+            for (std::size_t i = 0; i < 4; ++i)
+                r[i] = y[i] - p[0] - p[1] / unit * x[i];
+        };
+        const auto fit = least_squares(line, 4, std::vector{1.0, unit});
+        CHECK(fit.condition == Approx(1.7192).epsilon(1e-3));
+        CHECK(fit.parameters[1] == Approx(unit * 236.5 / 115).epsilon(1e-8)); // 4 x 218.5 - 15 x 42.5
+    }
 }

@@ -76,3 +76,17 @@ TEST_CASE("trials that leave the fit open are refused", "[errors]") {
     CHECK_THROWS_AS(fit_logistic(std::vector<TrialGroup>{{0, 5, 6}, {1, 5, 2}}), DomainError);
     CHECK_THROWS_AS(fit_logistic(std::vector<TrialGroup>{{NAN, 5, 1}, {1, 5, 2}}), DomainError);
 }
+
+TEST_CASE("numbers of trials that are none are refused, and small ones are not", "[errors]") {
+    CHECK_THROWS_WITH(fit_logistic(std::vector<TrialGroup>{{0, INFINITY, 1}, {1, 5, 2}}), Catch::Contains("number of trials"));
+    CHECK_THROWS_WITH(fit_logistic(std::vector<TrialGroup>{{0, 0, 0}, {1, 5, 2}}), Catch::Contains("number of trials"));
+    CHECK_THROWS_WITH(fit_logistic(std::vector<TrialGroup>{{0, 5, -1e-9}, {1, 5, 2}}), Catch::Contains("number of positives"));
+    // Weights: a tenth of every trial says the same, and less surely.
+    const std::vector<TrialGroup> whole{{0, 10, 2}, {1, 10, 5}, {2, 10, 7}}, thousandth{{0, .01, .002}, {1, .01, .005}, {2, .01, .007}};
+    const auto a = fit_logistic(whole), b = fit_logistic(thousandth);
+    CHECK(b.slope.value == Approx(a.slope.value).epsilon(1e-9));
+    CHECK(b.threshold.standard_uncertainty == Approx(std::sqrt(1000.0) * a.threshold.standard_uncertainty).epsilon(1e-9));
+    CHECK(b.covariance == Approx(1000 * a.covariance).epsilon(1e-9));
+    // One positive below one negative is the least that leaves a fit: a saddle where nothing is known of the slope's sign.
+    CHECK_NOTHROW(fit_logistic(std::vector<TrialGroup>{{0, 2, 1}, {1, 2, 1}, {2, 1, 1}}));
+}

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 #include <vector>
 
@@ -369,4 +370,121 @@ TEST_CASE("two draws are enough and one is not", "[errors]") {
         options.draws = 2;
         CHECK(monte_carlo(f, inputs, options).count() >= 2);
     }
+}
+
+TEST_CASE("inputs that are none are refused before anything is drawn", "[errors]") {
+    const auto with = [](Shape shape, double location, double scale) {
+        return std::vector<UncertainInput>{{"odd", {shape, location, scale}, {}}};
+    };
+    const double infinity = std::numeric_limits<double>::infinity();
+    CHECK_THROWS_WITH(monte_carlo(sum, with(Shape::normal, infinity, 1)), Catch::Contains("odd"));
+    CHECK_THROWS_WITH(monte_carlo(sum, with(Shape::normal, 0, -1e-9)), Catch::Contains("odd"));
+    CHECK_THROWS_WITH(monte_carlo(sum, with(Shape::normal, 0, infinity)), Catch::Contains("odd"));
+    CHECK_NOTHROW(monte_carlo(sum, with(Shape::normal, 0, 0)));
+    CHECK_THROWS_WITH(joint_monte_carlo([](std::span<const double>, std::span<double>) {}, 0, with(Shape::normal, 0, 1)),
+                      Catch::Contains("number of outputs"));
+    MonteCarloOptions correlated; // exact inputs have no correlation; those that have none may be of any shape
+    correlated.draws = 100;
+    correlated.correlation = CorrelationMatrix(3);
+    correlated.correlation.set(1, 2, 0.5);
+    std::vector<UncertainInput> inputs{{"a", {Shape::rectangular, 0, 1}, {}},
+                                       {"b", {Shape::normal, 0, 1}, {}},
+                                       {"c", {Shape::lognormal, 1, 0.1}, {}}};
+    CHECK_NOTHROW(monte_carlo(sum, inputs, correlated));
+    inputs[2].distribution = {Shape::exact, 1, 0};
+    CHECK_THROWS_WITH(monte_carlo(sum, inputs, correlated), Catch::Contains("shape of the correlated input c"));
+}
+
+TEST_CASE("inputs without a correlation keep their draws among those that have one", "[identity]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::rectangular, 0.5, 0.5}, {}},
+                                             {"b", {Shape::normal, 0, 1}, {}},
+                                             {"c", {Shape::normal, 0, 1}, {}}};
+    const auto pass = [](std::span<const double> x, std::span<double> y) { std::copy(x.begin(), x.end(), y.begin()); };
+    for (const auto drawing : every_drawing) {
+        MonteCarloOptions options;
+        options.draws = 16 * 1024;
+        options.drawing = drawing;
+        options.correlation = CorrelationMatrix(3);
+        options.correlation.set(1, 2, -0.8);
+        const auto d = joint_monte_carlo(pass, 3, inputs, options);
+        double bc = 0, b = 0, c = 0, ab = 0;
+        for (std::size_t i = 0; i < d.count(); ++i) {
+            const double n = static_cast<double>(d.count());
+            bc += d.outputs[1][i] * d.outputs[2][i] / n;
+            b += d.outputs[1][i] * d.outputs[1][i] / n;
+            c += d.outputs[2][i] * d.outputs[2][i] / n;
+            ab += (d.outputs[0][i] - 0.5) * d.outputs[1][i] / n;
+        }
+        CHECK(bc / std::sqrt(b * c) == Approx(-0.8).margin(0.02));
+        CHECK(ab == Approx(0.0).margin(4 * 0.2887 / 128));
+        CHECK(b == Approx(1.0).margin(0.05));
+        const auto [low, high] = std::minmax_element(d.outputs[0].begin(), d.outputs[0].end());
+        CHECK(*low > 0.0);
+        CHECK(*high < 1.0);
+        CHECK(summarise(d, 0.95, 0).standard_deviation == Approx(1 / std::sqrt(12.0)).epsilon(0.03));
+    }
+}
+
+TEST_CASE("directed draws look along the slope, wherever it points, and not into what the model refuses", "[identity]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::normal, 0, 1}, {}}, {"b", {Shape::normal, 0, 1}, {}}};
+    MonteCarloOptions options;
+    options.draws = 16 * 256;
+    options.drawing = Drawing::directed;
+    for (const double side : {1.0, -1.0}) {
+        const auto f = [side](std::span<const double> x) { return side * x[0] + 0.5 * x[1]; };
+        const auto p = probability_below(monte_carlo(f, inputs, options), std::sqrt(1.25));
+        CHECK(p.value == Approx(standard_normal_cdf(1.0)).margin(1e-3).epsilon(0)); // one axis carries all of it
+        CHECK(p.standard_error < 1e-3); // plain draws: .0057
+    }
+    // A slope that is no number counts for none; the draws still stand.
+    options.greatest_refused_share = 0.6;
+    const auto half = [](std::span<const double> x) { return x[0] < 0.05 ? std::nan("") : x[0] + x[1]; };
+    CHECK(monte_carlo(half, inputs, options).refused > 0);
+    // Exact inputs have no axis.
+    const std::vector<UncertainInput> all_exact{{"a", {Shape::exact, 2, 0}, {}}};
+    CHECK(summarise(monte_carlo(sum, all_exact, options)).mean == Approx(2.0));
+}
+
+TEST_CASE("a model that refuses all, or all but one, has no answer", "[errors]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::rectangular, 0.5, 0.5}, {}}};
+    MonteCarloOptions options;
+    options.draws = 4;
+    options.greatest_refused_share = 1.0;
+    const auto none = [](std::span<const double>) -> double { throw DomainError("a", "any", "none at all"); };
+    CHECK_THROWS_WITH(monte_carlo(none, inputs, options), Catch::Contains("4 of 4") && Catch::Contains("none at all"));
+    int asked = 0; // one thread, and each draw asks once
+    const auto one = [&asked](std::span<const double> x) {
+        if (asked++ > 0) throw DomainError("a", "another", "the first");
+        return x[0];
+    };
+    CHECK_THROWS_WITH(monte_carlo(one, inputs, options), Catch::Contains("3 of 4"));
+    asked = 0;
+    const auto two = [&asked](std::span<const double> x) {
+        if (asked++ > 1) throw DomainError("a", "another", "the first two");
+        return x[0];
+    };
+    CHECK(monte_carlo(two, inputs, options).count() == 2);
+    options.greatest_refused_share = 0.5; // 2 of 4 is the share allowed
+    asked = 0;
+    CHECK(monte_carlo(two, inputs, options).count() == 2);
+}
+
+TEST_CASE("the mean of designed draws has the error that its parts show", "[identity]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::normal, 1, 1}, {}}, {"b", {Shape::lognormal, 1, 0.5}, {}}};
+    const auto f = [](std::span<const double> x) { return x[0] * x[1]; };
+    double squares = 0;
+    const double exact = std::exp(0.125);
+    for (std::uint64_t seed = 0; seed < 60; ++seed) {
+        MonteCarloOptions options;
+        options.draws = 16 * 64;
+        options.seed = seed;
+        options.drawing = Drawing::stratified;
+        const auto mean = monte_carlo_mean(monte_carlo(f, inputs, options));
+        CHECK(mean.standard_error < 1.2 * std::exp(0.125) / 32); // plain draws: sd 1.5, over sqrt(1024)
+        squares += std::pow((mean.value - exact) / mean.standard_error, 2) / 60;
+    }
+    // 60 of them: the root mean square of t with 15 degrees (1.07) is within a fifth or so.
+    CHECK(std::sqrt(squares) > 0.8);
+    CHECK(std::sqrt(squares) < 1.4);
+    CHECK(MonteCarloDraws{}.count() == 0);
 }

@@ -148,3 +148,20 @@ TEST_CASE("trials that are none are refused", "[errors]") {
     CHECK_THROWS_AS(tilted_moments(0, 1, LogisticTrials{{0, 1, -1}}), DomainError);
     CHECK_THROWS_AS(tilted_nodes(0, 1, {}, 0), DomainError);
 }
+
+TEST_CASE("a thousand trials at one place keep their digits", "[identity]") {
+    // At the place itself each is ln 1/2; as one trial of count 1000 they are summed another way.
+    const auto many = repeated(1.1, true, 1000);
+    LogisticTrials counted = swatches({{1.1, true}});
+    counted[0].count = 1000;
+    for (const double s : {std::log(1.1), 0.0, 0.3})
+        CHECK(log_likelihood(many, s) == Approx(log_likelihood(counted, s)).epsilon(1e-12));
+    CHECK(log_likelihood(many, std::log(1.1)) == Approx(1000 * std::log(0.5)).epsilon(1e-12));
+    CHECK(log_likelihood(swatches({{1.1, true}}), -5.0) == Approx((-5.0 - std::log(1.1)) / 0.06).epsilon(1e-12));
+    CHECK_THROWS_AS(tilted_moments(0, INFINITY, {}), DomainError);
+    CHECK_THROWS_AS(tilted_moments(0, 1, LogisticTrials{{0, 1, INFINITY}}), DomainError);
+    CHECK_THROWS_AS(tilted_nodes(0, 1, {}, 100001), DomainError);
+    CHECK(tilted_nodes(0, 1, {}, 1).size() == 3);
+    CHECK(tilted_moments(0, 1e-6, {}).variance == Approx(1e-6).epsilon(1e-9));
+    CHECK(tilted_moments(0, 1, LogisticTrials{{0, 1, 0}}).variance == Approx(1).epsilon(1e-9));
+}

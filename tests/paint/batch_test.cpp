@@ -306,7 +306,7 @@ TEST_CASE("A medium of one part is weighed once and warned of once; of several, 
     Recipe alone = oil_paint();
     alone.medium = medium("linseed-oil", PartsBasis::mass, {{linseed_oil(), 1}});
     alone.additives.clear();
-    CHECK(count(sized(request(alone, grams(0.006))), "linseed-oil") == 1);
+    CHECK(count(sized(request(alone, grams(0.06))), "linseed-oil") == 1);
     const Batch pans = sized(request(watercolour(), grams(0.1)));
     CHECK(count(pans, "honey", WarningKind::medium_part_below_minimum) == 1);
     CHECK(count(pans, "honey") == 0);
