@@ -5,7 +5,7 @@
 #include <cmath>
 #include <string>
 
-#include "exponential_approach.hpp"
+#include "lakebound/estimate/exponential_approach.hpp"
 #include "lakebound/estimate/least_squares.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "micrometre_text.hpp"

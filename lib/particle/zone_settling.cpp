@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "exponential_approach.hpp"
+#include "lakebound/estimate/exponential_approach.hpp"
 #include "lakebound/estimate/random.hpp"
 
 namespace lakebound {

@@ -1,11 +1,14 @@
 #pragma once
-// The exponential through three readings that are equally spaced in time.
+// Exponential approach: the end that three readings, equally spaced in time, are on the way to.
+//
+//   x(t) = end + (x1 - end) exp(-t / tau);  end = (x1 x3 - x2^2) / (x1 + x3 - 2 x2), tau = interval / ln((x1-x2)/(x2-x3))
+// Definition. For a blanket that settles, a cake that dries, grit that is ground away. Rests on small differences.
 
 #include <cmath>
 #include <string>
 
 #include "lakebound/quantity/error.hpp"
-#include "micrometre_text.hpp"
+#include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
 
@@ -13,11 +16,12 @@ struct ExponentialApproach {
     double end, tau; ///< same units as the readings and the interval
 };
 
-/// end = (x1 x3 - x2^2) / (x1 + x3 - 2 x2), written as x3 - (x2-x3)^2 / ((x1-x2) - (x2-x3)), which loses
-/// fewer digits. Needs x1 > x2 > x3 and x1 - x2 > x2 - x3.
+/// The end is written as x3 - (x2-x3)^2 / ((x1-x2) - (x2-x3)), which loses fewer digits. name and unit of the readings
+/// are for the messages; interval in s. Range: x1 > x2 > x3 and x1 - x2 > x2 - x3, interval above 0. Errors: DomainError.
 inline ExponentialApproach exponential_approach(const char* name, double x1, double x2, double x3,
                                                 double interval, const char* unit) {
-    const auto with_unit = [&](double x) { return trimmed_text(x) + " " + unit; };
+    // Three decimals, so that 75 um does not read 74.99999999999999 um.
+    const auto with_unit = [&](double x) { return number_text(std::round(x * 1e3) / 1e3) + " " + unit; };
     const char* in_order = "list the readings in the order in which they were taken";
     if (!(interval > 0.0)) throw_out_of_range("interval between readings", interval, "s", "above 0");
     if (!(x1 > x2))
