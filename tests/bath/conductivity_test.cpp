@@ -64,7 +64,7 @@ TEST_CASE("sulphates at no strength are their ions", "[reference]") {
     const auto ion = [](Ion i) { return in_siemens_square_centimetres_per_equivalent(limiting_conductivity(i)); };
     CHECK(lambda(Ion::sodium, 0, 25) == Approx(ion(Ion::sodium) + ion(Ion::sulphate)).epsilon(.005));
     CHECK(lambda(Ion::potassium, 0, 25) == Approx(ion(Ion::potassium) + ion(Ion::sulphate)).epsilon(.055));
-    // Diffusion coefficients 1.33, 1.96 and 1.07e-9 m2/s (phreeqc-database) by Nernst and Einstein,
+    // Diffusion coefficients 1.33, 1.96 and 1.07e-9 m2/s (phreeqc-dat) by Nernst and Einstein,
     // lambda = |z| F^2 D / (R T): an independent way to the same.
     const auto nernst_einstein = [](double d, double z) { return z * 96485.33 * 96485.33 * d / (8.314463 * 298.15) * 1e4; };
     CHECK(ion(Ion::sodium) == Approx(nernst_einstein(1.33e-9, 1)).epsilon(.01));
