@@ -58,6 +58,11 @@ Caution caution_for(Hazard hazard, Process process) {
             {}};
     case Hazard::eye_irritant:
         return {"Eyes", "Irritates the eyes. Wear goggles when you pour it; rinse with water at once.", {}};
+    case Hazard::eye_damage:
+        return {"Eyes, for good",
+                "Can damage the eyes for good. Wear goggles; rinse a splash with water for a quarter of an hour and "
+                "see a doctor.",
+                {}};
     case Hazard::skin_sensitiser:
         return {
             "Skin", "Can bring on a lasting allergy. Wear gloves, keep to the dose and never add more.", {}};
@@ -116,8 +121,8 @@ std::vector<HazardousMaterial> materials_of_test(Process process, bool oil) {
 std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process) {
     static constexpr Hazard gravest_first[] = {
         Hazard::toxic_metal, Hazard::silica,          Hazard::self_heating,    Hazard::flammable,
-        Hazard::dust,        Hazard::eye_irritant,    Hazard::skin_sensitiser, Hazard::food_allergen,
-        Hazard::perishable,  Hazard::light_sensitive,
+        Hazard::eye_damage,  Hazard::dust,            Hazard::eye_irritant,    Hazard::skin_sensitiser,
+        Hazard::food_allergen, Hazard::perishable,    Hazard::light_sensitive,
     };
     std::vector<Caution> result;
     for (const auto hazard : gravest_first) {
@@ -157,6 +162,8 @@ const char* hazard_words(Hazard hazard) noexcept {
         return "toxic metal";
     case Hazard::eye_irritant:
         return "eye irritant";
+    case Hazard::eye_damage:
+        return "eye damage";
     case Hazard::skin_sensitiser:
         return "skin sensitiser";
     case Hazard::flammable:

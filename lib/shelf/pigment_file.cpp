@@ -9,10 +9,10 @@ namespace {
 const std::vector<std::string_view> class_words(pigment_class_words.begin(), pigment_class_words.end());
 const std::vector<std::string_view> state_words{"as weighed", "bone dry"};
 const std::vector<std::string_view> hazard_words{
-    "dust",      "silica",       "toxic metal",   "eye irritant", "skin sensitiser",
+    "dust",      "silica",       "toxic metal",   "eye irritant", "eye damage",     "skin sensitiser",
     "flammable", "self-heating", "food allergen", "perishable",   "light sensitive"};
 constexpr Hazard hazards[] = {Hazard::dust,           Hazard::silica,          Hazard::toxic_metal,
-                              Hazard::eye_irritant,   Hazard::skin_sensitiser, Hazard::flammable,
+                              Hazard::eye_irritant,   Hazard::eye_damage,      Hazard::skin_sensitiser, Hazard::flammable,
                               Hazard::self_heating,   Hazard::food_allergen,   Hazard::perishable,
                               Hazard::light_sensitive};
 

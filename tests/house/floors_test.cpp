@@ -24,13 +24,13 @@ namespace {
 using Names = std::set<std::string>;
 
 /// The rooms that each room may look into: those on the floors below, and on its own floor only
-/// where the trade does (paint packs particles and mixes materials).
+/// where the trade does (paint packs particles and mixes materials, a bath is water and settles).
 const std::map<std::string, Names> may_include = {
     {"quantity", {}},
     {"estimate", {"quantity"}},
     {"material", {"quantity", "estimate"}},
     {"particle", {"quantity", "estimate"}},
-    {"bath", {"quantity", "estimate", "material"}},
+    {"bath", {"quantity", "estimate", "material", "particle"}},
     {"paint", {"quantity", "estimate", "material", "particle"}},
     {"record", {"quantity", "estimate", "material", "particle", "paint"}},
     {"shelf", {"quantity", "estimate", "material", "particle", "bath", "paint", "record"}},

@@ -54,7 +54,7 @@ TEST_CASE("Every paint defers to safety data sheets, local codes and a swatch", 
 }
 
 TEST_CASE("Every hazard has a caution of its own", "[unit]") {
-    for (const auto hazard : {Hazard::dust, Hazard::silica, Hazard::toxic_metal, Hazard::eye_irritant,
+    for (const auto hazard : {Hazard::dust, Hazard::silica, Hazard::toxic_metal, Hazard::eye_irritant, Hazard::eye_damage,
                               Hazard::skin_sensitiser, Hazard::flammable, Hazard::self_heating,
                               Hazard::food_allergen, Hazard::perishable, Hazard::light_sensitive})
         for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera}) {

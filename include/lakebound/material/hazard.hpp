@@ -10,6 +10,7 @@ enum class Hazard {
     silica,          ///< contains crystalline silica
     toxic_metal,     ///< lead, mercury, cadmium, cobalt, chromium, tin, copper compounds
     eye_irritant,
+    eye_damage,      ///< serious and lasting: strong alkali, aluminium sulphate
     skin_sensitiser,
     flammable,       ///< solvent vapour
     self_heating,    ///< drying oil on rags can ignite by itself

@@ -1,0 +1,201 @@
+#include "lakebound/bath/equilibrium.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include "lakebound/quantity/error.hpp"
+
+namespace lakebound {
+namespace {
+
+// Powers of ten that stand for the constants of the header, once.
+struct BathConstants {
+    double al1 = std::pow(10.0, -5.0), al2 = std::pow(10.0, -10.1), al3 = std::pow(10.0, -16.9),
+           al4 = std::pow(10.0, -22.7), also4 = std::pow(10.0, 3.5), also42 = std::pow(10.0, 5.0),
+           hso4 = std::pow(10.0, 1.988), naso4 = std::pow(10.0, 0.94), kso4 = std::pow(10.0, 1.18),
+           bicarbonate = std::pow(10.0, 10.329 - 16.681), carbonate = std::pow(10.0, -16.681),
+           henry = std::pow(10.0, -1.468), ammonia = std::pow(10.0, -9.252), water = 1e-14,
+           hydroxide_solid = std::pow(10.0, 10.8), basic_solid = std::pow(10.0, 22.7);
+};
+const BathConstants& constants() {
+    static const BathConstants values;
+    return values;
+}
+
+/// Davies: log10 of the activity coefficient of a charge.
+struct Activities {
+    double one, two, three;
+    explicit Activities(double ionic_strength) {
+        const double root = std::sqrt(ionic_strength), f = root / (1.0 + root) - 0.3 * ionic_strength;
+        const double g = std::pow(10.0, -0.509 * f);
+        const double g2 = g * g, g4 = g2 * g2;
+        one = g;
+        two = g4;
+        three = g4 * g4 * g;
+    }
+};
+
+/// Totals, mol/L.
+struct Totals {
+    double sodium, potassium, ammonium, aluminium, sulphate, chloride, carbon;
+};
+
+/// The liquor at one pH and one ionic strength, mol/L.
+struct Liquor {
+    double al_activity = 0.0, al_dissolved = 0.0, solid_al = 0.0, solid_sulphate = 0.0, carbon = 0.0, co2_activity = 0.0;
+    double charge = 0.0, ionic_strength = 0.0;
+};
+
+/// Sign change of a function that is positive at low and negative at high, or 0 at an end.
+template <class F> double crossing(F&& f, double low, double high, double f_low, double f_high, int digits) {
+    if (!(f_low > 0.0)) return low;
+    if (!(f_high < 0.0)) return high;
+    boost::uintmax_t most = 120;
+    const auto found =
+        boost::math::tools::toms748_solve(f, low, high, f_low, f_high, boost::math::tools::eps_tolerance<double>(digits), most);
+    return 0.5 * (found.first + found.second);
+}
+
+class Solver {
+public:
+    Solver(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas) : t_(totals), solid_(solid), gas_(gas) {}
+
+    Liquor solve(double& ph) {
+        // Between nothing dissolved and more than all of it: what comes out less what went in changes sign.
+        constexpr double most = 3.0;
+        constexpr int rough = 30, fine = 48; // bits; the charge is balanced to the last at any ionic strength
+        const auto gap = [&](double strength) { return at_strength(strength, rough).ionic_strength - strength; };
+        const double low = 1e-9, strength = crossing(gap, low, most, gap(low), gap(most), 26);
+        const Liquor found = at_strength(strength, fine);
+        ph = ph_;
+        return found;
+    }
+
+private:
+    /// Everything at an ionic strength, with the pH that balances the charge, looked for beside the last one first.
+    Liquor at_strength(double strength, int digits) {
+        const Activities g(strength);
+        const auto charge = [&](double p) { return liquor(p, g).charge; };
+        double low = ph_ - 0.1, high = ph_ + 0.1, at_low = charge(low), at_high = charge(high);
+        if (!(at_low > 0.0)) at_low = charge(low = -1.0);
+        if (!(at_high < 0.0)) at_high = charge(high = 15.0);
+        ph_ = crossing(charge, low, high, at_low, at_high, digits);
+        return liquor(ph_, g);
+    }
+
+    Liquor liquor(double ph, const Activities& g) {
+        const auto& k = constants();
+        const double h = std::pow(10.0, -ph), h2 = h * h, h3 = h2 * h;
+        // Per unit of aluminium activity: everything but the sulphates; and per unit of sulphate activity.
+        const double al0 = 1.0 / g.three + k.al1 / (h * g.two) + k.al2 / (h2 * g.one) + k.al3 / h3 + k.al4 / (h2 * h2 * g.one);
+        const double al_charge0 =
+            3.0 / g.three + 2.0 * k.al1 / (h * g.two) + k.al2 / (h2 * g.one) - k.al4 / (h2 * h2 * g.one);
+        const double basic = k.basic_solid * h2 * h2 * h2 * h2 * h2;
+        Liquor out;
+        const auto aluminium = [&](double s) { // s: activity of sulphate
+            const double per = al0 + (k.also4 * s + k.also42 * s * s) / g.one;
+            const double activity = t_.aluminium / per;
+            double most = activity;
+            if (solid_ == LakeSolid::hydroxide)
+                most = k.hydroxide_solid * h3;
+            else if (s > 0.0)
+                most = std::sqrt(std::sqrt(basic / s));
+            out.al_activity = std::min(activity, most);
+            out.al_dissolved = out.al_activity * per;
+            out.solid_al = std::max(0.0, t_.aluminium - out.al_dissolved);
+            out.solid_sulphate = solid_ == LakeSolid::basic_sulphate ? 0.25 * out.solid_al : 0.0;
+        };
+        const auto sodium = [&](double s) { return t_.sodium / (1.0 + k.naso4 * s); }; // free; g cancels
+        const auto potassium = [&](double s) { return t_.potassium / (1.0 + k.kso4 * s); };
+        double s = 0.0;
+        if (t_.sulphate > 0.0) {
+            const auto rest = [&](double x) {
+                aluminium(x);
+                return t_.sulphate - (x / g.two + k.hso4 * h * x / g.one + k.naso4 * x * sodium(x) + k.kso4 * x * potassium(x) +
+                                      out.al_activity * (k.also4 * x + 2.0 * k.also42 * x * x) / g.one + out.solid_sulphate);
+            };
+            // Beside the last one first; else between none and all of it free.
+            double low = 0.98 * sulphate_, high = 1.02 * sulphate_, at_low = rest(low), at_high = rest(high);
+            if (!(at_low > 0.0)) { low = 0.0; at_low = t_.sulphate; }
+            if (!(at_high < 0.0)) at_high = rest(high = t_.sulphate * g.two);
+            s = sulphate_ = crossing(rest, low, high, at_low, at_high, 50);
+        }
+        aluminium(s);
+        const double na = sodium(s), ka = potassium(s), naso4 = t_.sodium - na, kso4 = t_.potassium - ka;
+        const double so4 = s / g.two, hso4 = k.hso4 * h * s / g.one;
+        const double also4 = k.also4 * out.al_activity * s / g.one, also42 = k.also42 * out.al_activity * s * s / g.one;
+        const double nh4 = t_.ammonium / (1.0 + k.ammonia * g.one / h);
+        // Carbon: per unit of activity of dissolved gas.
+        const double hco3_per = k.bicarbonate / (h * g.one), co3_per = k.carbonate / (h2 * g.two);
+        const double per = 1.0 + hco3_per + co3_per, all = t_.carbon / per,
+                     at_pressure = k.henry * in_standard_atmospheres(gas_.pressure);
+        switch (gas_.way) {
+        case CarbonDioxide::Way::balanced: out.co2_activity = at_pressure; break;
+        case CarbonDioxide::Way::vents: out.co2_activity = std::min(all, at_pressure); break;
+        case CarbonDioxide::Way::closed: out.co2_activity = all; break;
+        }
+        out.carbon = out.co2_activity * per;
+        const double hco3 = out.co2_activity * hco3_per, co3 = out.co2_activity * co3_per;
+        const double hydrogen = h / g.one, hydroxide = k.water / (h * g.one);
+        out.charge = hydrogen - hydroxide + na + ka + nh4 - naso4 - kso4 - hso4 - 2.0 * so4 + out.al_activity * al_charge0 +
+                     also4 - also42 - hco3 - 2.0 * co3 - t_.chloride;
+        const double al_squares = out.al_activity * (9.0 / g.three + 4.0 * k.al1 / (h * g.two) + k.al2 / (h2 * g.one) +
+                                                     k.al4 / (h2 * h2 * g.one));
+        out.ionic_strength = 0.5 * (hydrogen + hydroxide + na + ka + nh4 + naso4 + kso4 + hso4 + 4.0 * so4 + al_squares +
+                                    also4 + also42 + hco3 + 4.0 * co3 + t_.chloride);
+        return out;
+    }
+
+    Totals t_;
+    LakeSolid solid_;
+    CarbonDioxide gas_;
+    double ph_ = 7.0, sulphate_ = 0.0; ///< where to look first
+};
+
+} // namespace
+
+Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const CarbonDioxide& gas) {
+    const double litre = in_litres(volume);
+    if (!(litre > 0.0)) throw_out_of_range("volume of the bath", litre, "L", "above 0");
+    if (bath[Ion::acetate] > 0.0 || bath[Ion::calcium] > 0.0)
+        throw DomainError("pH of a bath with acetate, chalk or lime", "not known to the model",
+                          "alum, aluminium sulphate or chloride with soda, potash or bicarbonate", "read a strip");
+    const Totals totals{bath[Ion::sodium] / litre,    bath[Ion::potassium] / litre, bath[Ion::ammonium] / litre,
+                        bath[Ion::aluminium] / litre, bath[Ion::sulphate] / litre,  bath[Ion::chloride] / litre,
+                        (bath[Ion::carbonate] + bath[Ion::bicarbonate]) / litre};
+    double ph = 7.0;
+    const Liquor found = Solver(totals, solid, gas).solve(ph);
+    if (!(found.ionic_strength < 1.5))
+        throw_out_of_range("ionic strength of the bath", found.ionic_strength, "mol/L", "below 1.5 mol/L");
+    Equilibrium out;
+    out.ph = ph;
+    out.ionic_strength = found.ionic_strength;
+    out.laid = Share::of(totals.aluminium > 0.0 ? std::clamp(found.solid_al / totals.aluminium, 0.0, 1.0) : 0.0);
+    out.aluminium_laid = moles(found.solid_al * litre);
+    out.aluminium_left = moles(found.al_dissolved * litre);
+    out.sulphate_laid = moles(found.solid_sulphate * litre);
+    out.carbon_held = moles(found.carbon * litre);
+    out.carbon_gone = moles((totals.carbon - found.carbon) * litre);
+    out.carbon_dioxide = standard_atmospheres(found.co2_activity / constants().henry);
+    out.charge_left = found.charge;
+    return out;
+}
+
+AmountConcentration aluminium_dissolved(double ph, double free_sulphate, double ionic_strength, LakeSolid solid) {
+    if (!(ph >= 2.0 && ph <= 12.0)) throw_out_of_range("pH", ph, "", "2 to 12");
+    if (!(free_sulphate >= 0.0 && ionic_strength >= 0.0))
+        throw DomainError("sulphate or ionic strength", "below 0", "0 or more");
+    const auto& k = constants();
+    const Activities g(ionic_strength);
+    const double h = std::pow(10.0, -ph), h2 = h * h, s = free_sulphate * g.two;
+    if (solid == LakeSolid::basic_sulphate && !(s > 0.0))
+        throw DomainError("sulphate beside a basic sulphate", "none", "above 0");
+    const double activity = solid == LakeSolid::hydroxide ? k.hydroxide_solid * h2 * h
+                                                          : std::pow(k.basic_solid * std::pow(h, 10.0) / s, 0.25);
+    return moles_per_litre(activity * (1.0 / g.three + k.al1 / (h * g.two) + k.al2 / (h2 * g.one) + k.al3 / (h2 * h) +
+                                       k.al4 / (h2 * h2 * g.one) + (k.also4 * s + k.also42 * s * s) / g.one));
+}
+
+} // namespace lakebound

@@ -1,0 +1,109 @@
+#include "lakebound/bath/titration.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <boost/math/tools/toms748_solve.hpp>
+
+#include "lakebound/quantity/error.hpp"
+
+namespace lakebound {
+namespace {
+
+constexpr LakeSolid both_solids[] = {LakeSolid::hydroxide, LakeSolid::basic_sulphate};
+
+bool can_be_basic(const Titration& bath) { return bath.aluminium.gives[Ion::sulphate] > 0.0; }
+
+Mass alkali_of(const Titration& bath, double hydroxides) {
+    const double al = in_moles(amount_of(bath.aluminium, bath.mass)) * bath.aluminium.gives[Ion::aluminium];
+    const double own = in_moles(amount_of(bath.aluminium, bath.mass)) * base_per_mole(bath.aluminium);
+    return mass_of(bath.alkali, moles(std::max(0.0, hydroxides * al - own) / base_per_mole(bath.alkali)));
+}
+
+constexpr double most_poured = 6.0; // hydroxides per aluminium
+
+} // namespace
+
+Equilibrium after_alkali(const Titration& bath, Mass alkali, LakeSolid solid, const CarbonDioxide& gas) {
+    Ions ions = ions_of(bath.aluminium, bath.mass);
+    ions += ions_of(bath.alkali, alkali);
+    return equilibrium(ions, bath.liquor + alkali * bath.solution, solid, gas);
+}
+
+double stated_ph(const Equilibrium& rest) {
+    if (!rest.cloudy())
+        throw DomainError("pH of alum before it clouds", "not known to the model", "a bath in which the lake has begun to fall",
+                          "read a strip; strong alum has a pH of about 3");
+    return rest.ph;
+}
+
+std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid solid, const CarbonDioxide& gas,
+                                            double most_hydroxides, std::size_t points) {
+    if (points < 2 || points > 2000)
+        throw_out_of_range("points of a titration curve", static_cast<double>(points), "", "2 to 2000");
+    if (!(most_hydroxides > 0.0 && most_hydroxides <= most_poured))
+        throw_out_of_range("hydroxides per aluminium", most_hydroxides, "", "above 0, at most 6");
+    std::vector<TitrationPoint> curve;
+    curve.reserve(points);
+    for (std::size_t i = 0; i < points; ++i) {
+        TitrationPoint point;
+        point.hydroxides = most_hydroxides * static_cast<double>(i) / static_cast<double>(points - 1);
+        point.alkali = alkali_of(bath, point.hydroxides);
+        const Equilibrium rest = after_alkali(bath, point.alkali, solid, gas);
+        if (rest.cloudy()) point.ph = rest.ph;
+        point.laid = rest.laid;
+        curve.push_back(point);
+    }
+    return curve;
+}
+
+std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid solid, const CarbonDioxide& gas) {
+    if (!(ph >= 4.0 && ph <= 10.0)) throw_out_of_range("pH to stop at", ph, "", "4 to 10");
+    const auto gap = [&](double hydroxides) {
+        return after_alkali(bath, alkali_of(bath, hydroxides), solid, gas).ph - ph;
+    };
+    const double low = 0.0, at_low = gap(low), at_high = gap(most_poured);
+    if (at_low > 0.0 || at_high < 0.0) return std::nullopt;
+    boost::uintmax_t most = 60;
+    const auto found = boost::math::tools::toms748_solve(gap, low, most_poured, at_low, at_high,
+                                                         boost::math::tools::eps_tolerance<double>(24), most);
+    return alkali_of(bath, 0.5 * (found.first + found.second));
+}
+
+PhRange possible_ph(const Titration& bath, Mass alkali) {
+    PhRange range{14.0, 0.0};
+    for (const LakeSolid solid : both_solids) {
+        if (solid == LakeSolid::basic_sulphate && !can_be_basic(bath)) continue;
+        for (const CarbonDioxide& gas : {closed_jar(), fizzing(), stirred(), open_to_air()}) {
+            const Equilibrium rest = after_alkali(bath, alkali, solid, gas);
+            range.low = std::min(range.low, rest.cloudy() && rest.laid.value() > 0.02 ? rest.ph : 2.8);
+            range.high = std::max(range.high, rest.ph);
+        }
+    }
+    range.low = std::max(0.0, range.low - 2.0 * ph_model_doubt);
+    range.high = std::min(14.0, range.high + 2.0 * ph_model_doubt);
+    return range;
+}
+
+std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, double ph, double standard_uncertainty) {
+    if (!(standard_uncertainty > 0.0)) throw_out_of_range("uncertainty of a pH", standard_uncertainty, "", "above 0");
+    const double u = std::hypot(standard_uncertainty, ph_model_doubt);
+    std::vector<double> at;
+    double spread = 0.0;
+    for (const LakeSolid solid : both_solids) {
+        if (solid == LakeSolid::basic_sulphate && !can_be_basic(bath)) continue;
+        const auto hydroxides = [&](double p) -> std::optional<double> {
+            const auto alkali = alkali_to_ph(bath, std::clamp(p, 4.0, 10.0), solid, stirred());
+            if (!alkali) return std::nullopt;
+            return hydroxides_poured(bath.aluminium, bath.mass, bath.alkali, *alkali);
+        };
+        const auto here = hydroxides(ph), below = hydroxides(ph - u), above = hydroxides(ph + u);
+        if (!here) return std::nullopt;
+        at.push_back(*here);
+        spread = std::max(spread, 0.5 * (above.value_or(*here) - below.value_or(*here)));
+    }
+    const double low = *std::min_element(at.begin(), at.end()), high = *std::max_element(at.begin(), at.end());
+    return HydroxideBelief{0.5 * (low + high), std::hypot(0.5 * (high - low), spread)};
+}
+
+} // namespace lakebound

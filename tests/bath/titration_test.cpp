@@ -1,0 +1,80 @@
+#include "lakebound/bath/titration.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "lakebound/quantity/error.hpp"
+#include "salts.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+Titration fifty_grams() {
+    return {potash_alum(), grams(50), litres(1.5), soda_ash(), millilitres_per_gram(0)};
+}
+} // namespace
+
+TEST_CASE("soda to a pH", "[reference]") {
+    // Domain brief B.3, own computation: f for pH 5.5/6/6.5/7/7.5/8 in a stirred bath .995/1.002/1.010/1.030/1.097/1.316.
+    const std::vector<std::pair<double, double>> rows{{5.5, .995}, {6, 1.002}, {6.5, 1.010}, {7, 1.030}, {7.5, 1.097}, {8, 1.316}};
+    for (const auto& [ph, f] : rows) {
+        INFO(ph);
+        const auto soda = alkali_to_ph(fifty_grams(), ph, LakeSolid::hydroxide, stirred());
+        REQUIRE(soda);
+        CHECK(in_grams(*soda) / 16.757 == Approx(f).epsilon(.012));
+    }
+    // While it fizzes pH 8.5 is not reached with twice the book's soda.
+    CHECK_FALSE(alkali_to_ph(fifty_grams(), 8.5, LakeSolid::hydroxide, fizzing()));
+    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), 3.0, LakeSolid::hydroxide, stirred()), DomainError);
+}
+
+TEST_CASE("a fizzing bath reads low", "[reference]") {
+    // Domain brief 0.3: 40 mL and 20 mL of 10 %: 7.0 while the gas is at 1 atm, 8.5 stirred, 9.9 in air.
+    const Titration practice{potash_alum(), grams(4), millilitres(40), soda_ash(), millilitres_per_gram(10)};
+    const auto ph = [&](const CarbonDioxide& gas) { return stated_ph(after_alkali(practice, grams(2), LakeSolid::hydroxide, gas)); };
+    CHECK(ph(fizzing()) == Approx(7.0).margin(.06));
+    CHECK(ph(stirred()) == Approx(8.5).margin(.06));
+    CHECK(ph(open_to_air()) == Approx(9.9).margin(.06));
+}
+
+TEST_CASE("the curve says nothing before the bath clouds", "[unit]") {
+    const auto curve = titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 3.6, 61);
+    REQUIRE(curve.size() == 61);
+    CHECK_FALSE(curve.front().ph);
+    CHECK(curve.back().ph);
+    double last = 0.0;
+    for (const auto& point : curve) {
+        CHECK(point.ph.has_value() == (point.laid.value() > 0.0));
+        if (!point.ph) continue;
+        CHECK(*point.ph >= last);
+        last = *point.ph;
+    }
+    CHECK(in_grams(curve[50].alkali) == Approx(16.757).margin(.01)); // 3 hydroxides
+    CHECK_THROWS_AS(stated_ph(after_alkali(fifty_grams(), grams(0), LakeSolid::hydroxide, stirred())), DomainError);
+    CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 3.6, 1), DomainError);
+    CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 0, 10), DomainError);
+}
+
+TEST_CASE("a pH that the soda cannot have brought", "[unit]") {
+    const auto short_of = possible_ph(fifty_grams(), grams(8)), right = possible_ph(fifty_grams(), grams(15)),
+               over = possible_ph(fifty_grams(), grams(30));
+    CHECK(short_of.high < 6.5);
+    CHECK(short_of.low < 4.0);
+    CHECK(right.low < 5.0);
+    CHECK(right.high > 8.0);
+    CHECK(over.low > 5.0);
+    CHECK(over.high > 9.5);
+    CHECK(possible_ph(fifty_grams(), grams(0)).low < 3.3); // 0.2 mol/L alum has 3.3
+}
+
+TEST_CASE("a reading at rest says how many hydroxides", "[unit]") {
+    const auto at = hydroxides_at_ph(fifty_grams(), 6.5, .2);
+    REQUIRE(at);
+    CHECK(at->mean > 2.6);
+    CHECK(at->mean < 2.95);
+    CHECK(at->standard_uncertainty > .2); // both solids stay open
+    const auto rough = hydroxides_at_ph(fifty_grams(), 6.5, .8);
+    CHECK(rough->standard_uncertainty > at->standard_uncertainty);
+    CHECK_THROWS_AS(hydroxides_at_ph(fifty_grams(), 6.5, 0), DomainError);
+    CHECK(ph_reading_doubt(PhMeans::pen) < ph_reading_doubt(PhMeans::strip));
+}
