@@ -75,3 +75,24 @@ TEST_CASE("a basis that is not given is asked for", "[errors]") {
         solid_volume_of_bulk(millilitres(1), grams_per_cubic_centimetre(2), grams_per_cubic_centimetre(1.88)),
         DomainError);
 }
+
+TEST_CASE("parts, bulk and moisture at their limits", "[errors]") {
+    CHECK(medium_per_pigment({3, 2, PartsBasis::mass}, {}, {}).value() == Approx(1.5));
+    const auto rho = [](double x) { return grams_per_cubic_centimetre(x); };
+    CHECK(medium_per_pigment({3, 2, PartsBasis::volume}, rho(1.2), rho(0.4)).value() == Approx(4.5));
+    CHECK_NOTHROW(medium_per_pigment({5e-4, 5e-4, PartsBasis::mass}, {}, {}));
+    try {
+        solid_volume_of_bulk(millilitres(1), rho(1.5), rho(1.5));
+        FAIL("taken");
+    } catch (const DomainError& error) {
+        CHECK(error.quantity() == "bulk density");
+        CHECK(error.value() == "1.5 g/cm3");
+    }
+    CHECK_NOTHROW(solid_volume_of_bulk(millilitres(1), rho(1.499), rho(1.5)));
+    CHECK_THROWS_AS(solid_volume_of_bulk(millilitres(1), rho(0), rho(1.5)), DomainError);
+    CHECK_THROWS_AS(mass_of_bulk(millilitres(-1), rho(1)), DomainError);
+    CHECK_THROWS_AS(mass_of_bulk(Volume::from_value(HUGE_VAL), rho(1)), DomainError);
+    CHECK_THROWS_AS(mass_of_bulk(millilitres(1), MassDensity::from_value(HUGE_VAL)), DomainError);
+    CHECK_THROWS_WITH(as_is_mass(grams(1), MassFraction::of(1.0)), Catch::Contains("0 to below 1"));
+    CHECK(in_grams(as_is_mass(grams(1), MassFraction::of(0.999))) == Approx(1000));
+}

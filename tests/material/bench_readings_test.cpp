@@ -300,3 +300,82 @@ TEST_CASE("what a bench reading says of itself", "[unit]") {
     CHECK_FALSE(constant_mass(grams(100), grams(99), Share::of(0.0099)));
     CHECK(constant_mass(grams(99), grams(100), Share::of(0.0100001)));
 }
+
+TEST_CASE("a refusal tells the figure in the maker's own unit", "[errors]") {
+    const auto figure = [](auto&& question) {
+        try {
+            question();
+        } catch (const DomainError& error) { // a difference of two masses may lack its last digit
+            std::size_t end = 0;
+            const double x = std::stod(error.value(), &end);
+            return std::pair{std::round(1e9 * x) / 1e9, error.value().substr(end)};
+        }
+        return std::pair{0.0, std::string("taken")};
+    };
+    using Told = std::pair<double, std::string>;
+    const Displacement down{grams(3), pocket_scale, millilitres(7), millilitres(6), {millilitres(.2), {}}};
+    CHECK(figure([&] { density_by_displacement(down); }) == Told{-1, " mL"});
+    auto negative = down;
+    negative.pigment = grams(-2);
+    CHECK(figure([&] { density_by_displacement(negative); }) == Told{-2, " g"});
+    auto sunk = bottle(pocket_scale);
+    sunk.pigment_and_liquid = grams(52.37 + 3.02 + 2.0);
+    CHECK(figure([&] { density_by_pyknometer(sunk); }) == Told{-2, " g"});
+    CHECK(figure([&] { trapped_air_bias(bottle(pocket_scale), millilitres(-1)); }) == Told{-1, " mL"});
+    CHECK(figure([&] { fill_volume({millimetres(-4), millimetres(5), {millimetres(1), {}}}); }) == Told{-4, " mm"});
+    CHECK(figure([&] { fill_volume({millimetres(4), millimetres(-5), {millimetres(1), {}}}); }) == Told{-5, " mm"});
+    CHECK(figure([&] { non_volatile_by_drying({grams(20), grams(19), grams(18), pocket_scale}); }) == Told{-1, " g"});
+    CHECK(figure([&] { non_volatile_by_drying({grams(20), grams(30), grams(32), pocket_scale}); }) == Told{12, " g"});
+    CHECK(figure([&] { by_drops({grams(1), -3, {}, pocket_scale}); }) == Told{-3, ""});
+    // On the very limit: nothing at all in the bottle, the dish, the jar.
+    auto empty = bottle(pocket_scale);
+    empty.pigment = grams(0);
+    CHECK_THROWS_WITH(density_by_pyknometer(empty), Catch::Contains("pigment in the pyknometer"));
+    CHECK_THROWS_WITH(fill_volume({millimetres(0), millimetres(5), {millimetres(1), {}}}), Catch::Contains("inner diameter"));
+    CHECK_THROWS_WITH(non_volatile_by_drying({grams(20), grams(20), grams(20), pocket_scale}), Catch::Contains("wet sample"));
+    // And a little: half a gram of it displaced by half a gram of powder.
+    Pyknometer little{grams(10), grams(0.9), grams(10.4), grams_per_cubic_centimetre(1.0), {grams(1e-4), {}}};
+    CHECK(in_grams_per_cubic_centimetre(density_by_pyknometer(little).value()) == Approx(1.8));
+    little.pigment = grams(5e-4);
+    little.pigment_and_liquid = grams(10 + 2.5e-4);
+    CHECK(in_grams_per_cubic_centimetre(density_by_pyknometer(little).value()) == Approx(2.0).epsilon(1e-6));
+}
+
+TEST_CASE("scales and droppers enter a rub-out as they should", "[reference]") {
+    // By hand. One weighing is two readings of step/sqrt 12; here 0.5 g steps on 4 g: .2041/4 = .0510 of the mass.
+    const Instrument<Mass> coarse{grams(0.5), {}};
+    const double u = std::sqrt(2.0 / 12.0) * 0.5 / 4.0;
+    const DropCalibration exact{1000000, grams(36200), {grams(1e-6), {}}};
+    const auto drops = oil_absorption_by_rub_out(std::vector<RubOut>{{grams(4), 80, {}, coarse}}, exact, home);
+    CHECK(drops.repeat_spread == Approx(std::sqrt(0.095 * 0.095 + u * u + 1.0 / (12.0 * 6400))).epsilon(1e-6));
+    const auto weighed = oil_absorption_by_rub_out(std::vector<RubOut>{{grams(4), 0, grams(2), coarse}}, home);
+    CHECK(weighed.repeat_spread == Approx(std::sqrt(0.095 * 0.095 + u * u + 4 * u * u)).epsilon(1e-6));
+    // A dropper weighed as 1 g on that scale is known to .2041, whatever its number of drops.
+    const DropCalibration poor{27, grams(1), coarse};
+    CHECK(in_grams(drop_mass(poor).standard_uncertainty()) == Approx(0.5 * std::sqrt(2.0 / 12.0) / 27).epsilon(1e-9));
+    const auto by_poor = oil_absorption_by_rub_out(std::vector<RubOut>{{grams(100), 1620, {}, {grams(1e-6), {}}}}, poor, home);
+    CHECK(by_poor.mean.relative_uncertainty() ==
+          Approx(std::sqrt(0.095 * 0.095 + 0.05 * 0.05 + 0.25 * 2 / 12 + 1.0 / (12.0 * 1620.0 * 1620.0))).epsilon(1e-6));
+    // A syringe of coarse marks and a scale as coarse, each with two readings.
+    const Displacement test{grams(4), coarse, millilitres(0), millilitres(2), {millilitres(0.5), {}}};
+    CHECK(density_by_displacement(test).relative_uncertainty() == Approx(std::sqrt(u * u + 4 * u * u)).epsilon(1e-9));
+    const JarFill jar{millimetres(42), millimetres(50), {millimetres(1e-6), {}}};
+    CHECK(tapped_density(jar, grams(4), coarse).relative_uncertainty() == Approx(u).epsilon(1e-6));
+    // A hand of no spread of its own is allowed; an expectation known to a twentieth of a percent is one.
+    CHECK_NOTHROW(oil_absorption_by_rub_out(std::vector<RubOut>{{grams(4), 0, grams(2), coarse}}, {0.095, 4.0, 0.0}));
+    CHECK_THROWS_AS(oil_absorption_by_rub_out(std::vector<RubOut>{{grams(4), 0, grams(2), coarse}}, {0.095, 4.0, HUGE_VAL}),
+                    DomainError);
+    const auto sure = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65), 1.0005, {});
+    const auto read = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(115), 1.1, {});
+    CHECK(in_grams_per_100_grams(believed_oil_absorption(sure, read, home).value()) == Approx(65).epsilon(1e-3));
+    CHECK(one_rub_out_spread(home) == Approx(std::hypot(0.095, 0.05)));
+    // By hand: .05 mL of air in the solid's 1.6047 mL is 3.02 %; the reading is as doubtful at .1124 g steps.
+    for (const auto& [step, dominates] : {std::pair{0.110, true}, std::pair{0.115, false}}) {
+        const Pyknometer t = bottle({grams(step), {}});
+        const double bias = -trapped_air_bias(t, millilitres(0.05));
+        CHECK((bias > density_by_pyknometer(t).relative_uncertainty()) == dominates);
+        CHECK(air_dominates(t) == dominates);
+    }
+    CHECK(constant_mass(grams(1000), grams(995.001))); // half a percent, where nothing else is asked
+    CHECK_FALSE(constant_mass(grams(1000), grams(994.9)));
+}

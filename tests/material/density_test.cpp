@@ -91,3 +91,14 @@ TEST_CASE("density refuses what has no meaning", "[errors]") {
     const std::array endless{part(1.0, HUGE_VAL)};
     CHECK_THROWS_AS(mixture_density(endless), DomainError);
 }
+
+TEST_CASE("a powder of water alone has no dry density, and a damp one is told what is wrong", "[errors]") {
+    CHECK_THROWS_WITH(bone_dry_density(grams_per_cubic_centimetre(0.9), MassFraction::of(1.0)),
+                      Catch::Contains("some dry matter must be left"));
+    CHECK_THROWS_WITH(bone_dry_density(grams_per_cubic_centimetre(2.0), MassFraction::of(0.5)),
+                      Catch::Contains("fill the whole volume"));
+    CHECK_NOTHROW(bone_dry_density(grams_per_cubic_centimetre(1.99), MassFraction::of(0.5)));
+    CHECK_THROWS_AS(powder_volume(grams(-1), grams_per_cubic_centimetre(1)), DomainError);
+    CHECK(in_millilitres(powder_volume(grams(0), grams_per_cubic_centimetre(1))) == Approx(0.0).margin(1e-300));
+    CHECK_THROWS_AS(powder_volume(grams(1), grams_per_cubic_centimetre(0)), DomainError);
+}

@@ -174,3 +174,43 @@ TEST_CASE("what pours and what is a powder, at the shares that part them", "[uni
     CHECK(in_millilitres(mixed_volume(made(Role::gum, 0.5), grams(100))) == near(100 / 1.2, 1e-12));
     CHECK(in_millilitres(mixed_volume(made(Role::salt, 0.0), grams(100))) == near(100 / 1.2, 1e-12));
 }
+
+TEST_CASE("little gum is gum, and a part of nothing is none", "[unit]") {
+    const auto parts = [](double g) {
+        return of(PartsBasis::mass, {{gum(), g}, {glycerol(), 1.0}, {water(), 1.0}});
+    };
+    // P: plasticiser solids per dry gum, .88 of the gum.
+    CHECK(parts(1e-4).plasticiser_ratio.value() == near(1.0 / 0.88e-4, 1e-9));
+    CHECK(of(PartsBasis::mass, {{gum(), 5e-4}}).non_volatile.value() == near(0.88, 1e-12));
+    CHECK_FALSE(of(PartsBasis::mass, {{glycerol(), 1.0}}).plasticiser_ratio.has_value());
+    const auto wet = of(PartsBasis::mass, {{water(), 1.0}});
+    CHECK(wet.gum_share.value() == Approx(0.0).margin(1e-300));
+    CHECK(wet.plasticiser_share.value() == Approx(0.0).margin(1e-300));
+    CHECK(wet.water.value() == near(1.0, 1e-12));
+    // A powder that leaves nothing behind fills its own volume, though a density of what stays be written.
+    Ingredient salt = ingredient("salt", Role::salt, 2.0, 0.0, 0.0);
+    salt.bulk_density = density(1.0);
+    salt.solids_density = density(3.0);
+    CHECK(in_millilitres(mixed_volume(salt, grams(10))) == near(5.0, 1e-12));
+    salt.non_volatile = exactly(MassFraction::of(1.0));
+    salt.solids_density.reset();
+    CHECK(in_millilitres(mixed_volume(salt, grams(10))) == near(5.0, 1e-12));
+    Ingredient spirit = ingredient("spirit", Role::resin, 0.8, 0.0, 0.0);
+    spirit.solids_density = density(1.0);
+    CHECK(dry_binder_volume(spirit, grams(10)).value() == Approx(0.0).margin(1e-300));
+}
+
+TEST_CASE("what fills does not bind", "[unit]") {
+    for (const Role role : {Role::gum, Role::drying_oil, Role::resin, Role::emulsion, Role::protein}) {
+        CHECK(counts_as_binder(role));
+        CHECK(is_cohesive(role));
+    }
+    for (const Role role : {Role::plasticiser, Role::wax}) {
+        CHECK(counts_as_binder(role));
+        CHECK_FALSE(is_cohesive(role));
+    }
+    for (const Role role : {Role::water, Role::solvent, Role::preservative, Role::wetting_agent, Role::salt}) {
+        CHECK_FALSE(counts_as_binder(role));
+        CHECK_FALSE(is_cohesive(role));
+    }
+}

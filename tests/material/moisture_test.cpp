@@ -171,3 +171,21 @@ TEST_CASE("A density that leaves no room for the water, and a powder all of wate
     CHECK_THROWS_WITH(oil_absorption_at(lake().oil_absorption, moist(100), water(10)), Catch::Contains("0 to below 1"));
     CHECK_NOTHROW(at_moisture(lake(), moist(50)));
 }
+
+TEST_CASE("a little doubt and a little water count", "[unit]") {
+    const auto oil = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65), std::exp(5e-4), {});
+    CHECK(oil_absorption_at(oil, moist(15), water(15)).relative_uncertainty() == Approx(5e-4).epsilon(1e-9));
+    const Pigment damp = at_moisture(lake(), moist(15.04)); // e = .04/85
+    CHECK(damp.excess_water.value() == Approx(0.04 / 85).epsilon(1e-9));
+    CHECK(rho(damp) == Approx(1.879 / (1.0 - 0.04 / 85)).epsilon(1e-12));
+    try {
+        at_moisture(lake(), moist(51));
+        FAIL("taken");
+    } catch (const DomainError& error) {
+        CHECK(error.value() == "51 %");
+    }
+    CHECK(excess_water(water(15), water(15)).value() == Approx(0.0).margin(1e-300));
+    CHECK(in_grams(mass_at(grams(68), water(15), water(32))) == Approx(85.0));
+    CHECK(most_air_dry_moisture(PigmentClass::lake).value() == Approx(0.25));
+    CHECK(most_air_dry_moisture(PigmentClass::organic).value() == Approx(0.05));
+}

@@ -192,3 +192,17 @@ TEST_CASE("each part of the binder brings its own water, and the limits of a sof
     CHECK_NOTHROW(water_per_dry_gum(rh(92.5)));
     CHECK_THROWS_AS(water_activity_over_sugar(HUGE_VAL), DomainError);
 }
+
+TEST_CASE("a humidity that is refused is told in percent, and hardly any is some", "[errors]") {
+    try {
+        water_per_dry_gum(rh(96));
+        FAIL("taken");
+    } catch (const DomainError& error) {
+        CHECK(error.value() == "96 %");
+    }
+    // Far below the range of the table the Norrish form is linear: a = x exp(k): g/g = a exp(1.16) 18.015/92.094.
+    CHECK(water_per_glycerol(RelativeHumidity::of(1e-4)) == Approx(1e-4 * std::exp(1.16) * 18.015 / 92.094).epsilon(1e-3));
+    CHECK(water_per_sugar(RelativeHumidity::of(1e-4)) == Approx(1e-4 * std::exp(2.25) * 18.015 / 180.16).epsilon(5e-3));
+    CHECK(water_activity_over_glycerol(0) == Approx(0.0).margin(1e-300));
+    CHECK(soft_phase(VolumeFraction::of(1.0), {}) == SoftPhase::good);
+}

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
 #include <vector>
 
@@ -35,6 +36,52 @@ PaintInputs exact() {
         *d = {Shape::exact, d->location, 0};
     return p;
 }
+/// Its chunks of draws written out plainly: xoshiro256++ in 64 lanes, each seeded by splitmix64 (blackman-vigna-2021),
+/// normals by Box and Muller with the library's cos and sin. No vector, no series, no block sums.
+class PlainDraws {
+public:
+    explicit PlainDraws(std::uint64_t seed) {
+        for (auto& word : state_)
+            for (auto& lane : word) {
+                seed += 0x9e3779b97f4a7c15u;
+                std::uint64_t z = seed;
+                z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
+                z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
+                lane = z ^ (z >> 31);
+            }
+    }
+    /// 256 normals of each of ten inputs, input by input.
+    std::vector<double> block() {
+        constexpr std::size_t words = 2560, half = words / 2;
+        std::vector<std::uint64_t> bits(words);
+        for (std::size_t i = 0; i < words; ++i)
+            bits[i] = next(i % 64);
+        std::vector<double> z(words);
+        for (std::size_t i = 0; i < half; ++i) {
+            const double u = (static_cast<double>(bits[i] >> 12) + 0.5) * 0x1p-52;
+            const double v = (static_cast<double>(bits[i + half] >> 12) + 0.5) * 0x1p-52 - 0.5;
+            const double radius = std::sqrt(-2.0 * std::log(u)), angle = M_PI / 2 * v + M_PI / 4;
+            z[i] = radius * std::cos(angle) * (bits[i + half] & 1u ? -1.0 : 1.0);
+            z[i + half] = radius * std::sin(angle) * (bits[i + half] & 2u ? -1.0 : 1.0);
+        }
+        return z;
+    }
+
+private:
+    std::uint64_t next(std::size_t l) {
+        auto& s = state_;
+        const auto turned = [](std::uint64_t x, int by) { return (x << by) | (x >> (64 - by)); };
+        const std::uint64_t result = turned(s[0][l] + s[3][l], 23) + s[0][l], t = s[1][l] << 17;
+        s[2][l] ^= s[0][l];
+        s[3][l] ^= s[1][l];
+        s[1][l] ^= s[2][l];
+        s[0][l] ^= s[3][l];
+        s[2][l] ^= t;
+        s[3][l] = turned(s[3][l], 45);
+        return result;
+    }
+    std::uint64_t state_[4][64];
+};
 /// The kernel of pvc.hpp, one draw.
 std::array<double, 4> by_the_kernel(std::span<const double> x) {
     const auto pigment = kilograms(x[0] * x[1]);
@@ -230,4 +277,80 @@ TEST_CASE("the error of a drawn share is that of a coin", "[unit]") {
     CHECK(d.standard_error(0.2) == Approx(0.02)); // sqrt(.2 x .8/400)
     CHECK(d.standard_error(1.0) == Approx(0.0).margin(1e-15));
     CHECK(d.standard_error(1.0 + 1e-16) == Approx(0.0).margin(1e-7));
+}
+
+TEST_CASE("every draw is that of a plain program", "[reference]") {
+    // A chunk of 16384 draws, whole blocks of 256 and a rest; sums taken one by one in long double.
+    const auto in = watercolour();
+    const Distribution inputs[] = {in.pigment_mass,    in.moisture_factor, in.oil_absorption, in.test_oil_density,
+                                   in.method_transfer, in.pigment_density, in.medium_mass,    in.binder_solids,
+                                   in.solids_density,  in.binder_index};
+    for (const std::size_t n : {std::size_t{2}, std::size_t{300}, std::size_t{16384 + 700}}) {
+        CAPTURE(n);
+        const std::uint64_t seed = 42;
+        std::vector<std::array<double, 5>> films;
+        for (std::size_t chunk = 0; films.size() < n; ++chunk) {
+            PlainDraws plain(seed * 0xd1342543de82ef95u + chunk * 0x2545f4914f6cdd1du);
+            const std::size_t end = std::min(n, (chunk + 1) * 16384);
+            while (films.size() < end) {
+                const auto z = plain.block();
+                for (std::size_t i = 0; i < 256 && films.size() < end; ++i) {
+                    std::array<double, 10> x{};
+                    for (std::size_t j = 0; j < 10; ++j)
+                        x[j] = inputs[j].shape == Shape::lognormal
+                                   ? inputs[j].location * std::exp(inputs[j].scale * z[256 * j + i])
+                                   : inputs[j].location + inputs[j].scale * z[256 * j + i];
+                    const auto f = by_the_kernel(x);
+                    films.push_back({f[0], std::log(f[0]), f[1], f[2], f[3]});
+                }
+            }
+        }
+        const auto d = draw_paint(in, window(), n, seed);
+        const DrawnMoments moments[] = {d.k, d.ln_k, d.pvc, d.cpvc, d.reduced_pvc};
+        const auto count = static_cast<long double>(n);
+        long double mean[5] = {}, square[5] = {}, both = 0;
+        for (const auto& f : films)
+            for (std::size_t i = 0; i < 5; ++i)
+                mean[i] += f[i] / count;
+        for (const auto& f : films) {
+            for (std::size_t i = 0; i < 5; ++i)
+                square[i] += (f[i] - mean[i]) * (f[i] - mean[i]) / (count - 1);
+            both += (f[2] - mean[2]) * (f[3] - mean[3]) / (count - 1);
+        }
+        for (std::size_t i = 0; i < 5; ++i) {
+            CAPTURE(i);
+            CHECK(moments[i].mean == Approx(static_cast<double>(mean[i])).epsilon(1e-11).margin(1e-12));
+            CHECK(moments[i].standard_deviation == Approx(std::sqrt(static_cast<double>(square[i]))).epsilon(1e-9));
+        }
+        CHECK(d.pvc_cpvc_correlation ==
+              Approx(static_cast<double>(both / std::sqrt(square[2] * square[3]))).epsilon(1e-8));
+        const auto share = [&](auto&& holds) {
+            return static_cast<double>(std::count_if(films.begin(), films.end(), holds)) / static_cast<double>(n);
+        };
+        CHECK(d.underbound == Approx(share([](const auto& f) { return f[0] < 1.0; })).epsilon(1e-12));
+        CHECK(d.below_amber == Approx(share([](const auto& f) { return f[0] < 1.0; })).epsilon(1e-12));
+        CHECK(d.below_green == Approx(share([](const auto& f) { return f[0] < 1.2; })).epsilon(1e-12));
+        CHECK(d.above_green == Approx(share([](const auto& f) { return f[0] > 1.8; })).epsilon(1e-12));
+        CHECK(d.above_amber == Approx(share([](const auto& f) { return f[0] > 2.4; })).epsilon(1e-12));
+        CHECK(d.draws == n);
+    }
+    // Without a seed it is the first.
+    const auto unsaid = draw_paint(in, window(), 300), first = draw_paint(in, window(), 300, 1);
+    CHECK(unsaid.k.mean == Approx(first.k.mean).epsilon(1e-15));
+}
+
+TEST_CASE("wide and small inputs are drawn as they are", "[unit]") {
+    auto p = exact();
+    p.pigment_mass = lognormal(5e-4, 3.0); // half a gram, and as wide as may be
+    p.medium_mass.location = 4e-4;
+    const auto d = draw_paint(p, window(), 4096);
+    CHECK(d.ln_k.standard_deviation == Approx(3.0).epsilon(0.05));
+    p.pigment_mass = normal(5e-4, 5e-5);
+    CHECK(draw_paint(p, window(), 4096).ln_k.standard_deviation == Approx(0.1).epsilon(0.05));
+    p.pigment_mass = normal(5e-4, 5.1e-5);
+    CHECK_THROWS_AS(draw_paint(p, window(), 100), DomainError);
+    p.pigment_mass = normal(HUGE_VAL, 1);
+    CHECK_THROWS_WITH(draw_paint(p, window(), 100), Catch::Contains("pigment mass"));
+    p.pigment_mass = normal(5e-4, HUGE_VAL);
+    CHECK_THROWS_WITH(draw_paint(p, window(), 100), Catch::Contains("spread of pigment mass"));
 }

@@ -8,6 +8,7 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -274,4 +275,45 @@ TEST_CASE("cushioned grinding solves its own equation", "[identity]") {
     bad.class_sizes = {micrometres(90), micrometres(45)};
     bad.cushioning = -0.5;
     CHECK_THROWS_AS(PopulationBalance(bad), DomainError);
+}
+
+TEST_CASE("a refused grinding tells the figure as it was meant", "[errors]") {
+    const auto of = [](const BreakageModel& m) { return told([&] { PopulationBalance{m}; }); };
+    CHECK(of(model({250}, 1, 1, {})) == "size classes: 1");
+    CHECK(of(model({250, -150}, 1, 1, {})) == "class size: -150 um");
+    CHECK(of(model({250, 0}, 1, 1, {})) == "class size: 0 um");
+    CHECK(of(model({0, 150}, 1, 1, {})) == "class size: 0 um");
+    CHECK(of(model({250, 250}, 1, 1, {})).rfind("class size 2: 250", 0) == 0);
+    CHECK(of(model({250, 150}, -2, 1, {})) == "selection rate: -2 per minute");
+    CHECK(of(model({250, 150}, HUGE_VAL, 1, {})).rfind("selection rate", 0) == 0);
+    CHECK(of(model({250, 150}, 1, -0.1, {})) == "selection exponent alpha: -0.1");
+    CHECK(of(model({250, 150}, 1, 5.1, {})) == "selection exponent alpha: 5.1");
+    CHECK(of(model({250, 150}, 1, 5, {1, 1, 1})) == "taken");
+    CHECK(of(model({250, 150}, 1, 0, {0, 1, 1})) == "taken");
+    CHECK(of(model({250, 150}, 0, 1, {1, 5e-4, 5e-4})) == "taken");
+    CHECK(of(model({250, 150}, 1, 1, {1.1, 1, 1})) == "breakage share phi: 1.1");
+    CHECK(of(model({250, 150}, 1, 1, {1, 1, 0})) == "breakage exponent beta: 0");
+    CHECK(of(model({250, 150}, 1, 1, {1, HUGE_VAL, 1})).rfind("breakage exponent gamma", 0) == 0);
+    auto slowing = model({250, 150}, 1, 1, {});
+    slowing.cushioning = -0.41;
+    CHECK(of(slowing) == "cushioning: -0.41");
+    slowing.cushioning = -0.4;
+    CHECK(of(slowing) == "taken");
+    const PopulationBalance pb(model({250, 150, 75}, 1, 1, {}));
+    const std::vector<double> good{1, 1, 1}, two{1, 1}, negative{1, -1, 1};
+    CHECK(told([&] { auto w = two; pb.grind(w, minutes(1)); }) == "class masses: 2");
+    CHECK(told([&] { auto w = negative; pb.grind(w, minutes(1)); }) == "mass of a class: -1");
+    CHECK(told([&] { auto w = good; pb.grind(w, minutes(-2)); }) == "grinding time: -2 min");
+    CHECK(told([&] { residue_above(good, 0); }) == "class limit: 0");
+    CHECK(told([&] { residue_above(good, 3); }) == "class limit: 3");
+    CHECK(told([&] { time_to_residue(pb, good, 2, 1.0); }) == "target residue: 100 %");
+    CHECK(told([&] { time_to_residue(pb, good, 2, -0.5); }) == "target residue: -50 %");
+    CHECK(told([&] { time_to_residue(pb, good, 2, 1e-30, hours(1)); }) == "time to the target residue: over 1 h");
+    // What is fine enough already wants no grinding, at the target itself too.
+    CHECK(in_seconds(time_to_residue(pb, std::vector<double>{1, 0, 3}, 2, 0.25)) == Approx(0.0).margin(1e-300));
+    CHECK(in_seconds(time_to_residue(pb, std::vector<double>{1, 0, 3}, 2, 0.2499)) > 0.0);
+    const auto three = model({250, 150, 75}, 1, 1, {});
+    CHECK(class_limit(three, micrometres(150 * (1 + 9e-7))) == 1); // the same screen, in another rounding
+    CHECK_THROWS_AS(class_limit(three, micrometres(150 * (1 + 2e-6))), DomainError);
+    CHECK(class_limit(three, micrometres(75)) == 2);
 }

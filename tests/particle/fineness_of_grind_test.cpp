@@ -7,6 +7,7 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -98,4 +99,17 @@ TEST_CASE("drawdowns that tell no end are refused", "[errors]") {
     CHECK_THROWS_AS(time_to_fineness(m, micrometres(16)), DomainError);
     CHECK_THROWS_AS(stop_time(m, micrometres(0)), DomainError);
     CHECK_THROWS_AS(fineness_at(m, minutes(-1)), DomainError);
+}
+
+TEST_CASE("a refused drawdown tells its figure", "[errors]") {
+    CHECK(told([] { fineness_of_hegman(8.5); }) == "Hegman number: 8.5");
+    CHECK(told([] { fineness_of_hegman(8.0); }) == "taken");
+    CHECK(told([] { hegman_of_fineness(micrometres(-1)); }) == "fineness of grind: -1 um");
+    CHECK(told([] { hegman_of_fineness(micrometres(101.7)); }) == "fineness of grind: 101.7 um");
+    CHECK(told([] { hegman_of_fineness(micrometres(101.6)); }) == "taken");
+    // By hand: d_inf = (100 x 21 - 60^2)/(100 + 21 - 120) = -1500.
+    CHECK(told([] { fit_mulling(even(100, 60, 21)); }) == "end of the fineness of grind: -1500 um");
+    CHECK(told([] { fineness_at(fit_mulling(even(60, 38, 27)), minutes(-1)); }) == "time since the first drawdown: -1 min");
+    // An end at 0 is one: 80, 40, 20.
+    CHECK(in_micrometres(fit_mulling(even(80, 40, 20)).end) == Approx(0.0).margin(1e-9));
 }

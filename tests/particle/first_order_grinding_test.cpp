@@ -7,6 +7,7 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -115,4 +116,47 @@ TEST_CASE("two readings share out their uncertainties as the line through them d
     CHECK(law.covariance->rate == Approx((u1 * u1 + u2 * u2) / (D * D)).epsilon(1e-10));
     CHECK(law.covariance->log_residue == Approx((t2 * t2 * u1 * u1 + t1 * t1 * u2 * u2) / (D * D)).epsilon(1e-10));
     CHECK(law.covariance->both == Approx((t2 * u1 * u1 + t1 * u2 * u2) / (D * D)).epsilon(1e-10));
+}
+
+TEST_CASE("a refused law tells the figure in minutes and percent", "[errors]") {
+    CHECK(told([] { law_of({at(5, .4)}); }) == "sieve tests of the grinding: 1");
+    CHECK(told([] { law_of({at(-5, .4), at(15, .2)}); }) == "grinding time: -5 min");
+    CHECK(told([] { law_of({at(5, 0), at(15, .2)}); }) == "residue: 0 %");
+    CHECK(told([] { law_of({at(5, .4, -0.1), at(15, .2)}); }) == "standard uncertainty of the residue: -0.1");
+    CHECK(told([] { law_of({at(5, .4), at(5, .3)}); }) == "time of a second sieve test: 5 min");
+    CHECK(told([] { law_of({at(5, .4), at(15, .4)}); }).rfind("residue of the later sieve test", 0) == 0);
+    const auto law = law_of({at(5, .46, .01), at(15, .235, .01)});
+    CHECK(told([&] { residue_at(law, minutes(-2)); }) == "grinding time: -2 min");
+    CHECK(told([&] { time_interval(law, .01, 1.0); }) == "coverage: 1");
+    CHECK(told([&] { time_interval(law, .01, 0.0); }) == "coverage: 0");
+    CHECK(told([&] { check_later_reading(law, at(30, 0)); }) == "residue: 0 %");
+    // A residue of five in ten thousand, and at the very beginning, is one like any other.
+    CHECK(law_of({at(0, 8e-4), at(10, 4e-4)}).rate.value() == Approx(std::log(2.0) / 600).epsilon(1e-9));
+    CHECK(residue_at(law, minutes(0)) == Approx(.644).margin(6e-4));
+    CHECK(residue_at(law_of({at(5, .99), at(15, .2)}), minutes(0)) == Approx(1.0)); // the line says more than all
+}
+
+TEST_CASE("a later reading is slow or fast beyond two of its own deviations", "[unit]") {
+    const auto law = law_of({at(5, .46, .01), at(15, .235, .01)});
+    // u by hand of the law at 30 min, and of the reading .02 of itself, in ln R.
+    const double t = 1800, c = law.covariance->log_residue - 2 * t * law.covariance->both + t * t * law.covariance->rate;
+    const double foreseen = residue_at(law, minutes(30)), u = std::sqrt(c + 0.02 * 0.02);
+    for (const double off : {-2.05, -1.95, 0.0, 1.95, 2.05}) {
+        const double seen = foreseen * std::exp(off * u);
+        const auto later = check_later_reading(law, at(30, seen, 0.02 * seen));
+        CHECK(later.predicted == Approx(foreseen).epsilon(1e-9));
+        CHECK(later.deviations == Approx(off).margin(1e-6));
+        CHECK(later.slowing == (off > 2));
+        CHECK(later.faster == (off < -2));
+    }
+    const auto bare = law_of({at(5, .46), at(15, .235)});
+    CHECK_THROWS_WITH(check_later_reading(bare, at(30, .1)), Catch::Contains("uncertainty of the sieve tests"));
+    CHECK(check_later_reading(bare, at(30, .1, .01)).deviations ==
+          Approx((std::log(.1) - std::log(residue_at(bare, minutes(30)))) / .1).epsilon(1e-9));
+    // Three readings without an uncertainty: the scatter about the line tells it, n - 2 of them; by hand.
+    const auto three = law_of({at(0, .8), at(10, .4), at(20, .25)});
+    const double y[] = {std::log(.8), std::log(.4), std::log(.25)}, slope = (y[2] - y[0]) / 1200, mean = (y[0] + y[1] + y[2]) / 3;
+    const double rest = std::pow(y[0] - mean + 600 * slope, 2) + std::pow(y[1] - mean, 2) + std::pow(y[2] - mean - 600 * slope, 2);
+    CHECK(three.rate.value() == Approx(-slope).epsilon(1e-12));
+    CHECK(three.covariance->rate == Approx(rest / 1.0 / (2 * 600.0 * 600.0)).epsilon(1e-9));
 }

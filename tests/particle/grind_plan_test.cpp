@@ -7,6 +7,7 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -236,4 +237,72 @@ TEST_CASE("plans that cannot be are refused", "[errors]") {
     CHECK_THROWS_AS(run_rounds(load, bad, minutes(5), {}), DomainError);
     load.load_exponent = 5;
     CHECK_THROWS_AS(run_rounds(load, sieve, minutes(5), {}), DomainError);
+}
+
+TEST_CASE("a refused plan tells the figure in minutes and percent", "[errors]") {
+    const auto load = mortar();
+    const auto way = quick_sieve(load);
+    CHECK(told([&] { run_rounds(load, way, minutes(-3), {}); }) == "length of a round: -3 min");
+    CHECK(told([&] { run_rounds(load, way, minutes(0), {}); }) == "length of a round: 0 min");
+    auto slow = way;
+    slow.hands = minutes(-2);
+    CHECK(told([&] { run_rounds(load, slow, minutes(5), {}); }) == "handling time: -2 min");
+    slow.hands = minutes(2);
+    slow.elapsed = minutes(1);
+    CHECK(told([&] { run_rounds(load, slow, minutes(5), {}); }) == "time of a separation: 1 min");
+    slow.elapsed = minutes(2);
+    CHECK(told([&] { run_rounds(load, slow, minutes(5), {}); }) == "taken");
+    slow.loss = share(1.0);
+    CHECK(told([&] { run_rounds(load, slow, minutes(5), {}); }) == "loss at a separation: 100 %");
+    auto carried = way;
+    carried.carried[0] = 1.5;
+    CHECK(told([&] { run_rounds(load, carried, minutes(5), {}); }) == "share carried off: 1.5");
+    GrindTarget target;
+    target.residue = 1.0;
+    CHECK(told([&] { run_rounds(load, way, minutes(5), target); }) == "target residue: 100 %");
+    target.residue = 0.999;
+    CHECK(told([&] { run_rounds(load, way, minutes(5), target); }) == "taken");
+    CHECK(told([&] { one_screen_load(law(), minutes(0), micrometres(-75)); }) == "screen: -75 um");
+    CHECK(told([&] { one_screen_load(law(), minutes(0), micrometres(0)); }) == "screen: 0 um");
+    CHECK(told([&] { one_screen_load(law(), minutes(-1), micrometres(75)); }) == "grinding time: -1 min");
+    auto early = law(); // a line that promises more than everything
+    early.log_initial_residue = 0.1;
+    CHECK(told([&] { one_screen_load(early, minutes(0), micrometres(75)); }).rfind("residue where the plan begins: 110.5", 0) == 0);
+    early.log_initial_residue = 0.0;
+    CHECK(told([&] { one_screen_load(early, minutes(0), micrometres(75)); }) == "taken");
+    CHECK(told([&] { sieving(load, ScreeningAdvice::dry_sieving, share(0), minutes(1), minutes(0), share(0)); }) ==
+          "sieving efficiency: 0 %");
+    CHECK(told([&] { sieving(load, ScreeningAdvice::dry_sieving, share(1), minutes(1), minutes(-1), share(0)); }) ==
+          "drying time: -1 min");
+    CycleSearch search;
+    search.points = 0;
+    CHECK(told([&] { best_rounds(load, way, {}, search); }) == "cycle lengths to try: 0");
+    search.points = 1; // the shortest, alone
+    search.shortest = minutes(7);
+    search.longest = minutes(7);
+    CHECK(in_minutes(best_rounds(load, way, {}, search).cycle) == Approx(7));
+    search.shortest = minutes(0);
+    CHECK(told([&] { best_rounds(load, way, {}, search); }).rfind("cycle lengths to try: 0", 0) == 0);
+    auto bad = load;
+    bad.load_exponent = 2.1;
+    CHECK(told([&] { run_rounds(bad, way, minutes(5), {}); }) == "load exponent: 2.1");
+    bad = load;
+    bad.limit = 0;
+    CHECK(told([&] { run_rounds(bad, way, minutes(5), {}); }) == "class limit: 0");
+    bad = load;
+    bad.feed[0] = -bad.feed[0];
+    CHECK(told([&] { run_rounds(bad, way, minutes(5), {}); }) == "class fraction: -0.45");
+}
+
+TEST_CASE("rounds are numbered, and a screen's way is that of its size", "[unit]") {
+    const auto load = mortar();
+    const auto run = run_rounds(load, quick_sieve(load), minutes(5), {});
+    REQUIRE(run.rounds.size() > 2);
+    for (std::size_t i = 0; i < run.rounds.size(); ++i)
+        CHECK(run.rounds[i].number == i + 1);
+    CHECK(screening_advice(micrometres(75)) == ScreeningAdvice::dry_sieving);
+    CHECK(screening_advice(micrometres(74.99)) == ScreeningAdvice::wet_screening);
+    CHECK(screening_advice(micrometres(40)) == ScreeningAdvice::wet_screening);
+    CHECK(screening_advice(micrometres(39.99)) == ScreeningAdvice::levigation);
+    CHECK(in_minutes(CycleSearch{}.longest) == Approx(60));
 }

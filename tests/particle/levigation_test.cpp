@@ -7,6 +7,7 @@
 
 #include "lakebound/particle/size_fit.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -170,4 +171,25 @@ TEST_CASE("all of the water may be poured off, and none of it from an empty vess
     CHECK_NOTHROW(poured(80, 60, 1000));
     CHECK_THROWS_AS(poured(80, 60, 1001), DomainError);
     CHECK_THROWS_AS(poured(80, 60, 0), DomainError);
+}
+
+TEST_CASE("a refused pour-off tells the figure in the maker's unit", "[errors]") {
+    const auto with = [](auto change) {
+        auto how = pour(40, 1);
+        change(how);
+        return told([&] { pour_off_recovery(micrometres(10), how, slurry()); });
+    };
+    CHECK(with([](PourOff& h) { h.total_depth = millimetres(0); }) == "depth of the vessel: 0 mm");
+    CHECK(with([](PourOff& h) { h.total_depth = millimetres(-5); }) == "depth of the vessel: -5 mm");
+    CHECK(with([](PourOff& h) { h.draw_depth = millimetres(110); }) == "depth poured off: 110 mm");
+    CHECK(with([](PourOff& h) { h.draw_depth = millimetres(0); }).rfind("depth poured off: 0", 0) == 0);
+    CHECK(with([](PourOff& h) { h.draw_depth = h.total_depth; }) == "taken");
+    CHECK(with([](PourOff& h) { h.wait = seconds(-3); }) == "wait: -3 s");
+    CHECK(with([](PourOff& h) { h.wait = seconds(0); }) == "taken");
+    CHECK(with([](PourOff& h) { h.pours = 1001; }) == "number of pour-offs: 1001");
+    CHECK(with([](PourOff& h) { h.pours = 1000; }) == "taken");
+    CHECK(told([] { size_classes(worked(), micrometres(50), micrometres(400)); }) == "finest grain: 50 um");
+    CHECK(told([] { size_classes(worked(), micrometres(0), micrometres(400)); }) == "finest grain: 0 um");
+    CHECK(told([] { size_classes(worked(), micrometres(5), micrometres(200)); }) == "largest grain: 200 um");
+    CHECK(told([] { size_classes(worked(), micrometres(5), micrometres(250)); }) == "largest grain: 250 um");
 }

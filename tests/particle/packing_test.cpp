@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -128,4 +129,21 @@ TEST_CASE("impossible blends are refused", "[errors]") {
     CHECK_THROWS_AS(linear_packing_fraction(beta), DomainError);
     CHECK_THROWS_AS(furnas_binary_limit(VolumeFraction::of(0)), DomainError);
     CHECK_THROWS_AS(random_close_packing(.9, 0), DomainError);
+}
+
+TEST_CASE("a refused packing tells its figure, and its limits are inside", "[errors]") {
+    CHECK(told([] { random_close_packing(-0.1, 0); }) == "relative spread of diameter: -0.1");
+    CHECK(told([] { random_close_packing(0.51, 0); }) == "relative spread of diameter: 0.51");
+    CHECK(told([] { random_close_packing(0.1, -1.1); }) == "skewness of diameter: -1.1");
+    CHECK(told([] { random_close_packing(0.1, 2.1); }) == "skewness of diameter: 2.1");
+    // The formula at its corners, by hand: .634 + .0658 d + .0857 s d^2.
+    CHECK(random_close_packing(0.5, 2).value() == Approx(0.634 + 0.0329 + 0.0857 * 2 * 0.25).epsilon(1e-12));
+    CHECK(random_close_packing(0.5, -1).value() == Approx(0.634 + 0.0329 - 0.0857 * 0.25).epsilon(1e-12));
+    CHECK(random_close_packing(0, 0).value() == Approx(0.634).epsilon(1e-12));
+    const PackingClass size[] = {grain(.4, -3, 1)};
+    CHECK(told([&] { linear_packing_fraction(size); }) == "diameter of a class: -3 um");
+    const PackingClass shares[] = {grain(.4, 3, .5), grain(.6, 10, .4)};
+    CHECK(told([&] { linear_packing_fraction(shares); }) == "sum of the volume shares: 0.9");
+    const PackingClass alone[] = {grain(.4, 3, 1)};
+    CHECK(linear_packing_fraction(alone).packing.value() == Approx(.4));
 }

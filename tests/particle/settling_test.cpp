@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -207,4 +208,29 @@ TEST_CASE("settling that cannot be is refused", "[errors]") {
     // 45 um grains that take 5 s for 100 mm are heavier than their own solid: clumped, or coarser.
     CHECK_THROWS_AS(effective_density(micrometres(45), millimetres(100), seconds(5), water(), lake),
                     DomainError);
+}
+
+TEST_CASE("a refused settling tells the figure in the maker's unit", "[errors]") {
+    CHECK(told([] { stokes_velocity(micrometres(10), grams_per_cubic_centimetre(.9512), water()); }) ==
+          "grain density: 0.951 g/cm3");
+    CHECK(told([] { stokes_velocity(micrometres(10), water().density, water()); }) == "grain density: 0.998 g/cm3");
+    CHECK(told([] { cut_size(millimetres(-7), minutes(1), lake, water()); }) == "depth of fall: -7 mm");
+    CHECK(told([] { cut_size(millimetres(100), seconds(-2), lake, water()); }) == "settling time: -2 s");
+    CHECK(told([] { cut_size(millimetres(100), seconds(0), lake, water()); }) == "settling time: 0 s");
+    CHECK(told([] { cut_size(millimetres(100), seconds(0.01), lake, water()); }) == "settling speed asked for: 10000 mm/s");
+    CHECK(told([] { richardson_zaki_exponent(-1); }) == "Reynolds number: -1");
+    CHECK(told([] { hindered_velocity(terminal_velocity(micrometres(10), lake, water()), VolumeFraction::of(.5)); }) ==
+          "volume fraction of solids: 50 %");
+    CHECK(told([] { hindered_velocity(terminal_velocity(micrometres(10), lake, water()), VolumeFraction::of(.4)); }) == "taken");
+    const auto re = told([] { terminal_velocity(millimetres(20), lake, water()); });
+    CHECK(re.rfind("Reynolds number of the falling grain: ", 0) == 0);
+    CHECK(re.find('.') == std::string::npos); // a whole number
+    // A cut found is a grain that falls so, whichever side of Stokes' law.
+    for (const double s : {0.5, 5.0, 60.0, 6000.0}) {
+        const auto cut = cut_size(millimetres(80), seconds(s), lake, water(), VolumeFraction::of(0.02));
+        CHECK(in_metres_per_second(hindered_velocity(terminal_velocity(cut, lake, water()), VolumeFraction::of(0.02))) ==
+              Approx(0.08 / s).epsilon(1e-10));
+    }
+    CHECK(beyond_stokes(terminal_velocity(micrometres(100), lake, water())));
+    CHECK_FALSE(beyond_stokes(terminal_velocity(micrometres(10), lake, water())));
 }

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -204,4 +205,23 @@ TEST_CASE("wet residue on 45 um", "[unit]") {
     CHECK(wet_residue(grams(2.0), grams(0.01), grams(0.01)).below_scale);
     CHECK_THROWS_AS(wet_residue(grams(2.0), grams(2.1), grams(0.01)), DomainError);
     CHECK_THROWS_AS(wet_residue(grams(0), grams(0), grams(0.01)), DomainError);
+}
+
+TEST_CASE("a refused sieve test tells its figure in grams", "[errors]") {
+    const auto of = [](const SieveTest& t) { return told([&] { analyse(t); }); };
+    CHECK(of(test_of({{75, 1}}, -1)) == "mass in the pan: -1 g");
+    auto test = test_of({{75, 1}}, 1);
+    test.charge = grams(-3);
+    CHECK(of(test) == "charge of the sieve test: -3 g");
+    test.charge = grams(0);
+    CHECK(of(test) == "charge of the sieve test: 0 g");
+    test.charge.reset();
+    test.scale_step = grams(-0.1);
+    CHECK(of(test) == "scale step: -0.1 g");
+    test.scale_step = grams(1e-4);
+    CHECK(of(test) == "taken");
+    const TaredScreen equal[] = {{micrometres(75), grams(100), grams(100)}};
+    CHECK(in_grams(net_of_tare(equal, grams(50), grams(51), {}, {}).screens[0].retained) == Approx(0.0).margin(1e-12));
+    const TaredScreen swapped[] = {{micrometres(75), grams(101), grams(100)}};
+    CHECK(told([&] { net_of_tare(swapped, grams(50), grams(51), {}, {}); }).rfind("loaded mass of", 0) == 0);
 }

@@ -6,6 +6,7 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -97,4 +98,21 @@ TEST_CASE("readings that hardly slow leave the end open, exact ones leave nothin
     CHECK(exact.end_height_m.low * 1e3 == Approx(39.8).margin(.06));
     CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(-1), Share::of(.05), .90), DomainError);
     CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(1), Share::of(.05), 1.0), DomainError);
+}
+
+TEST_CASE("a refused blanket tells its figure, and an end that is reached asks for no wait", "[errors]") {
+    const auto zone = fit_zone_settling(heights(100, 62, 48));
+    CHECK(told([&] { clear_water_ends(zone, hours(1), millimetres(-2)); }) == "margin above the interface: -2 mm");
+    CHECK(told([&] { interface_height(zone, seconds(-3)); }) == "time since the first reading: -3 s");
+    CHECK(told([&] { decant_time(zone, Share::of(0)); }) == "share above the end height: 0");
+    CHECK(in_millimetres(clear_water_ends(zone, hours(1), millimetres(0))) ==
+          Approx(in_millimetres(interface_height(zone, hours(1)))).epsilon(1e-12));
+    // d_inf by hand: (100 x 48 - 62^2)/(148 - 124) = 39.833; (100 - end)/end is 1.51 of it, so 1 of it takes tau ln 1.51.
+    const double end = (4800.0 - 3844.0) / 24.0;
+    CHECK(in_millimetres(zone.end_height) == Approx(end).epsilon(1e-9));
+    CHECK(in_seconds(decant_time(zone, Share::of(1.0))) ==
+          Approx(in_seconds(zone.tau) * std::log((100 - end) / end)).epsilon(1e-9));
+    const auto shallow = fit_zone_settling(heights(100, 80, 70)); // end 60: (100 - 60)/60 is below 1 of it
+    CHECK(in_seconds(decant_time(shallow, Share::of(0.7))) == Approx(0.0).margin(1e-300));
+    CHECK(in_seconds(decant_time(shallow, Share::of(0.6))) > 0.0);
 }

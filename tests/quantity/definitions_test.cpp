@@ -64,3 +64,48 @@ TEST_CASE("units are as large as their definitions say", "[reference]") {
         CHECK(std::fabs(read_quantity(row.text, row.dimension).value - row.value) <= 1e-15 * row.value);
     }
 }
+
+TEST_CASE("makers and getters of one unit undo one another, at the size of its definition", "[reference]") {
+    // SI prefixes, the minute and the hour: exact by definition. Through a variable, for what the compiler works out
+    // alone is seen by no test.
+    for (const double x : {3.0, 0.25}) {
+        CHECK(kilograms(x).value() == Approx(x));
+        CHECK(grams(x).value() == Approx(1e-3 * x));
+        CHECK(milligrams(x).value() == Approx(1e-6 * x));
+        CHECK(litres(x).value() == Approx(1e-3 * x));
+        CHECK(millilitres(x).value() == Approx(1e-6 * x));
+        CHECK(metres(x).value() == Approx(x));
+        CHECK(millimetres(x).value() == Approx(1e-3 * x));
+        CHECK(micrometres(x).value() == Approx(1e-6 * x));
+        CHECK(seconds(x).value() == Approx(x));
+        CHECK(minutes(x).value() == Approx(60 * x));
+        CHECK(hours(x).value() == Approx(3600 * x));
+        CHECK(metres_per_second(x).value() == Approx(x));
+        CHECK(kilograms_per_cubic_metre(x).value() == Approx(x));
+        CHECK(grams_per_cubic_centimetre(x).value() == Approx(1e3 * x));
+        CHECK(millilitres_per_gram(x).value() == Approx(1e-3 * x));
+        CHECK(pascal_seconds(x).value() == Approx(x));
+        CHECK(millipascal_seconds(x).value() == Approx(1e-3 * x));
+        CHECK(degrees_celsius(x).value() == Approx(273.15 + x));
+        CHECK(in_kilograms(kilograms(x)) == Approx(x));
+        CHECK(in_grams(kilograms(x)) == Approx(1e3 * x));
+        CHECK(in_litres(millilitres(x)) == Approx(1e-3 * x));
+        CHECK(in_millilitres(litres(x)) == Approx(1e3 * x));
+        CHECK(in_metres(millimetres(x)) == Approx(1e-3 * x));
+        CHECK(in_millimetres(metres(x)) == Approx(1e3 * x));
+        CHECK(in_micrometres(millimetres(x)) == Approx(1e3 * x));
+        CHECK(in_seconds(minutes(x)) == Approx(60 * x));
+        CHECK(in_minutes(hours(x)) == Approx(60 * x));
+        CHECK(in_hours(minutes(x)) == Approx(x / 60));
+        CHECK(in_metres_per_second(metres_per_second(x)) == Approx(x));
+        CHECK(in_kilograms_per_cubic_metre(grams_per_cubic_centimetre(x)) == Approx(1e3 * x));
+        CHECK(in_grams_per_cubic_centimetre(kilograms_per_cubic_metre(x)) == Approx(1e-3 * x));
+        CHECK(in_millilitres_per_gram(millilitres_per_gram(x)) == Approx(x));
+        CHECK(in_pascal_seconds(millipascal_seconds(x)) == Approx(1e-3 * x));
+        CHECK(in_millipascal_seconds(pascal_seconds(x)) == Approx(1e3 * x));
+        CHECK(in_kelvin(kelvin(x)) == Approx(x));
+        CHECK(in_degrees_celsius(kelvin(x)) == Approx(x - 273.15));
+        CHECK(grams_per_100_grams(30 * x).value() == Approx(0.3 * x));
+        CHECK(in_grams_per_100_grams(OilAbsorption::of(x)) == Approx(100 * x));
+    }
+}

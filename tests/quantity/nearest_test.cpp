@@ -48,3 +48,35 @@ TEST_CASE("nearest names: nearest first, equals in the order given, no more than
     CHECK(nearest_names("madder", names, 2) == Names{"madder", "madders"});
     CHECK(nearest_names("madder", names, 0).empty());
 }
+
+TEST_CASE("how far a word may be from a name goes with its length", "[unit]") {
+    const Names one = {"gum"}, two = {"weld"}, four = {"madder"}, long_one = {"cochineal"};
+    CHECK(nearest_names("g", Names{"h"}).empty()); // one letter is no slip of another
+    CHECK(nearest_names("g", Names{"g"}) == Names{"g"});
+    CHECK(nearest_names("gm", one) == one);
+    CHECK(nearest_names("gxx", one).empty());
+    CHECK(nearest_names("wold", two) == two);
+    CHECK(nearest_names("wodl", Names{"weld"}).empty()); // two edits in four letters
+    CHECK(nearest_names("wolld", two) == two);           // five letters: two edits
+    CHECK(nearest_names("mudderr", four) == four);
+    CHECK(nearest_names("muddarr", four).empty()); // three edits in seven
+    CHECK(nearest_names("koshinea", long_one).empty()); // three edits in eight
+    CHECK(nearest_names("koshineal", long_one) == long_one); // two in nine
+    CHECK(nearest_names("koshineel", long_one) == long_one); // three
+    CHECK(nearest_names("koshineelx", long_one).empty());
+    // Parts of a name, from three letters on, whole parts only.
+    CHECK(nearest_names("oil", Names{"linseed-oil-stand"}) == Names{"linseed-oil-stand"});
+    CHECK(nearest_names("lin", Names{"linseed-oil-stand"}) == Names{"linseed-oil-stand"}); // its beginning
+    CHECK(nearest_names("li", Names{"linseed-oil-stand"}).empty());
+    CHECK(nearest_names("see", Names{"linseed-oil-stand"}).empty());
+    CHECK(nearest_names("stand", Names{"linseed-oil-stand", "stand-oil-linseed"}).size() == 2);
+    CHECK(nearest_names(std::string(128, 'x'), Names{std::string(128, 'x')}).size() == 1);
+    CHECK(nearest_names(std::string(129, 'x'), Names{std::string(129, 'x')}).empty());
+    CHECK(nearest_names("MADDER LAKE", Names{"madder_lake"}) == Names{"madder_lake"});
+    CHECK(nearest_names("ZINC", Names{"zinc"}) == Names{"zinc"}); // to the last letter of the alphabet
+    // Without a number asked for, three.
+    CHECK(nearest_names("weld", Names{"weld", "welds", "weldy", "welda"}).size() == 3);
+    CHECK(edit_distance("ab", "ba") == 1);
+    CHECK(edit_distance("xab", "yba") == 2);
+    CHECK(edit_distance("abcd", "badc") == 2);
+}

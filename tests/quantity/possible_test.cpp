@@ -71,3 +71,38 @@ TEST_CASE("every dimension has its bounds and says them", "[unit]") {
         CHECK_FALSE(bounds.hint.empty());
     }
 }
+
+TEST_CASE("the bounds of what can stand on a bench are those of their words", "[unit]") {
+    using D = Dimension;
+    struct Row {
+        D dimension;
+        double least, most; ///< in SI base units, turned by hand from the words
+    };
+    for (const Row& row : {Row{D::mass, 1e-9, 1e4}, Row{D::volume, 1e-12, 10}, Row{D::length, 1e-9, 1e3},
+                           Row{D::area, 1e-18, 1e6}, Row{D::time, 1e-3, 100 * 365.25 * 86400}, Row{D::velocity, 1e-12, 1e3},
+                           Row{D::density, 1, 25e3}, Row{D::dynamic_viscosity, 1e-6, 1e6}, Row{D::specific_volume, 1e-9, 1},
+                           Row{D::temperature, 0, 3273.15}, Row{D::temperature_difference, 0, 3000},
+                           Row{D::solution_strength, 1e-12, 10}, Row{D::medium_per_pigment, 1e-6, 1e6},
+                           Row{D::pure_number, 1e-9, 1e9}}) {
+        INFO(dimension_name(row.dimension));
+        CHECK(possible(row.dimension).least == Approx(row.least).epsilon(1e-12).margin(1e-300));
+        CHECK(possible(row.dimension).most == Approx(row.most).epsilon(1e-12));
+    }
+    // A ratio is held by its own range; here only what cannot be told from 0, and what is no ratio by any reading.
+    for (const D dimension : {D::mass_fraction, D::volume_fraction, D::share, D::oil_absorption, D::pigment_volume_concentration, D::relative_humidity}) {
+        INFO(dimension_name(dimension));
+        CHECK(possible(dimension).least == Approx(1e-12).epsilon(1e-12));
+        CHECK(possible(dimension).most == Approx(1e6).epsilon(1e-12));
+    }
+    // At a bound, and a hair within the rounding of a unit, it is read; beyond, it is not.
+    CHECK(fault_of("10000 kg", D::mass).empty());
+    CHECK(fault_of("10000.001 kg", D::mass).rfind("out-of-range", 0) == 0);
+    CHECK(fault_of("1 ug", D::mass).empty());
+    CHECK(fault_of("0.999999 ug", D::mass).rfind("out-of-range", 0) == 0);
+    CHECK(fault_of("1 +- 10000 kg", D::mass).empty());
+    CHECK(fault_of("1 +- 10001 kg", D::mass).rfind("spread-too-wide", 0) == 0);
+    CHECK(fault_of("  1e100 g  ", D::mass) == "out-of-range: mass must be 1 ug to 10 t, got '1e100 g'");
+    CHECK(fault_of("  65 x/ 11 g/100g", D::oil_absorption) ==
+          "spread-too-wide: a spread factor must be 10 at most, got '65 x/ 11 g/100g'");
+    CHECK(fault_of("  1e-11 %", D::share) == "number-underflow: share is too small to tell from zero, got '1e-11 %'");
+}

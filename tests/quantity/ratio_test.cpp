@@ -47,3 +47,52 @@ TEST_CASE("canonical numbers go out and come back unchanged", "[unit]") {
     CHECK(in_degrees_celsius(from_canonical<Temperature>(293.15)) == Approx(20.0));
     CHECK((degrees_celsius(25) - degrees_celsius(20)).value() == Approx(5.0));
 }
+
+namespace {
+template <class R> bool takes(double x) {
+    try {
+        return R::of(x).value() == x;
+    } catch (const DomainError&) {
+        return false;
+    }
+}
+template <class R> void holds_zero_to_one() {
+    CHECK_FALSE(takes<R>(-1e-9));
+    CHECK(takes<R>(0.0));
+    CHECK(takes<R>(1e-9));
+    CHECK(takes<R>(1.0));
+    CHECK_FALSE(takes<R>(1.0 + 1e-9));
+}
+template <class R> void holds_zero_upward() {
+    CHECK_FALSE(takes<R>(-1e-9));
+    CHECK(takes<R>(0.0));
+    CHECK(takes<R>(1e-9));
+    CHECK(takes<R>(1e300));
+}
+} // namespace
+
+TEST_CASE("every ratio ends where its words say", "[errors]") {
+    holds_zero_to_one<MassFraction>();
+    holds_zero_to_one<VolumeFraction>();
+    holds_zero_to_one<PigmentVolumeConcentration>();
+    holds_zero_to_one<CriticalPigmentVolumeConcentration>();
+    holds_zero_to_one<RelativeHumidity>();
+    holds_zero_to_one<Share>();
+    holds_zero_to_one<Probability>();
+    holds_zero_upward<ReducedPigmentVolumeConcentration>();
+    holds_zero_upward<BinderSufficiency>();
+    holds_zero_upward<MediumPerPigment>();
+    CHECK(takes<OilAbsorption>(0.02));
+    CHECK_FALSE(takes<OilAbsorption>(0.0199));
+    CHECK(takes<OilAbsorption>(4.0));
+    CHECK_FALSE(takes<OilAbsorption>(4.001));
+    CHECK(takes<BinderIndex>(0.1));
+    CHECK_FALSE(takes<BinderIndex>(0.099));
+    CHECK(takes<BinderIndex>(1.0));
+    CHECK_FALSE(takes<BinderIndex>(1.001));
+    for (const double x : {0.0, 0.3, 1.0}) {
+        CHECK(complement(MassFraction::of(x)).value() == Approx(1.0 - x).margin(1e-15));
+        CHECK(complement(VolumeFraction::of(x)).value() == Approx(1.0 - x).margin(1e-15));
+    }
+    CHECK(Share().value() == Approx(0.0).margin(1e-300));
+}

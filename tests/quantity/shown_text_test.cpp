@@ -73,3 +73,25 @@ TEST_CASE("bytes that are no UTF-8 are told from those that are", "[unit]") {
                               "\xF8\x88\x80\x80\x80", "\x80", "\xE2\x82", "\xFF"})
         CHECK(decode_character(bytes, 0).length == 0);
 }
+
+TEST_CASE("the first and the last character of every length", "[unit]") {
+    // RFC 3629, table of its section 4: U+0080, U+07FF, U+0800, U+D7FF, U+E000, U+FFFD, U+10000, U+10FFFF.
+    for (const std::uint32_t c : {0x80U, 0x7FFU, 0x800U, 0xFFFU, 0x1000U, 0xCFFFU, 0xD7FFU, 0xE000U, 0xFFFDU, 0x10000U,
+                                  0x3FFFFU, 0x40000U, 0xFFFFFU, 0x100000U, 0x10FFFFU}) {
+        INFO(std::hex << c);
+        const auto read = decode_character("x" + utf8(c), 1);
+        CHECK(read.code == c);
+        CHECK(read.length == (c < 0x800 ? 2 : c < 0x10000 ? 3 : 4));
+    }
+    CHECK(decode_character("\x7F", 0).code == 0x7F);
+    CHECK(decode_character("\x7F", 0).length == 1);
+    // One tail spoiled at a time, cut short, or the halves of a pair, or beyond the last.
+    for (const char* bytes : {"\xC3(", "\xE2(\x82", "\xE2\x82(", "\xF0(\x96\x8C", "\xF0\x9F(\x8C", "\xF0\x9F\x96(",
+                              "\xDF", "\xEF\xBF", "\xF0\x9F\x96", "\xED\xBF\xBF", "\xE0\x9F\xBF", "\xF0\x8F\xBF\xBF",
+                              "\xF4\x90\x80\x80", "\xF5\x80\x80\x80", "\xC1\x80"}) {
+        INFO(bytes);
+        CHECK(decode_character(bytes, 0).length == 0);
+    }
+    CHECK(shown("a\x80z") == "az"); // a tail without a head is no character
+    CHECK(shown("\xE2\x82") == "?");
+}

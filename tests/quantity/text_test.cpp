@@ -262,3 +262,36 @@ TEST_CASE("fixed_text refuses what has no digits", "[errors]") {
     CHECK_THROWS_AS(fixed_text(1.0, -1), DomainError);
     CHECK_THROWS_AS(fixed_text(1.0, 31), DomainError);
 }
+
+TEST_CASE("messages quote what was typed, wherever in the line it stands", "[unit]") {
+    const auto told = [](const std::string& text, Dimension dimension = Dimension::mass) {
+        try {
+            read_quantity(text, dimension);
+        } catch (const QuantityTextError& error) {
+            return error.id + ": " + error.what();
+        }
+        return std::string("read");
+    };
+    CHECK(told("  1e999 g") == "number-overflow: the number is too large, got '1e999'");
+    CHECK(told("  +1e999 g") == "number-overflow: the number is too large, got '1e999'");
+    CHECK(told("  1e-999 g") == "number-underflow: the number is too small to tell from zero, got '1e-999'");
+    CHECK(told("  -1e-999 g").rfind("number-underflow", 0) == 0);
+    CHECK(told("   0x1F g") == "number-hex: a number must be decimal, got '0x1F g'");
+    CHECK(told("   0X1F g") == "number-hex: a number must be decimal, got '0X1F g'");
+    CHECK(told("   007 g") == "number-octal: a number must not begin with a needless zero, got '007'");
+    CHECK(told("   1,5 g") == "number-comma: a decimal has a point, not a comma, got '1,5'");
+    CHECK(told("   NaN g") == "number-not-finite: a number must be finite, got 'NaN g'");
+    CHECK(told("   -inf g") == "number-not-finite: a number must be finite, got '-inf g'");
+    CHECK(told("   Zinc g") == "number-missing: a number must come first, got 'Zinc g'");
+    CHECK(told("0e999 g") == "read"); // nothing, however written
+    CHECK(told("0.0000000000e-999 g") == "read");
+    CHECK(told("000.5e3 g").rfind("number-octal", 0) == 0);
+    // Digits, not their number, make it large: a point and an exponent pull either way.
+    CHECK(told(std::string(400, '1') + "e-400 g") == "read");
+    CHECK(told("0." + std::string(400, '0') + "1e400 g") == "read");
+    CHECK(told("0." + std::string(400, '0') + "1e+800 g").rfind("number-overflow", 0) == 0);
+    CHECK(told("0." + std::string(400, '0') + "1 g").rfind("number-underflow", 0) == 0);
+    CHECK(told("1e99999999999999999999 g").rfind("number-overflow", 0) == 0);
+    CHECK(told("1e-99999999999999999999 g").rfind("number-underflow", 0) == 0);
+    CHECK(told("10e308 g").rfind("number-overflow", 0) == 0);
+}

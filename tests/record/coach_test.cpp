@@ -184,3 +184,55 @@ TEST_CASE("steps that are none are refused", "[errors]") {
     CHECK_THROWS_AS(swatches_about(belief, 3, only_rubbed), DomainError);
     CHECK_THROWS_AS(coaching(belief, pan_goal(), {{StepKind::rub_out, 0, {}, grams(2), {}}}, usual_rule(), only_rubbed), DomainError);
 }
+
+TEST_CASE("a step that costs what nothing can is refused", "[errors]") {
+    const auto belief = Bench().rub_out({78}).belief(plain_world());
+    const auto refused = [&](StepCost cost) {
+        try {
+            coaching(belief, pan_goal(), {cost}, usual_rule(), only_rubbed);
+        } catch (const DomainError& error) {
+            return error.quantity() + ": " + error.value();
+        }
+        return std::string("taken");
+    };
+    CHECK(refused({StepKind::rub_out, 0, minutes(0), grams(2), {}}) == "attention of a step: 0 min");
+    CHECK(refused({StepKind::rub_out, 0, minutes(-3), grams(2), {}}) == "attention of a step: -3 min");
+    CHECK(refused({StepKind::rub_out, 0, minutes(HUGE_VAL), grams(2), {}}).rfind("attention of a step", 0) == 0);
+    CHECK(refused({StepKind::rub_out, 0, minutes(1), grams(-2), {}}) == "pigment of a step: -2 g");
+    CHECK(refused({StepKind::rub_out, 0, minutes(1), grams(HUGE_VAL), {}}).rfind("pigment of a step", 0) == 0);
+    CHECK(refused({StepKind::rub_out, 0, minutes(1), grams(2), minutes(-5)}) == "waiting of a step: -5 min");
+    CHECK(refused({StepKind::rub_out, 0, minutes(1), grams(2), minutes(HUGE_VAL)}).rfind("waiting of a step", 0) == 0);
+    CHECK(refused({StepKind::rub_out, 0, minutes(0.05), grams(0), {}}) == "taken");
+}
+
+TEST_CASE("days and grams have the price a maker gives them", "[unit]") {
+    // The same step at another price: gain for price times price is the gain. 10 min, 2 days at 30 min, 3 g at 4 min.
+    const auto belief = Bench().rub_out({78}).belief(plain_world());
+    CoachRule rule = usual_rule();
+    rule.minutes_per_day = 30;
+    rule.minutes_per_gram = 4;
+    const auto c = coaching(belief, pan_goal(), {{StepKind::rub_out, 0, minutes(10), grams(3), hours(48)}}, rule, only_rubbed);
+    REQUIRE(c.steps.size() == 1);
+    CHECK(c.steps[0].gain_for_price == Approx(c.steps[0].gain / 82.0).epsilon(1e-12));
+    // Of two that reach a target the cheaper, whatever their order; where none does, the best for its price.
+    rule.few_days = true;
+    rule.target = Probability::of(c.now.chance.value() + 0.2 * c.steps[0].gain);
+    const StepCost dear{StepKind::rub_out, 0, minutes(20), grams(3), hours(48)}, cheap{StepKind::rub_out, 0, minutes(10), grams(3), hours(24)};
+    for (const auto& steps : {std::vector{dear, cheap}, std::vector{cheap, dear}}) {
+        const auto advice = coaching(belief, pan_goal(), steps, rule, only_rubbed);
+        REQUIRE(advice.recommended.has_value());
+        CHECK(in_minutes(advice.steps[*advice.recommended].cost.attention) == Approx(10));
+    }
+    rule.target = c.now.chance; // met by what is known already
+    CHECK(coaching(belief, pan_goal(), {dear}, rule, only_rubbed).advice == CoachAdvice::target_met);
+    rule.target.reset();
+    rule.least_gain_per_minute = c.steps[0].gain / 10.0 * (1 + 1e-9);
+    CHECK(coaching(belief, pan_goal(), {{StepKind::rub_out, 0, minutes(10), grams(3), {}}}, rule, only_rubbed).advice ==
+          CoachAdvice::nothing_pays);
+    rule.least_gain_per_minute = c.steps[0].gain / 10.0 * (1 - 1e-9);
+    CHECK(coaching(belief, pan_goal(), {{StepKind::rub_out, 0, minutes(10), grams(3), {}}}, rule, only_rubbed).advice ==
+          CoachAdvice::measure);
+    rule.steps_done = rule.most_steps;
+    CHECK(coaching(belief, pan_goal(), {{StepKind::rub_out, 0, minutes(10), grams(3), {}}}, rule, only_rubbed).advice ==
+          CoachAdvice::steps_used_up);
+}

@@ -154,3 +154,97 @@ TEST_CASE("entries that contradict are told with both places", "[errors]") {
     const std::vector starts{jar_start("weld"), jar_start("weld")};
     CHECK_THROWS_AS(studio_card(starts, {}, today), DomainError);
 }
+
+TEST_CASE("a jar begins with what its file says", "[unit]") {
+    auto start = jar_start("weld");
+    start.net = WeighedEntry{grams(30), grams(0.5)};
+    start.oil_absorption = StatedOilAbsorption{grams_per_100_grams(80), 0.12};
+    const std::vector starts{jar_start("madder"), start};
+    auto entries = std::vector<Entry>{entry("a", 1, DrawnEntry{grams(4), grams(0.1)})};
+    const auto card = studio_card(starts, entries, today);
+    CHECK(card.faults.empty());
+    CHECK(in_grams(card.jars[1].left.value()) == Approx(26));
+    CHECK(in_grams(card.jars[1].uncertainty) == Approx(std::hypot(0.5, 0.1)));
+    CHECK(card.jars[1].from_its_file);
+    CHECK(card.jars[1].stated_oil_absorption);
+    CHECK_FALSE(card.jars[0].stated_oil_absorption);
+    CHECK_FALSE(card.jars[0].left.has_value());
+    REQUIRE(card.record.rub_outs.size() == 1);
+    CHECK(card.record.rub_outs[0].jar == 1);
+    CHECK(card.record.rub_outs[0].changes == 0);
+    CHECK(in_grams_per_100_grams(card.record.rub_outs[0].oil_absorption) == Approx(80));
+    CHECK(card.record.rub_outs[0].stated_spread.value() == Approx(0.12));
+    // A draw beyond all, told with no weighing to blame.
+    entries[0].what = DrawnEntry{grams(40), grams(0.1)};
+    const auto over = studio_card(starts, entries, today);
+    REQUIRE(over.faults.size() == 1);
+    CHECK(over.faults[0].kind == Contradiction::drawn_beyond_all);
+    CHECK_FALSE(over.faults[0].other.has_value());
+    // Weighed since, it rests on that.
+    entries = {entry("a", 2, WeighedEntry{grams(29), grams(0.1)})};
+    CHECK_FALSE(studio_card(starts, entries, today).jars[1].from_its_file);
+    auto negative = starts;
+    negative[1].net->net = grams(-1);
+    CHECK_THROWS_AS(studio_card(negative, entries, today), DomainError);
+    negative[1].net = WeighedEntry{grams(1), grams(-1)};
+    CHECK_THROWS_AS(studio_card(negative, entries, today), DomainError);
+}
+
+TEST_CASE("of each figure the last counts, and a swatch not yet judged waits", "[unit]") {
+    MeasuredEntry density, both;
+    density.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(1.7), {});
+    density.tapped_density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.4), {});
+    both.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(1.9), {});
+    both.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.10), {});
+    both.median_size = Estimate<Length>::exact(micrometres(12), {});
+    const std::vector<Entry> entries{entry("a", 1, density), entry("b", 2, both), entry("c", 3, SwatchEntry{paint(1.2), {}}),
+                                     entry("d", 4, NoteEntry{}), entry("e", 5, SwatchEntry{paint(1.3), {}}),
+                                     entry("f", 6, OutcomeEntry{"e", PaintSign::holds})};
+    const JarCard card = fold(entries).jars[0];
+    CHECK(in_grams_per_cubic_centimetre(card.measured.density->value()) == Approx(1.9));
+    CHECK(in_grams_per_cubic_centimetre(card.measured.tapped_density->value()) == Approx(0.4));
+    CHECK(card.measured.moisture->value().value() == Approx(0.10));
+    CHECK(in_micrometres(card.measured.median_size->value()) == Approx(12));
+    CHECK(card.measurements == std::vector<std::size_t>{0, 1});
+    CHECK(card.open_swatches == std::vector<std::size_t>{2});
+    CHECK(card.notes == std::vector<std::size_t>{3});
+    CHECK(card.swatches == std::vector<std::size_t>{2, 4});
+    // An undo of an undo is none.
+    auto undone = entries;
+    undone.push_back(entry("u", 7, UndoEntry{"d"}, ""));
+    undone.push_back(entry("v", 8, UndoEntry{"u"}, ""));
+    CHECK(faults(fold(undone)) == std::vector<std::pair<Contradiction, std::size_t>>{{Contradiction::unknown_entry, 7}});
+}
+
+TEST_CASE("what was measured of a jar takes the place of what its file says", "[unit]") {
+    Pigment p;
+    p.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(2.2), {});
+    p.density_state = MoistureState::bone_dry;
+    p.oil_absorption = Estimate<OilAbsorption>::exact(grams_per_100_grams(65), {});
+    p.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.15), {});
+    p.pigment_class = PigmentClass::lake;
+    CHECK(in_grams_per_cubic_centimetre(with_measured(p, {}).density.value()) == Approx(2.2));
+    MeasuredEntry m;
+    m.tapped_density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.4), {});
+    m.median_size = Estimate<Length>::exact(micrometres(12), {});
+    CHECK(in_micrometres(with_measured(p, m).median_size->value()) == Approx(12));
+    CHECK(in_grams_per_cubic_centimetre(with_measured(p, m).tapped_density->value()) == Approx(0.4));
+    m.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(1.8), {});
+    CHECK(with_measured(p, m).density_state == MoistureState::as_weighed);
+    CHECK(in_grams_per_cubic_centimetre(with_measured(p, m).density.value()) == Approx(1.8));
+    // Drier than its figures: the oil goes with the dry matter, 65 x 95/85; a density measured as it lies stays.
+    m.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.05), {});
+    CHECK(in_grams_per_100_grams(with_measured(p, m).oil_absorption.value()) == Approx(65 * 95.0 / 85));
+    CHECK(in_grams_per_cubic_centimetre(with_measured(p, m).density.value()) == Approx(1.8));
+    m.density.reset(); // and one of the file follows the moisture
+    p.density_state = MoistureState::as_weighed;
+    CHECK(in_grams_per_cubic_centimetre(with_measured(p, m).density.value()) > 2.2);
+}
+
+TEST_CASE("a loss told in its own doubt", "[unit]") {
+    CHECK(UnexplainedLoss{grams(0.6), grams(0.2), 0, {}}.in_spreads() == Approx(3));
+    CHECK(UnexplainedLoss{grams(-0.6), grams(0.2), 0, {}}.in_spreads() == Approx(-3));
+    CHECK(UnexplainedLoss{grams(0), grams(0), 0, {}}.in_spreads() == Approx(0.0).margin(1e-300));
+    CHECK(std::isinf(UnexplainedLoss{grams(1), grams(0), 0, {}}.in_spreads()));
+    CHECK(UnexplainedLoss{grams(-1), grams(0), 0, {}}.in_spreads() < 0);
+}

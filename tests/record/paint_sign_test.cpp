@@ -1,0 +1,19 @@
+#include "lakebound/record/paint_sign.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <string>
+
+using namespace lakebound;
+
+TEST_CASE("what a maker sees says too lean, too rich, neither, or nothing", "[unit]") {
+    // A maker's words: common practice, no source.
+    CHECK(outcome_of(PaintSign::chalks) == PaintOutcome::lean);
+    CHECK(outcome_of(PaintSign::does_not_chalk) == PaintOutcome::not_lean);
+    CHECK(outcome_of(PaintSign::holds) == PaintOutcome::holds);
+    for (const PaintSign rich : {PaintSign::shines, PaintSign::cracks, PaintSign::stays_sticky, PaintSign::wrinkles})
+        CHECK(outcome_of(rich) == PaintOutcome::rich);
+    CHECK_FALSE(outcome_of(PaintSign::grows_mould).has_value());
+    CHECK(std::string(words_of(PaintSign::chalks)) == "chalks");
+    CHECK(std::string(words_of(PaintSign::grows_mould)) == "grows mould");
+}
