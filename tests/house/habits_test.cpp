@@ -70,11 +70,8 @@ const std::map<std::string, std::string> parts = {
 /// Topics that no test of their own room reads the header of; they are tested through others.
 const Names tested_through_others = {
     "estimate/correlation",      "particle/powder_habits",    "record/demand_belief",
-    "record/jar_story",          "record/learning_habits",    "record/paint_sign",
-    "record/step_value",         "record/swatch_plan",        "report/order_of_work",
-    "report/powder_pictures",     "report/record_words",
-    "report/sheet_pictures",         
-    "report/sweep_json",
+    "record/step_value",         "report/order_of_work",      "report/powder_pictures",
+    "report/record_words",       "report/sheet_pictures",     "report/sweep_json",
     "shelf/bench_practice_file", "shelf/bench_test_file",     "shelf/domain_fault",
     "shelf/entry_file",          "shelf/learning_habits_file", "shelf/maker_files",
     "shelf/powder_habits_file",  "shelf/record_places",       "shelf/search_path",
