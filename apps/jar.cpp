@@ -3,6 +3,8 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/bench_starter.hpp"
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_text.hpp"
@@ -22,7 +24,7 @@ using Text = std::optional<std::string>;
 
 struct JarOptions {
     Text jar, weighed, drew, rub_out, dropper, swatch, saw, went, measured, note, undo, starter, date, lot;
-    Text family, medium, bench, sure, lack, poured, stroke, mixed, by_strokes;
+    Text family, medium, bench, sure, lack, poured, stroke, mixed, by_strokes, sieved, new_bench;
     bool as_planned = false, changed = false, studio = false, swatch_test = false;
     CommonOptions common;
 };
@@ -43,10 +45,12 @@ void describe(CommandLine& line, JarOptions& options) {
     line.option(options.saw, "--saw", "SIGN", "What the dry swatch showed: chalks, does not chalk, holds, shines ...");
     line.option(options.went, "--went", "SIGN", "How the last batch that was kept holds in use");
     line.option(options.measured, "--measured", "\"FIGURE: VALUE\"", "Such as \"density: 1.86 +- 0.05 g/cm3\"");
+    line.option(options.sieved, "--sieved", "FILE", "A sieve test of the powder, as lakebound-sieve takes it");
     line.flag(options.changed, "--changed", "The powder was ground again, or lay in damp for weeks");
     line.option(options.note, "--note", "TEXT", "A remark, alone or with one of the above");
     line.option(options.undo, "--undo", "ENTRY", "Takes an entry back: its name, or 'last'");
     line.option(options.starter, "--new", "\"PIGMENT, MASS\"", "Begins a jar's file, \"alumina-lake, 24.0 g\"");
+    line.option(options.new_bench, "--new-bench", "\"STEP, ...\"", "Begins bench.yaml by the steps of your scales, \"0.1 g, 0.01 g\"");
     line.option(options.date, "--date", "DAY", "The day it happened, or of the card; else today");
     line.group("What is asked");
     line.option(options.family, "--as", "FAMILY", "The paint it is wanted for; else that of its last paint");
@@ -62,10 +66,10 @@ void describe(CommandLine& line, JarOptions& options) {
     line.flag(options.studio, "--studio", "All jars of the studio you stand in");
     add_common_options(line, options.common);
     line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--stroke", "--mixed", "--saw",
-                    "--went", "--measured", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
-                    "--by-strokes"});
+                    "--went", "--measured", "--sieved", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
+                    "--by-strokes", "--new-bench"});
     line.exclusive({"--new", "--note"}); // its file has a note of its own
-    line.exclusive({"--swatch-test", "--poured", "--json"}); // pages for people
+    line.exclusive({"--swatch-test", "--poured", "--new-bench", "--json"}); // pages for people
 }
 
 std::optional<Shortage> shortage_of(const JarOptions& options) {
@@ -96,6 +100,7 @@ std::vector<TypedEntry> typed_entries(const JarOptions& options, const EntryCont
     if (options.drew) return {typed_drawn(context, *options.drew)};
     if (options.rub_out) return {typed_rub_out(context, *options.rub_out, options.dropper)};
     if (options.measured) return {typed_measured(context, *options.measured)};
+    if (options.sieved) return {typed_sieving(context, *options.sieved)};
     if (options.swatch) return {typed_swatch(context, *options.swatch, story.family.id, story.medium_id)};
     if (options.stroke) return {typed_stroke(context, *options.stroke, story.family.id, story.medium_id)};
     if (options.mixed) return {typed_mixed(context, *options.mixed, story.family.id, library.medium(story.medium_id))};
@@ -123,8 +128,8 @@ Answer studio_answer(const JarOptions& options, const FoundBench& found, Library
     for (std::size_t i = 0; i < studio.jars.size(); ++i)
         lines.push_back(studio_line(jar_story(studio, i, found.bench, found.assumed, library, wish)));
     Answer given;
-    if (options.common.json) given.text = studio_json(studio.folder, lines);
-    if (options.common.wants_page()) given.pages.push_back(studio_page(studio.folder, lines));
+    if (options.common.json) given.text = studio_json(studio_name(studio), lines);
+    if (options.common.wants_page()) given.pages.push_back(studio_page(studio_name(studio), lines));
     return given;
 }
 
@@ -141,6 +146,12 @@ Answer answer(const JarOptions& options) {
         Answer given;
         given.pages.push_back(
             swatch_test_page(library.family(options.family.value_or(habits.usual_family)).process, habits));
+        return given;
+    }
+    if (options.new_bench) {
+        const std::string path = begin_bench_file(*options.new_bench, library.practice().assumed_bench);
+        Answer given;
+        given.pages.push_back(new_bench_page(read_bench_file(path), path));
         return given;
     }
     if (options.studio) return studio_answer(options, found, library, wish);

@@ -175,9 +175,17 @@ private:
                         [&](const NoteEntry&) { card.notes.push_back(i); },
                         [&](const ChangedEntry&) {
                             card.changes.push_back(i);
+                            card.measured.median_size.reset();
+                            card.measured.tapped_density.reset();
                             ++card_.record.jars[jar].changes;
                         },
-                        [](const UndoEntry&) {}},
+                        [](const UndoEntry&) {},
+                        [&](const SieveTestEntry& s) {
+                            MeasuredEntry size;
+                            size.median_size = s.seen.median_size;
+                            measure(card, size, i);
+                            draw(i, s.seen.used, s.seen.uncertainty);
+                        }},
                    entries_[i].what);
     }
 

@@ -264,6 +264,21 @@ page::Page new_jar_page(const Jar& jar, const std::string& path) {
     return std::move(page).page();
 }
 
+page::Page new_bench_page(const Bench& bench, const std::string& path) {
+    PageBuilder page({.kind = "Bench", .name = bench.name});
+    page.section("Begun").heading_shown = false;
+    page.paragraph("Begun in " + path + ": a file of yours, to be edited as you like.", Tone::good);
+    page.section("What it says");
+    for (const Scale& scale : bench.scales)
+        page.item(scale.name);
+    page.item(fmt::format("slab loss {} and {} of the pigment, assumed", mass_text(bench.slab_loss.fixed),
+                          percent_text(bench.slab_loss.share.value())));
+    page.item("no syringe, no dropper: add those that you have");
+    page.section("Next").heading_shown = false;
+    page.add(page::Command{"lakebound-jar weld --new \"alumina-lake, 24.0 g\""});
+    return std::move(page).page();
+}
+
 page::Page studio_page(const std::string& studio, const std::vector<StudioLine>& lines) {
     PageBuilder page({.kind = "Studio", .name = studio});
     page.section("Jars").heading_shown = false;

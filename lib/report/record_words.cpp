@@ -84,7 +84,15 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
                  return std::string("ground again, or lay in damp: what was read before counts for less");
              },
              [](const NoteEntry&) { return std::string("note"); },
-             [](const UndoEntry&) { return std::string("undone"); }},
+             [](const UndoEntry&) { return std::string("undone"); },
+             [&](const SieveTestEntry& e) {
+                 std::string words = e.seen.median_size
+                                         ? "sieved: half is finer than " + size_text(e.seen.median_size->value())
+                                         : fmt::format("sieved: {} stays on {}", percent_text(e.seen.kept.value()),
+                                                       size_text(e.seen.finest));
+                 if (e.seen.used.value() > 0.0) words += ", " + of_finest_scale(e.seen.used, story.bench) + " lost";
+                 return words;
+             }},
         line.entry.what);
     if (!line.note.empty()) text += "; " + line.note;
     return text;

@@ -15,6 +15,7 @@
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
+#include "lakebound/shelf/sieve_test_file.hpp"
 #include "reference.hpp"
 #include "rub_out_text.hpp"
 
@@ -22,14 +23,14 @@ namespace lakebound {
 namespace {
 
 const std::vector<std::string_view> entry_words{"weighed", "drawn",   "rub-out", "measured", "swatch",
-                                                "batch",   "outcome", "changed", "note",     "undo"};
-enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo };
+                                                "batch",   "outcome", "changed", "note",     "undo", "sieved"};
+enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo, sieve_test };
 
 /// Reads the body of one entry: the keys beside kind, jar, date, what and note.
 class Body {
 public:
-    Body(const Node& root, ReadEntry& read, const Jar& jar, Library& library, EntryWords& words, Faults& faults)
-        : root_(root), read_(read), jar_(jar), library_(library), words_(words), faults_(faults) {}
+    Body(const Document& document, ReadEntry& read, const Jar& jar, Library& library, EntryWords& words, Faults& faults)
+        : sources_(document.sources), root_(document.root), read_(read), jar_(jar), library_(library), words_(words), faults_(faults) {}
 
     void take(What what) {
         switch (what) {
@@ -62,6 +63,8 @@ public:
             read_.entry.what = UndoEntry{of_this_jar(map.text("entry"))};
             return;
         }
+        case What::sieve_test:
+            return sieve_test();
         }
     }
 
@@ -119,6 +122,19 @@ private:
             faults_.add(fault_at(root_, "key-missing", "a measurement needs a figure",
                                  "one of density, tapped_density, moisture, median_size"));
         read_.entry.what = std::move(m);
+    }
+
+    /// The test stands in the entry as it would in a file of its own, so that the record is whole by itself.
+    void sieve_test() {
+        const MapReader map = keys("the entry of a sieve test", {"test"});
+        const Node* node = map.need("test");
+        if (node == nullptr) return;
+        Document within{sources_, *node, Faults{}};
+        try {
+            read_.entry.what = SieveTestEntry{sieve_entry(read_sieve_test(std::move(within), read_.entry.id).record)};
+        } catch (const InputError& error) {
+            faults_.add_all(error);
+        }
     }
 
     PaintMade paint(const MapReader& map) {
@@ -202,6 +218,7 @@ private:
         read_.entry.what = OutcomeEntry{of_this_jar(map.text("of")), sign(map)};
     }
 
+    const std::vector<std::shared_ptr<const Source>>& sources_;
     const Node& root_;
     ReadEntry& read_;
     const Jar& jar_;
@@ -235,11 +252,11 @@ ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library&
     if (const Node* node = need("date", "the day it happened, as in 'date: 2026-03-02'"))
         if (const auto date = read_date(*node, "date", faults)) read.entry.day = day_of_iso(*date).value();
     if (const Node* note = root.find("note")) read.note = read_text(*note, "note", faults).value_or("");
-    if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, swatch, batch, outcome, changed, "
-                                        "note, undo")) {
+    if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, sieved, swatch, batch, outcome, "
+                                        "changed, note, undo")) {
         read.at = what->excerpt();
         if (const auto which = read_word(*what, "what", entry_words, faults))
-            Body(root, read, jar, library, words, faults).take(static_cast<What>(*which));
+            Body(document, read, jar, library, words, faults).take(static_cast<What>(*which));
     }
     faults.throw_if_any();
     return read;

@@ -12,6 +12,7 @@
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/sieve_test_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
@@ -230,6 +231,25 @@ TypedEntry typed_outcome(const EntryContext& context, const std::string& text, c
                     "they are numbered from 1, the oldest, to " + std::to_string(story.batches.size()));
     return done(context, "outcome",
                 begun(context, "outcome").add("of", story.lines[story.batches[which - 1]].name).add("sign", words_of(sign)));
+}
+
+TypedEntry typed_sieving(const EntryContext& context, const std::string& path) {
+    const SieveRecord record = read_sieve_test_file(path).record;
+    EntryText text = begun(context, "sieved");
+    text.add("test", "");
+    const auto line = [&text](const std::string& key, const std::string& value) { text.add("  " + key, value); };
+    line("kind", "sieve test");
+    text.add_quoted("  name", record.name);
+    if (record.method == SieveMethod::wet) line("method", "wet");
+    if (record.test.charge) line("charge", grams_text(*record.test.charge));
+    if (record.grinding_time) line("grinding_time", significant(in_minutes(*record.grinding_time)) + " min");
+    line("retained", "");
+    for (const auto& screen : record.test.screens)
+        line("  - {screen", significant(in_micrometres(screen.aperture)) + " um, mass: " + grams_text(screen.retained) + "}");
+    if (record.method == SieveMethod::dry) line("pan", grams_text(record.test.pan));
+    if (record.test.scale_step) line("scale_step", grams_text(*record.test.scale_step));
+    if (record.density) line("density", significant(in_grams_per_cubic_centimetre(*record.density)) + " g/cm3");
+    return done(context, "sieved", std::move(text));
 }
 
 TypedEntry typed_change(const EntryContext& context) { return done(context, "changed", begun(context, "changed")); }

@@ -132,6 +132,12 @@ std::string studio_of_jar(const std::string& jar_path) {
     return studio.empty() ? "." : studio.string();
 }
 
+std::string studio_name(const Studio& studio) {
+    std::error_code error;
+    const std::string name = fs::weakly_canonical(studio.folder, error).filename().string();
+    return error || name.empty() ? studio.folder : name;
+}
+
 std::string record_folder(const std::string& studio, std::string_view jar) {
     return (studio == "." ? "" : studio + "/") + "records/" + std::string(jar);
 }

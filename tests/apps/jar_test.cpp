@@ -115,6 +115,34 @@ TEST_CASE("A batch brought up by strokes, entered and learned from", "[cli]") {
     CHECK(window(own.card({"weld", "--went", "holds", "--date", "2026-06-03"})) > window(known));
 }
 
+TEST_CASE("A sieve test is kept whole in its entry, by YAML and by CSV", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    const auto sieved = own.card({"weld", "--sieved", shipped("studios/reedmere/sieve-tests/weld-15-min.yaml"), "--date", "2026-05-02"});
+    CHECK(sieved["left_g"]["value"].get<double>() == Approx(24.0 - 0.25)); // 19.97 g went on, 19.72 g came off
+    CHECK(sieved["entries"][0]["text"].get<std::string>().find("sieved: half is finer than 90 um") == 0);
+    std::ofstream("own.csv") << "screen,mass\n75 um,0.90 g\npan,4.85 g\n";
+    const auto again = own.card({"weld", "--sieved", "own.csv", "--date", "2026-05-03"});
+    CHECK(again["entries"][1]["text"].get<std::string>().find("sieved: 16 % stays on 75 um") == 0);
+    fs::remove("own.csv"); // the entry alone is the truth
+    CHECK(own.jar({"weld", "--date", "2026-05-03"}).out.find("Median size   90 um") != std::string::npos);
+    own.card({"weld", "--changed", "--date", "2026-05-04"});
+    CHECK(own.jar({"weld", "--date", "2026-05-04"}).out.find("Median size") == std::string::npos);
+}
+
+TEST_CASE("A bench of one's own is begun once, and found", "[cli]") {
+    TempDir folder;
+    const InFolder here(folder.path());
+    const auto begun = run_command(run_jar, {"--new-bench", "0.1 g, 0.01 g", "--shelf", shipped("")});
+    INFO(begun.err);
+    REQUIRE(begun.status == 0);
+    CHECK(run_command(run_jar, {"--new-bench", "1 g", "--shelf", shipped("")}).status == 2);
+    CHECK(run_command(run_jar, {"weld", "--new", "alumina-lake, 24.0 g", "--shelf", shipped("")}).status == 0);
+    const auto card = nlohmann::json::parse(run_command(run_jar, {"weld", "--shelf", shipped(""), "--json"}).out);
+    CHECK(card["bench"]["name"] == "My bench");
+    CHECK(card["bench"]["assumed"] == false);
+}
+
 TEST_CASE("The card offers a recipe that paints what it advises, with the medium that was learned", "[cli]") {
     OwnStudio own;
     own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});

@@ -14,6 +14,7 @@
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/paint_sign.hpp"
+#include "lakebound/record/sieve_entry.hpp"
 
 namespace lakebound {
 
@@ -31,6 +32,10 @@ struct RubOutEntry {
     OilAbsorption oil_absorption;
     double reading_spread = 0.0; ///< ln-sd of scale and dropper where they are coarse, else 0
     Mass powder{};               ///< used up
+};
+/// A sieve test of the powder, as it was weighed.
+struct SieveTestEntry {
+    SieveEntry seen;
 };
 /// A figure of the powder that was measured another way; the last one of each counts.
 struct MeasuredEntry {
@@ -62,7 +67,8 @@ struct OutcomeEntry {
     std::string of; ///< id of the entry of the swatch or batch
     PaintSign sign = PaintSign::does_not_chalk;
 };
-/// Ground again, or lay in a damp room for a month: older readings count as less.
+/// Ground again, or lay in a damp room for a month: older readings count as less, and the size and the tapped density
+/// that were measured before count no more.
 struct ChangedEntry {};
 /// A remark: nothing follows from it.
 struct NoteEntry {};
@@ -75,7 +81,7 @@ struct Entry {
     std::string jar; ///< id; an undo may leave it empty
     std::chrono::sys_days day{};
     std::variant<WeighedEntry, DrawnEntry, RubOutEntry, MeasuredEntry, SwatchEntry, BatchEntry, OutcomeEntry,
-                 ChangedEntry, NoteEntry, UndoEntry>
+                 ChangedEntry, NoteEntry, UndoEntry, SieveTestEntry>
         what;
 };
 

@@ -35,6 +35,9 @@ StudioLine studio_line(const JarStory& story);
 page::Page new_jar_page(const Jar& jar, const std::string& path);
 std::string new_jar_json(const Jar& jar, const std::string& path);
 
+/// The same of a bench's file.
+page::Page new_bench_page(const Bench& bench, const std::string& path);
+
 page::Page studio_page(const std::string& studio, const std::vector<StudioLine>& lines);
 std::string studio_json(const std::string& studio, const std::vector<StudioLine>& lines);
 

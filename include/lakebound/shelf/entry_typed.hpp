@@ -45,6 +45,8 @@ TypedEntry typed_stroke(const EntryContext& context, const std::string& text, st
 /// A batch of so much powder and medium, without a sheet of ours. medium: that it was mixed with.
 TypedEntry typed_mixed(const EntryContext& context, const std::string& text, std::string_view family,
                        const Medium& medium);
+/// path: of a sieve test's file, in any form it may have; the entry holds the test itself. Throws InputError as its reader.
+TypedEntry typed_sieving(const EntryContext& context, const std::string& path);
 /// The swatches that the card asks for.
 std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story);
 TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story);

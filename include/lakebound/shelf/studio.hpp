@@ -34,6 +34,9 @@ struct Studio {
     std::optional<std::size_t> find(std::string_view jar) const;
 };
 
+/// The name of its folder, as the person who made it called it.
+std::string studio_name(const Studio& studio);
+
 /// Reads all jars of the studio and all entries, and folds them as of `today`. Throws InputError with what is wrong with
 /// the files, and with entries that contradict: entry-contradicts (with both places), entry-jar, shelf-unusable.
 /// also: a jar that lies elsewhere and keeps its record here; may be nullptr.

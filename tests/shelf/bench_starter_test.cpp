@@ -1,0 +1,35 @@
+#include "lakebound/shelf/bench_starter.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "lakebound/shelf/bench_file.hpp"
+
+using namespace lakebound;
+
+namespace {
+
+AssumedBench assumed() {
+    AssumedBench bench;
+    bench.scale_step = grams(0.1);
+    bench.slab_loss = grams(0.6);
+    bench.slab_loss_share = Share::of(0.03);
+    return bench;
+}
+
+} // namespace
+
+TEST_CASE("A first bench file is read as it was meant", "[unit]") {
+    const auto bench = read_bench(load_document("bench.yaml", bench_starter("0.1 g, 0.01 g,5 mg", assumed())));
+    REQUIRE(bench.scales.size() == 3);
+    CHECK(in_grams(bench.scales[0].step) == Approx(0.1));
+    CHECK(in_grams(bench.scales[2].step) == Approx(0.005));
+    CHECK(bench.scales[1].name == "scale of 0.01 g");
+    CHECK(in_grams(bench.slab_loss.fixed) == Approx(0.6));
+    CHECK(bench.slab_loss.share.value() == Approx(0.03));
+    CHECK(bench.reserve.value() == 0.0);
+}
+
+TEST_CASE("A first bench file takes no scale without a step", "[errors]") {
+    for (const char* steps : {"", "0.1", "0.1 g,", "0 g", "0.1 mL", "-0.1 g"})
+        CHECK_THROWS_AS(bench_starter(steps, assumed()), InputError);
+}
