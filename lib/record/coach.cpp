@@ -17,6 +17,29 @@ void check(const StepCost& cost) {
         throw_out_of_range("waiting of a step", in_minutes(cost.waiting), "min", "0 or more, finite");
 }
 
+constexpr double negligible_weight = 1e-7;
+
+/// Without the far corners of its grids: where two quantities lie on one, two nodes in three weigh next to nothing, all
+/// of them together less than 1 in 10 000.
+DemandBelief without_corners(const DemandBelief& belief) {
+    DemandBelief kept = belief;
+    double total = 0.0;
+    for (auto& part : kept.parts) {
+        std::erase_if(part.nodes, [](const DemandNode& n) { return n.weight < negligible_weight; });
+        part.weight = 0.0;
+        for (const auto& n : part.nodes)
+            part.weight += n.weight;
+        total += part.weight;
+    }
+    std::erase_if(kept.parts, [](const DemandPart& part) { return part.nodes.empty(); });
+    for (auto& part : kept.parts) {
+        part.weight /= total;
+        for (auto& n : part.nodes)
+            n.weight /= total;
+    }
+    return kept;
+}
+
 /// In minutes of attention.
 double price(const StepCost& cost, const CoachRule& rule) {
     const double days = in_minutes(cost.waiting) / (24.0 * 60.0);
@@ -85,9 +108,10 @@ Coaching coaching(const DemandBelief& belief, const PaintGoal& goal, const std::
     Coaching answer;
     answer.now = best_mixing_point(belief, goal);
     answer.even_bet = even_bet(belief, test.weighing_spread);
+    const DemandBelief likely = without_corners(belief);
     for (const StepCost& cost : steps) {
         check(cost);
-        CoachStep step = valued(cost, belief, goal, test, weighable);
+        CoachStep step = valued(cost, likely, goal, test, weighable);
         step.gain = step.value.value() - answer.now.chance.value();
         step.gain_for_price = step.gain / price(cost, rule);
         answer.steps.push_back(std::move(step));

@@ -163,7 +163,8 @@ Probability probability(double value) { return Probability::from_proven(std::cla
 MixingPoint best_mixing_point(const DemandBelief& belief, const PaintGoal& goal) {
     // Sought among the gathered nodes, where the top lies as near as matters; what is said there is of all of them.
     const BinderSufficiency k = likeliest_aim(belief.gathered_doubt(goal.batch_spread), goal.window);
-    return {k, window_chances(k, belief.doubt(goal.batch_spread), goal.window).in_window};
+    const double low = std::log(goal.window.green_low.value() / k.value()), high = std::log(goal.window.green_high.value() / k.value());
+    return {k, probability(belief.doubt(goal.batch_spread).between(low, high).value())};
 }
 
 Probability value_after_swatches(const DemandBelief& belief, const PaintGoal& goal,
