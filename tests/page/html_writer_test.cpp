@@ -64,3 +64,115 @@ TEST_CASE("a language that is none is not believed", "[unit]") {
     page.language = "en\" onload=\"x";
     CHECK(has(write_html(page), "<html lang=\"en\">"));
 }
+
+namespace {
+
+std::string html_of(Block block) {
+    Page page;
+    page.title = {.kind = "K", .name = "N"};
+    page.sections.push_back({.blocks = {std::move(block)}});
+    return write_html(page);
+}
+
+} // namespace
+
+TEST_CASE("HTML has each tone, each seal and each style", "[unit]") {
+    CHECK(has(html_of(Paragraph{"plain"}), "<p>plain</p>"));
+    CHECK(has(html_of(Paragraph{"look", Tone::care}), "class=\"care\""));
+    CHECK(has(html_of(Paragraph{"no", Tone::bad}), "class=\"bad\""));
+    CHECK(has(html_of(Watch{"look"}), "<p class=\"watch\">look"));
+    CHECK(has(html_of(Watch{"no", Tone::bad}), "<p class=\"watch bad\">no"));
+    CHECK(has(html_of(Paragraph{strong("s") + emphasis(" e") + code(" 25 um") + loud(" l")}),
+              "<b>s</b><em> e</em><code> 25 um</code><b> l</b>"));
+    CHECK(has(html_of(Paragraph{Words(std::string_view("a view"))}), "a view"));
+    const auto sealed = [](Verdict::Seal seal) { return html_of(Verdict{.head = "May hold", .seal = seal}); };
+    CHECK_FALSE(has(sealed(Verdict::Seal::none), "<circle"));
+    CHECK(has(sealed(Verdict::Seal::holds), "class=\"edge solid\""));
+    CHECK(has(sealed(Verdict::Seal::may_hold), "class=\"edge open\""));
+    CHECK(has(sealed(Verdict::Seal::may_hold), "class=\"solid\""));
+    CHECK(has(sealed(Verdict::Seal::fails), "M5 19L19 5"));
+    const Verdict full{.head = "Holds", .figure = "k 1.40", .chance = "85 of 100", .beside = {Paragraph{"at the right"}}};
+    CHECK(has(html_of(full), "class=\"figure\">k"));
+    CHECK(has(html_of(full), "<p class=\"chance\">85"));
+    CHECK(has(html_of(full), "at the right"));
+    const Verdict mute{.head = "Holds", .chance = "85 of 100", .chance_shown = Shown::text_only};
+    CHECK_FALSE(has(html_of(mute), "<p class=\"chance\""));
+    CHECK_FALSE(has(html_of(mute), "class=\"figure\""));
+    CHECK_FALSE(has(html_of(Block(Paragraph{"only text"}, Shown::text_only)), "only text"));
+    CHECK(has(html_of(Facts{{{.label = "Worked by", .blank = true}}}), "aria-label=\"Worked by\""));
+    CHECK_FALSE(has(html_of(Facts{{{.label = "Bench", .words = "b"}}}), "<input"));
+    CHECK(has(html_of(Foot{"made by", "lakebound-batch x"}), "<code>lakebound-batch x</code>"));
+    CHECK_FALSE(has(html_of(Foot{"made by"}), "<code>"));
+}
+
+TEST_CASE("HTML tables can be ticked, filled in, and told apart", "[unit]") {
+    Table table{.caption = "Rounds", .caption_shown = true,
+                .columns = {{.head = "round", .align = Align::left}, {.unit = "min"}, {.head = "over", .unit = "%", .strong = true}, {.head = "left"}, {.head = "lost"}},
+                .rows = {{.cells = {Cell("1", "the first"), "5", "40.5"}}, {.cells = {}}, {.cells = {"3", "none", "7"}, .chosen = true}},
+                .tick = true, .blank = "really", .blank_unit = "g", .large = true};
+    const auto html = html_of(table);
+    CHECK(has(html, "<caption>Rounds</caption>"));
+    CHECK(has(html, "<span class=\"unseen\">Done</span>"));
+    CHECK(has(html, ">min</th>"));
+    CHECK(has(html, ">really</th>"));
+    CHECK(has(html, "<br><span class=\"note\">the first</span>"));
+    CHECK(has(html, "aria-label=\"1: done\""));
+    CHECK(has(html, "aria-label=\": done\"")); // a row without a head
+    CHECK(has(html, "aria-label=\"1: really\""));
+    CHECK(has(html, "class=\"stacked large\" style=\"--n:6\"")); // too many columns for a phone
+    CHECK(has(html, ">none<"));
+    CHECK_FALSE(has(html, "none\u00a0min"));
+    CHECK(has(html, "taken"));
+    table.chosen_word.clear();
+    table.caption_shown = table.tick = table.large = false;
+    table.blank.clear();
+    table.columns = {{.align = Align::left}, {}};
+    const auto bare = html_of(table);
+    CHECK(has(bare, "<caption class=\"unseen\">Rounds</caption>"));
+    CHECK_FALSE(has(bare, "<thead"));
+    CHECK_FALSE(has(bare, "<input"));
+    CHECK_FALSE(has(bare, "taken"));
+    table.caption.clear();
+    CHECK_FALSE(has(html_of(table), "<caption"));
+    table.columns.clear();
+    CHECK_FALSE(has(html_of(table), "<table"));
+}
+
+TEST_CASE("HTML tick lists part an amount from its unit, and say what else would do", "[unit]") {
+    TickList list{.caption = "Weigh", .lines = {{"6.0 g", "lake", "kitchen scale", "3.0 mL"}, {"none", "oil", "", "a drop"}, {" x", "odd"}},
+                  .compact = true};
+    const auto html = html_of(list);
+    CHECK(has(html, "class=\"ticks compact\""));
+    CHECK(has(html, "kitchen scale; or 3.0\u00a0mL"));
+    CHECK(has(html, "or a drop"));
+    CHECK_FALSE(has(html, "; or a drop"));
+    CHECK(has(html, ">none<"));
+    list.caption.clear();
+    list.compact = false;
+    CHECK(has(html_of(list), "class=\"ticks\""));
+    CHECK_FALSE(has(html_of(list), "<caption"));
+}
+
+TEST_CASE("a page of paper begins sides and halves where it is told", "[unit]") {
+    Page page;
+    page.title = {.kind = "K", .name = "N"};
+    page.language = "de-AT";
+    page.sections.push_back({.heading = "left", .blocks = {Paragraph{"l"}}, .place = Place::left, .split = Split::even, .new_side = true});
+    page.sections.push_back({.heading = "right", .blocks = {Paragraph{"r"}}, .place = Place::right});
+    page.sections.push_back({.heading = "unseen", .blocks = {Paragraph{"u"}}, .shown = Shown::text_only});
+    page.sections.push_back({.heading = "next left", .blocks = {Paragraph{"l2"}}, .place = Place::left});
+    page.sections.push_back({.heading = "next side", .blocks = {Paragraph{"l3"}}, .place = Place::left, .new_side = true});
+    const auto html = write_html(page);
+    CHECK(has(html, "<html lang=\"de-AT\">"));
+    CHECK(has(html, "pair even side"));
+    CHECK_FALSE(has(html, "unseen</h2>"));
+    CHECK(has(html, "l3"));
+    page.language = "zh-Hant-9"; // digits are allowed too
+    CHECK(has(write_html(page), "<html lang=\"zh-Hant-9\">"));
+    page.language.clear();
+    CHECK(has(write_html(page), "<html lang=\"en\">"));
+    CHECK(has(write_html(std::vector<Page>{}), "<!DOCTYPE html>"));
+    const auto two = write_html(std::vector<Page>{page, sample_page()});
+    CHECK(has(two, "Lake watercolour in half pans"));
+    CHECK(has(two, ">N<"));
+}

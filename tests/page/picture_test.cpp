@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <random>
 #include <regex>
 
@@ -148,4 +149,106 @@ TEST_CASE("text draws the pictures that ask for it", "[unit]") {
     bars.in_text = true;
     CHECK(write_text(std::vector<Block>{Picture{bars}}) ==
           "  oil absorption  58 %  ████████████████████\n  moisture        29 %  ██████████\n");
+}
+
+TEST_CASE("text plots points, lines and limits where they stand", "[unit]") {
+    Chart chart{.question = "A line", .x = {.name = "screen", .unit = "um", .low = 0, .high = 10},
+                .y = {.name = "passing", .low = 0, .high = 1}};
+    chart.series = {{.points = {{0, 0}, {20, 1}}}};
+    chart.limits = {{.at = 0.5}, {.at = 10, .of_x = true}, {.at = 7}};
+    chart.marks = {{.at = {5, 0.5}}, {.at = {0, 1}, .symbol = Symbol::diamond}};
+    CHECK(write_text(std::vector<Block>{Picture{chart}}).empty());
+    chart.in_text = true;
+    // 61 columns to a plot, 13 rows: by hand.
+    const std::string blank(60, ' '), row = "         |" + blank + "|\n";
+    CHECK(write_text(std::vector<Block>{Picture{chart}}) ==
+          "  passing\n       1 |X" + std::string(59, ' ') + "|\n" + row + row + row + row + row + "         |" + std::string(30, '-') +
+              "o" + std::string(29, '-') + "|\n" + row + row + row + row + row + "       0 |." + std::string(59, ' ') + "|\n" +
+              "          0" + std::string(58, ' ') + "10\n          screen, um\n");
+    chart.y = {.name = "passing", .low = 0.01, .high = 0.99, .scale = Scale::probability};
+    chart.x.unit.clear();
+    const auto percent = write_text(std::vector<Block>{Picture{chart}});
+    CHECK(percent.find("      99 |") != std::string::npos);
+    CHECK(percent.find("       1 |") != std::string::npos);
+    CHECK(percent.find("screen\n") != std::string::npos);
+}
+
+TEST_CASE("a chart has its regions, bands of x, numbered lines and marks along", "[unit]") {
+    Chart chart{.question = "All", .x = {.name = "x", .unit = "degC", .low = 0, .high = 10, .ticks = {0, 2.5, 11}},
+                .y = {.name = "y", .low = 0, .high = 1}};
+    const auto plain = svg_of({chart});
+    CHECK(plain.find("x, \u00b0C") != std::string::npos);
+    CHECK(plain.find(">2.5<") != std::string::npos);
+    CHECK(plain.find(">11<") == std::string::npos); // beyond the axis
+    chart.regions = {{.low = {{1, 0.2}, {9, 0.3}}, .high = {{1, 0.6}, {9, 0.7}}, .label = "doubt"}, {.high = {{1, 0.9}}}};
+    chart.bands = {{.from = 2, .to = 4, .label = "window", .of_x = true}, {.from = 0.1, .to = 0.2}};
+    chart.series = {{.label = "first", .points = {{1, 0.5}, {2, 0.5}, {3, 0.5}, {NAN, 0.5}, {4, INFINITY}, {9, 0.5}}, .number = 3},
+                    {.points = {{1, 0.1}, {9, 0.1}}, .stroke = Stroke::thin}, {.points = {{1, 0.2}, {9, 0.2}}, .stroke = Stroke::thin_dashed},
+                    {.points = {{1, 0.3}, {9, 0.3}}, .stroke = Stroke::dotted}, {.points = {{1, 0.4}, {9, 0.4}}, .stroke = Stroke::dashed}, {}};
+    chart.limits = {{.at = 0.8}};
+    chart.marks = {{.at = {5, 0.5}, .along = Interval{4, 6}}};
+    const auto svg = svg_of({chart});
+    for (const char* part : {"doubt", "window", "class=\"thin\"", "class=\"thin dash\"", "class=\"thin dots\"", "class=\"line dash\"",
+                             "r=\"9\"", ">3<"}) {
+        INFO(part);
+        CHECK(svg.find(part) != std::string::npos);
+    }
+    CHECK(svg.find("nan") == std::string::npos);
+    CHECK(svg.find("inf") == std::string::npos);
+    // Said too: the band from end to end, a limit without a name, lines but the dotted one.
+    const auto begin = svg.find("<desc"), end = svg.find("</desc>");
+    const auto said = svg.substr(begin, end - begin);
+    CHECK(said.find("Band from 2") != std::string::npos);
+    CHECK(said.find("to 4") != std::string::npos);
+    CHECK(said.find(": window.") != std::string::npos);
+    CHECK(said.find("first from") != std::string::npos);
+    CHECK(said.find("A line from") != std::string::npos);
+    chart.description = "said otherwise";
+    CHECK(svg_of({chart}).find("said otherwise</desc>") != std::string::npos);
+}
+
+TEST_CASE("an axis that is no range, or of impossible shares, is not drawn", "[unit]") {
+    const Axis good{.name = "x", .low = 0, .high = 1};
+    const auto refused = [](Axis x, Axis y) {
+        return svg_of({Chart{.question = "Q", .x = std::move(x), .y = std::move(y)}}).find("no range to draw") != std::string::npos;
+    };
+    CHECK_FALSE(refused(good, good));
+    CHECK(refused({.name = "x", .low = 1, .high = 1}, good));
+    CHECK(refused({.name = "x", .low = NAN, .high = 1}, good));
+    CHECK(refused({.name = "x", .low = 0, .high = INFINITY}, good));
+    CHECK(refused(good, {.name = "y", .low = 2, .high = 1}));
+    CHECK(refused(good, {.name = "y", .low = 0, .high = 0.5, .scale = Scale::probability}));
+    CHECK(refused(good, {.name = "y", .low = 0.5, .high = 1, .scale = Scale::probability}));
+    CHECK_FALSE(refused(good, {.name = "y", .low = 0.5, .high = 0.99, .scale = Scale::probability}));
+    CHECK(refused({.name = "x", .low = -1, .high = 1, .scale = Scale::logarithmic}, good));
+    CHECK_FALSE(refused({.name = "x", .low = 0.1, .high = 1000, .scale = Scale::logarithmic}, good));
+    const auto wide = svg_of({Chart{.question = "Q", .x = {.name = "x", .low = 1, .high = 1e5, .scale = Scale::logarithmic}, .y = good}});
+    CHECK(wide.find(">1000<") != std::string::npos);
+    CHECK(wide.find(">2<") == std::string::npos); // more than three decades: no room for 2 and 5
+    DotPlot dots{.question = "Dots", .axis = {.name = "k", .low = 2, .high = 1}, .window = {.from = 1, .to = 2}};
+    CHECK(svg_of({dots}).find("no range to draw") != std::string::npos);
+    dots.axis = {.name = "k", .low = 0, .high = 3};
+    dots.window = {.from = 2, .to = 2};
+    CHECK(svg_of({dots}).find("no range to draw") != std::string::npos);
+    // Figures beyond all drawing stay numbers.
+    const auto huge = svg_of({Chart{.question = "Q", .x = good, .y = good, .marks = {{.at = {-1e30, 1e30}}}}});
+    CHECK(huge.find("1e15") != std::string::npos);
+    CHECK(huge.find("nan") == std::string::npos);
+    CHECK(svg_of({Stains{.question = "None"}}).find("<svg") != std::string::npos);
+    CHECK(svg_of({Bars{.question = "None"}}).find("<svg") != std::string::npos);
+    CHECK(svg_of({StackedBar{.question = "None", .groups = {{.name = "only a name"}, {.amount = "3 g"}}}}).find("only a name") !=
+          std::string::npos);
+    CHECK(svg_of({Clock{.question = "None"}}).find("Work over 0 minutes.") != std::string::npos);
+}
+
+TEST_CASE("of many pours the first and the last three are drawn", "[unit]") {
+    Filling filling{.question = "Pours"};
+    for (int i = 1; i <= 9; ++i)
+        filling.pours.push_back({.name = "pour " + std::to_string(i), .amount = "2.0 mL", .wet_level = 0.9, .dry_level = 0.1 * i});
+    const auto svg = svg_of({filling});
+    const auto drawn = svg.substr(svg.find("</desc>"));
+    for (const int i : {1, 2, 3, 7, 8, 9})
+        CHECK(drawn.find("pour " + std::to_string(i) + "<") != std::string::npos);
+    for (const int i : {4, 5, 6})
+        CHECK(drawn.find("pour " + std::to_string(i) + "<") == std::string::npos);
 }

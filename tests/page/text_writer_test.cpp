@@ -134,3 +134,77 @@ TEST_CASE("a table too wide for the terminal is told row by row", "[unit]") {
     CHECK(write_text(blocks) == "  ground  over 45 um         9 in 10\n  15 min        72 %  70.4 to 73.9 %\n");
     CHECK(write_text(blocks, {.width = 24}) == "  15 min\n   over 45 um: 72 %\n   9 in 10: 70.4 to\n   73.9 %\n");
 }
+
+TEST_CASE("text has its titles in three forms", "[unit]") {
+    Page page;
+    page.title = {.kind = "PVC limits", .name = "Weld in gum", .form = TitleForm::below};
+    page.sections.push_back({.blocks = {Paragraph{"p"}}});
+    CHECK(write_text(page).rfind("PVC LIMITS\n", 0) == 0);
+    CHECK(write_text(page).find("Weld in gum") != std::string::npos);
+    page.title.form = TitleForm::after_colon;
+    CHECK(write_text(page).rfind("PVC LIMITS: Weld in gum\n", 0) == 0);
+    page.title.form = TitleForm::beside;
+    CHECK(write_text(page).rfind("PVC LIMITS   Weld in gum", 0) == 0);
+    page.title.name.clear();
+    CHECK(write_text(page).rfind("PVC LIMITS\n", 0) == 0);
+}
+
+TEST_CASE("text tells tones by colour where it may, guards and unseen pictures not", "[unit]") {
+    const auto coloured = [](Block block) { return write_text(std::vector<Block>{std::move(block)}, {.colour = true}); };
+    CHECK(coloured(Paragraph{"good", Tone::good}).find("\x1b[1;32m") != std::string::npos);
+    CHECK(coloured(Paragraph{"care", Tone::care}).find("\x1b[1;33m") != std::string::npos);
+    CHECK(coloured(Paragraph{"bad", Tone::bad}).find("\x1b[1;31m") != std::string::npos);
+    CHECK(coloured(Paragraph{"plain"}).find('\x1b') == std::string::npos);
+    CHECK(coloured(Guard{"mask on"}).find("\x1b[1;33m") != std::string::npos);
+    const auto plain = [](Block block) { return write_text(std::vector<Block>{std::move(block)}); };
+    CHECK(plain(Guard{"mask on"}) == "  mask on\n");
+    CHECK(plain(Swatches{{"a", "b"}}).empty());
+    CHECK(plain(Picture{Glass{.question = "Q"}}).empty());
+    Clock clock{.question = "Q", .spans = {{.from_seconds = 0, .to_seconds = 60, .label = "stir"}}};
+    CHECK(plain(Picture{clock}).empty());
+    clock.in_text = true;
+    CHECK(plain(Picture{clock}).find("stir") != std::string::npos);
+    CHECK(plain(Paragraph{"soft " + loud("hard")}) == "  soft HARD\n");
+    CHECK(plain(Facts{{{.label = "Worked by", .blank = true}, {.label = "Bench", .words = "b"}}}) == "  Bench         b\n");
+}
+
+TEST_CASE("characters of every length are counted, kept or replaced", "[unit]") {
+    const auto plain = [](const std::string& text, bool ascii = false) {
+        return write_text(std::vector<Block>{Paragraph{text}}, {.ascii = ascii});
+    };
+    CHECK(plain("a\U0001F58Cb") == "  a\U0001F58Cb\n");
+    CHECK(plain("caf\xE9") == "  caf\uFFFD\n");
+    // RFC 3629: overlong forms, halves of pairs, beyond the last, heads without tails.
+    for (const char* bytes : {"\xC0\x80", "\xE0\x80\x80", "\xED\xA0\x80", "\xF4\x90\x80\x80", "\xF5\x80\x80\x80", "\xE2\x82", "\x80"}) {
+        const auto text = plain("a" + std::string(bytes) + "b");
+        INFO(text);
+        CHECK(text.find("\uFFFD") != std::string::npos);
+        CHECK(text.find(bytes) == std::string::npos);
+    }
+    CHECK(plain("a\uFFFEb").find("\uFFFE") == std::string::npos);
+    CHECK(plain("\u00C0 \u017F \u0180", true).find('?') != std::string::npos);
+    CHECK(plain("\u00D7 \u00B1", true) == "  x +-\n");
+    CHECK(plain("~ {}|", true) == "  ~ {}|\n");
+}
+
+TEST_CASE("tables with units in the head, details and long words", "[unit]") {
+    Table table{.columns = {{.align = Align::left}, {.head = "kept", .unit = "g", .text_unit = UnitPlace::head},
+                            {.unit = "um", .text_unit = UnitPlace::head}}};
+    table.rows = {{.cells = {Cell("k", "binder over what just fills"), "1.40", "5"}}, {.cells = {"PVC", "12", "50"}}};
+    const auto text = write_text(std::vector<Block>{table});
+    CHECK(text.find("kept, g") != std::string::npos);
+    CHECK(text.find("1.40 g") == std::string::npos);
+    CHECK(text.find("k  binder over what just fills") != std::string::npos);
+    CHECK(text.find("PVC") != std::string::npos);
+    CHECK(write_text(std::vector<Block>{Table{}}).empty());
+    Table words{.columns = {{.head = "what", .align = Align::left}, {.head = "said", .align = Align::left}}};
+    words.rows = {{.cells = {"a", "many words that are longer than what a narrow terminal has room for in one line"}}};
+    const auto wrapped = write_text(std::vector<Block>{words}, {.width = 40});
+    std::size_t longest = 0, line = 0;
+    for (const char c : wrapped)
+        line = c == '\n' ? 0 : line + 1, longest = std::max(longest, line);
+    CHECK(longest <= 40);
+    CHECK(wrapped.find("narrow") != std::string::npos);
+    Table bars{.columns = {{.align = Align::left}, {.bar = true}}, .rows = {{.cells = {"none", Cell::bar(0.0)}}, {.cells = {"all", Cell::bar(1.0)}}}};
+    CHECK(write_text(std::vector<Block>{bars}, {.ascii = true}).find("none\n") != std::string::npos);
+}
