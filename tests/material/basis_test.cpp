@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "lakebound/material/density.hpp"
+
 using namespace lakebound;
 
 namespace {
@@ -95,4 +97,30 @@ TEST_CASE("parts, bulk and moisture at their limits", "[errors]") {
     CHECK_THROWS_AS(mass_of_bulk(millilitres(1), MassDensity::from_value(HUGE_VAL)), DomainError);
     CHECK_THROWS_WITH(as_is_mass(grams(1), MassFraction::of(1.0)), Catch::Contains("0 to below 1"));
     CHECK(in_grams(as_is_mass(grams(1), MassFraction::of(0.999))) == Approx(1000));
+}
+
+TEST_CASE("a strength beyond its solution is told as it was meant, one of all of it is taken", "[errors]") {
+    const auto rho = grams_per_cubic_centimetre(1.0);
+    try {
+        weight_per_weight(grams_per_100_millilitres(120), rho);
+        FAIL("taken");
+    } catch (const DomainError& error) {
+        CHECK(error.value() == "120 % w/v");
+    }
+    CHECK(weight_per_weight(grams_per_100_millilitres(100), rho).value() == Approx(1.0));
+    try {
+        require_same_moisture(MoistureState::as_weighed, MoistureState::bone_dry);
+        FAIL("taken");
+    } catch (const DomainError& error) {
+        CHECK(error.value() == "bone dry");
+    }
+    try {
+        require_same_moisture(MoistureState::bone_dry, MoistureState::as_weighed);
+        FAIL("taken");
+    } catch (const DomainError& error) {
+        CHECK(error.value() == "as weighed");
+    }
+    CHECK(in_grams(as_is_mass(grams(1), MassFraction::of(0.9995))) == Approx(2000).epsilon(1e-9));
+    // Light as a feather is a density.
+    CHECK(in_millilitres(powder_volume(grams(1), kilograms_per_cubic_metre(5e-4))) == Approx(2e6));
 }

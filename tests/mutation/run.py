@@ -10,8 +10,8 @@ notice has survived and is listed. A mutant that no case reaches counts as a sur
 them run three times as long as killed. Cases longer than --slowest seconds are left out and named. After new tests,
 --again takes the survivors of an earlier --json, and no others.
 Some survivors are no holes, for they change no output: a first guess of a search that ends at the same place, memory
-set aside, what the compiler alone evaluates. Those that were read and found so stand in equivalent.txt with the
-reason; they are counted apart.
+set aside, what the compiler alone evaluates, a limit met by a single double. Those that were read and found so stand
+in equivalent.txt with the reason; they are counted apart.
 
 Needs CMake, Ninja and what the tests need; writes nothing outside of the folder --work.
 """
@@ -307,12 +307,11 @@ def main():
     command = shlex.split(arguments.build) or ["ninja", "-C", str(build_dir), f"-j{arguments.jobs}"]
     command += ["-k", "0"]
     mutants = build(work, files, arguments.rooms, command, work)
-    known = set()  # a program holds only what it is linked with
-    for program in sorted((build_dir / "bin").glob("*_test")):
-        if program.stem.removesuffix("_test") in ROOMS:
-            met = work / "known.met"
-            run_tests(program, ["--list-test-names-only"], 0, 60, met)
-            known |= {i for i in read_met(met) if i in mutants}
+    known = set()  # a program holds only what it is linked with; others may be of an older numbering
+    for room in arguments.rooms:
+        met = work / "known.met"
+        run_tests(build_dir / "bin" / f"{room}_test", ["--list-test-names-only"], 0, 60, met)
+        known |= {i for i in read_met(met) if i in mutants}
     before = json.loads(arguments.again.read_text(encoding="utf-8")) if arguments.again else None
     result = {}
     for room in arguments.rooms:

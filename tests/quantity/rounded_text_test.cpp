@@ -126,3 +126,19 @@ TEST_CASE("The second digit of an uncertainty is kept from 1 to 2.9", "[unit]") 
     CHECK(ratio_value_text(1.3, 0.0149) == "1.30 ± 0.01");
     CHECK(percent_value_text(0.5, 0.0) == "50.0 %");
 }
+
+TEST_CASE("Small figures, and figures just about a change of form", "[unit]") {
+    CHECK(significant_text(5e-4, 1) == "0.0005");
+    CHECK(mass_text(grams(5e-4)) == "0.00050 g");
+    CHECK(mass_text(grams(1.2)) == "1.2 g");
+    CHECK(mass_text(grams(0.99)) == "0.99 g");
+    CHECK(decimals_of_step(0.06) == 2); // .6 of a tenth is not a whole number of them
+    CHECK(decimals_of_step(0.55) == 2);
+    CHECK(decimals_of_step(0.5000001) == 1); // a tenth of a millionth off
+    CHECK(decimals_of_step(0.500002) == 6);
+    CHECK(value_text(100.0, 20.0) == "100 ± 20");
+    CHECK(value_text(100.0, 25.0) == "100 ± 25");
+    CHECK(value_text(100.0, 31.0) == "100 ± 30");
+    CHECK(ratio_value_text(1.3, 0.0051) == "1.30 ± 0.01");
+    CHECK(ratio_value_text(1.3, 0.0055) == "1.30 ± 0.01");
+}

@@ -295,3 +295,80 @@ TEST_CASE("messages quote what was typed, wherever in the line it stands", "[uni
     CHECK(told("1e-99999999999999999999 g").rfind("number-underflow", 0) == 0);
     CHECK(told("10e308 g").rfind("number-overflow", 0) == 0);
 }
+
+TEST_CASE("a fault names its bytes, counted from the start of the text", "[errors]") {
+    const auto place = [](const std::string& text, Dimension dimension = Dimension::mass) {
+        try {
+            read_quantity(text, dimension);
+        } catch (const QuantityTextError& error) {
+            return error.id + " " + std::to_string(error.offset) + "+" + std::to_string(error.length);
+        }
+        return std::string("read");
+    };
+    CHECK(place("  1e999 g") == "number-overflow 2+5");
+    CHECK(place("  1e-999 g") == "number-underflow 2+6");
+    CHECK(place("  007 g") == "number-octal 2+3");
+    CHECK(place("  0x7 g") == "number-hex 2+5");
+    CHECK(place("  1,5 g") == "number-comma 2+3");
+    CHECK(place("  1e100 g ") == "out-of-range 2+7");
+    CHECK(place("  1e-12 % w/w ", Dimension::mass_fraction) == "number-underflow 2+11");
+    CHECK(place("  1 +- 1e9 kg ") == "spread-too-wide 2+11");
+    CHECK(place("  1 +- -2 g ") == "spread-negative 4+5");
+    CHECK(place("  1 x/ 0.5 g ") == "spread-factor 4+6");
+    CHECK(place("  -300 degC ", Dimension::temperature) == "number-range 2+9");
+    CHECK(place("  1 +- 0 g") == "read"); // an uncertainty of nothing is none below nothing
+    CHECK(place("  0.5 x/ 1.2 g") == "read");
+    CHECK(place("  0.0005 x/ 1.2 g") == "read");
+    try {
+        read_number("  1.5 kg");
+        FAIL("read");
+    } catch (const QuantityTextError& error) {
+        CHECK(error.id == "number-trailing");
+        CHECK(error.offset == 6);
+        CHECK(error.length == 2);
+    }
+    CHECK(read_number(" -1.5e+3 ") == Approx(-1500));
+    CHECK(read_number("1e5") == Approx(1e5)); // an exponent of one digit
+    CHECK(read_number("2E-07") == Approx(2e-7));
+    CHECK(place("1e g").rfind("unit-", 0) == 0); // no exponent: a letter
+}
+
+TEST_CASE("numbers turn to powers of ten where a person stops counting zeros", "[unit]") {
+    CHECK(number_text(1e-4) == "0.0001");
+    CHECK(number_text(9.9e-5) == "9.9e-05");
+    CHECK(number_text(1.1e-4) == "0.00011");
+    CHECK(number_text(1e15) == "1e+15");
+    CHECK(number_text(999999999999999.0) == "999999999999999");
+    CHECK(number_text(1.2e15) == "1.2e+15");
+    CHECK(fixed_text(1.0, 30) == "1." + std::string(30, '0'));
+    for (const double side : {1.0, -1.0})
+        try {
+            number_text(side * std::numeric_limits<double>::infinity());
+            FAIL("written");
+        } catch (const DomainError& error) {
+            CHECK(error.value() == (side > 0 ? "inf" : "-inf"));
+        }
+}
+
+TEST_CASE("long units and odd blanks", "[unit]") {
+    const auto told = [](const std::string& text) {
+        try {
+            read_quantity(text, Dimension::mass);
+        } catch (const QuantityTextError& error) {
+            return std::string(error.what());
+        }
+        return std::string("read");
+    };
+    // A quotation ends after 60 bytes.
+    CHECK(told("1 " + std::string(57, 'q')).find(std::string(57, 'q') + "'") != std::string::npos);
+    CHECK(told(std::string(61, 'q')).find(std::string(60, 'q') + "...'") != std::string::npos);
+    CHECK(told(std::string(61, 'q')).find(std::string(61, 'q')) == std::string::npos);
+    CHECK(told(std::string(60, 'q')).find("...") == std::string::npos);
+    CHECK(read_quantity("5 % w/w", Dimension::mass_fraction).value == Approx(0.05));
+    CHECK(read_quantity("5 %w/w", Dimension::mass_fraction).value == Approx(0.05));
+    CHECK(read_quantity("5 %\u2009w/w", Dimension::mass_fraction).value == Approx(0.05)); // thin space
+    CHECK(read_quantity("1.5 g / cm3", Dimension::density).value == Approx(1500));
+    CHECK(read_quantity("1.5 g/cm\u00B3", Dimension::density).value == Approx(1500));
+    CHECK(read_quantity("12 \u03BCm", Dimension::length).value == Approx(12e-6));
+    CHECK(read_quantity("3 mPa\u22C5s", Dimension::dynamic_viscosity).value == Approx(3e-3));
+}
