@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "support/worked_paints.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace worked;
@@ -401,4 +402,29 @@ TEST_CASE("What one weighing and one vessel hold is not warned of", "[unit]") {
     CHECK_FALSE(warns(sized(request(watercolour(), VesselCount{half_pan(), 1})), WarningKind::no_vessel_filled));
     // The slab takes .6 g and 3 %: of half a gram all of it, and no more than all.
     CHECK(sized(request(watercolour(), grams(0.5))).loss_share.value() == near(1.0, 1e-12));
+}
+
+TEST_CASE("batches that cannot be tell which figure", "[errors]") {
+    CHECK(told([] { size_batch(request(oil_paint(), grams(-1))); }).rfind("pigment mass of the batch: -0.001", 0) == 0);
+    CHECK(told([] { batch_of(request(oil_paint(), grams(10)), grams(-2)); }).rfind("pigment mass of the batch: -0.002", 0) == 0);
+    CHECK(told([] { size_batch(request(oil_paint(), VesselCount{tube_15(), 0})); }) == "number of vessels: 0");
+    CHECK(told([] { size_batch(request(oil_paint(), WholeJar{})); }) == "amount: the whole jar");
+    auto stocked = request(oil_paint(), grams(10));
+    stocked.stocks = {{"linseed-oil", grams(-5)}};
+    CHECK(told([&] { size_batch(stocked); }).rfind("mass in stock: -0.005", 0) == 0);
+    auto jar = from_jar(blend(), WholeJar{}, 20);
+    jar.recipe.pigments[0].share = MassFraction::of(0.0);
+    jar.recipe.pigments[1].share = MassFraction::of(1.0);
+    CHECK(told([&] { size_batch(jar); }) == "share of the jar's pigment: 0");
+    auto sunk = request(oil_paint(), grams(10));
+    sunk.recipe.working_water = millilitres_per_gram(-0.1);
+    CHECK(told([&] { size_batch(sunk); }).rfind("working water per pigment", 0) == 0);
+    auto all_additive = request(oil_paint(), grams(10));
+    all_additive.recipe.additives = {{beeswax(), MassFraction::of(1.0), DoseBasis::paint}};
+    CHECK(told([&] { size_batch(all_additive); }) == "additives as a share of the paint: 1");
+    // The jar on hand is the stock of its pigment: what is said of it besides counts for nothing.
+    auto own = from_jar(oil_paint(), grams(10), 20);
+    own.stocks = {{"lake-m", grams(1)}};
+    CHECK(told([&] { size_batch(own); }) == "taken");
+    CHECK(size_batch(own).batch.has_value());
 }

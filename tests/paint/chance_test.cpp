@@ -255,3 +255,45 @@ TEST_CASE("where nobody says what to aim at, the window is met likeliest", "[uni
     r.aim = BinderSufficiency::of(1.5);
     CHECK(std::get<BinderSufficiency>(chosen_aim(r, grams(10))).value() == near(1.5, 1e-12));
 }
+
+TEST_CASE("what a record leaves open takes the place of what it learned", "[unit]") {
+    BatchRequest r = uncertain(.30, .10);
+    r.learned_doubt = NormalMixture(0.12);
+    const BatchChance c = chance_of(r);
+    // The mixture, and the scale of this batch: step .1 g, .041 g of 10 g of pigment and of the oil's 9 g or so.
+    const double weighing = c.spread.weighing;
+    CHECK(weighing == Approx(std::hypot(0.0041, 0.041 / in_grams(size_batch(r).batch->medium))).epsilon(0.02));
+    CHECK(c.doubt.standard_deviation() == Approx(std::hypot(0.12, weighing)).epsilon(1e-9));
+    // Oil absorption, its oil, moisture and method are all in it; solids and density of the binder beside it.
+    for (const ChanceInput learned : {ChanceInput::oil_absorption, ChanceInput::test_oil_density, ChanceInput::moisture,
+                                      ChanceInput::binder_index})
+        CHECK(share_of(c.ln_k, c, learned) == Approx(0.0).margin(1e-12));
+    CHECK(share_of(c.ln_k, c, ChanceInput::learned_demand) ==
+          Approx((0.12 * 0.12 - 2 * 0.04 * 0.04) / (0.12 * 0.12 + weighing * weighing)).epsilon(1e-3));
+    r.learned_doubt = NormalMixture(0.05); // less than the binder alone: nothing is left for the demand
+    CHECK(share_of(chance_of(r).ln_k, chance_of(r), ChanceInput::learned_demand) == Approx(0.0).margin(1e-12));
+    r.recipe.pigments = {{lake(), MassFraction::of(0.5)}, {chalk(), MassFraction::of(0.5)}};
+    CHECK_THROWS_WITH(chance_of(r), Catch::Contains("pigments of a paint whose demand was learned"));
+}
+
+TEST_CASE("a bone dry density and its figure as weighed are one paint", "[identity]") {
+    BatchRequest weighed = uncertain(.10, .10);
+    Pigment& p = weighed.recipe.pigments[0].pigment;
+    p.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.10), from());
+    BatchRequest dry = weighed;
+    Pigment& d = dry.recipe.pigments[0].pigment;
+    // By hand, 1/(.9/rho + .1/1) = 1.88: rho = .9/(1/1.88 - .1).
+    const double bone_dry = 0.9 / (1 / 1.88 - 0.1);
+    d.density = Estimate<MassDensity>::lognormal(grams_per_cubic_centimetre(bone_dry), std::exp(0.106), from());
+    d.density_state = MoistureState::bone_dry;
+    const BatchChance a = chance_of(weighed), b = chance_of(dry);
+    CHECK(b.sigma == Approx(a.sigma).epsilon(1e-9)); // k does not ask for it
+    CHECK(size_batch(dry).batch->film.pvc.value() == Approx(size_batch(weighed).batch->film.pvc.value()).epsilon(1e-6));
+    // Of the powder .9 x 1.88/rho of the volume is dry grain: so much of the doubt in rho is one in the volume.
+    const auto of = [](const BatchChance& c) {
+        for (std::size_t i = 0; i < c.kinds.size(); ++i)
+            if (c.kinds[i] == ChanceInput::pigment_density) return c.ln_pvc.lines[i].contribution;
+        return 0.0;
+    };
+    CHECK(of(b) / of(a) == Approx(0.9 * 1.88 / bone_dry).epsilon(1e-4));
+}

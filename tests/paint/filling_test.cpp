@@ -7,6 +7,7 @@
 #include "lakebound/paint/loss.hpp"
 #include "lakebound/paint/verdict.hpp"
 #include "support/worked_paints.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace worked;
@@ -121,4 +122,28 @@ TEST_CASE("vessels and pours that cannot be", "[errors]") {
     CHECK_THROWS_AS(pigment_lost(grams(10), {grams(-1), Share()}), DomainError);
     CHECK_THROWS_AS(pigment_to_keep(grams(10), {grams(-1), Share()}), DomainError);
     CHECK_THROWS_AS(fill_vessels(tube_15(), v, grams(10), grams(-1)), DomainError);
+}
+
+TEST_CASE("a refused filling tells its figure", "[errors]") {
+    CHECK(told([] { pours(Share::of(0.0), VolumeFraction::of(0.4)); }) == "fill of the vessel: 0");
+    CHECK(told([] { pours(Share::of(0.9), VolumeFraction::of(1.0)); }) == "dry volume over wet volume: 1");
+    CHECK(told([] { pours(Share::of(0.9), VolumeFraction::of(0.0)); }) == "dry volume over wet volume: 0");
+    CHECK(pours(Share::of(0.9), VolumeFraction::of(9e-4)).thirds == 3000); // thin, but a paint
+    CHECK_FALSE(pours(Share::of(1.0), VolumeFraction::of(0.4)).brim.has_value()); // never quite full, poured to the brim
+    CHECK(told([] { pigment_to_keep(grams(-1), home); }) == "pigment to keep: -0.001 kg");
+    CHECK(in_grams(pigment_to_keep(grams(0), home)) == Approx(0.0).margin(1e-300));
+    CHECK(in_grams(pigment_to_keep(grams(0.5), {grams(0), Share::of(0.0)})) == Approx(0.5));
+    CHECK(told([] { pigment_lost(grams(10), {grams(-1), Share()}); }).rfind("pigment that always stays on the slab", 0) == 0);
+    CHECK(told([] { pigment_to_keep(grams(1), {Mass(), Share::of(1.0)}); }) == "share lost on the slab: 1");
+    CHECK(in_grams(pigment_lost(grams(0.4), {grams(0.6), Share::of(0.03)})) == Approx(0.4)); // no more than there is
+    CHECK(told([] { pigment_per_vessel(tube_15(), PaintVolumes{}, grams(10)); }) == "volume of the paint: 0 m3");
+    const auto window = [](double a, double b, double c, double d) {
+        const auto k = [](double x) { return BinderSufficiency::of(x); };
+        return told([&] { verdict(k(1.4), SufficiencyWindow{k(a), k(b), k(c), k(d)}); });
+    };
+    CHECK(window(1.3, 1.2, 1.8, 2.4) == "window of k: out of order");
+    CHECK(window(1.0, 1.9, 1.8, 2.4) == "window of k: out of order");
+    CHECK(window(1.0, 1.2, 2.5, 2.4) == "window of k: out of order");
+    CHECK(window(1.2, 1.2, 1.2, 1.2) == "taken");
+    CHECK(window(5e-4, 1.2, 1.8, 2.4) == "taken");
 }

@@ -51,3 +51,20 @@ TEST_CASE("A formulation refuses a medium of another kind, and a powder too damp
     r.pigments.front().pigment.excess_water = MassFraction::of(0.30);
     CHECK_NOTHROW(formulate(r, aim_of(r)));
 }
+
+TEST_CASE("what mixes with what, role by role", "[unit]") {
+    // Common practice, no source: fat and wax do not stay in gum, water and what it carries not in oil; yolk takes both.
+    struct Row {
+        Role role;
+        bool gum_paint, oil_paint;
+    };
+    for (const Row& row : {Row{Role::gum, true, false}, Row{Role::plasticiser, true, false}, Row{Role::drying_oil, false, true},
+                           Row{Role::resin, false, true}, Row{Role::wax, false, true}, Row{Role::emulsion, false, false},
+                           Row{Role::protein, true, false}, Row{Role::water, true, false}, Row{Role::solvent, true, true},
+                           Row{Role::preservative, true, true}, Row{Role::wetting_agent, true, true}, Row{Role::salt, true, true}}) {
+        CAPTURE(static_cast<int>(row.role));
+        CHECK(mixes_with(row.role, Process::watercolour) == row.gum_paint);
+        CHECK(mixes_with(row.role, Process::oil) == row.oil_paint);
+        CHECK(mixes_with(row.role, Process::egg_tempera));
+    }
+}

@@ -1,4 +1,5 @@
 #include "lakebound/paint/quick_check.hpp"
+#include "support/told.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -148,4 +149,21 @@ TEST_CASE("a quick check says what is wrong", "[errors]") {
     CHECK_THROWS_AS(quick_check(q), DomainError);
     CHECK_THROWS_AS(grams_per_100_grams(1.9), DomainError);
     CHECK_THROWS_AS(grams_per_100_grams(401), DomainError);
+}
+
+TEST_CASE("a quick check tells the figure in the unit it was asked in", "[errors]") {
+    QuickQuestion q;
+    q.pigment = grams(10);
+    q.binders = {by_mass(-3, .4, 1.4)};
+    CHECK(told([&] { quick_check(q); }) == "amount of binder: -3 g");
+    q.binders = {oil(-2)};
+    CHECK(told([&] { quick_check(q); }) == "amount of binder: -2 mL");
+    q.binders = {by_mass(10, .4, -1.4)};
+    CHECK(told([&] { quick_check(q); }) == "density of the solids: -1.4 g/cm3");
+    q.binders = {oil(3)};
+    q.pigment = grams(-1);
+    CHECK(told([&] { quick_check(q); }) == "pigment mass: -1 g");
+    q.pigment = grams(5e-4);
+    q.binders = {oil(5e-4)};
+    CHECK(told([&] { quick_check(q); }) == "taken");
 }

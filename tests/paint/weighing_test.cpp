@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "support/worked_paints.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace worked;
@@ -438,4 +439,34 @@ TEST_CASE("a part of a fresh medium weighed as a stock brings its water with it"
         weighed += in_grams(w.stock ? w.stock->rounded : w.rounded);
     CHECK(weighed == Approx(in_grams(b.medium)).margin(0.1));
     CHECK(b.sheet.k_shift_fresh < 0.01);
+}
+
+TEST_CASE("scales and syringes that are none tell which", "[errors]") {
+    CHECK(told([] { rounded_to_step(grams(1), scale(0.0)); }) == "step of the scale: 0 kg");
+    CHECK(told([] { standard_uncertainty(scale(-1)); }) == "step of the scale: -0.001 kg");
+    CHECK(told([] { rounded_to_step(millilitres(1), Syringe{"s", millilitres(5), {}}); }) == "step of the syringe: 0 m3");
+    CHECK(told([] { minimum_mass(scale(0.1), Share::of(0.0)); }) == "weighing tolerance: 0");
+    Bench b = bench();
+    b.scales.clear();
+    CHECK(told([&] { best_scale(b, grams(1)); }) == "number of scales on the bench: 0");
+    b = bench(0.01);
+    b.syringes = {{"s", millilitres(0), millilitres(0.1)}};
+    CHECK(told([&] { sheet(watercolour(), 10, b); }) == "capacity of a syringe: 0 m3");
+    b.syringes = {{"s", millilitres(5), millilitres(0)}};
+    CHECK(told([&] { sheet(watercolour(), 10, b); }) == "step of a syringe: 0 m3");
+    // A scale that repeats worse than it shows is as good as it repeats.
+    Scale shaky = scale(0.1);
+    shaky.repeatability = grams(0.2);
+    CHECK(in_grams(standard_uncertainty(shaky)) == Approx(0.2));
+    shaky.repeatability = grams(0.02);
+    CHECK(in_grams(standard_uncertainty(shaky)) == Approx(0.041));
+    // Of scales that do not carry a mass the strongest weighs it in parts.
+    Bench two = bench();
+    two.scales = {scale(0.01), scale(0.1), scale(0.05)};
+    two.scales[0].capacity = grams(50), two.scales[1].capacity = grams(200), two.scales[2].capacity = grams(100);
+    CHECK(best_scale(two, grams(500)) == 1);
+    two.scales[2].capacity.reset(); // carries all
+    CHECK(best_scale(two, grams(500)) == 2);
+    CHECK(best_scale(two, grams(150)) == 1); // the coarsest that is good enough
+    CHECK(best_scale(two, grams(0.001)) == 0); // none is good enough: the finest
 }
