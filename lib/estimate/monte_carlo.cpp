@@ -8,11 +8,11 @@
 #include <mutex>
 #include <numbers>
 #include <optional>
-#include <thread>
 
 #include <boost/random/sobol.hpp>
 
 #include "lakebound/estimate/probability.hpp"
+#include "lakebound/quantity/portable.hpp"
 
 namespace lakebound {
 namespace {
@@ -139,7 +139,7 @@ void scaled_exponential(double m, double s, std::span<double> column) {
         sum = sum * r + 1.0 / 6.0;
         sum = sum * r + 0.5;
         sum = sum * r * r + r;
-        const auto power = std::bit_cast<double>((std::bit_cast<std::uint64_t>(shifted) + 1023) << 52);
+        const auto power = detail::bits_as<double>((detail::bits_as<std::uint64_t>(shifted) + 1023) << 52);
         y = m * (power + power * sum);
     }
 }
@@ -165,8 +165,6 @@ public:
     MonteCarloDraws run() {
         const auto workers = static_cast<unsigned>(
             std::clamp<std::size_t>(options_.threads, 1, std::min<std::size_t>(plan_.parts(), 64)));
-        std::vector<std::thread> others;
-        others.reserve(workers); // no exception may meet a thread that is not yet joined
         const auto work = [this] {
             try {
                 for (std::size_t part; (part = next_++) < plan_.parts();)
@@ -177,15 +175,16 @@ public:
                 next_ = plan_.parts();
             }
         };
-        try {
-            for (unsigned i = 1; i < workers; ++i)
-                others.emplace_back(work);
-        } catch (const std::exception&) {
-            // No thread, or no memory for one, to be had: those that started, and this one, do all of it.
+        {
+            detail::JoinedThreads others;
+            try {
+                for (unsigned i = 1; i < workers; ++i)
+                    others.start(work);
+            } catch (const std::exception&) {
+                // No thread, or no memory for one, to be had: those that started, and this one, do all of it.
+            }
+            work();
         }
-        work();
-        for (auto& t : others)
-            t.join();
         if (fault_) std::rethrow_exception(fault_);
         return collect();
     }

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <string>
 #include <system_error>
-#include <thread>
 #include <vector>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/portable.hpp"
 #include "vector_clones.hpp"
 #include "vector_random.hpp"
 
@@ -256,10 +256,10 @@ PaintDraws draw_paint(const PaintInputs& inputs, const SufficiencyWindow& window
             run.draw_chunk(i, b, parts[i]);
     };
     {
-        std::vector<std::jthread> helpers;
+        detail::JoinedThreads helpers;
         for (unsigned i = 1; i < threads && i < parts.size(); ++i) {
             try {
-                helpers.emplace_back(work);
+                helpers.start(work);
             } catch (const std::system_error&) {
                 break; // the system has no thread to spare: this one does it all
             }

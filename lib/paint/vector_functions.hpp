@@ -12,6 +12,7 @@
 #include <cstddef>
 #include <cstdint>
 
+#include "lakebound/quantity/portable.hpp"
 #include "vector_clones.hpp"
 
 namespace lakebound::detail {
@@ -57,12 +58,12 @@ inline constexpr double tail_series[] = {0.7691930497500643,     -0.665382502895
 /// ln x for normal x above 0 (not checked). x = 2^e m, m in [sqrt(1/2), sqrt 2); ln m = 2 artanh s with
 /// s = (m-1)/(m+1), by its series to s^15, whose rest is below 1e-14 of it.
 LAKEBOUND_INTO_CLONES double vector_log(double x) {
-    const auto bits = std::bit_cast<std::uint64_t>(x);
+    const auto bits = bits_as<std::uint64_t>(x);
     // Shifts the border of the exponent from 1 to sqrt(1/2): a carry out of the mantissa raises it.
     const std::uint64_t shifted = bits + (0x3ff0000000000000u - 0x3fe6a09e667f3bcdu);
     // An integer below 2^52 becomes a double when its bits stand below the exponent of 2^52.
-    const double e = std::bit_cast<double>((shifted >> 52) | 0x4330000000000000u) - (0x1p52 + 1023.0);
-    const double m = std::bit_cast<double>((shifted & 0x000fffffffffffffu) + 0x3fe6a09e667f3bcdu);
+    const double e = bits_as<double>((shifted >> 52) | 0x4330000000000000u) - (0x1p52 + 1023.0);
+    const double m = bits_as<double>((shifted & 0x000fffffffffffffu) + 0x3fe6a09e667f3bcdu);
     const double s = (m - 1.0) / (m + 1.0);
     return e * 0.6931471805599453 + 2.0 * s * polynomial(log_series, s * s);
 }
@@ -77,8 +78,8 @@ LAKEBOUND_INTO_CLONES double vector_exp(double x) {
     const double n = shifted - round_off;
     // ln 2 in two parts, so that n ln 2 keeps its last digits.
     const double r = (x - n * 6.93147180369123816490e-01) - n * 1.90821492927058770002e-10;
-    const std::uint64_t scale = (std::bit_cast<std::uint64_t>(shifted) << 52) + 0x3ff0000000000000u;
-    return polynomial(exp_series, r) * std::bit_cast<double>(scale);
+    const std::uint64_t scale = (bits_as<std::uint64_t>(shifted) << 52) + 0x3ff0000000000000u;
+    return polynomial(exp_series, r) * bits_as<double>(scale);
 }
 
 /// Phi(z), the standard normal distribution. With a = |z| the lower tail is e^(-a^2/2) H(t)/(a + 5),

@@ -3,11 +3,11 @@
 // code of them. Internal to the paint room.
 
 #include <array>
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
 
+#include "lakebound/quantity/portable.hpp"
 #include "vector_clones.hpp"
 #include "vector_functions.hpp"
 
@@ -71,15 +71,15 @@ LAKEBOUND_INTO_CLONES void bits_to_normals(const std::uint64_t* __restrict bits,
     for (std::size_t i = 0; i < half; ++i) {
         const std::uint64_t first = bits[i], second = bits[i + half];
         // The middle of one of 2^52 cells: 1.mantissa - (1 - half a cell), never 0 and never 1.
-        const double u = std::bit_cast<double>((first >> 12) | one) - (1.0 - 0x1p-53);
-        const double v = std::bit_cast<double>((second >> 12) | one) - (1.5 - 0x1p-53); // -1/2 to 1/2
+        const double u = bits_as<double>((first >> 12) | one) - (1.0 - 0x1p-53);
+        const double v = bits_as<double>((second >> 12) | one) - (1.5 - 0x1p-53); // -1/2 to 1/2
         const double radius = std::sqrt(-2.0 * vector_log(u)) * root_half;
         const double angle = quarter_turn * v, square = angle * angle;
         const double s = angle * polynomial(sine_series, square), c = polynomial(cosine_series, square);
         // cos and sin of angle + 45 degrees, both positive; the low bits of the second word give signs.
         const double x = radius * (c - s), y = radius * (c + s);
-        z[i] = std::bit_cast<double>(std::bit_cast<std::uint64_t>(x) | ((second << 63) & sign));
-        z[i + half] = std::bit_cast<double>(std::bit_cast<std::uint64_t>(y) | ((second << 62) & sign));
+        z[i] = bits_as<double>(bits_as<std::uint64_t>(x) | ((second << 63) & sign));
+        z[i + half] = bits_as<double>(bits_as<std::uint64_t>(y) | ((second << 62) & sign));
     }
 }
 

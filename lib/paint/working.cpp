@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/quantity/portable.hpp"
 
 namespace lakebound {
 namespace {
@@ -12,11 +13,7 @@ namespace {
 using namespace std::string_literals;
 
 // Five digits are what a reader can follow with a pocket calculator.
-std::string digits(double x) {
-    char text[40];
-    const auto end = std::to_chars(text, text + sizeof text, x, std::chars_format::general, 5).ptr;
-    return {text, end};
-}
+std::string digits(double x) { return detail::chars_of(x, std::chars_format::general, 5); }
 std::string g(Mass m) { return digits(in_grams(m)); }
 std::string ml(Volume v) { return digits(in_millilitres(v)); }
 std::string density_text(MassDensity d) { return digits(in_grams_per_cubic_centimetre(d)); }

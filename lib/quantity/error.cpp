@@ -1,7 +1,8 @@
 #include "lakebound/quantity/error.hpp"
 
-#include <charconv>
 #include <cmath>
+
+#include "lakebound/quantity/portable.hpp"
 
 namespace lakebound {
 namespace {
@@ -9,9 +10,7 @@ namespace {
 std::string shortest(double x) {
     if (std::isnan(x)) return "not a number";
     if (std::isinf(x)) return x > 0 ? "infinity" : "minus infinity";
-    char buffer[40];
-    const auto end = std::to_chars(buffer, buffer + sizeof buffer, x).ptr;
-    return {buffer, end};
+    return detail::chars_of(x);
 }
 
 std::string sentence(std::string_view quantity, std::string_view value, std::string_view valid,

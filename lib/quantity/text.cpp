@@ -89,6 +89,14 @@ std::size_t trimmed_end(std::string_view text) {
         pointed += c == ',' ? '.' : c;
         if (c != ',') plain += c;
     }
+    if (text.size() <= 60) { // with what stands around it, so that the hint can be typed as it is
+        std::string after(text.substr(end));
+        for (std::size_t at = 1; at + 1 < after.size(); ++at)
+            if (after[at] == ',' && is_digit(after, at - 1) && is_digit(after, at + 1)) after[at] = '.';
+        const std::string before(text.substr(0, begin));
+        pointed = before + pointed + after;
+        plain = before + plain + after;
+    }
     const bool one = typed.find_first_of(",.") == typed.find_last_of(",.");
     const bool thousands = end - comma == 4; // "1,000" may be meant either way; say both
     refuse("number-comma", begin, end - begin, "a decimal has a point, not a comma, got " + quoted(typed),

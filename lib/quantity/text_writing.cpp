@@ -3,20 +3,12 @@
 #include <string>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/portable.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "unit_table.hpp"
 
 namespace lakebound {
 namespace {
-
-// Room for the longest fixed form of a double: 309 digits before the point, or 324 zeros and 17 digits.
-using Buffer = std::array<char, 400>;
-
-std::string shortest(double x, std::chars_format format) {
-    Buffer buffer;
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), x, format).ptr;
-    return {buffer.data(), end};
-}
 
 void require_finite(double x) {
     if (!std::isfinite(x))
@@ -37,12 +29,7 @@ double in_unit_of(const UnitRow& row, double canonical_value) {
     const double straight = canonical_value / row.multiplier * row.divisor - row.offset;
     if (!std::isfinite(straight)) return straight;
     for (int digits = 15; digits <= 17; ++digits) {
-        Buffer buffer;
-        const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), straight,
-                                       std::chars_format::scientific, digits - 1)
-                             .ptr;
-        const double rounded =
-            read_number(std::string_view(buffer.data(), static_cast<std::size_t>(end - buffer.data())));
+        const double rounded = read_number(detail::chars_of(straight, std::chars_format::scientific, digits - 1));
         if (same(read_back(row, rounded), canonical_value)) return rounded;
     }
     double best = straight, below = straight, above = straight;
@@ -62,9 +49,9 @@ double in_unit_of(const UnitRow& row, double canonical_value) {
 std::string number_text(double x) {
     require_finite(x);
     if (is_zero(x)) return "0";
-    // to_chars alone would write 100000 as 1e+05, which no one at a slab wants to read.
+    // It alone would write 100000 as 1e+05, which no one at a slab wants to read.
     const double size = std::fabs(x);
-    return shortest(x, size >= 1e-4 && size < 1e15 ? std::chars_format::fixed : std::chars_format::scientific);
+    return detail::chars_of(x, size >= 1e-4 && size < 1e15 ? std::chars_format::fixed : std::chars_format::scientific);
 }
 
 std::string fixed_text(double x, int decimals) {
@@ -72,7 +59,7 @@ std::string fixed_text(double x, int decimals) {
     if (decimals < 0 || decimals > 30)
         throw DomainError("number of decimals", std::to_string(decimals), "0 to 30");
     // Rounds the decimal a person sees: 2.675 becomes 2.68, though its double lies just below.
-    std::string digits = shortest(std::fabs(x), std::chars_format::fixed);
+    std::string digits = detail::chars_of(std::fabs(x), std::chars_format::fixed);
     std::size_t point = digits.find('.');
     if (point == std::string::npos) {
         point = digits.size();

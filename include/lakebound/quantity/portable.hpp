@@ -1,0 +1,58 @@
+#pragma once
+// What some standard libraries lack, in one place: libc++ before 14 has neither std::bit_cast nor
+// std::to_chars for double, and none before 20 offers std::jthread unasked.
+//
+// For the library's own sources; programs that use Lakebound have no need of it.
+
+#include <charconv>
+#include <cstddef>
+#include <string>
+#include <thread>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+namespace lakebound::detail {
+
+/// The same bits as another type, as std::bit_cast: a builtin of g++ 11, clang 9 and later, which vectorises.
+template <class To, class From>
+    requires(sizeof(To) == sizeof(From) && std::is_trivially_copyable_v<To> && std::is_trivially_copyable_v<From>)
+[[gnu::always_inline]] constexpr To bits_as(const From& from) noexcept {
+    return __builtin_bit_cast(To, from);
+}
+
+/// A finite number as std::to_chars writes it: the fewest digits that read back to x, as plain or in powers of ten,
+/// whichever is shorter.
+std::string chars_of(double x);
+/// The same in one of the forms, fixed or scientific.
+std::string chars_of(double x, std::chars_format format);
+/// With that many digits, as printf's %.*e and %.*g write them in the C locale; precision 0 to 40; format scientific or
+/// general.
+std::string chars_of(double x, std::chars_format format, int precision);
+
+/// The same three without std::to_chars, from printf and strtod: what is taken where it is lacking, and held against
+/// it by a test where it is not.
+namespace printed {
+std::string chars_of(double x);
+std::string chars_of(double x, std::chars_format format);
+std::string chars_of(double x, std::chars_format format, int precision);
+} // namespace printed
+
+/// Threads that are waited for where this goes out of scope.
+class JoinedThreads {
+public:
+    JoinedThreads() = default;
+    JoinedThreads(const JoinedThreads&) = delete;
+    JoinedThreads& operator=(const JoinedThreads&) = delete;
+    ~JoinedThreads() {
+        for (auto& each : threads_)
+            each.join();
+    }
+    /// Throws std::system_error where the system has no thread to spare.
+    template <class Work> void start(Work&& work) { threads_.emplace_back(std::forward<Work>(work)); }
+
+private:
+    std::vector<std::thread> threads_;
+};
+
+} // namespace lakebound::detail
