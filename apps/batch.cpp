@@ -16,6 +16,7 @@
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/shown_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
@@ -28,6 +29,7 @@ using Text = std::optional<std::string>;
 struct BatchOptions {
     Text recipe, jar, bench, pigment, fill, k, reduced_pvc, pvc, medium_ratio, medium, vessel;
     std::vector<std::string> stocks;
+    Text show;
     bool whole_jar = false, explain = false, list = false, keep = false;
     Text date, lot;
     CommonOptions common;
@@ -51,8 +53,8 @@ void describe(CommandLine& line, BatchOptions& options) {
     line.option(options.pvc, "--pvc", "PERCENT", "Pigment volume concentration, \"30 %\"");
     line.option(options.medium_ratio, "--medium-ratio", "RATIO", "Medium per pigment by weight, \"4 g/g\"");
     line.group("Instead of what the recipe says");
-    line.option(options.medium, "--medium", "ID", "Another medium");
-    line.option(options.vessel, "--vessel", "ID", "Another vessel to fill");
+    line.option(options.medium, "--medium", "MEDIUM", "Another medium");
+    line.option(options.vessel, "--vessel", "VESSEL", "Another vessel to fill");
     line.group("For the record of the jar");
     line.flag(options.keep, "--keep", "Enter this batch in the jar's record: it was made as the sheet says");
     line.option(options.date, "--date", "DAY", "The day it was made; else today");
@@ -60,7 +62,11 @@ void describe(CommandLine& line, BatchOptions& options) {
     line.group("What to show");
     line.flag(options.explain, "--explain", "Every step with symbols and numbers, after the sheet");
     line.flag(options.list, "--list", "The recipes, pigments, media and vessels of the shelf");
+    line.option(options.show, "--show", "NAME", "What is in a recipe, medium, family or whatever lies on the shelf, and "
+                                                "where each figure is from");
     add_common_options(line, options.common);
+    line.exclusive({"--list", "--show"});
+    line.exclusive({"--show", "--json"}); // its file is for programs
     line.exclusive({"--pigment", "--fill", "--whole-jar"});
     line.exclusive({"--k", "--reduced-pvc", "--pvc", "--medium-ratio"});
 }
@@ -84,6 +90,21 @@ std::vector<ListedKind> listed(const Library& library) {
         if (!group.entries.empty()) groups.push_back(std::move(group));
     }
     return groups;
+}
+
+/// What is in the files of that name.
+Answer shown(const std::string& id, const Library& library) {
+    std::vector<ListedFile> files;
+    for (auto& file : shown_files(library, id)) {
+        ListedFile listed_file{std::move(file.kind), std::move(file.name), std::move(file.path), std::move(file.note), {}};
+        for (auto& each : file.figures)
+            listed_file.figures.push_back({std::move(each.key), std::move(each.value), std::move(each.origin),
+                                           std::move(each.source), std::move(each.note)});
+        files.push_back(std::move(listed_file));
+    }
+    Answer given;
+    given.pages.push_back(shelf_files_page(id, files));
+    return given;
 }
 
 VesselCount read_fill(const std::string& text, Library& library) {
@@ -238,6 +259,7 @@ Answer answer(const BatchOptions& options, Streams& streams) {
         if (options.common.wants_page()) given.pages.push_back(shelf_list_page(groups));
         return given;
     }
+    if (options.show) return shown(*options.show, open_library(options.common));
     const auto sized = size(options, streams);
     const auto& subject = sized.subject;
     const SheetRecord* record = sized.record ? &*sized.record : nullptr;
@@ -255,7 +277,7 @@ Answer answer(const BatchOptions& options, Streams& streams) {
 
 int run_batch(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-batch", "what to weigh for a paint, and whether it will hold",
-                     "lakebound-batch lake-oil-tube --jar weld.yaml --pigment \"6 g\"",
+                     "lakebound-batch lake-oil-tube --jar weld --shelf reedmere --pigment \"6 g\"",
                      "Exit status: 0 answered; 1 answered: it will not hold, or there is too little;\n"
                      "2 a file or the command line is wrong; 3 a fault of ours.\n");
     BatchOptions options;

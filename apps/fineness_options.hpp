@@ -15,6 +15,6 @@ namespace lakebound {
 void add_fineness_options(CommandLine& line, FinenessTexts& options);
 
 /// The sieve test at the path, or on the input stream for "-".
-PlacedSieveTest read_sieve_test_or_input(const std::string& path, Streams& streams);
+PlacedSieveTest read_sieve_test_or_input(const std::string& path, const Library& library, Streams& streams);
 
 } // namespace lakebound

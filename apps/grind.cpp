@@ -80,7 +80,7 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
     return question;
 }
 
-std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, Streams& streams) {
+std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, const Library& library, Streams& streams) {
     if (options.tests.empty())
         throw typed_fault("test-missing", "no sieve test is named",
                     "name two or more: lakebound-grind after-5-min.yaml after-15-min.yaml");
@@ -89,7 +89,7 @@ std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, Streams& st
                     "name files for the others");
     std::vector<PlacedSieveTest> tests;
     for (const auto& path : options.tests)
-        tests.push_back(read_sieve_test_or_input(path, streams));
+        tests.push_back(read_sieve_test_or_input(path, library, streams));
     if (tests.size() < 2)
         throw typed_fault("tests-few", "one sieve test does not tell how fast it grinds",
                     "grind on, say ten minutes, sieve again and name both");
@@ -197,7 +197,7 @@ Answer answer(const GrindOptions& options, Streams& streams) {
         throw typed_fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
     GrindQuestion question;
     std::vector<RecordPlaces> places;
-    for (auto& test : read_tests(options, streams)) {
+    for (auto& test : read_tests(options, library, streams)) {
         question.tests.push_back(std::move(test.record));
         places.push_back(std::move(test.places));
     }
@@ -228,7 +228,7 @@ Answer answer(const GrindOptions& options, Streams& streams) {
 
 int run_grind(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-grind", "how long to grind, in how many rounds, and when to stop",
-                     "lakebound-grind weld-5-min.yaml weld-15-min.yaml --family oil",
+                     "lakebound-grind weld-5-min.yaml weld-15-min.yaml --family oil --shelf reedmere",
                      "Exit status: 0 answered; 1 answered: grinding or mulling will not get there;\n"
                      "2 a file or the command line is wrong; 3 a fault of ours.\n");
     GrindOptions options;

@@ -201,7 +201,8 @@ Answer answer(const JarOptions& options) {
 
 int run_jar(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-jar", "the record of a jar: what is left, what is known, what to do next",
-                     "lakebound-jar weld --rub-out \"2.00 g, 1.56 g\"",
+                     "lakebound-jar weld --shelf reedmere",
+                     "To enter a rub-out: lakebound-jar JAR --rub-out \"2.00 g, 1.56 g\".\n"
                      "Every entry is a small file in records/ of the jar's studio, written once. Exit status:\n"
                      "0 answered; 2 a file or the command line is wrong, and nothing was written; 3 a fault of ours.\n");
     JarOptions options;

@@ -45,7 +45,7 @@ void describe(CommandLine& line, PvcOptions& options) {
                 "In parts, by weight or by volume; which is which must be said");
     line.option(paint.paste, "--paste", "\"30 % v/v\"",
                 "With --parts by volume: the pigment is a paste in water");
-    line.option(paint.family, "--family", "ID", "The kind of paint; else told by the binder");
+    line.option(paint.family, "--family", "FAMILY", "The kind of paint; else told by the binder");
     line.group("How much");
     line.option(paint.total, "--total", "MASS", "Pigment in all, for a recipe or for shares");
     line.option(paint.used, "--used", "AMOUNT",
@@ -183,7 +183,7 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
 
 Answer reading_answer(const PvcOptions& options, Library& library, Streams& streams) {
     auto document = *options.reading == "-" ? load_document(std::string(standard_input_path), read_all(streams))
-                                            : load_document(*options.reading);
+                                            : load_document(library.own_file(*options.reading, "readings"));
     const Excerpt whole = document.root.excerpt();
     const auto reading = read_bench_reading(std::move(document));
     try {
@@ -242,8 +242,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
 
 int run_pvc(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-pvc", "will this paint hold, how sure is that, and what would mend it",
-                     "lakebound-pvc --pigment \"10 g\" --oil-absorption \"68 g/100g\" "
-                     "--binder \"gum-glycerol-honey: 40 g\"",
+                     "lakebound-pvc --pigment \"alumina-lake: 10 g\" --binder \"gum-glycerol-honey: 40 g\"",
                      "Exit status: 0 answered; 1 answered: it will not hold; 2 a file or the command\n"
                      "line is wrong, or one thing is missing; 3 a fault of ours.\n");
     PvcOptions options;

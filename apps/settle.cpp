@@ -24,7 +24,7 @@ struct SettleOptions {
 void describe(CommandLine& line, SettleOptions& options) {
     line.group("To part grains by size");
     line.option(options.cut, "--cut", "SIZE", "Nothing coarser is poured off, \"45 um\"");
-    line.option(options.family, "--family", "ID", "The grain wanted for a family of paints, in place of --cut");
+    line.option(options.family, "--family", "FAMILY", "The grain wanted for a family of paints, in place of --cut");
     line.option(options.depth, "--depth", "LENGTH", "Depth of the water, \"100 mm\"");
     line.option(options.draw, "--draw", "LENGTH", "Poured off from the top; else 0.8 of the depth");
     line.option(options.refills, "--refills", "NUMBER",
@@ -136,7 +136,7 @@ Answer answer(const SettleOptions& options, Streams& streams) {
     if (options.test) {
         test = *options.test == "-"
                    ? read_settling_test(load_document(std::string(standard_input_path), read_all(streams)), "")
-                   : read_settling_test_file(*options.test);
+                   : read_settling_test_file(library.own_file(*options.test, "settling-tests"));
         if (test->record.blanket) {
             if (options.cut || options.family || options.sieve)
                 throw typed_fault("option-conflict",
@@ -145,7 +145,7 @@ Answer answer(const SettleOptions& options, Streams& streams) {
             return decant(options, library, test->record.name, *test->record.blanket);
         }
     }
-    if (options.sieve) sieve = read_sieve_test_or_input(*options.sieve, streams);
+    if (options.sieve) sieve = read_sieve_test_or_input(*options.sieve, library, streams);
     RecordPlaces places;
     if (sieve) places = sieve->places;
     if (test) places.timed_grains = test->places.timed_grains;

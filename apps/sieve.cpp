@@ -18,7 +18,7 @@ struct SieveOptions {
 
 void describe(CommandLine& line, SieveOptions& options) {
     line.argument(options.test, "TEST",
-                  "A sieve test as YAML or CSV (docs/file-formats.md), or - for standard input");
+                  "A sieve test as YAML or CSV (page file-formats.md), or - for standard input");
     add_fineness_options(line, options.fineness);
     line.group("About the grains");
     line.option(options.density, "--density", "DENSITY",
@@ -30,10 +30,10 @@ Answer answer(const SieveOptions& options, Streams& streams) {
     if (!options.test)
         throw InputError(
             command_line_fault("test-missing", "no sieve test is named",
-                               "name a file; docs/sieve-a-small-sample.md shows how to write one"));
+                               "name a file; the page sieve-a-small-sample.md shows how to write one"));
     auto library = open_library(options.common);
     SieveQuestion question;
-    auto test = read_sieve_test_or_input(*options.test, streams);
+    auto test = read_sieve_test_or_input(*options.test, library, streams);
     question.record = std::move(test.record);
     question.target = find_target(options.fineness, library);
     question.repeats_to = library.powder_habits().sieving_repeats_to;
@@ -54,7 +54,7 @@ Answer answer(const SieveOptions& options, Streams& streams) {
 
 int run_sieve(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-sieve", "what a sieve test says, and whether the powder is fine enough",
-                     "lakebound-sieve weld-15-min.yaml --family watercolour-pan",
+                     "lakebound-sieve weld-15-min.yaml --family watercolour-pan --shelf reedmere",
                      "Exit status: 0 answered; 1 answered: too coarse, or too much was lost;\n"
                      "2 a file or the command line is wrong; 3 a fault of ours.\n");
     SieveOptions options;

@@ -44,14 +44,9 @@ struct CommandLine::Parts {
         std::string names;
         std::vector<std::string> given;
     };
-    struct HelpLine {
-        std::string left, right;
-        bool title = false;
-    };
     std::string program, purpose, example, notes;
     CLI::App app;
-    std::vector<HelpLine> lines;
-    std::vector<std::string> usage, known;
+    std::vector<Row> table;
     std::vector<std::vector<std::string>> exclusive;
     std::list<Single> singles; // CLI11 keeps references: elements must not move
 
@@ -67,16 +62,24 @@ struct CommandLine::Parts {
         auto* option = app.add_option(names, singles.back().given)->expected(1)->allow_extra_args(false);
         if (names.front() == '-') option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     }
-    void add_help(const std::string& names, const std::string& value, std::string help) {
-        auto left = names;
-        for (auto comma = left.find(','); comma != std::string::npos; comma = left.find(',', comma + 2))
-            left.insert(comma + 1, " ");
-        lines.push_back({left + (value.empty() ? "" : " " + value), std::move(help)});
+    void add_row(const std::string& names, std::string value, std::string help, bool repeatable) {
+        Row row{Row::Kind::option, {}, std::move(value), std::move(help), repeatable};
         for (std::size_t at = 0; at <= names.size();) {
             const auto end = std::min(names.find(',', at), names.size());
-            known.push_back(names.substr(at, end - at));
+            row.names.push_back(names.substr(at, end - at));
             at = end + 1;
         }
+        table.push_back(std::move(row));
+    }
+    /// The names of options that may be meant by one that is not there: those it begins, else the nearest.
+    std::vector<std::string> meant(const std::string& name) const {
+        std::vector<std::string> known, begun;
+        for (const auto& row : table)
+            if (row.kind == Row::Kind::option) known.insert(known.end(), row.names.begin(), row.names.end());
+        if (name.size() > 2) // more than the dashes
+            for (const auto& each : known)
+                if (each.starts_with(name)) begun.push_back(each);
+        return begun.empty() ? nearest_names(name, known, 1) : begun;
     }
 };
 
@@ -93,36 +96,38 @@ CommandLine::CommandLine(std::string program, std::string purpose, std::string e
 CommandLine::~CommandLine() = default;
 
 const std::string& CommandLine::program() const noexcept { return parts_->program; }
+const std::string& CommandLine::purpose() const noexcept { return parts_->purpose; }
+const std::string& CommandLine::example() const noexcept { return parts_->example; }
+const std::string& CommandLine::notes() const noexcept { return parts_->notes; }
+const std::vector<CommandLine::Row>& CommandLine::table() const noexcept { return parts_->table; }
 
-void CommandLine::group(std::string title) { parts_->lines.push_back({std::move(title), "", true}); }
+void CommandLine::group(std::string title) { parts_->table.push_back({Row::Kind::group, {}, {}, std::move(title), false}); }
 
 void CommandLine::argument(std::optional<std::string>& target, const std::string& name, std::string help) {
     parts_->add_text(target, name);
-    parts_->usage.push_back(name);
-    parts_->lines.push_back({name, std::move(help)});
+    parts_->table.push_back({Row::Kind::argument, {name}, {}, std::move(help), false});
 }
 
 void CommandLine::arguments(std::vector<std::string>& target, const std::string& name, std::string help) {
     parts_->app.add_option(name, target);
-    parts_->usage.push_back(name);
-    parts_->lines.push_back({name, std::move(help)});
+    parts_->table.push_back({Row::Kind::argument, {name}, {}, std::move(help), true});
 }
 
 void CommandLine::option(std::optional<std::string>& target, const std::string& names, std::string value,
                          std::string help) {
     parts_->add_text(target, names);
-    parts_->add_help(names, value, std::move(help));
+    parts_->add_row(names, std::move(value), std::move(help), false);
 }
 
 void CommandLine::option(std::vector<std::string>& target, const std::string& names, std::string value,
                          std::string help) {
     parts_->add_texts(target, names);
-    parts_->add_help(names, value, std::move(help));
+    parts_->add_row(names, std::move(value), std::move(help), true);
 }
 
 void CommandLine::flag(bool& target, const std::string& names, std::string help) {
     parts_->app.add_flag(names, target);
-    parts_->add_help(names, "", std::move(help));
+    parts_->add_row(names, {}, std::move(help), false);
 }
 
 void CommandLine::exclusive(std::vector<std::string> names) { parts_->exclusive.push_back(std::move(names)); }
@@ -147,13 +152,20 @@ void CommandLine::parse(std::span<const std::string> arguments) {
     } catch (const CLI::ParseError& error) {
         throw InputError(command_line_fault("option-value", error.what(), see_help));
     }
+    bool options_ended = false;
     for (const auto& extra : parts_->app.remaining()) {
-        if (extra.size() > 1 && extra.front() == '-') {
+        if (extra == "--" && !options_ended) {
+            options_ended = true;
+            continue;
+        }
+        if (extra.size() > 1 && extra.front() == '-' && !options_ended) {
             const auto name = extra.substr(0, extra.find('='));
-            const auto near = nearest_names(name, parts_->known, 1);
-            throw InputError(
-                command_line_fault("option-unknown", "there is no option '" + name + "'",
-                                   near.empty() ? see_help : "did you mean '" + near.front() + "'?"));
+            const auto near = parts_->meant(name);
+            std::string meant;
+            for (std::size_t i = 0; i < near.size() && i < 3; ++i)
+                meant.append(i == 0 ? "did you mean '" : ", '").append(near[i]).append("'");
+            throw InputError(command_line_fault("option-unknown", "there is no option '" + name + "'",
+                                                near.empty() ? see_help : meant + "?"));
         }
         throw InputError(command_line_fault("argument-extra", "'" + extra + "' is one argument too many",
                                             "put quotes round a quantity, \"10 g\"; " + see_help));
@@ -176,24 +188,30 @@ void CommandLine::parse(std::span<const std::string> arguments) {
     }
 }
 
+std::string CommandLine::short_help() const {
+    std::string text = program() + ": " + purpose() + "\n\nExample:\n  " + example() + "\n\nUsage: " + program();
+    for (const auto& row : table())
+        if (row.kind == Row::Kind::argument) text += " " + row.names.front();
+    return text + " [options]\n";
+}
+
 std::string CommandLine::help() const {
     const auto& parts = *parts_;
-    std::string text = parts.program + ": " + parts.purpose + "\n\nExample:\n  " + parts.example +
-                       "\n\nUsage: " + parts.program;
-    for (const auto& name : parts.usage)
-        text += " " + name;
-    text += " [options]\n";
-    for (const auto& line : parts.lines) {
-        if (line.title) {
-            text += "\n" + line.left + "\n";
+    std::string text = short_help();
+    for (const auto& row : parts.table) {
+        if (row.kind == Row::Kind::group) {
+            text += "\n" + row.help + "\n";
             continue;
         }
-        auto left = "  " + line.left;
+        std::string left = "  ";
+        for (const auto& name : row.names)
+            left.append(&name == &row.names.front() ? "" : ", ").append(name);
+        if (!row.value.empty()) left.append(" ").append(row.value);
         if (left.size() + 2 > option_width)
             left += "\n" + std::string(option_width, ' ');
         else
             left.resize(option_width, ' ');
-        text += left + beside(line.right, option_width);
+        text += left + beside(row.help, option_width);
     }
     if (!parts.notes.empty()) text += "\n" + parts.notes;
     return text;

@@ -14,6 +14,16 @@ namespace lakebound {
 
 class CommandLine {
 public:
+    /// One row of the table of options, of which help, manual page and completions are made.
+    struct Row {
+        enum class Kind { group, argument, option };
+        Kind kind = Kind::option;
+        std::vector<std::string> names; ///< "--output", "-o"; of an argument its word
+        std::string value;              ///< "FILE"; empty: a flag
+        std::string help;               ///< of a group its title
+        bool repeatable = false;
+    };
+
     /// purpose: one line; example: a command that works as it stands; notes: paragraphs after the options.
     CommandLine(std::string program, std::string purpose, std::string example, std::string notes = {});
     ~CommandLine();
@@ -34,10 +44,16 @@ public:
     /// Of these options ("--pigment") one at most may be given.
     void exclusive(std::vector<std::string> names);
 
-    /// Throws InputError: option-unknown, option-value, option-twice, option-conflict, argument-extra.
+    /// What follows an argument "--" is no option. Throws InputError: option-unknown, option-value, option-twice, option-conflict, argument-extra.
     void parse(std::span<const std::string> arguments);
     std::string help() const;
+    /// What it is for, the example, and where to read on: for whoever typed the name alone.
+    std::string short_help() const;
     const std::string& program() const noexcept;
+    const std::string& purpose() const noexcept;
+    const std::string& example() const noexcept;
+    const std::string& notes() const noexcept;
+    const std::vector<Row>& table() const noexcept;
 
 private:
     struct Parts;

@@ -1,4 +1,5 @@
 #include "common/run_app.hpp"
+#include "common/option_pages.hpp"
 
 #include <algorithm>
 #include <cstdlib>
@@ -16,10 +17,7 @@
 #include "lakebound/report/fault_json.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/source.hpp"
-
-#ifndef LAKEBOUND_VERSION
-#error "LAKEBOUND_VERSION comes from CMake"
-#endif
+#include "lakebound/version.hpp"
 
 namespace lakebound {
 
@@ -54,12 +52,18 @@ std::string today() {
 /// The arguments that the answer rests on: without where it goes.
 std::vector<std::string> answering_arguments(std::span<const std::string> arguments) {
     std::vector<std::string> kept;
+    bool options_ended = false;
     for (std::size_t i = 0; i < arguments.size(); ++i) {
         const auto& argument = arguments[i];
+        options_ended = options_ended || argument == "--";
+        if (options_ended) {
+            kept.push_back(argument);
+            continue;
+        }
         const auto is = [&argument](const char* option) { return argument.rfind(option, 0) == 0; };
         if (argument == "--page" || argument == "-o" || argument == "--output")
             ++i; // and its file
-        else if (argument != "--force" && !is("--page=") && !is("--output=") && !(is("-o") && argument.size() > 2))
+        else if (argument != "--force" && argument != "--no-color" && !is("--page=") && !is("--output=") && !(is("-o") && argument.size() > 2))
             kept.push_back(argument);
     }
     return kept;
@@ -86,12 +90,14 @@ std::string typed_again(const std::string& program, std::span<const std::string>
     return line;
 }
 
+std::string program_and_version(std::string program) { return program.append(" ").append(version_text); }
+
 /// The page with the day on it, and what makes it again: at the foot of its first side.
 std::string as_html(const Answer& given, const std::string& program, std::span<const std::string> arguments) {
     auto pages = given.pages;
     pages.front().title.slip.insert(pages.front().title.slip.begin(), {"Sheet of", today()});
     page::Section foot;
-    foot.blocks = {page::Foot{program + " " LAKEBOUND_VERSION ", " + today() + ":", typed_again(program, arguments)}};
+    foot.blocks = {page::Foot{program_and_version(program) + ", " + today() + ":", typed_again(program, arguments)}};
     auto& sections = pages.front().sections;
     sections.insert(std::find_if(sections.begin(), sections.end(), [](const auto& each) { return each.new_side; }),
                     std::move(foot));
@@ -110,7 +116,7 @@ void write_page(const Answer& given, const CommonOptions& options, const std::st
 /// What can be told beforehand of the files that the answer goes to.
 void check_targets(const CommonOptions& options, std::span<const std::string> arguments) {
     for (const auto* target : {&options.output, &options.page})
-        if (*target)
+        if (*target && !options.to_stream(*target))
             check_target(**target, options.force ? Overwrite::allow : Overwrite::refuse, answering_arguments(arguments));
 }
 
@@ -128,10 +134,21 @@ std::string faults_as_json(const InputError& error) {
     return fault_json(told);
 }
 
+/// The names of a kind, one to a line; nothing for a kind that is not there.
+std::string names_on_shelf(const std::string& folder, const Library& library) {
+    std::string text;
+    for (const auto kind : {ShelfKind::recipe, ShelfKind::pigment, ShelfKind::ingredient, ShelfKind::medium,
+                            ShelfKind::family, ShelfKind::vessel, ShelfKind::jar})
+        if (folder == kind_folder(kind))
+            for (const auto& id : library.ids(kind))
+                text += id + "\n";
+    return text;
+}
+
 /// To the stream or to the file; false when the stream takes no more.
 bool deliver(const std::string& text, const CommonOptions& options, std::span<const std::string> arguments,
              Streams& streams) {
-    if (options.output) {
+    if (options.output && !options.to_stream(options.output)) {
         safe_write(*options.output, text, options.force ? Overwrite::allow : Overwrite::refuse,
                    answering_arguments(arguments));
         return true;
@@ -148,18 +165,21 @@ Streams standard_streams() {
     return {std::cin, std::cout, std::cerr, ::isatty(STDOUT_FILENO) == 1 && !dumb && !is_set("NO_COLOR"),
             ::isatty(STDERR_FILENO) == 1 && !dumb,
             ::isatty(STDOUT_FILENO) == 1 ? terminal_width() : page::text_width,
-            ::isatty(STDOUT_FILENO) == 1 && !locale_is_utf8()};
+            !locale_is_utf8()};
 }
 
 void add_common_options(CommandLine& command_line, CommonOptions& options) {
     command_line.group("Shared by all lakebound commands");
     command_line.flag(options.json, "--json", "The answer as one JSON document");
-    command_line.option(options.output, "--output,-o", "FILE", "Write the answer there, whole or not at all");
+    command_line.option(options.output, "--output,-o", "FILE",
+                        "Write the answer there, whole or not at all; - is standard output");
     command_line.option(options.page, "--page", "FILE.html",
                         "Also a page to pin up, with pictures: one file for browser and printer");
     command_line.flag(options.force, "--force", "Let -o and --page replace a file that is there");
     command_line.option(options.shelves, "--shelf", "DIR",
-                        "A folder of your own, laid over the shipped shelf; repeatable");
+                        "A folder of your own, laid over the shipped shelf, or a shipped studio by name: reedmere; "
+                        "repeatable");
+    command_line.flag(options.no_colour, "--no-color", "No colours, as with NO_COLOR set");
     command_line.flag(options.searched, "--searched", "Show which folders are searched for materials");
     command_line.flag(options.version, "--version", "Show the version");
     command_line.flag(options.help, "--help,-h", "Show this page");
@@ -168,20 +188,37 @@ void add_common_options(CommandLine& command_line, CommonOptions& options) {
 int run_app(CommandLine& command_line, const CommonOptions& options, std::span<const std::string> arguments,
             Streams& streams, const std::function<Answer()>& answer) {
     // The command line itself may be at fault, so that its options are not read yet.
-    const bool in_json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
+    const auto options_end = std::find(arguments.begin(), arguments.end(), "--");
+    const bool in_json = std::find(arguments.begin(), options_end, "--json") != options_end;
     const auto refuse = [&](const InputError& error) {
         streams.err << (in_json ? faults_as_json(error) : error.text());
         return exit_status::input_is_wrong;
     };
     try {
+        if (arguments.empty()) {
+            streams.err << command_line.short_help() << "\n'" << command_line.program() << " --help' lists the options\n";
+            return exit_status::input_is_wrong;
+        }
+        if (arguments.size() > 1 && arguments[0] == "--written-as") { // for the build: see option_pages.hpp
+            streams.out << written_as(arguments[1], command_line, arguments.subspan(2)) << std::flush;
+            return exit_status::answered;
+        }
+        if (arguments.size() > 1 && arguments[0] == "--names") { // for completions
+            command_line.parse(arguments.subspan(2));
+            streams.out << names_on_shelf(arguments[1], open_library(options)) << std::flush;
+            return exit_status::answered;
+        }
         command_line.parse(arguments);
+        if (options.page && options.to_stream(options.page))
+            throw InputError(command_line_fault("page-output", "--page writes a file, and - is standard output",
+                                                "name a file: --page sheet.html"));
         if (options.page && options.output == options.page)
             throw InputError(command_line_fault("page-output", "--page and -o name the same file", "name two files"));
         Answer given;
         if (options.help)
             given.text = command_line.help();
         else if (options.version)
-            given.text = command_line.program() + " " LAKEBOUND_VERSION "\n";
+            given.text = program_and_version(command_line.program()) + "\n";
         else if (options.searched)
             given.text = open_library(options).describe_search();
         else {
@@ -189,8 +226,10 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
             given = answer();
         }
         if (given.text.empty())
-            given.text = as_text(given, options.output ? page::TextOptions{}
-                                                       : page::TextOptions{streams.width, streams.colour, streams.ascii});
+            given.text = as_text(given, options.output && !options.to_stream(options.output)
+                                            ? page::TextOptions{}
+                                            : page::TextOptions{streams.width, streams.colour && !options.no_colour,
+                                                                streams.ascii});
         if (options.page && !options.help && !options.version) write_page(given, options, command_line.program(), arguments);
         if (deliver(given.text, options, arguments, streams)) return given.status;
         streams.err << command_line.program()

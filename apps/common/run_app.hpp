@@ -25,11 +25,13 @@ inline constexpr int fault_of_ours = 3;
 } // namespace exit_status
 
 struct CommonOptions {
-    bool help = false, version = false, json = false, searched = false, force = false;
+    bool help = false, version = false, json = false, searched = false, force = false, no_colour = false;
     std::optional<std::string> output;
     std::optional<std::string> page; ///< a file for the answer as HTML
     std::vector<std::string> shelves;
 
+    /// Whether this file is standard output.
+    static bool to_stream(const std::optional<std::string>& file) { return file == "-"; }
     /// False when nobody would see the answer as a page: it is not worth laying out.
     bool wants_page() const { return !json || page.has_value(); }
 };

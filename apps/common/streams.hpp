@@ -15,7 +15,7 @@ struct Streams {
     bool colour = false; ///< out is a terminal that shows colour, and NO_COLOR is not set
     bool progress = false; ///< err is a terminal, on which a line may come and go
     std::size_t width = page::text_width; ///< columns of a terminal at out
-    bool ascii = false;                   ///< out is a terminal of a locale without UTF-8
+    bool ascii = false;                   ///< the locale is one without UTF-8
 };
 
 /// Those of the process.

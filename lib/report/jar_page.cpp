@@ -78,7 +78,7 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
     case StepKind::rub_out:
         page.section("The rub-out");
         page.paragraph("Drop linseed oil onto weighed powder and work it, until the heap just hangs together as one "
-                       "firm dough (docs/rub-out-in-ten-minutes.md). Weigh the dropper bottle before and after.");
+                       "firm dough (page rub-out-in-ten-minutes.md). Weigh the dropper bottle before and after.");
         page.add(page::Command{command(story, "--rub-out \"2.00 g, 1.50 g\"")});
         page.note("First the powder, then the oil; or drops, as in --rub-out \"2.00 g, 43 drops\" --dropper \"50 drops, 1.81 g\". Who has "
                   "no oil at hand can begin a batch lean and ask the paint itself: " + command(story, "--by-strokes \"6 g\"") + ".");
@@ -205,7 +205,7 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
     show_steps(page, story);
     show_story(page, story);
     page.section("What was assumed");
-    page.item("The chance is of the window of the family, and true for a maker like those of docs/theory.md, \"What a "
+    page.item("The chance is of the window of the family, and true for a maker like those of the page theory.md, \"What a "
               "studio learns\"; every spread there is an estimate.");
     if (story.bench_assumed) page.item("No bench file was found: a kitchen scale of 0.1 g was assumed.");
     layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil

@@ -1,6 +1,9 @@
 #include "lakebound/report/shelf_list.hpp"
 
+#include <algorithm>
+
 #include "json_pieces.hpp"
+#include "page_builder.hpp"
 
 namespace lakebound {
 
@@ -24,6 +27,40 @@ std::string shelf_list_json(const std::vector<ListedKind>& groups) {
             json[group.kind].push_back({{"id", entry.id}, {"name", entry.name}});
     }
     return json_pieces::json_text(json);
+}
+
+page::Page shelf_files_page(const std::string& id, const std::vector<ListedFile>& files) {
+    layout::PageBuilder page({.kind = "On the shelf", .name = id});
+    std::vector<std::string> sources; // told once, below
+    const auto number_of = [&](const std::string& source) {
+        const auto known = std::find(sources.begin(), sources.end(), source);
+        const auto number = known - sources.begin() + 1;
+        if (known == sources.end()) sources.push_back(source);
+        return std::to_string(number);
+    };
+    for (const auto& file : files) {
+        page.section(file.kind);
+        page.paragraph(page::strong(file.name));
+        page::Table table{.caption = file.name,
+                          .columns = {{.head = "what", .align = page::Align::left},
+                                      {.head = "as the file has it", .align = page::Align::left},
+                                      {.head = "from", .align = page::Align::left}}};
+        for (const auto& figure : file.figures) {
+            std::string whence = figure.origin;
+            if (!figure.source.empty())
+                whence.append(whence.empty() ? "[" : " [").append(number_of(figure.source)).append("]");
+            table.rows.push_back({.cells = {figure.key, page::code(figure.value), whence}});
+        }
+        page.add(std::move(table));
+        if (!file.note.empty()) page.paragraph(file.note);
+    }
+    if (!sources.empty()) page.section("Sources");
+    for (std::size_t i = 0; i < sources.size(); ++i)
+        page.fact("[" + std::to_string(i + 1) + "]", sources[i]);
+    page.section("Where it lies");
+    for (const auto& file : files)
+        page.add(page::Preformatted{{file.path}});
+    return std::move(page).page();
 }
 
 } // namespace lakebound

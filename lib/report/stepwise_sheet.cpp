@@ -108,7 +108,7 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
     page.note("More than the batch took, for a stroke takes its medium along: so the record has the right k.");
     page.section("What was assumed");
     page.item("One bottle of medium throughout, and nothing dries on the slab but water.");
-    page.item("The chances are those of docs/theory.md, \"What a studio learns\"; every spread there is an estimate.");
+    page.item("The chances are those of the page theory.md, \"What a studio learns\"; every spread there is an estimate.");
     layout::add_paint_cautions(page, story.family.process, false);
     return std::move(page).page();
 }

@@ -227,6 +227,17 @@ std::vector<std::string> Library::ids(ShelfKind kind) const {
     return {found.begin(), found.end()};
 }
 
+std::string Library::own_file(const std::string& typed, std::string_view folder) const {
+    if (typed.empty() || typed == "-" || typed.find('/') != std::string::npos || is_entry(typed)) return typed;
+    for (const ShelfFolder& each : folders_) {
+        if (!each.present) continue;
+        std::string path = without_slash(each.path);
+        path.append(path == "/" ? "" : "/").append(folder).append("/").append(typed);
+        if (is_entry(path)) return path;
+    }
+    return typed;
+}
+
 std::optional<std::string> Library::find_bench() const {
     for (const ShelfFolder& folder : folders_)
         if (folder.present)

@@ -56,7 +56,7 @@ Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* j
         // Not the recipe is at fault when it asks for the jar that the command line should have named.
         if (error.faults().size() > 1 || error.faults().front().id != "jar-missing") throw;
         throw typed_fault("jar-missing", "this recipe takes its pigment from a jar, and none is named",
-                    "add --jar FILE; a jar file says what pigment it is and how much (docs/file-formats.md)");
+                    "add --jar FILE; a jar file says what pigment it is and how much (page file-formats.md)");
     }
 }
 

@@ -260,7 +260,7 @@ std::optional<Provenance> read_evidence(const Node& node, std::string_view name,
         const Node& origin = *map.find("origin");
         faults.add(fault_at(origin, "source-missing",
                             "a figure of origin " + in_quotes(origin.text) + " must name its source",
-                            "add 'source: ' and a key of docs/references.md or a sentence"));
+                            "add 'source: ' and a key of the page references.md or a sentence"));
         return std::nullopt;
     }
     return from;

@@ -119,8 +119,16 @@ std::vector<ShelfFolder> search_path(const SearchInputs& inputs) {
         if (!paths.insert(path).second || (identity && !known.insert(*identity).second)) return;
         folders.push_back({std::move(path), why, identity.has_value()});
     };
-    const auto add_named = [&](const std::string& path, const char* who) {
-        const auto identity = folder_at(path, true);
+    const auto add_named = [&](std::string path, const char* who) {
+        auto identity = folder_at(path, true);
+        if (!identity && path.find('/') == std::string::npos) // the name of a studio that is shipped
+            for (const std::string& shelf : inputs.shipped) {
+                const std::string studio = shelf + "/studios/" + path;
+                identity = folder_at(studio, false);
+                if (!identity) continue;
+                path = studio;
+                break;
+            }
         if (!identity) throw InputError(missing(who, path));
         add(path, who, identity);
     };

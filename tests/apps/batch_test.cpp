@@ -311,7 +311,7 @@ TEST_CASE("A mistyped jar file is shown with its place and a hint", "[cli]") {
 
 TEST_CASE("Command lines that cannot be used say how to mend them", "[cli]") {
     const auto jar = studio("jars/weld.yaml");
-    check_refused(batch({}), "recipe-missing", "--list");
+    check_refused(batch({"--no-color"}), "recipe-missing", "--list");
     check_refused(batch({"lake-oil", "--jar", jar}), "id-unknown", "lake-oil-tube");
     check_refused(batch({"lake-oil-tube"}), "jar-missing", "--jar");
     check_refused(batch({"ultramarine-oil"}), "amount-missing", "--pigment");

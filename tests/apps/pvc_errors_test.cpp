@@ -99,7 +99,7 @@ TEST_CASE("Names and options that do not fit are told with what would", "[errors
     check_pvc_refuses(and_also(and_also(lake, oil), {"--rescue", "--aim", "1e9"}), "out-of-range", "0.01 to 100");
     check_pvc_refuses({"lake-oil-tube", "--pigment", "10 g"}, "option-conflict");
     check_pvc_refuses({"lake-oil-tube"}, "jar-missing");
-    check_pvc_refuses({}, "paint-missing");
+    check_pvc_refuses({"--no-color"}, "paint-missing");
     check_pvc_refuses(and_also(and_also(lake, {"--binder", "casein: 5 g"}), {}), "family-missing", "--family");
 }
 

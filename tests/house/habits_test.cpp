@@ -194,3 +194,36 @@ TEST_CASE("a process touches few files", "[unit]") {
     CHECK(files.size() <= 9); // to become one in paint and one in report
     CHECK(files.size() >= 2);
 }
+
+TEST_CASE("messages name pages that are installed, and no folder of the sources", "[unit]") {
+    static const std::regex page(R"(([a-z-]+)\.md)");
+    static const std::regex literal(R"re("((?:[^"\\\n]|\\.)*)")re");
+    std::size_t named = 0;
+    for (const char* folder : {"lib", "apps"})
+        for (const auto& entry : fs::recursive_directory_iterator(top / folder)) {
+            if (entry.path().extension() != ".cpp") continue;
+            INFO(entry.path());
+            const auto text = slurp(entry.path());
+            for (std::sregex_iterator at(text.begin(), text.end(), literal), end; at != end; ++at) {
+                const std::string words = (*at)[1];
+                CHECK(words.find("docs/") == std::string::npos);
+                for (std::sregex_iterator name(words.begin(), words.end(), page); name != end; ++name, ++named)
+                    CHECK(fs::exists(top / "docs" / name->str()));
+            }
+        }
+    CHECK(named > 3);
+}
+
+TEST_CASE("every example is named by the header that it shows", "[unit]") {
+    std::string headers;
+    for (const auto& entry : fs::recursive_directory_iterator(top / "include"))
+        if (entry.path().extension() == ".hpp") headers += slurp(entry.path());
+    std::size_t examples = 0;
+    for (const auto& entry : fs::directory_iterator(top / "docs/examples")) {
+        if (entry.path().extension() != ".cpp") continue;
+        ++examples;
+        INFO(entry.path());
+        CHECK(headers.find("docs/examples/" + entry.path().filename().string()) != std::string::npos);
+    }
+    CHECK(examples > 10);
+}

@@ -16,7 +16,19 @@ struct ListedKind {
     std::vector<ListedThing> entries;
 };
 
+/// A figure of a file on the shelf, with where it is from.
+struct ListedFigure {
+    std::string key, value, origin, source, note;
+};
+struct ListedFile {
+    std::string kind, name, path, note;
+    std::vector<ListedFigure> figures;
+};
+
 page::Page shelf_list_page(const std::vector<ListedKind>& groups);
 std::string shelf_list_json(const std::vector<ListedKind>& groups);
+
+/// What is in them, figure by figure.
+page::Page shelf_files_page(const std::string& id, const std::vector<ListedFile>& files);
 
 } // namespace lakebound

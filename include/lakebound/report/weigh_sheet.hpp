@@ -1,5 +1,6 @@
 #pragma once
 // The weigh sheet: what a person works from at the slab.
+// Example: docs/examples/batch_from_the_shelf.cpp.
 
 #include <string>
 

@@ -3,6 +3,7 @@
 // same id in a folder searched earlier hides the later one.
 //
 // Not safe for use by several threads at once.
+// Example: docs/examples/batch_from_the_shelf.cpp.
 
 #include <cstddef>
 #include <map>
@@ -79,6 +80,9 @@ public:
     // into), shelf-near-miss (a file of nearly that name, which would not be read).
     /// The path of the file of that id in the first folder that has it, be it readable or not.
     std::optional<std::string> find(ShelfKind kind, std::string_view id) const;
+    /// A file of the maker's own as it was typed; what has no '/' and is not there is sought in that folder of each shelf
+    /// ("sieve-tests") too. What is found nowhere comes back as it was typed: its reader says so.
+    std::string own_file(const std::string& typed, std::string_view folder) const;
     /// bench.yaml of the first folder that has one.
     std::optional<std::string> find_bench() const;
     /// All ids of a kind, sorted. Throws InputError shelf-unusable.

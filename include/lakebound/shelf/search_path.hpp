@@ -21,7 +21,9 @@ struct ShelfFolder {
 /// What the search depends on; empty means not set.
 struct SearchInputs {
     std::string standing; ///< the studio one stands in, "."; empty: none
-    std::vector<std::string> options; ///< --shelf, as often as given; earlier ones win
+    /// --shelf, as often as given; earlier ones win. A name without '/' that is no folder here may be that of a studio
+    /// of the shipped shelf.
+    std::vector<std::string> options;
     std::string lakebound_shelf;      ///< folders separated by ':'
     std::string xdg_data_home, xdg_data_dirs, home;
     std::vector<std::string> shipped; ///< candidates; the first that is there is taken
