@@ -11,6 +11,7 @@
 // of f's domain (f throws DomainError on one side) a one-sided parabola takes over.
 // Errors: DomainError when f refuses the best estimates themselves or both sides of one, when f or
 // a difference is not finite, or when the correlation matrix does not match the inputs.
+// Example: docs/examples/carry_an_uncertainty.cpp.
 
 #include <cstddef>
 #include <optional>

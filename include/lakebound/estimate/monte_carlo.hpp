@@ -4,6 +4,7 @@
 // Source: jcgm-101, clause 7 (procedure), 6.4.8 (correlated normal inputs).
 // Reproducible: the answer depends on the seed, the number of draws and the way of drawing, and on
 // nothing else; not on the number of threads, for every 16384 draws have their own random stream.
+// Example: docs/examples/carry_an_uncertainty.cpp.
 
 #include <cmath>
 #include <cstddef>

@@ -1,5 +1,6 @@
 #pragma once
 // An answer laid out as data: a title and sections. `write_text` and `write_html` read nothing else.
+// Example: docs/examples/lay_out_a_page.cpp.
 
 #include <string>
 #include <vector>

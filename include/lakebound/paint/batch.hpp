@@ -2,6 +2,7 @@
 // Batch: a paint sized to an amount. `size_batch` answers "what can I make of this jar, what do I weigh?"
 //
 // Everything is linear in the pigment mass but the fixed slab loss, the reserve and whole vessels.
+// Example: docs/examples/size_a_batch.cpp.
 
 #include <optional>
 #include <string>

@@ -1,6 +1,7 @@
 #pragma once
 // Batch subject: a batch as it was asked for, with its answer: what to weigh, whether it will hold and how
 // sure that is, and what to measure next. Everything that lakebound-batch says is in here.
+// Example: docs/examples/judge_a_batch.cpp.
 
 #include <optional>
 #include <string>

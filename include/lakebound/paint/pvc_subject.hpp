@@ -1,6 +1,7 @@
 #pragma once
 // PVC subject: a paint in its amounts, what of it is known, and what follows: figures, judgement, next
 // measurement, blend and rescue. Everything that lakebound-pvc says of one paint is in here.
+// Example: docs/examples/check_a_paint.cpp.
 
 #include <optional>
 #include <string>

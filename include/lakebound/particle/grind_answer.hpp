@@ -1,6 +1,7 @@
 #pragma once
 // How long to grind, in how many rounds, through which screen, what is left, and when to stop: a plan
 // from the maker's own sieve tests.
+// Example: docs/examples/grind_a_powder.cpp.
 
 #include <optional>
 #include <string>

@@ -1,5 +1,6 @@
 #pragma once
 // Parting grains in water: the clock of the pour-offs and what each carries over.
+// Example: docs/examples/settle_a_powder.cpp.
 
 #include <optional>
 #include <vector>

@@ -1,5 +1,6 @@
 #pragma once
 // A sieve test read: closure, shares, curves, and whether the powder is fine enough for its paint.
+// Example: docs/examples/sieve_a_powder.cpp.
 
 #include <optional>
 #include <string>

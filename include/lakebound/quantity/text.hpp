@@ -16,6 +16,7 @@
 // unit-uncalibrated (tsp, drop without KitchenMeasures), percent-basis, spread-negative, spread-factor,
 // spread-too-wide, spread-unwanted, out-of-range (beyond what quantity/possible.hpp allows on a bench). A
 // number or quantity that is finite as typed but not in SI base units is refused too.
+// Example: docs/examples/read_a_quantity.cpp.
 
 #include <cstddef>
 #include <optional>

@@ -6,6 +6,7 @@
 //   k by that demand = k of the library / exp(E c),   ln(true k / k) = E c - c
 // so the k of a sheet is the best estimate, and the doubt about it has the mean 0. The chance with only a part of the
 // record known is that of the same model with the rest left out.
+// Example: docs/examples/learn_from_swatches.cpp.
 
 #include <optional>
 #include <vector>

@@ -1,4 +1,7 @@
 // Makes the clock of pour-offs with the core library alone.
+// By hand (Stokes, hindered by 2 % of others): 45 um fall 80 mm in 90 s.
+// Prints:
+//   wait 91 s, 4 pour-offs, 22 min in all
 #include <cstdio>
 
 #include "lakebound/particle/settle_answer.hpp"

@@ -1,4 +1,7 @@
 // Reads a sieve test with the core library alone.
+// By hand: 15.7 g of 19.7 g over 45 um.
+// Prints:
+//   79.7 % over 45 um: too coarse
 #include <cstdio>
 
 #include "lakebound/particle/sieve_answer.hpp"

@@ -1,4 +1,8 @@
 // Sizes a batch, judges it and asks what to measure next, through lakebound::core alone.
+// By hand: the middle of the window sqrt(1.15 x 1.7) = 1.398, x 65/100 x 10 g = 9.09 g; sd hypot(.3001, .1, .03)
+// = .3178: Phi(.1954/.3178) - Phi(-.1954/.3178) = 46 %; with .10 for .3001 sd .1446, 82 %.
+// Prints:
+//   9.09 g oil: k 1.40, holds, not surely, in the window 46 %; one rub-out makes it 82 %
 #include <cstdio>
 #include <lakebound/paint/batch_subject.hpp>
 using namespace lakebound;

@@ -1,4 +1,8 @@
 // Checks a paint that was mixed too lean, and rescues it, through lakebound::core alone.
+// By hand: k = .5/.6878 = .727; PVC = (10/1.88)/(10/1.88 + 5/.93) = 49.7 %; CPVC 41.8 %; to 1.398 in all
+// 9.617 g of oil: 4.62 g more.
+// Prints:
+//   k 0.727: fails; PVC 49.7 %, CPVC 41.8 %; add 4.62 g of oil for k 1.398
 #include <cstdio>
 #include <lakebound/paint/pvc_subject.hpp>
 using namespace lakebound;

@@ -1,0 +1,10 @@
+# cmake -DPROGRAM=... -DSOURCE=... -DSHELF=... -P check.cmake: the program prints what its source says it prints.
+file(READ ${SOURCE} text)
+if(NOT text MATCHES "// Prints:\n((//[^\n]*\n)+)")
+  message(FATAL_ERROR "${SOURCE} does not say what it prints: below a line '// Prints:', each line after '//   '")
+endif()
+string(REGEX REPLACE "//(   )?([^\n]*)\n" "\\2\n" expected "${CMAKE_MATCH_1}")
+execute_process(COMMAND ${PROGRAM} ${SHELF} OUTPUT_VARIABLE printed ERROR_VARIABLE error RESULT_VARIABLE result)
+if(NOT result EQUAL 0 OR NOT printed STREQUAL expected)
+  message(FATAL_ERROR "${SOURCE} says that it prints\n${expected}but it ends with ${result} and prints\n${printed}${error}")
+endif()
