@@ -8,6 +8,7 @@
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/record/kin_distance.hpp"
 #include "record/check_cases.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace lakebound::test;
@@ -289,4 +290,45 @@ TEST_CASE("beliefs that cannot be are refused", "[errors]") {
     refuse([](auto&, auto&, auto& q) { q.jar = 1; });
     refuse([](auto&, auto&, auto& q) { q.family = 2; });
     CHECK_THROWS_AS(even_bet(b.belief(plain_world()), -1), DomainError);
+}
+
+TEST_CASE("a belief that is refused tells the figure", "[errors]") {
+    const Bench b = Bench().rub_out({70});
+    const auto refused = [&](auto change) {
+        DemandWorld w = stated_world();
+        DemandRecord r = b.record;
+        DemandQuestion q{0, gum, {}};
+        change(w, r, q);
+        return told([&] { learned_demand(w, r, q); });
+    };
+    CHECK(refused([](auto&, auto&, auto&) {}) == "taken");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.plant_spread = -0.1; }).find(": -0.1") != std::string::npos);
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.hand_spread = HUGE_VAL; }) != "taken");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.lean_width = 0; }) == "width of chalking: 0");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.use_width = -1; }) == "width of chalking in use: -1");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.rich_width = 0; }) == "width of the rich edge: 0");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.rich_step_spread = 0; }) == "spread of the rich edge: 0");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.damp_spread = 0; }) == "taken");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.lot_spread = 0; }) == "taken");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.odd_share = -0.1; }) == "share of odd makers: -0.1");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.odd_share = 0; }) == "taken");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.odd_factor = 0.99; }) == "factor of odd makers: 0.99");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.odd_factor = 1; }) == "taken");
+    CHECK(refused([](auto& w, auto&, auto&) { w.priors.odd_factor = HUGE_VAL; }).rfind("factor of odd makers", 0) == 0);
+    CHECK(refused([](auto& w, auto&, auto&) { w.kinds[1].medium_spread = -1; }) == "spread of the medium: -1");
+    CHECK(refused([](auto& w, auto&, auto&) { w.families[0].kind = 2; }) == "kind of binder: 2");
+    CHECK(refused([](auto& w, auto&, auto&) { w.families[0].lean = {}; }) == "lean edge of a family: 0");
+    CHECK(refused([](auto& w, auto&, auto&) { w.families[0].rich = w.families[0].lean; }) == "rich edge of a family: 1");
+    CHECK(refused([](auto&, auto& r, auto&) { r.rub_outs[0].jar = 1; }) == "jar of a reading: 1");
+    CHECK(refused([](auto&, auto& r, auto&) { r.rub_outs[0].changes = 1; }) == "changes before a reading: 1");
+    CHECK(refused([](auto&, auto& r, auto&) { r.rub_outs[0].reading_spread = -0.1; }) == "spread of a reading: -0.1");
+    CHECK(refused([](auto&, auto& r, auto&) { r.rub_outs[0].stated_spread = -0.1; }) == "stated spread of a reading: -0.1");
+    CHECK(refused([](auto&, auto& r, auto&) {
+              r.trials.resize(1);
+              r.trials[0].library_k = BinderSufficiency::of(1), r.trials[0].weighing_spread = -1;
+          }) == "spread of a trial's weighing: -1");
+    CHECK(refused([](auto&, auto& r, auto&) {
+              r.trials.resize(1);
+              r.trials[0].library_k = BinderSufficiency::of(5e-4); // as lean as powder alone, and a trial
+          }) == "taken");
 }

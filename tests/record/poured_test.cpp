@@ -2,8 +2,12 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+#include <string>
+
 #include "lakebound/quantity/error.hpp"
 #include "record/stated_priors.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace lakebound::test;
@@ -53,4 +57,24 @@ TEST_CASE("Too much medium wants powder, as much as brings the window back; a tr
     empty.jar = JarLeft{grams(0.3), grams(0.1)};
     CHECK_FALSE(poured_answer(empty).rescue.jar_holds_enough);
     CHECK_THROWS_AS(poured_answer(seven_grams(0.0)), DomainError);
+}
+
+TEST_CASE("A binder that reaches only part of the voids is told by its index", "[reference]") {
+    // By hand, e .85 as yolk: k = .85 x 7.0 x .88/3/1.42 / (2 x .65/.93 x 1.2), and for 7.9 g so much more.
+    auto q = seven_grams(7.9);
+    q.paint.binder_index = BinderIndex::of(0.85);
+    q.planned_library_k = library_k(q.paint, q.powder, q.planned * q.paint.binder_per_medium);
+    q.demand_over_library = 1.2;
+    const double planned = 0.85 * 7.0 * 0.88 / 3 / 1.42 / (2 * 0.65 / 0.93 * 1.2);
+    CHECK(poured_answer(q).planned.value() == Approx(planned).epsilon(1e-9));
+    CHECK(poured_answer(q).now.value() == Approx(planned * 7.9 / 7.0).epsilon(1e-9));
+    const auto told_of = [&](auto change) {
+        auto bad = q;
+        change(bad);
+        return told([&] { poured_answer(bad); });
+    };
+    CHECK(told_of([](auto& x) { x.powder = grams(0); }) == "powder of the batch: 0 g");
+    CHECK(told_of([](auto& x) { x.planned = grams(-2); }) == "medium of the sheet: -2 g");
+    CHECK(told_of([](auto& x) { x.poured = grams(HUGE_VAL); }).rfind("medium poured", 0) == 0);
+    CHECK(told_of([](auto& x) { x.powder = grams(0.5), x.planned = grams(0.5), x.poured = grams(0.5); }) == "taken");
 }
