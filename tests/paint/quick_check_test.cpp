@@ -1,9 +1,10 @@
 #include "lakebound/paint/quick_check.hpp"
-#include "support/told.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+
+#include "support/told.hpp"
 
 using namespace lakebound;
 

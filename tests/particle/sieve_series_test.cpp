@@ -6,6 +6,8 @@
 #include <cmath>
 #include <string>
 
+#include "support/told.hpp"
+
 using namespace lakebound;
 
 namespace {
@@ -163,4 +165,56 @@ TEST_CASE("apertures of series R 20 are preferred numbers", "[reference]") {
         CHECK(nearest < 1e-9);
     }
     CHECK(seen > 30);
+}
+
+TEST_CASE("every numbered sieve has its aperture, and every old one its new", "[reference]") {
+    // ASTM E11 numbers and their apertures in um (values from memory; those read are marked so in the table).
+    const struct {
+        const char* number;
+        double um;
+    } rows[] = {{"3 1/2", 5600}, {"4", 4750}, {"5", 4000}, {"6", 3350}, {"7", 2800}, {"8", 2360}, {"10", 2000}, {"12", 1700},
+                {"14", 1400}, {"16", 1180}, {"18", 1000}, {"20", 850}, {"25", 710}, {"30", 600}, {"35", 500}, {"40", 425},
+                {"45", 355}, {"50", 300}, {"60", 250}, {"70", 212}, {"80", 180}, {"100", 150}, {"120", 125}, {"140", 106},
+                {"170", 90}, {"200", 75}, {"230", 63}, {"270", 53}, {"325", 45}, {"400", 38}, {"450", 32}, {"500", 25},
+                {"635", 20}, {"1 in", 25000}, {"3/4 in", 19000}, {"1/2 in", 12500}, {"3/8 in", 9500}, {"1/4 in", 6300},
+                {"3 in", 75000}, {"5 in", 125000}, {"2 1/2 in", 63000}, {"1 1/2 in", 37500}, {"5/8 in", 16000},
+                {"7/16 in", 11200}, {"5/16 in", 8000}, {"0.265 in", 6700}, {"0.530 in", 13200}, {"7/8 in", 22400},
+                {"1.06 in", 26500}, {"1 1/4 in", 31500}, {"1 3/4 in", 45000}, {"2.12 in", 53000}, {"3 1/2 in", 90000},
+                {"4.24 in", 106000}};
+    for (const auto& row : rows) {
+        INFO(row.number);
+        CHECK(sieve_of_number(row.number).aperture_um == Approx(row.um).epsilon(1e-12));
+        const auto back = standard_sieve(micrometres(row.um));
+        REQUIRE(back.has_value());
+        CHECK(std::string(back->astm_number) == row.number);
+    }
+    // Those without a number, of the series R 20 (iso-565, values from memory).
+    for (const double um : {112., 100., 80., 71., 56., 50., 40., 36.}) {
+        const auto sieve = standard_sieve(micrometres(um));
+        REQUIRE(sieve.has_value());
+        CHECK(std::string(sieve->astm_number).empty());
+        CHECK(sieve->r20);
+    }
+    CHECK(standard_sieves().size() == std::size(rows) + 8);
+    // The apertures of the numbers as they were before E11 took the metric ones (values from memory).
+    const struct {
+        double old, now;
+        const char* number;
+    } olds[] = {{841, 850, "20"}, {707, 710, "25"}, {595, 600, "30"}, {354, 355, "45"}, {297, 300, "50"}, {210, 212, "70"},
+                {177, 180, "80"}, {149, 150, "100"}, {105, 106, "140"}, {88, 90, "170"}, {74, 75, "200"}, {44, 45, "325"}, {37, 38, "400"}};
+    for (const auto& row : olds) {
+        const auto note = old_series_note(micrometres(row.old));
+        INFO(note);
+        CHECK(note.find(row.number) != std::string::npos);
+        CHECK(note.find(std::to_string(static_cast<int>(row.now))) != std::string::npos);
+        CHECK(old_series_note(micrometres(row.now)).empty());
+    }
+    // The next below, and none below the finest.
+    CHECK(next_standard_sieve_below(micrometres(74.9))->aperture_um == Approx(71));
+    CHECK(next_standard_sieve_below(micrometres(75))->aperture_um == Approx(75)); // at most that size
+    CHECK(next_standard_sieve_below(micrometres(76))->aperture_um == Approx(75));
+    CHECK_FALSE(next_standard_sieve_below(micrometres(19.9)).has_value());
+    CHECK(told([] { aperture_tolerance(micrometres(19.9)); }) == "aperture of a wire test sieve: 19.9 um");
+    CHECK(told([] { aperture_tolerance(micrometres(125001)); }).rfind("aperture of a wire test sieve: 125001", 0) == 0);
+    CHECK(told([] { aperture_tolerance(micrometres(125000)); }) == "taken");
 }
