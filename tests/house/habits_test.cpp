@@ -71,7 +71,7 @@ const std::map<std::string, std::string> parts = {
 const Names tested_through_others = {
     "estimate/correlation",      "particle/powder_habits",    "record/demand_belief",
     "record/step_value",         "report/order_of_work",      "report/powder_pictures",
-    "report/record_words",       "report/sheet_pictures",     "report/sweep_json",
+    "report/sheet_pictures",     "report/sweep_json",
     "shelf/bench_practice_file", "shelf/bench_test_file",     "shelf/domain_fault",
     "shelf/entry_file",          "shelf/learning_habits_file", "shelf/maker_files",
     "shelf/powder_habits_file",  "shelf/record_places",       "shelf/search_path",
