@@ -58,21 +58,22 @@ std::vector<DryingWeighing> checked_weighings(std::span<const DryingWeighing> al
 
 double loss_rate(const DryingWeighing& a, const DryingWeighing& b) { return ((a.mass - b.mass) / (b.time - a.time)).value(); }
 
-/// First weighing of the falling period.
-std::size_t falling_from(std::span<const DryingWeighing> w) {
+/// First weighing of the falling period; that of the last interval but one or later: it has not begun.
+std::size_t falling_from(std::span<const DryingWeighing> w) noexcept {
     std::size_t from = 0;
     while (from + 2 < w.size() && loss_rate(w[from], w[from + 1]) > 0.0 &&
            loss_rate(w[from + 1], w[from + 2]) > not_slowed * loss_rate(w[from], w[from + 1]))
         ++from;
-    if (from + 2 >= w.size()) {
-        const auto& b = w[w.size() - 1];
-        throw DomainError("loss of the cake between the last two weighings",
-                          fixed_text(loss_rate(w[w.size() - 2], b) * 3.6e6, 2) + " g an hour",
-                          "clearly below " + fixed_text(loss_rate(w[w.size() - 3], w[w.size() - 2]) * 3.6e6, 2) +
-                              " g an hour, the loss before it",
-                          "it still dries at an even rate, which tells no end: weigh again tomorrow");
-    }
     return from;
+}
+
+[[noreturn]] void throw_dries_evenly(std::span<const DryingWeighing> w) {
+    const auto an_hour = [&w](std::size_t back) {
+        return fixed_text(loss_rate(w[w.size() - 1 - back], w[w.size() - back]) * 3.6e6, 2) + " g an hour";
+    };
+    throw DomainError("loss of the cake between the last two weighings", an_hour(1),
+                      "clearly below " + an_hour(2) + ", the loss before it",
+                      "it still dries at an even rate, which tells no end: weigh again tomorrow");
 }
 
 /// m_end and A given tau: least squares of m on 1 and e = exp(-t/tau), weighted.
@@ -220,6 +221,7 @@ DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Inst
     const auto kept = checked_weighings(weighings, scale, habits);
     DryingBelief belief;
     belief.from = falling_from(kept);
+    if (belief.from + 2 >= kept.size()) throw_dries_evenly(kept);
     belief.origin = kept[belief.from].time;
     TauData data;
     for (std::size_t i = belief.from; i < kept.size(); ++i) {
@@ -273,6 +275,13 @@ DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Inst
     return belief;
 }
 
+bool dries_evenly(std::span<const DryingWeighing> weighings) noexcept {
+    std::vector<DryingWeighing> kept;
+    for (const auto& w : weighings)
+        if (!w.surface_wet) kept.push_back(w);
+    return falling_from(kept) + 2 >= kept.size();
+}
+
 Probability chance_dry(const DryingBelief& belief, Time time, Share within) {
     return Probability::of(dry_chance_at(belief, since_origin(belief, time), within.value()));
 }
@@ -322,8 +331,14 @@ DryingOutlook drying_outlook(std::span<const DryingWeighing> weighings, const In
     const Share within = habits.dry_within.value();
     const DryingWeighing& last = kept.back();
     const auto since = stands_since(kept, habits);
-    // A cake that stands still may disagree with what is expected: then the weighings alone are asked.
-    out.belief = drying_belief(weighings, scale, habits, since ? std::nullopt : expected);
+    out.belief = drying_belief(weighings, scale, habits);
+    if (expected && expected->distribution().shape != Shape::exact) {
+        constexpr double far = 0.001;
+        out.unexpected = end_mass_quantile(out.belief, 1.0 - far).value() < quantile(expected->distribution(), far) ||
+                         end_mass_quantile(out.belief, far).value() > quantile(expected->distribution(), 1.0 - far);
+        // A cake that stands still may disagree with what is expected: then the weighings alone are asked.
+        if (!since && !out.unexpected) out.belief = drying_belief(weighings, scale, habits, expected);
+    }
     if (since) {
         bool above = expected && expected->distribution().shape != Shape::exact &&
                      last.mass.value() > quantile(expected->distribution(), 0.975);

@@ -103,7 +103,12 @@ TEST_CASE("what the bath lets expect narrows the end", "[unit]") {
     const auto exact = drying_outlook(weighed, draught, habits(), Estimate<Mass>::exact(grams(10.7), {}));
     CHECK(exact.end == alone.end);
     // One that no reading agrees with is told.
-    CHECK_THROWS_AS(drying_outlook(weighed, kitchen_scale, habits(), Estimate<Mass>::lognormal(grams(100), 1.02, {})), DomainError);
+    CHECK_FALSE(with.unexpected);
+    CHECK_THROWS_AS(drying_belief(weighed, kitchen_scale, habits(), Estimate<Mass>::lognormal(grams(100), 1.02, {})), DomainError);
+    const auto other = drying_outlook(weighed, draught, habits(), Estimate<Mass>::lognormal(grams(100), 1.02, {}));
+    CHECK(other.unexpected);
+    CHECK(other.end == alone.end);
+    CHECK(drying_outlook(weighed, draught, habits(), Estimate<Mass>::lognormal(grams(3), 1.02, {})).unexpected);
 }
 
 TEST_CASE("the even rate comes first and is left out", "[unit]") {
@@ -117,6 +122,19 @@ TEST_CASE("the even rate comes first and is left out", "[unit]") {
     marked[0].surface_wet = marked[1].surface_wet = true;
     CHECK(in_grams(drying_outlook(marked, kitchen_scale, habits()).end) ==
           Approx(in_grams(drying_outlook(daily({38.6, 24.9, 17.9}), kitchen_scale, habits()).end)).margin(.01));
+}
+
+TEST_CASE("an even rate is known before anything is asked", "[unit]") {
+    CHECK(dries_evenly(daily({60, 50, 40})));
+    CHECK(dries_evenly(daily({60, 50})));
+    CHECK(dries_evenly({}));
+    CHECK(dries_evenly(daily({64, 54, 44, 34.3})));
+    CHECK_FALSE(dries_evenly(daily({64, 54, 44, 35.5})));
+    CHECK_FALSE(dries_evenly(daily({38.6, 24.9, 17.9})));
+    CHECK_FALSE(dries_evenly(daily({64, 54, 44, 35.5, 29.2})));
+    auto wet = daily({38.6, 24.9, 17.9});
+    wet[0].surface_wet = true;
+    CHECK(dries_evenly(wet));
 }
 
 TEST_CASE("drying series that tell nothing are refused", "[errors]") {

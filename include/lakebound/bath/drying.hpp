@@ -89,6 +89,10 @@ struct DryingBelief {
 DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Instrument<Mass>& scale,
                            const DryingHabits& habits, const std::optional<Estimate<Mass>>& expected = {});
 
+/// Whether the weighings whose surface no longer looked wet still lose at an even rate to the last, or are fewer than
+/// three: no end can be told yet. Errors: none; times in order.
+bool dries_evenly(std::span<const DryingWeighing> weighings) noexcept;
+
 /// Chance that the cake is within a share of its end at a time.
 Probability chance_dry(const DryingBelief& belief, Time time, Share within);
 /// The mass at a time, and the end, that the chance p lies below. Range: p in (0, 1). Errors: DomainError.
@@ -108,6 +112,7 @@ struct DryingOutlook {
     DryingBelief belief;
     Mass end{}, end_low{}, end_high{}; ///< nine in ten; at rest the last weighing with its own doubt
     Time tau{};                        ///< median
+    bool unexpected = false; ///< the weighings and what the bath lets expect exclude each other: the weighings count
     Probability dry_now;
     std::optional<Time> early, likely, sure; ///< chance of 1 in 10, of a half, of 9 in 10
 };

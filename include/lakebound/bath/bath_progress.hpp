@@ -1,0 +1,133 @@
+#pragma once
+// Where a bath stands, what to do next, and what is still in doubt: the readings so far, folded.
+//
+// From straining to the jar, whichever readings there are; the latest kind says how far it has come. Each answer is
+// that of its own topic (filtration, titration, washing, drying); here they are put in order. Rules of the stop: a
+// bath that fizzes is not read; at rest are two readings in a row that agree; too little alkali is mended by a first
+// portion of what is missing, too much by aluminium salt.
+
+#include <optional>
+#include <vector>
+
+#include "lakebound/bath/bath_composition.hpp"
+#include "lakebound/bath/gas.hpp"
+#include "lakebound/bath/titration.hpp"
+#include "lakebound/bath/wash_habits.hpp"
+
+namespace lakebound {
+
+struct PhSeen {
+    double ph = 7.0;
+    PhMeans means = PhMeans::strip;
+    bool fizzing = false; ///< gas was still rising
+};
+
+/// What was read at the pot, the filter, the pen and the scale, each in order.
+struct BathReadings {
+    std::vector<FilterReading> filter;  ///< of the liquor, since pouring
+    std::optional<Volume> to_filter;    ///< all of it
+    std::vector<Mass> alkali;           ///< portions poured, as the salt in them
+    std::vector<PhSeen> ph;             ///< since the last portion
+    std::optional<Time> foam_life;      ///< a spoonful's foam has fallen after this
+    std::optional<PenReading> wash_water;
+    std::vector<PenReading> decants;    ///< the water drawn off after each wash
+    std::vector<DryingWeighing> weighings;
+};
+
+/// What is known of the bath from its plan.
+struct BathSetting {
+    Titration bath;
+    HydroxideBelief hydroxides;         ///< per aluminium: the maker's own, else the shelf's
+    double stop_low = 6.0, stop_high = 7.0; ///< pH at which to stop
+    Volume headspace{};
+    Temperature warmth = degrees_celsius(20);
+    Share foam_fill;                    ///< of the headspace, that foam may take
+    LakeEstimate lake;
+    DissolvedSalts salts;               ///< in the liquor
+    Estimate<Volume> bed, filled;       ///< of a wash
+    ConductivityPen pen;
+    Instrument<Mass> scale{};
+    WashHabits habits;
+};
+
+enum class BathStage { planned, straining, laying, washing, drying, at_rest };
+inline constexpr BathStage all_bath_stages[] = {BathStage::planned, BathStage::straining, BathStage::laying,
+                                                BathStage::washing, BathStage::drying,    BathStage::at_rest};
+
+enum class BathStep {
+    begin,              ///< nothing has been read
+    read_filter_again,  ///< one reading tells no finish
+    let_it_run,
+    fold_second_paper,  ///< more likely than not it saves more than it costs
+    pour_alkali,        ///< none or too little yet
+    stir_and_read,      ///< it fizzes, or was read once only
+    pour_rest_by_drops, ///< short by the pH: a first portion of what is missing, wait, read
+    add_aluminium,      ///< too much alkali
+    look_at_the_salt,   ///< this pH cannot be: the hydrate, the mass or the pen is another
+    settle_and_wash,
+    read_wash_water,    ///< a decant says nothing without it
+    wash_again,
+    wash_with_pure_water, ///< the wash water itself leaves too much
+    drain_and_dry,
+    weigh_tomorrow,     ///< too few weighings, or an even rate yet
+    keep_drying,
+    break_the_cake,     ///< stuck
+    jar_it,
+};
+inline constexpr BathStep all_bath_steps[] = {
+    BathStep::begin,          BathStep::read_filter_again, BathStep::let_it_run,      BathStep::fold_second_paper,
+    BathStep::pour_alkali,    BathStep::stir_and_read,     BathStep::pour_rest_by_drops, BathStep::add_aluminium,
+    BathStep::look_at_the_salt, BathStep::settle_and_wash, BathStep::read_wash_water, BathStep::wash_again,
+    BathStep::wash_with_pure_water, BathStep::drain_and_dry, BathStep::weigh_tomorrow, BathStep::keep_drying,
+    BathStep::break_the_cake, BathStep::jar_it};
+
+enum class BathDoubt {
+    fizzing_reads_low, ///< by 1 to 2.5 units
+    read_once,         ///< pH not yet known to be at rest
+    hydroxides_unknown, ///< what alkali this bath wants is known to some per cent only
+    salts_trapped,     ///< washes keep more than the volumes say: the bed is not stirred up, or salt sits in flocs
+    water_unread,      ///< of the wash water
+    lake_unweighed,    ///< salts per gram stand on the lake expected
+    unlike_the_bath,   ///< the cake comes to rest far from what the bath lets expect: tare, loss, or another salt
+    end_open,          ///< nine in ten ends of drying lie further apart than a fifth of the end
+};
+inline constexpr BathDoubt all_bath_doubts[] = {
+    BathDoubt::fizzing_reads_low, BathDoubt::read_once,      BathDoubt::hydroxides_unknown, BathDoubt::salts_trapped,
+    BathDoubt::water_unread,      BathDoubt::lake_unweighed, BathDoubt::unlike_the_bath,    BathDoubt::end_open};
+
+/// How much lower a fizzing bath reads than the same bath at rest: computed (equilibrium.hpp, 1 atm of gas against the
+/// open air, from a tenth to a half too much soda).
+inline constexpr double fizzing_reads_low_by_least = 1.0, fizzing_reads_low_by_most = 2.5;
+
+struct AlkaliStanding {
+    Mass poured;
+    Mass needed, needed_low, needed_high; ///< nine in ten, by what is believed of the hydroxides
+    double hydroxides_poured = 0.0;       ///< per aluminium
+    std::optional<double> ph_low, ph_high; ///< at rest, by the last reading: its doubt, or how low a fizzing bath reads
+    bool at_rest = false;                  ///< two readings in a row, not fizzing, that agree
+    std::optional<PhRange> possible;       ///< for what was poured
+    std::optional<Mass> pour_now;          ///< first portion of what is missing
+    std::optional<Mass> add_aluminium;     ///< aluminium salt against too much
+    std::optional<FoamPlan> foam;          ///< of what is still to be poured
+    /// With this end point learned, once the stop is reached.
+    std::optional<HydroxideBelief> learned;
+};
+
+struct BathStanding {
+    BathStage stage = BathStage::planned;
+    BathStep next = BathStep::begin;
+    std::vector<BathDoubt> doubts;
+    std::optional<FilterOutlook> filter;
+    std::optional<AlkaliStanding> alkali;
+    std::optional<SaltsInWater> water;   ///< of the last decant
+    std::optional<KeptByReading> kept;   ///< by the last two
+    std::optional<WashOutlook> washed;
+    std::optional<DryingOutlook> dried;
+    LakeExpectation expected;
+};
+
+/// Errors: DomainError of the topics: readings out of order, a decant below its wash water, weighings that rise, pH
+/// outside 0 to 14.
+BathStanding bath_standing(const BathReadings& readings, const BathSetting& setting);
+
+} // namespace lakebound

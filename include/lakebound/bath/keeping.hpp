@@ -1,0 +1,25 @@
+#pragma once
+// Keeping: whether a preservative lives in water of this pH.
+//
+//   active share = 1 / (1 + 10^(pH - pKa)): only the acid that is not dissociated passes into a mould's cell.
+// Source: definition of pKa; benzoic 4.202 (phreeqc-dat, its file minteq.v4.dat, after NIST 46.2), sorbic 4.76 (value
+// from memory), 25 degC. Valid for thin solutions; aluminium binds benzoate besides (log K 2.05, same file).
+
+#include "lakebound/estimate/estimate.hpp"
+#include "lakebound/quantity/ratio.hpp"
+
+namespace lakebound {
+
+enum class PreservativeAcid { benzoic, sorbic };
+inline constexpr PreservativeAcid all_preservative_acids[] = {PreservativeAcid::benzoic, PreservativeAcid::sorbic};
+
+double acid_exponent(PreservativeAcid acid) noexcept; ///< pKa
+/// Range: pH 0 to 14. Errors: DomainError.
+Share active_share(PreservativeAcid acid, double ph);
+/// The pH above which less than this share is active: pKa + log10((1 - a) / a). Range: a above 0, below 1.
+double highest_ph_for(PreservativeAcid acid, Share active);
+
+/// Chance that less than `least` of a preservative would be active, the pH normal. Range: u 0 or more; as above.
+Probability chance_dead(PreservativeAcid acid, double ph, double standard_uncertainty, Share least);
+
+} // namespace lakebound

@@ -1,0 +1,182 @@
+#include "lakebound/bath/bath_progress.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+
+namespace lakebound {
+namespace {
+
+HydroxidesPerAluminium hydroxides_at(const HydroxideBelief& belief, double z) {
+    return HydroxidesPerAluminium::of(std::clamp(belief.mean + z * belief.standard_uncertainty, 2.0, 3.0));
+}
+
+double reading_doubt(const PhSeen& seen) { return ph_reading_doubt(seen.means); }
+
+void stand_at_filter(const BathReadings& r, const BathSetting& s, BathStanding& out) {
+    out.stage = BathStage::straining;
+    out.next = BathStep::read_filter_again;
+    if (r.filter.size() < 2) return;
+    out.filter = filter_outlook(r.filter, r.to_filter ? *r.to_filter : r.filter.back().filtrate, s.habits.filter);
+    out.next = out.filter->second_pays.value() > 0.5 ? BathStep::fold_second_paper : BathStep::let_it_run;
+}
+
+/// What the last pH says of the stop.
+BathStep step_by_ph(const BathReadings& r, const BathSetting& s, AlkaliStanding& a, std::vector<BathDoubt>& doubts) {
+    const PhSeen& last = r.ph.back();
+    for (const PhSeen& seen : r.ph)
+        if (!(seen.ph >= 0.0 && seen.ph <= 14.0)) throw_out_of_range("pH", seen.ph, "", "0 to 14");
+    if (last.fizzing) {
+        a.ph_low = last.ph + fizzing_reads_low_by_least;
+        a.ph_high = last.ph + fizzing_reads_low_by_most;
+        doubts.push_back(BathDoubt::fizzing_reads_low);
+        return BathStep::stir_and_read;
+    }
+    const double u = reading_doubt(last);
+    a.ph_low = last.ph - u;
+    a.ph_high = last.ph + u;
+    a.possible = possible_ph(s.bath, a.poured);
+    if (last.ph + 2.0 * u < a.possible->low || last.ph - 2.0 * u > a.possible->high) return BathStep::look_at_the_salt;
+    a.at_rest = r.ph.size() > 1 && !r.ph[r.ph.size() - 2].fizzing &&
+                std::abs(r.ph[r.ph.size() - 2].ph - last.ph) <= s.habits.ph_rests_within + 1e-9;
+    if (!a.at_rest) {
+        doubts.push_back(BathDoubt::read_once);
+        return BathStep::stir_and_read;
+    }
+    if (last.ph < s.stop_low) return BathStep::pour_rest_by_drops;
+    return last.ph > s.stop_high ? BathStep::add_aluminium : BathStep::settle_and_wash;
+}
+
+/// Alkali or aluminium salt to add, by what is believed of the hydroxides, or by its far end where the pH says that
+/// the middle was wrong; never none where the pH asks for some.
+void mend(const BathSetting& s, AlkaliStanding& a, BathStep step) {
+    const auto balance = [&](double z) {
+        return alkali_balance(s.bath.aluminium, s.bath.mass, s.bath.alkali, a.poured, hydroxides_at(s.hydroxides, z));
+    };
+    if (step == BathStep::pour_alkali || step == BathStep::pour_rest_by_drops) {
+        Mass missing = balance(0.0).more_alkali;
+        if (!(missing.value() > 0.0)) missing = balance(1.645).more_alkali;
+        if (!(missing.value() > 0.0)) missing = 0.01 * a.needed;
+        a.pour_now = s.habits.first_portion.value().value() * missing;
+    }
+    if (step == BathStep::add_aluminium) {
+        Mass wanted = balance(0.0).more_aluminium;
+        if (!(wanted.value() > 0.0)) wanted = balance(-1.645).more_aluminium;
+        if (!(wanted.value() > 0.0)) wanted = 0.01 * s.bath.mass;
+        a.add_aluminium = wanted;
+    }
+}
+
+void stand_at_pot(const BathReadings& r, const BathSetting& s, BathStanding& out) {
+    out.stage = BathStage::laying;
+    AlkaliStanding a{};
+    for (const Mass& portion : r.alkali) {
+        if (!(portion.value() >= 0.0)) throw_out_of_range("alkali poured", in_grams(portion), "g", "0 or more");
+        a.poured += portion;
+    }
+    const auto needed = [&](double z) {
+        return alkali_needed(s.bath.aluminium, s.bath.mass, s.bath.alkali, hydroxides_at(s.hydroxides, z));
+    };
+    a.needed = needed(0.0);
+    a.needed_low = needed(-1.645);
+    a.needed_high = needed(1.645);
+    a.hydroxides_poured = hydroxides_poured(s.bath.aluminium, s.bath.mass, s.bath.alkali, a.poured);
+    if (!r.ph.empty()) out.next = step_by_ph(r, s, a, out.doubts);
+    else out.next = a.poured < a.needed_low ? BathStep::pour_alkali : BathStep::stir_and_read;
+    mend(s, a, out.next);
+    if (out.next == BathStep::settle_and_wash) {
+        const EndPoint end{a.hydroxides_poured, s.habits.end_point_doubt};
+        a.learned = learn_hydroxides(s.hydroxides, std::span(&end, 1));
+    } else {
+        out.doubts.push_back(BathDoubt::hydroxides_unknown);
+    }
+    if (a.pour_now && r.foam_life && s.headspace.value() > 0.0) {
+        const Ions ions = ions_of(s.bath.alkali, *a.pour_now);
+        const Amount gas = moles(ions[Ion::carbonate] + ions[Ion::bicarbonate]);
+        if (gas.value() > 0.0) a.foam = plan_foam(gas, s.warmth, s.headspace, *r.foam_life, s.foam_fill);
+    }
+    out.alkali = std::move(a);
+}
+
+void stand_at_wash(const BathReadings& r, const BathSetting& s, BathStanding& out) {
+    out.stage = BathStage::washing;
+    if (!r.wash_water) {
+        out.next = BathStep::read_wash_water;
+        out.doubts.push_back(BathDoubt::water_unread);
+        return;
+    }
+    const auto read = [&](const PenReading& decant) { return salts_in_decant(decant, *r.wash_water, s.pen, s.salts); };
+    WashedLake lake{};
+    lake.water = read(r.decants.back());
+    lake.bed = s.bed;
+    lake.filled = s.filled;
+    const Mass mass = out.expected.mass;
+    lake.lake = Estimate<Mass>::lognormal(mass, std::exp((out.expected.mass_standard_uncertainty / mass).value()),
+                                          {Origin::computed, "expected of the bath", false});
+    lake.stirred_to = s.habits.stirred_to;
+    out.water = lake.water;
+    out.doubts.push_back(BathDoubt::lake_unweighed);
+    if (r.decants.size() > 1) {
+        const SaltsInWater before = read(r.decants[r.decants.size() - 2]);
+        if (before.strength.value.value() > 2.0 * before.standard_uncertainty.value() && lake.water.strength.value.value() > 0.0) {
+            out.kept = kept_by_reading(before, lake.water, s.bed, s.filled);
+            const double surprise = std::log(out.kept->observed / out.kept->expected) / out.kept->log_standard_uncertainty;
+            if (surprise > 2.0 && out.kept->observed < 1.0) { // washes to come are reckoned as they go, not as they should
+                out.doubts.push_back(BathDoubt::salts_trapped);
+                lake.filled = Estimate<Volume>::lognormal(s.bed.value() / out.kept->observed, std::exp(s.filled.relative_uncertainty()),
+                                                          s.filled.provenance());
+            }
+        }
+    }
+    const MassFraction allowed = s.habits.salts_allowed.value();
+    out.washed = wash_outlook(lake, allowed, solids_of_wash_water(at_25_degrees(*r.wash_water, s.pen), s.habits));
+    if (out.washed->sure && *out.washed->sure == 0)
+        out.next = out.washed->from_wash_water > allowed ? BathStep::wash_with_pure_water : BathStep::drain_and_dry;
+    else
+        out.next = BathStep::wash_again;
+}
+
+void stand_at_scale(const BathReadings& r, const BathSetting& s, BathStanding& out) {
+    out.stage = BathStage::drying;
+    out.next = BathStep::weigh_tomorrow;
+    if (dries_evenly(r.weighings)) {
+        if (r.weighings.size() > 2 && !r.weighings.back().surface_wet) out.doubts.push_back(BathDoubt::end_open);
+        return;
+    }
+    const Mass mass = out.expected.mass;
+    out.dried = drying_outlook(r.weighings, s.scale, s.habits.drying,
+                               Estimate<Mass>::lognormal(mass, std::exp((out.expected.mass_standard_uncertainty / mass).value()),
+                                                         {Origin::computed, "expected of the bath", false}));
+    if (out.dried->unexpected) out.doubts.push_back(BathDoubt::unlike_the_bath);
+    if (out.dried->end_high - out.dried->end_low > 0.2 * out.dried->end) out.doubts.push_back(BathDoubt::end_open);
+    switch (out.dried->state) {
+    case DryingState::falling:
+        out.next = out.dried->dry_now.value() >= 0.9 ? BathStep::jar_it : BathStep::keep_drying;
+        break;
+    case DryingState::stuck: out.next = BathStep::break_the_cake; break;
+    case DryingState::constant: out.next = BathStep::jar_it; break;
+    }
+    if (out.next == BathStep::jar_it) out.stage = BathStage::at_rest;
+}
+
+} // namespace
+
+BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
+    BathStanding out;
+    out.expected = expected_lake(s.lake);
+    // Each topic that has readings speaks; the last one says where the bath stands.
+    if (!r.filter.empty()) stand_at_filter(r, s, out);
+    if (!r.alkali.empty() || !r.ph.empty()) stand_at_pot(r, s, out);
+    if (!r.decants.empty()) {
+        out.doubts.clear(); // of the pot: the lake is laid
+        stand_at_wash(r, s, out);
+    }
+    if (!r.weighings.empty()) {
+        std::erase(out.doubts, BathDoubt::hydroxides_unknown);
+        stand_at_scale(r, s, out);
+    }
+    return out;
+}
+
+} // namespace lakebound

@@ -1,0 +1,220 @@
+#include "lakebound/bath/bath_progress.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+#include "salts.hpp"
+#include "usual_habits.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+BathSetting kitchen() {
+    const auto h = usual_habits();
+    BathSetting s{.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
+                  .hydroxides = {2.6, .15},
+                  .stop_low = 6.0,
+                  .stop_high = 7.0,
+                  .headspace = litres(1.5),
+                  .warmth = degrees_celsius(40),
+                  .foam_fill = Share::of(.7),
+                  .lake = usual_lake(h),
+                  .salts = salts_of_alum_and_soda(),
+                  .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
+                  .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
+                  .pen = usual_pen(h, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
+                  .scale = {grams(.1), grams(.0287)},
+                  .habits = h};
+    return s;
+}
+bool doubts(const BathStanding& standing, BathDoubt doubt) {
+    return std::find(standing.doubts.begin(), standing.doubts.end(), doubt) != standing.doubts.end();
+}
+PenReading reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25)}; }
+std::vector<DryingWeighing> weighed(std::initializer_list<double> masses) {
+    std::vector<DryingWeighing> out;
+    for (const double m : masses)
+        out.push_back({hours(24.0 * static_cast<double>(out.size())), grams(m), false});
+    return out;
+}
+} // namespace
+
+TEST_CASE("a bath of which nothing was read is to be begun", "[unit]") {
+    const auto standing = bath_standing({}, kitchen());
+    CHECK(standing.stage == BathStage::planned);
+    CHECK(standing.next == BathStep::begin);
+    CHECK(in_grams(standing.expected.mass) == Approx(11).margin(2));
+    CHECK_FALSE(standing.alkali);
+}
+
+TEST_CASE("at the filter", "[unit]") {
+    BathReadings r{};
+    r.filter = {{minutes(5), litres(.3)}};
+    CHECK(bath_standing(r, kitchen()).next == BathStep::read_filter_again);
+    r.filter = {{minutes(30), litres(.3)}, {hours(2), litres(.6)}};
+    r.to_filter = litres(1.7);
+    auto standing = bath_standing(r, kitchen());
+    CHECK(standing.stage == BathStage::straining);
+    CHECK(standing.next == BathStep::fold_second_paper);
+    r.to_filter = litres(.62);
+    r.filter = {{minutes(1), litres(.3)}, {minutes(2.5), litres(.6)}};
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::let_it_run);
+    REQUIRE(standing.filter);
+    CHECK(in_minutes(standing.filter->finish.middle) < 4);
+}
+
+TEST_CASE("alkali is poured until the bath says stop", "[unit]") {
+    // 50 g of potassium alum: 14.5 g of soda ash at 2.6 hydroxides, 12.5 to 16.8 nine in ten (2.6 +- .15, to 3 at most).
+    BathReadings r{};
+    r.alkali = {grams(5)};
+    auto standing = bath_standing(r, kitchen());
+    CHECK(standing.stage == BathStage::laying);
+    CHECK(standing.next == BathStep::pour_alkali);
+    REQUIRE(standing.alkali);
+    CHECK(in_grams(standing.alkali->needed) == Approx(.10540 * 2.6 / 2 * 105.988).epsilon(1e-3));
+    CHECK(in_grams(standing.alkali->needed_low) == Approx(.10540 * (2.6 - .24675) / 2 * 105.988).epsilon(1e-3));
+    CHECK(in_grams(standing.alkali->needed_high) == Approx(.10540 * (2.6 + .24675) / 2 * 105.988).epsilon(1e-3));
+    CHECK(in_grams(*standing.alkali->pour_now) == Approx(.8 * (14.523 - 5)).epsilon(2e-3));
+    CHECK(doubts(standing, BathDoubt::hydroxides_unknown));
+    CHECK_FALSE(standing.alkali->foam);
+    r.foam_life = seconds(60);
+    standing = bath_standing(r, kitchen());
+    REQUIRE(standing.alkali->foam);
+    CHECK(standing.alkali->foam->pouring > minutes(1));
+    // Poured in one or in many portions, it stands the same.
+    r.alkali = {grams(2), grams(1), grams(2)};
+    CHECK(in_grams(*bath_standing(r, kitchen()).alkali->pour_now) == Approx(in_grams(*standing.alkali->pour_now)));
+}
+
+TEST_CASE("a fizzing bath is not believed", "[unit]") {
+    BathReadings r{};
+    r.alkali = {grams(14.5)};
+    r.ph = {{6.5, PhMeans::pen, true}};
+    const auto standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::stir_and_read);
+    CHECK(doubts(standing, BathDoubt::fizzing_reads_low));
+    CHECK(*standing.alkali->ph_low == Approx(7.5));
+    CHECK(*standing.alkali->ph_high == Approx(9.0));
+    CHECK_FALSE(standing.alkali->learned);
+    // Read once at rest it is not believed either.
+    r.ph = {{6.5, PhMeans::pen, true}, {6.6, PhMeans::pen, false}};
+    CHECK(bath_standing(r, kitchen()).next == BathStep::stir_and_read);
+    CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::read_once));
+}
+
+TEST_CASE("the stop, and both ways to miss it", "[unit]") {
+    BathReadings r{};
+    r.alkali = {grams(14.5)};
+    r.ph = {{6.6, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
+    auto standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::settle_and_wash);
+    CHECK(standing.alkali->at_rest);
+    REQUIRE(standing.alkali->learned);
+    // 14.5 g over 13.964 g / 2.5: 2.596 poured; .15 and .10 become .083.
+    CHECK(standing.alkali->hydroxides_poured == Approx(14.5 / 105.988 * 2 / .10540).epsilon(1e-3));
+    CHECK(standing.alkali->learned->standard_uncertainty == Approx(.0832).margin(5e-4));
+    CHECK_FALSE(standing.alkali->pour_now);
+    CHECK_FALSE(standing.alkali->add_aluminium);
+    r.ph = {{5.2, PhMeans::pen, false}, {5.1, PhMeans::pen, false}};
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::pour_rest_by_drops);
+    REQUIRE(standing.alkali->pour_now);
+    CHECK(standing.alkali->pour_now->value() > 0);
+    // Far too much, as the common 10 % solutions make it: 25 g.
+    r.alkali = {grams(25)};
+    r.ph = {{9.4, PhMeans::pen, false}, {9.5, PhMeans::pen, false}};
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::add_aluminium);
+    CHECK(in_grams(*standing.alkali->add_aluminium) == Approx((25 - 14.523) / 105.988 * 2 / 2.6 * 474.372).epsilon(2e-3));
+    // A strip that reads 4 there means another salt.
+    r.ph = {{3.0, PhMeans::strip, false}, {3.0, PhMeans::strip, false}};
+    CHECK(bath_standing(r, kitchen()).next == BathStep::look_at_the_salt);
+    r.ph = {{15, PhMeans::strip, false}};
+    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+    r.ph.clear();
+    r.alkali = {grams(-1)};
+    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+}
+
+TEST_CASE("through the washes", "[unit]") {
+    BathReadings r{};
+    r.decants = {reads(3000)};
+    auto standing = bath_standing(r, kitchen());
+    CHECK(standing.stage == BathStage::washing);
+    CHECK(standing.next == BathStep::read_wash_water);
+    CHECK(doubts(standing, BathDoubt::water_unread));
+    r.wash_water = reads(200);
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::wash_again);
+    REQUIRE(standing.washed);
+    CHECK(standing.washed->sure.value_or(99) == 2);
+    CHECK(doubts(standing, BathDoubt::lake_unweighed));
+    // As the volumes say: .3 of it is left.
+    r.decants.push_back(reads(200 + 850));
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.kept->observed == Approx(.3).margin(.03));
+    CHECK_FALSE(doubts(standing, BathDoubt::salts_trapped));
+    CHECK(standing.washed->sure.value_or(99) == 1);
+    // A wash that leaves two thirds: the bed is not stirred up, and more such washes are wanted.
+    r.decants.back() = reads(200 + 1950);
+    standing = bath_standing(r, kitchen());
+    CHECK(doubts(standing, BathDoubt::salts_trapped));
+    CHECK(*standing.washed->sure > 5u);
+    // Clean.
+    r.decants = {reads(3000), reads(1050), reads(450), reads(260)};
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::drain_and_dry);
+    // The same over hard water, which leaves more than is allowed by itself.
+    r.wash_water = reads(700);
+    r.decants = {reads(760)};
+    CHECK(bath_standing(r, kitchen()).next == BathStep::wash_with_pure_water);
+    r.decants = {reads(500)};
+    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+}
+
+TEST_CASE("on the scale", "[unit]") {
+    BathReadings r{};
+    r.weighings = weighed({38.6, 24.9});
+    auto standing = bath_standing(r, kitchen());
+    CHECK(standing.stage == BathStage::drying);
+    CHECK(standing.next == BathStep::weigh_tomorrow);
+    r.weighings = weighed({60, 50, 40});
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::weigh_tomorrow);
+    CHECK(doubts(standing, BathDoubt::end_open));
+    r.weighings = weighed({38.6, 24.9, 17.9});
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::keep_drying);
+    REQUIRE(standing.dried);
+    CHECK(in_grams(standing.dried->end) == Approx(10.7).margin(.5));
+    r.weighings = weighed({38.6, 24.9, 17.9, 17.9, 17.9});
+    CHECK(bath_standing(r, kitchen()).next == BathStep::break_the_cake);
+    r.weighings = weighed({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62});
+    standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::jar_it);
+    CHECK(standing.stage == BathStage::at_rest);
+    r.weighings = weighed({386, 249, 179});
+    CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::unlike_the_bath));
+    r.weighings = weighed({38.6, 24.9, 30});
+    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+}
+
+TEST_CASE("the latest kind of reading says how far a bath has come", "[unit]") {
+    BathReadings r{};
+    r.filter = {{minutes(1), litres(.3)}, {minutes(2.5), litres(.6)}};
+    r.alkali = {grams(14.5)};
+    r.wash_water = reads(200);
+    r.decants = {reads(260)};
+    r.weighings = weighed({38.6, 24.9, 17.9});
+    const auto standing = bath_standing(r, kitchen());
+    CHECK(standing.stage == BathStage::drying);
+    CHECK(standing.filter);
+    CHECK(standing.alkali);
+    CHECK(standing.washed);
+    CHECK_FALSE(doubts(standing, BathDoubt::hydroxides_unknown));
+}

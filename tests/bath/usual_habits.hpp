@@ -1,0 +1,55 @@
+#pragma once
+// Habits of an invented kitchen for the tests: the shelf's own figures may change, these may not.
+
+#include <cmath>
+
+#include "lakebound/bath/bath_composition.hpp"
+#include "lakebound/bath/wash_habits.hpp"
+
+namespace lakebound::testing {
+
+template <class Q> Estimate<Q> sure(const Q& value) { return Estimate<Q>::exact(value, {}); }
+
+inline WashHabits usual_habits() {
+    WashHabits h{};
+    h.filter = {sure(Share::of(.03)), sure(seconds(20)), sure(Share::of(.35)), sure(minutes(5))};
+    h.pen_calibrated_to = sure(Share::of(.03));
+    h.pen_repeats_to = sure(Share::of(.01));
+    h.conductivity_per_kelvin = sure(Share::of(.02));
+    h.warmth_read_to = sure(TemperatureDifference::from_value(1));
+    h.solids_per_conductivity = Estimate<Share>::normal(Share::of(.65), Share::Difference::of(.10), {});
+    h.bed_read_to = sure(Share::of(.08));
+    h.filled_read_to = sure(Share::of(.03));
+    h.stirred_to = sure(Share::of(.10));
+    h.drying.usual_tau = Estimate<Time>::lognormal(hours(36), 2, {});
+    h.drying.weighing_repeats_to = sure(Share::of(.003));
+    h.drying.dry_within = sure(Share::of(.01));
+    h.drying.constant_within = sure(Share::of(.005));
+    h.drying.constant_over = sure(hours(20));
+    h.air_dry_water = Estimate<MassFraction>::normal(MassFraction::of(.17), MassFraction::Difference::of(.05), {});
+    h.recovered = Estimate<Share>::normal(Share::of(.90), Share::Difference::of(.05), {});
+    h.dye_density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.50), grams_per_cubic_centimetre(.06), {});
+    h.salts_density = sure(grams_per_cubic_centimetre(2.68));
+    h.salts_allowed = sure(MassFraction::of(.01));
+    h.salts_for_oil = sure(MassFraction::of(.005));
+    h.preservative_active = sure(Share::of(.05));
+    h.ph_rests_within = .2;
+    h.first_portion = sure(Share::of(.8));
+    h.end_point_doubt = .1;
+    h.alkaline_above = 8;
+    return h;
+}
+
+/// 50 g of potassium alum.
+inline LakeEstimate usual_lake(const WashHabits& h) {
+    return {sure(moles(50 / 474.372)),
+            Estimate<HydroxidesPerAluminium>::normal(HydroxidesPerAluminium::of(2.6), HydroxidesPerAluminium::Difference::of(.12), {}),
+            Estimate<Mass>::lognormal(grams(1.5), std::exp(.5), {}),
+            h.air_dry_water,
+            Estimate<MassFraction>::lognormal(MassFraction::of(.02), std::exp(.7), {}),
+            h.dye_density,
+            h.salts_density,
+            h.recovered};
+}
+
+} // namespace lakebound::testing

@@ -1,0 +1,27 @@
+#include "lakebound/bath/wash_habits.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "lakebound/quantity/error.hpp"
+#include "usual_habits.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+TEST_CASE("a pen with the habits' doubts", "[unit]") {
+    const auto h = usual_habits();
+    const auto pen = usual_pen(h, Compensation::none, microsiemens_per_centimetre(10));
+    CHECK(pen.compensation == Compensation::none);
+    CHECK(pen.per_kelvin == Approx(.02));
+    CHECK(pen.calibrated_to.value().value() == Approx(.03));
+    CHECK(pen.repeats_to.value().value() == Approx(.01));
+    CHECK(in_microsiemens_per_centimetre(pen.step) == Approx(10));
+    CHECK(pen.thermometer.value() == Approx(1));
+}
+
+TEST_CASE("dissolved solids of tap water by its conductivity", "[unit]") {
+    const auto solids = solids_of_wash_water(microsiemens_per_centimetre(500), usual_habits());
+    CHECK(in_kilograms_per_cubic_metre(solids.value()) == Approx(.325)); // g/L
+    CHECK(in_kilograms_per_cubic_metre(solids.standard_uncertainty()) == Approx(.05));
+    CHECK_THROWS_AS(solids_of_wash_water(microsiemens_per_centimetre(-1), usual_habits()), DomainError);
+}
