@@ -1,7 +1,9 @@
 #include "lakebound/bath/washing.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstddef>
 
 #include "lakebound/estimate/probability.hpp"
 #include "lakebound/quantity/error.hpp"
@@ -10,7 +12,7 @@
 namespace lakebound {
 namespace {
 
-constexpr unsigned most_washes = 20;
+constexpr unsigned most_washes = 20, shown_washes = 6;
 
 void check_strength(const char* name, WeightPerVolume w) {
     if (!(w.value.value() >= 0.0)) throw_out_of_range(name, in_kilograms_per_cubic_metre(w.value), "g/L", "0 or more");
@@ -49,11 +51,16 @@ double strength_at(const SaltsInWater& water, double z) {
 
 /// Mean over the readings' normal doubt, by the middles of 400 equal shares of it.
 template <class F> double mean_over_readings(F&& f) {
-    constexpr int cells = 400;
+    static const auto middles = [] {
+        std::array<double, 400> z{};
+        for (std::size_t i = 0; i < z.size(); ++i)
+            z[i] = standard_normal_quantile((static_cast<double>(i) + 0.5) / static_cast<double>(z.size()));
+        return z;
+    }();
     double sum = 0.0;
-    for (int i = 0; i < cells; ++i)
-        sum += f(standard_normal_quantile((i + 0.5) / cells));
-    return sum / cells;
+    for (const double z : middles)
+        sum += f(z);
+    return sum / static_cast<double>(middles.size());
 }
 
 double chance_at_most(const WashedLake& lake, double salts_per_lake, unsigned washes) {
@@ -66,17 +73,25 @@ double chance_at_most(const WashedLake& lake, double salts_per_lake, unsigned wa
     });
 }
 
-/// The salts per lake that the chance p lies below.
-double salts_quantile(const WashedLake& lake, double p) {
-    double low = 0.0, high = 1e-6;
-    while (chance_at_most(lake, high, 0) < p && high < 1e3)
+/// The salts per lake that the chance p lies below, so many washes on; to 1e-6 of itself.
+double salts_quantile(const WashedLake& lake, double p, unsigned washes) {
+    double low = 1e-9, high = 1e-6;
+    if (chance_at_most(lake, low, washes) >= p) return 0.0;
+    while (chance_at_most(lake, high, washes) < p && high < 1e3)
         high *= 4.0;
-    if (chance_at_most(lake, 1e-9, 0) >= p) return 0.0;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = 0.5 * (low + high);
-        (middle > 0.0 && chance_at_most(lake, middle, 0) >= p ? high : low) = middle;
+    while (high > low * (1.0 + 1e-6)) {
+        const double middle = std::sqrt(low * high);
+        (chance_at_most(lake, middle, washes) >= p ? high : low) = middle;
     }
     return high;
+}
+
+WashCourse course_after(const WashedLake& lake, MassFraction target, unsigned washes) {
+    const WashSpread s = wash_spread(lake, washes);
+    const auto fraction = [](double x) { return MassFraction::of(std::clamp(x, 0.0, 1.0)); };
+    return {washes, fraction(lake.water.strength.value.value() * std::pow(s.kept, washes) * s.ratio),
+            fraction(salts_quantile(lake, 0.05, washes)), fraction(salts_quantile(lake, 0.95, washes)),
+            chance_of_clean(lake, target, washes)};
 }
 
 } // namespace
@@ -161,21 +176,23 @@ Probability chance_of_clean(const WashedLake& lake, MassFraction target, unsigne
 WashOutlook wash_outlook(const WashedLake& lake, MassFraction target, const Estimate<MassDensity>& wash_water) {
     check_washed(lake);
     WashOutlook out{};
-    const WashSpread now = wash_spread(lake, 0);
-    const auto fraction = [](double x) { return MassFraction::of(std::clamp(x, 0.0, 1.0)); };
-    out.left = fraction(lake.water.strength.value.value() * now.ratio);
-    out.left_low = fraction(salts_quantile(lake, 0.05));
-    out.left_high = fraction(salts_quantile(lake, 0.95));
-    out.clean = chance_of_clean(lake, target, 0);
-    if (out.clean.value() < 0.9) out.clean_after_one = chance_of_clean(lake, target, 1);
     double best = 0.0;
     for (unsigned n = 0; n <= most_washes && !out.sure; ++n) {
         best = std::max(best, chance_at_most(lake, target.value(), n));
         if (best >= 0.5 && !out.likely) out.likely = n;
         if (best >= 0.9) out.sure = n;
     }
+    for (unsigned n = 0; n <= (out.sure ? *out.sure + 1 : shown_washes); ++n)
+        out.course.push_back(course_after(lake, target, n));
+    const WashCourse& now = out.course.front();
+    out.left = now.left;
+    out.left_low = now.low;
+    out.left_high = now.high;
+    out.clean = now.clean;
+    if (out.clean.value() < 0.9) out.clean_after_one = out.course[1].clean;
     if (out.sure) out.water_for_sure = water_for({lake.bed.value(), lake.filled.value()}, *out.sure);
-    out.from_wash_water = fraction(wash_water.value().value() * now.ratio);
+    const double dried_in = wash_water.value().value() * wash_spread(lake, 0).ratio;
+    out.from_wash_water = MassFraction::of(std::clamp(dried_in, 0.0, 1.0));
     return out;
 }
 

@@ -142,6 +142,18 @@ TEST_CASE("where the washing stands", "[unit]") {
     // ln of left is normal but for the readings: +- 1.645 times the root of ln(1.08)^2 + ln(1.1)^2 + .05^2 + (.03/2)^2.
     const double sd = std::sqrt(std::pow(std::log(1.08), 2) + std::pow(std::log(1.1), 2) + .0025 + .000225);
     CHECK(std::log(dirty.left_high.value() / dirty.left.value()) == Approx(1.645 * sd).epsilon(.03));
+    // The course: as the ideal washes have it, its band and its chance along.
+    REQUIRE(dirty.course.size() == 5);
+    for (std::size_t n = 0; n < dirty.course.size(); ++n) {
+        const auto& at = dirty.course[n];
+        CHECK(at.washes == n);
+        CHECK(at.left.value() == Approx(.0841 * std::pow(.3, n)).epsilon(.006));
+        CHECK(at.low < at.left);
+        CHECK(at.left < at.high);
+        CHECK(at.clean.value() == Approx(chance_of_clean(lake_in(2.0, .03), one_per_cent, static_cast<unsigned>(n)).value()));
+        // Nine in ten: chances of 5 and 95 % of the band's ends.
+        CHECK(chance_of_clean(lake_in(2.0, .03), at.high, static_cast<unsigned>(n)).value() == Approx(.95).margin(.002));
+    }
     // .238 g/L is 1 %: an even chance now, one wash more for nine in ten.
     const auto edge = wash_outlook(lake_in(.2378, .006), one_per_cent, pure);
     CHECK(edge.clean.value() == Approx(.5).margin(.02));
@@ -157,6 +169,7 @@ TEST_CASE("where the washing stands", "[unit]") {
     auto full = lake_in(20, .3);
     full.filled = Estimate<Volume>::lognormal(litres(.5), 1.03, {});
     CHECK_FALSE(wash_outlook(full, one_per_cent, pure).sure);
+    CHECK(wash_outlook(full, one_per_cent, pure).course.size() == 7);
 }
 
 TEST_CASE("a drained cake keeps less than its bed", "[unit]") {

@@ -8,6 +8,7 @@
 //   Salts held in the solid itself, a basic sulphate's, do not wash out and do not show on the pen.
 
 #include <optional>
+#include <vector>
 
 #include "lakebound/bath/conductivity.hpp"
 #include "lakebound/estimate/estimate.hpp"
@@ -70,7 +71,14 @@ struct WashedLake {
     Estimate<Share> stirred_to;          ///< ln-sd of a factor on f common to all washes: how evenly the bed mixes
 };
 
-/// Salts of the wash water itself that stay: strength times held. Mostly chalk where the water is hard.
+/// What so many washes more leave.
+struct WashCourse {
+    unsigned washes = 0;
+    MassFraction left;      ///< best estimate
+    MassFraction low, high; ///< nine in ten
+    Probability clean;      ///< chance of the target or less; no smaller than with fewer washes
+};
+
 struct WashOutlook {
     MassFraction left;           ///< salts per mass of lake, best estimate, were it drained and dried now
     MassFraction left_low, left_high; ///< nine in ten
@@ -79,7 +87,9 @@ struct WashOutlook {
     std::optional<unsigned> sure;   ///< and to nine in ten; nothing where 20 do not
     std::optional<Probability> clean_after_one; ///< one wash more, where it is not clean yet
     Volume water_for_sure{};     ///< fresh water for `sure`
-    MassFraction from_wash_water; ///< left by the wash water itself, not to be washed out with it
+    /// Left by the wash water itself, strength times held, not to be washed out with it; mostly chalk where it is hard.
+    MassFraction from_wash_water;
+    std::vector<WashCourse> course; ///< from now to one wash beyond `sure`; to six where that is nothing
 };
 
 /// Chance that after n more washes the salts over the wash water's are at or below `target` of the lake: over the
