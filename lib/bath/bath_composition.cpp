@@ -9,10 +9,10 @@
 namespace lakebound {
 namespace {
 
-constexpr MassDensity hydroxide_density = grams_per_cubic_centimetre(2.42);      // crc-solids
+constexpr MassDensity hydroxide_density = grams_per_cubic_centimetre(2.42);      // crc-densities
 constexpr MassDensity basic_sulphate_density = grams_per_cubic_centimetre(2.12); // value from memory
-constexpr MassDensity calcite_density = grams_per_cubic_centimetre(2.71);        // crc-solids
-constexpr MassDensity gypsum_density = grams_per_cubic_centimetre(2.32);         // crc-solids
+constexpr MassDensity calcite_density = grams_per_cubic_centimetre(2.71);        // crc-densities
+constexpr MassDensity gypsum_density = grams_per_cubic_centimetre(2.32);         // crc-densities
 
 /// g/mol for one aluminium of each end member.
 double hydroxide_grams() {

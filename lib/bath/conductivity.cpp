@@ -140,6 +140,14 @@ DissolvedSalts salts_of_alum_and_soda() {
     return salts;
 }
 
+DissolvedSalts salts_of_liquor(const Ions& liquor) {
+    DissolvedSalts salts{liquor};
+    salts.ions[Ion::bicarbonate] += 2.0 * liquor[Ion::carbonate] + liquor[Ion::hydroxide];
+    salts.ions[Ion::carbonate] = salts.ions[Ion::hydroxide] = 0.0;
+    check(salts);
+    return salts;
+}
+
 void check(const DissolvedSalts& salts) {
     double known = 0.0, all = 0.0;
     for (const double moles_of_ion : salts.ions.count) {

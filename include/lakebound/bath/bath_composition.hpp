@@ -4,7 +4,7 @@
 //   solid per mole of aluminium, n hydroxides: (1 - x) of Al(OH)3 and x of basic sulphate Al(OH)2.5(SO4)1/4, x = (3 - n)/.5
 //   m = (m_solid + m_dye) / (1 - w - s),  1/rho = sum w_i / rho_i   w water, s salts, shares of the lake as it lies
 // Source: mass balance, and the mixture rule of material/density.hpp (no closed pores). Density of the hydroxide 2.42
-// g/cm3 (crc-solids), of the basic sulphate 2.12 (value from memory), dye 1.4 to 1.6 (value from memory).
+// g/cm3 (crc-densities), of the basic sulphate 2.12 (value from memory), dye 1.4 to 1.6 (value from memory).
 // Accuracy: with a kitchen's doubts about 0.10 g/cm3, most of it from the water: a weighed moisture is worth more than
 // anything else here. Where n < 2.5 the basic sulphate is extrapolated (estimate).
 
@@ -69,7 +69,7 @@ struct LakeExpectation {
 LakeExpectation expected_lake(const LakeEstimate& lake);
 
 /// A lake laid with chalk is another pigment: gypsum and chalk with a fifth of alumina. Parts of its solids.
-/// Densities: calcite 2.71, gypsum 2.32 g/cm3 (crc-solids). Not proof against acid; takes less oil (estimate).
+/// Densities: calcite 2.71, gypsum 2.32 g/cm3 (crc-densities). Not proof against acid; takes less oil (estimate).
 LakeParts chalk_lake_parts(const ChalkLake& chalk_laid, Mass dye, MassFraction water, MassFraction salts,
                            const PartDensities& densities);
 

@@ -47,6 +47,9 @@ struct DissolvedSalts {
 };
 /// 3 Na2SO4 : K2SO4, what potassium alum and soda leave.
 DissolvedSalts salts_of_alum_and_soda();
+/// Of a liquor's ions: carbonate and hydroxide that are left stand as bicarbonate, which they become in the air.
+/// Errors: DomainError for aluminium, calcium, chloride or acetate, which a pen cannot tell from these.
+DissolvedSalts salts_of_liquor(const Ions& liquor);
 void check(const DissolvedSalts& salts);
 /// Mass of the salts to one equivalent of cations.
 Mass mass_per_equivalent(const DissolvedSalts& salts);
