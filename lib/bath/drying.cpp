@@ -15,7 +15,7 @@ namespace lakebound {
 namespace {
 
 constexpr double not_slowed = 0.95; // a loss per hour above this share of the one before is no fall
-constexpr std::size_t tau_nodes = 200, end_nodes = 41;
+constexpr std::size_t tau_nodes = 100, end_nodes = 25;
 constexpr double longest_wait = 366.0 * 86400.0;
 
 std::string hour_text(Time t) { return number_text(std::round(in_hours(t) * 10.0) / 10.0) + " h"; }
@@ -244,11 +244,11 @@ DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Inst
     };
     // Where tau may lie, in standard deviations of what is usual: the best place first, then as far as exp(-14).
     double best = 0.0, best_at = 0.0;
-    for (int i = 0; i <= 400; ++i) {
-        const double z = -5.0 + 0.025 * i, e = evidence(z);
+    for (int i = 0; i <= 200; ++i) {
+        const double z = -5.0 + 0.05 * i, e = evidence(z);
         if (i == 0 || e > best) best = e, best_at = z;
     }
-    for (double step = 0.025; step > 1e-6; step *= 0.5)
+    for (double step = 0.05; step > 1e-5; step *= 0.5)
         for (const double z : {best_at - step, best_at + step})
             if (const double e = evidence(z); e > best) best = e, best_at = z;
     const auto edge = [&](double direction) {
@@ -271,7 +271,7 @@ DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Inst
                           "check the weighings and the tare, or leave the expectation out");
     for (auto& n : belief.nodes)
         n.weight /= total;
-    std::erase_if(belief.nodes, [](const DryingNode& n) { return n.weight < 1e-12; });
+    std::erase_if(belief.nodes, [](const DryingNode& n) { return n.weight < 1e-9; });
     return belief;
 }
 
@@ -317,7 +317,7 @@ std::optional<Time> time_dry_with(const DryingBelief& belief, Share within, doub
     if (dry_chance_at(belief, longest_wait, within.value()) < p) return std::nullopt;
     double low = 0.0, high = longest_wait;
     if (dry_chance_at(belief, 0.0, within.value()) >= p) return belief.origin;
-    for (int i = 0; i < 50; ++i) {
+    for (int i = 0; i < 36; ++i) {
         const double middle = 0.5 * (low + high);
         (dry_chance_at(belief, middle, within.value()) < p ? low : high) = middle;
     }

@@ -49,10 +49,10 @@ double strength_at(const SaltsInWater& water, double z) {
     return std::max(0.0, water.strength.value.value() + z * water.standard_uncertainty.value());
 }
 
-/// Mean over the readings' normal doubt, by the middles of 400 equal shares of it.
+/// Mean over the readings' normal doubt, by the middles of 200 equal shares of it.
 template <class F> double mean_over_readings(F&& f) {
     static const auto middles = [] {
-        std::array<double, 400> z{};
+        std::array<double, 200> z{};
         for (std::size_t i = 0; i < z.size(); ++i)
             z[i] = standard_normal_quantile((static_cast<double>(i) + 0.5) / static_cast<double>(z.size()));
         return z;

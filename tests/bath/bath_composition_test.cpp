@@ -108,7 +108,7 @@ TEST_CASE("a weighed moisture is worth more than anything else", "[unit]") {
     CHECK(weighed.density_standard_uncertainty < .62 * guessed.density_standard_uncertainty);
 }
 
-TEST_CASE("a lake laid with chalk is another pigment", "[reference]") {
+TEST_CASE("mass and density of a lake laid with chalk", "[reference]") {
     // Worked by hand in the domain notes: 20 g of alum and 10 g of chalk; 3.67 g of chalk left, gypsum 10.9 g of which
     // 2.4 g dissolve, 3.29 g of alumina: 15.4 g, alumina 21 %, 2.42 g/cm3. Three figures.
     ChalkLake laid{};

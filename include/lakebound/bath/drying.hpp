@@ -82,7 +82,7 @@ struct DryingBelief {
 
 /// Bayes over tau (lognormal before), m_end (even from 0 to the last weighing, times `expected`'s density where the
 /// bath says what to expect) and A (even), each weighing normal with the scale's step and what weighings repeat to.
-/// m_end and A are linear and exact given tau; tau on 200 nodes about where it may lie.
+/// m_end and A are linear and exact given tau; tau on 100 nodes about where it may lie.
 /// Range: weighings in order of time; at least three after the surface stopped looking wet and the rate began to fall (each
 /// loss per hour below .95 of the one before it, once). Errors: DomainError: weighings that rise by more than 2.5 standard
 /// uncertainties of a difference, fewer than three, or a rate that has not begun to fall.
