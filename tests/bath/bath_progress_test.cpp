@@ -8,6 +8,7 @@
 #include "lakebound/quantity/error.hpp"
 #include "salts.hpp"
 #include "usual_habits.hpp"
+#include "support/weighed_cakes.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -35,12 +36,6 @@ bool doubts(const BathStanding& standing, BathDoubt doubt) {
     return std::find(standing.doubts.begin(), standing.doubts.end(), doubt) != standing.doubts.end();
 }
 PenReading reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25)}; }
-std::vector<DryingWeighing> weighed(std::initializer_list<double> masses) {
-    std::vector<DryingWeighing> out;
-    for (const double m : masses)
-        out.push_back({hours(24.0 * static_cast<double>(out.size())), grams(m), false});
-    return out;
-}
 } // namespace
 
 TEST_CASE("a bath of which nothing was read is to be begun", "[unit]") {
@@ -179,28 +174,28 @@ TEST_CASE("through the washes", "[unit]") {
 
 TEST_CASE("on the scale", "[unit]") {
     BathReadings r{};
-    r.weighings = weighed({38.6, 24.9});
+    r.weighings = weighed_daily({38.6, 24.9});
     auto standing = bath_standing(r, kitchen());
     CHECK(standing.stage == BathStage::drying);
     CHECK(standing.next == BathStep::weigh_tomorrow);
-    r.weighings = weighed({60, 50, 40});
+    r.weighings = weighed_daily({60, 50, 40});
     standing = bath_standing(r, kitchen());
     CHECK(standing.next == BathStep::weigh_tomorrow);
     CHECK(doubts(standing, BathDoubt::end_open));
-    r.weighings = weighed({38.6, 24.9, 17.9});
+    r.weighings = weighed_daily({38.6, 24.9, 17.9});
     standing = bath_standing(r, kitchen());
     CHECK(standing.next == BathStep::keep_drying);
     REQUIRE(standing.dried);
     CHECK(in_grams(standing.dried->end) == Approx(10.7).margin(.5));
-    r.weighings = weighed({38.6, 24.9, 17.9, 17.9, 17.9});
+    r.weighings = weighed_daily({38.6, 24.9, 17.9, 17.9, 17.9});
     CHECK(bath_standing(r, kitchen()).next == BathStep::break_the_cake);
-    r.weighings = weighed({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62});
+    r.weighings = weighed_daily({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62});
     standing = bath_standing(r, kitchen());
     CHECK(standing.next == BathStep::jar_it);
     CHECK(standing.stage == BathStage::at_rest);
-    r.weighings = weighed({386, 249, 179});
+    r.weighings = weighed_daily({386, 249, 179});
     CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::unlike_the_bath));
-    r.weighings = weighed({38.6, 24.9, 30});
+    r.weighings = weighed_daily({38.6, 24.9, 30});
     CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
 }
 
@@ -210,7 +205,7 @@ TEST_CASE("the latest kind of reading says how far a bath has come", "[unit]") {
     r.alkali = {grams(14.5)};
     r.wash_water = reads(200);
     r.decants = {reads(260)};
-    r.weighings = weighed({38.6, 24.9, 17.9});
+    r.weighings = weighed_daily({38.6, 24.9, 17.9});
     const auto standing = bath_standing(r, kitchen());
     CHECK(standing.stage == BathStage::drying);
     CHECK(standing.filter);

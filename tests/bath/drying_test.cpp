@@ -7,17 +7,13 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/weighed_cakes.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 constexpr double day = 24.0;
-std::vector<DryingWeighing> daily(std::initializer_list<double> masses) {
-    std::vector<DryingWeighing> out;
-    for (const double m : masses)
-        out.push_back({hours(day * static_cast<double>(out.size())), grams(m), false});
-    return out;
-}
 /// A net reading on a scale of .1 g: two roundings, .041 g.
 const Instrument<Mass> kitchen_scale{grams(.1), grams(.0287)};
 DryingHabits habits(double repeats_to = 0.0, double tau_factor = 2.0) {
@@ -69,7 +65,7 @@ TEST_CASE("what an honest scale and a draughty room leave open", "[reference]") 
     // Worked apart from this code by Monte Carlo of the closed form: u .041 g in each weighing leaves the end at 10.58
     // +- .25 g, 90 % 10.16 to 10.99; .25 g leaves 7.7 to 12.8. Ours has a belief about tau beforehand; where it is wide
     // the two agree, to a third of the scale's and a fifth of the draught's half-width.
-    const auto weighed = daily({38.6, 24.9, 17.9});
+    const auto weighed = weighed_daily({38.6, 24.9, 17.9});
     const auto honest = drying_outlook(weighed, kitchen_scale, habits(0, 8));
     CHECK(in_grams(honest.end) == Approx(10.58).margin(.05));
     CHECK(in_grams(honest.end_low) == Approx(10.16).margin(.12));
@@ -93,7 +89,7 @@ TEST_CASE("what an honest scale and a draughty room leave open", "[reference]") 
 }
 
 TEST_CASE("what the bath lets expect narrows the end", "[unit]") {
-    const auto weighed = daily({38.6, 24.9, 17.9});
+    const auto weighed = weighed_daily({38.6, 24.9, 17.9});
     const Instrument<Mass> draught{grams(.001), grams(.25)};
     const auto alone = drying_outlook(weighed, draught, habits());
     const auto with = drying_outlook(weighed, draught, habits(), Estimate<Mass>::lognormal(grams(10.7), 1.08, {}));
@@ -113,42 +109,42 @@ TEST_CASE("what the bath lets expect narrows the end", "[unit]") {
 
 TEST_CASE("the even rate comes first and is left out", "[unit]") {
     // 10 g a day twice, then falling: the exponential begins at the third weighing.
-    const auto mixed = daily({64, 54, 44, 35.5, 29.2, 24.6});
+    const auto mixed = weighed_daily({64, 54, 44, 35.5, 29.2, 24.6});
     const auto out = drying_outlook(mixed, kitchen_scale, habits());
     CHECK(out.belief.from == 1);
     CHECK(out.belief.origin == hours(24));
     // Marked wet, they are not of the falling period whatever they weigh.
-    auto marked = daily({90, 70, 38.6, 24.9, 17.9});
+    auto marked = weighed_daily({90, 70, 38.6, 24.9, 17.9});
     marked[0].surface_wet = marked[1].surface_wet = true;
     CHECK(in_grams(drying_outlook(marked, kitchen_scale, habits()).end) ==
-          Approx(in_grams(drying_outlook(daily({38.6, 24.9, 17.9}), kitchen_scale, habits()).end)).margin(.01));
+          Approx(in_grams(drying_outlook(weighed_daily({38.6, 24.9, 17.9}), kitchen_scale, habits()).end)).margin(.01));
 }
 
 TEST_CASE("an even rate is known before anything is asked", "[unit]") {
-    CHECK(dries_evenly(daily({60, 50, 40})));
-    CHECK(dries_evenly(daily({60, 50})));
+    CHECK(dries_evenly(weighed_daily({60, 50, 40})));
+    CHECK(dries_evenly(weighed_daily({60, 50})));
     CHECK(dries_evenly({}));
-    CHECK(dries_evenly(daily({64, 54, 44, 34.3})));
-    CHECK_FALSE(dries_evenly(daily({64, 54, 44, 35.5})));
-    CHECK_FALSE(dries_evenly(daily({38.6, 24.9, 17.9})));
-    CHECK_FALSE(dries_evenly(daily({64, 54, 44, 35.5, 29.2})));
-    auto wet = daily({38.6, 24.9, 17.9});
+    CHECK(dries_evenly(weighed_daily({64, 54, 44, 34.3})));
+    CHECK_FALSE(dries_evenly(weighed_daily({64, 54, 44, 35.5})));
+    CHECK_FALSE(dries_evenly(weighed_daily({38.6, 24.9, 17.9})));
+    CHECK_FALSE(dries_evenly(weighed_daily({64, 54, 44, 35.5, 29.2})));
+    auto wet = weighed_daily({38.6, 24.9, 17.9});
     wet[0].surface_wet = true;
     CHECK(dries_evenly(wet));
 }
 
 TEST_CASE("drying series that tell nothing are refused", "[errors]") {
-    CHECK_THROWS_WITH(drying_outlook(daily({38.6, 24.9}), kitchen_scale, habits()), Catch::Contains("two weighings fit any end"));
-    CHECK_THROWS_WITH(drying_outlook(daily({38.6, 24.9, 26.0}), kitchen_scale, habits()), Catch::Contains("taken up damp"));
-    CHECK_THROWS_WITH(drying_outlook(daily({60, 50, 40}), kitchen_scale, habits()), Catch::Contains("even rate"));
-    CHECK_THROWS_WITH(drying_outlook(daily({60, 50, 40.2, 30.1}), kitchen_scale, habits()), Catch::Contains("even rate"));
-    auto wet = daily({38.6, 24.9, 17.9});
+    CHECK_THROWS_WITH(drying_outlook(weighed_daily({38.6, 24.9}), kitchen_scale, habits()), Catch::Contains("two weighings fit any end"));
+    CHECK_THROWS_WITH(drying_outlook(weighed_daily({38.6, 24.9, 26.0}), kitchen_scale, habits()), Catch::Contains("taken up damp"));
+    CHECK_THROWS_WITH(drying_outlook(weighed_daily({60, 50, 40}), kitchen_scale, habits()), Catch::Contains("even rate"));
+    CHECK_THROWS_WITH(drying_outlook(weighed_daily({60, 50, 40.2, 30.1}), kitchen_scale, habits()), Catch::Contains("even rate"));
+    auto wet = weighed_daily({38.6, 24.9, 17.9});
     wet[0].surface_wet = true;
     CHECK_THROWS_AS(drying_outlook(wet, kitchen_scale, habits()), DomainError);
-    auto unordered = daily({38.6, 24.9, 17.9});
+    auto unordered = weighed_daily({38.6, 24.9, 17.9});
     unordered[2].time = hours(24);
     CHECK_THROWS_AS(drying_outlook(unordered, kitchen_scale, habits()), DomainError);
-    CHECK_THROWS_AS(drying_outlook(daily({38.6, 24.9, 0}), kitchen_scale, habits()), DomainError);
+    CHECK_THROWS_AS(drying_outlook(weighed_daily({38.6, 24.9, 0}), kitchen_scale, habits()), DomainError);
     CHECK_THROWS_AS(drying_through_three(grams(60), grams(50), grams(40), hours(24)), DomainError);
     CHECK_THROWS_AS(drying_through_three(grams(60), grams(30), grams(29), hours(0)), DomainError);
     CHECK_THROWS_AS(drying_through_three(grams(30), grams(60), grams(20), hours(1)), DomainError);
@@ -156,32 +152,32 @@ TEST_CASE("drying series that tell nothing are refused", "[errors]") {
     CHECK_THROWS_AS(constant_rate_time(tray(10, 1), .2, .5), DomainError);
     CHECK_THROWS_AS(falling_rate_time(tray(10, 1), .5, .1, .1), DomainError);
     CHECK_THROWS_AS(falling_rate_time(tray(10, 1), .5, .6, .1), DomainError);
-    const auto belief = drying_belief(daily({38.6, 24.9, 17.9}), kitchen_scale, habits());
+    const auto belief = drying_belief(weighed_daily({38.6, 24.9, 17.9}), kitchen_scale, habits());
     CHECK_THROWS_AS(time_dry_with(belief, Share::of(0), .9), DomainError);
     CHECK_THROWS_AS(time_dry_with(belief, Share::of(.01), 1), DomainError);
     CHECK_THROWS_AS(end_mass_quantile(belief, 0), DomainError);
     CHECK_THROWS_AS(dry_within(drying_through_three(grams(38.6), grams(24.9), grams(17.9), hours(24)), Share::of(0)), DomainError);
     // A gain within what two weighings differ by is let pass.
-    CHECK_NOTHROW(drying_outlook(daily({38.6, 12.0, 10.6, 10.7}), kitchen_scale, habits()));
+    CHECK_NOTHROW(drying_outlook(weighed_daily({38.6, 12.0, 10.6, 10.7}), kitchen_scale, habits()));
 }
 
 TEST_CASE("constant, or only stuck", "[unit]") {
     // The law of the worked cake, followed to its rest.
-    const auto rest = drying_outlook(daily({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62}), kitchen_scale, habits(.002));
+    const auto rest = drying_outlook(weighed_daily({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62}), kitchen_scale, habits(.002));
     CHECK(rest.state == DryingState::constant);
     CHECK(in_grams(rest.end) == Approx(10.62));
     CHECK(rest.dry_now.value() > .9);
     // A crust: it stops at 17.9 though the first three weighings led to 10.6.
-    const auto crust = drying_outlook(daily({38.6, 24.9, 17.9, 17.9, 17.9}), kitchen_scale, habits(.002));
+    const auto crust = drying_outlook(weighed_daily({38.6, 24.9, 17.9, 17.9, 17.9}), kitchen_scale, habits(.002));
     CHECK(crust.state == DryingState::stuck);
     CHECK_FALSE(crust.sure);
     // Without falling weighings before it the bath's expectation tells.
-    const auto heavy = daily({20.0, 17.92, 17.9});
+    const auto heavy = weighed_daily({20.0, 17.92, 17.9});
     CHECK(drying_outlook(heavy, kitchen_scale, habits(.002)).state == DryingState::constant);
     CHECK(drying_outlook(heavy, kitchen_scale, habits(.002), Estimate<Mass>::lognormal(grams(10.7), 1.15, {})).state == DryingState::stuck);
     CHECK(drying_outlook(heavy, kitchen_scale, habits(.002), Estimate<Mass>::lognormal(grams(17), 1.15, {})).state == DryingState::constant);
     // Two weighings an hour apart that agree are no standstill.
-    auto soon = daily({38.6, 24.9, 17.9});
+    auto soon = weighed_daily({38.6, 24.9, 17.9});
     soon.push_back({hours(49), grams(17.85), false});
     CHECK(drying_outlook(soon, kitchen_scale, habits(.002)).state == DryingState::falling);
 }
@@ -221,8 +217,8 @@ TEST_CASE("nine in ten cakes are dry on the day stated, and come to rest in the 
 }
 
 TEST_CASE("doubling cake and scale doubles masses and leaves times", "[identity]") {
-    const auto one = drying_outlook(daily({38.6, 24.9, 17.9, 14.4}), {grams(.1), grams(.03)}, habits(.004));
-    const auto two = drying_outlook(daily({77.2, 49.8, 35.8, 28.8}), {grams(.2), grams(.06)}, habits(.004));
+    const auto one = drying_outlook(weighed_daily({38.6, 24.9, 17.9, 14.4}), {grams(.1), grams(.03)}, habits(.004));
+    const auto two = drying_outlook(weighed_daily({77.2, 49.8, 35.8, 28.8}), {grams(.2), grams(.06)}, habits(.004));
     CHECK(in_grams(two.end) == Approx(2 * in_grams(one.end)).epsilon(1e-6));
     CHECK(in_grams(two.end_high) == Approx(2 * in_grams(one.end_high)).epsilon(1e-6));
     CHECK(in_hours(*two.sure) == Approx(in_hours(*one.sure)).epsilon(1e-6));

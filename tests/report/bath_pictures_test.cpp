@@ -5,8 +5,10 @@
 #include <cmath>
 
 #include "lakebound/page/picture.hpp"
+#include "support/weighed_cakes.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 template <class Q> Estimate<Q> exactly(const Q& value) { return Estimate<Q>::exact(value, {}); }
@@ -30,12 +32,6 @@ DryingHabits drying_habits() {
     h.constant_within = exactly(Share::of(.005));
     h.constant_over = exactly(hours(20));
     return h;
-}
-std::vector<DryingWeighing> weighed(std::initializer_list<double> masses) {
-    std::vector<DryingWeighing> out;
-    for (const double m : masses)
-        out.push_back({hours(24.0 * static_cast<double>(out.size())), grams(m), false});
-    return out;
 }
 } // namespace
 
@@ -79,7 +75,7 @@ TEST_CASE("the picture of the washes falls to what is allowed", "[unit]") {
 }
 
 TEST_CASE("the picture of a drying cake carries its band to the day it is dry", "[unit]") {
-    const auto seen = weighed({38.6, 24.9, 17.9});
+    const auto seen = weighed_daily({38.6, 24.9, 17.9});
     const auto outlook = drying_outlook(seen, {grams(.1), grams(0)}, drying_habits());
     const auto picture = drying_picture(outlook, seen);
     const auto& chart = chart_of(picture);
@@ -94,7 +90,7 @@ TEST_CASE("the picture of a drying cake carries its band to the day it is dry", 
         CHECK(chart.regions[0].low[i].y <= chart.regions[0].high[i].y);
     CHECK(chart.series[1].points.back().y == Approx(in_grams(outlook.end)).epsilon(.03));
     // A cake that is stuck has no way to show.
-    const auto stuck_seen = weighed({38.6, 24.9, 17.9, 17.9, 17.9});
+    const auto stuck_seen = weighed_daily({38.6, 24.9, 17.9, 17.9, 17.9});
     const auto stuck = drying_picture(drying_outlook(stuck_seen, {grams(.1), grams(0)}, drying_habits()), stuck_seen);
     CHECK(chart_of(stuck).regions.empty());
     CHECK(chart_of(stuck).limits.empty());
