@@ -73,7 +73,7 @@ const Names tested_through_others = {
     "record/step_value",         "report/order_of_work",      "report/powder_pictures",
     "report/sheet_pictures",     "report/sweep_json",
     "shelf/bench_practice_file", "shelf/bench_test_file",     "shelf/domain_fault",
-    "shelf/entry_file",          "shelf/learning_habits_file", "shelf/maker_files",
+    "shelf/entry_file",          "shelf/maker_files",
     "shelf/powder_habits_file",  "shelf/record_places",       "shelf/search_path",
 };
 
