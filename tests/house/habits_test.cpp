@@ -69,12 +69,10 @@ const std::map<std::string, std::string> parts = {
 
 /// Topics that no test of their own room reads the header of; they are tested through others.
 const Names tested_through_others = {
-    "estimate/correlation",      "particle/powder_habits",    "record/demand_belief",
-    "record/step_value",         "report/order_of_work",      "report/powder_pictures",
-    "report/sheet_pictures",     "report/sweep_json",
-    "shelf/bench_practice_file", "shelf/bench_test_file",     "shelf/domain_fault",
-    "shelf/entry_file",          "shelf/maker_files",
-    "shelf/powder_habits_file",  "shelf/record_places",       "shelf/search_path",
+    "estimate/correlation",  "particle/powder_habits",  "record/demand_belief", "record/step_value",
+    "report/order_of_work",  "report/powder_pictures",  "report/sheet_pictures", "report/sweep_json",
+    "shelf/bench_test_file", "shelf/domain_fault",      "shelf/entry_file",     "shelf/maker_files",
+    "shelf/record_places",
 };
 
 Names without(Names names, const Names& others) {

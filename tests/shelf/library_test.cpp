@@ -56,30 +56,6 @@ TEST_CASE("recipes and jars are named by id or by path", "[unit]") {
     CHECK(library.find_bench() == shelf.dir().file("bench.yaml"));
 }
 
-TEST_CASE("the search path is: option, variable, XDG folders, shipped", "[unit]") {
-    const TempDir dir;
-    for (const char* name :
-         {"option", "one", "two", "home/lakebound", "share/lakebound/formulations", "shipped", "other"})
-        std::filesystem::create_directories(dir.path() / name);
-    SearchInputs inputs;
-    inputs.options = {dir.file("option")};
-    inputs.lakebound_shelf = dir.file("one") + "::" + dir.file("two");
-    inputs.xdg_data_home = dir.file("home");
-    inputs.xdg_data_dirs = dir.file("share") + ":relative:" + dir.file("none");
-    inputs.shipped = {dir.file("absent"), dir.file("shipped"), dir.file("other")};
-    std::string order;
-    for (const ShelfFolder& folder : search_path(inputs))
-        order += (folder.present ? "" : "not ") + folder.path.substr(dir.path().string().size() + 1) + " ";
-    CHECK(order == "option one two home/lakebound share/lakebound share/lakebound/formulations not "
-                   "none/lakebound shipped ");
-
-    inputs.shipped = {dir.file("share/lakebound/formulations")}; // already there, is not searched twice
-    CHECK(search_path(inputs).size() == 7);
-    inputs.options.push_back(dir.file("nowhere"));
-    CHECK(summary(faults_of([&] { search_path(inputs); })) == "shelf-missing");
-    CHECK(!search_inputs({}).shipped.empty());
-}
-
 TEST_CASE("what a maker laid over the shelf is read or told, never passed over", "[errors]") {
     const SmallShelf shelf;
     const TempDir own;
