@@ -39,7 +39,7 @@ const std::vector<Row> rows = {
     {"fill_and_stir", "3 min", 180, [](const H& h) { return in_seconds(h.fill_and_stir.value()); }, before, from_0},
     {"pour", "2 min", 120, [](const H& h) { return in_seconds(h.pour.value()); }, before, from_0},
     {"solids", "3 % v/v", 0.03, [](const H& h) { return h.solids.value().value(); }, {"0 % v/v", "50.1 % v/v"}, {"0.01 % v/v", "50 % v/v"}},
-    {"water_depth", "101 mm", 0.101, [](const H& h) { return in_micrometres(h.water_depth.value()) * 1e-6; }, {"0.9 mm", "5.01 m"}, {"1 mm", "5 m"}},
+    {"water_depth", "101 mm", 0.101, [](const H& h) { return in_metres(h.water_depth.value()); }, {"0.9 mm", "5.01 m"}, {"1 mm", "5 m"}},
     {"draw", "81 %", 0.81, [](const H& h) { return h.draw.value().value(); }, no_part, part},
     {"refills", "5", 5, [](const H& h) { return static_cast<double>(h.refills); }, {"-1", "2.5", "1000"}, {"0", "999"}},
     {"shortest_wait", "6 s", 6, [](const H& h) { return in_seconds(h.shortest_wait.value()); }, before, from_0},
