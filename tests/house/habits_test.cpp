@@ -71,7 +71,7 @@ const std::map<std::string, std::string> parts = {
 const Names tested_through_others = {
     "estimate/correlation",  "particle/powder_habits",  "record/demand_belief", "record/step_value",
     "report/order_of_work",  "report/powder_pictures",  "report/sheet_pictures", "report/sweep_json",
-    "shelf/bench_test_file", "shelf/domain_fault",      "shelf/maker_files",    "shelf/record_places",
+    "shelf/domain_fault",    "shelf/record_places",
 };
 
 Names without(Names names, const Names& others) {

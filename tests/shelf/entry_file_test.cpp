@@ -191,6 +191,19 @@ TEST_CASE("An outcome names its paint within the jar, and what it showed", "[uni
     CHECK(studio.faults("outcome", "sign: holds\n") == "key-missing 1:1");
 }
 
+TEST_CASE("A sieve test in an entry leaves what it saw of the powder and used of it", "[unit][errors]") {
+    Studio studio;
+    const std::string test = "test:\n  kind: sieve test\n  name: Fine\n  charge: 10.00 g\n  retained:\n"
+                             "    - {screen: 125 um, mass: 2.5 g}\n    - {screen: 63 um, mass: 4.25 g}\n"
+                             "  pan: 3.2 g\n  scale_step: 0.01 g\n";
+    const SieveEntry seen = studio.kept<SieveTestEntry>("sieved", test).seen;
+    CHECK(in_micrometres(seen.finest) == Approx(63.0));
+    CHECK(seen.kept.value() == Approx(6.75 / 9.95));
+    CHECK(in_grams(seen.used) == Approx(0.05));
+    CHECK(studio.faults("sieved", "") == "key-missing 1:1");
+    CHECK(studio.faults("sieved", changed(test, "2.5 g", "-2.5 g")) == "quantity-negative 10:30");
+}
+
 TEST_CASE("What an entry's text is written as is what is read of it", "[identity]") {
     Studio studio;
     EntryText text("jar", "2026-03-02", "note");

@@ -1,0 +1,56 @@
+#include "lakebound/shelf/bench_test_file.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "faults_of.hpp"
+#include "small_shelf.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+const std::string plain = "kind: bench test\nname: a rub-out\nduration: 20 min\nimproves: oil absorption\n"
+                          "spread_after: {value: 0.08, origin: estimate}\n";
+
+CandidateTest test_of(const std::string& text) {
+    return read_bench_test(load_document("t.yaml", text), "rub-out");
+}
+
+std::string fault_of(const std::string& text) {
+    return summary(faults_of([&] { test_of(text); }));
+}
+
+} // namespace
+
+TEST_CASE("A bench test is read with what it improves, costs and uses up", "[unit]") {
+    const CandidateTest test = test_of(plain);
+    CHECK(test.id == "rub-out");
+    CHECK(test.name == "a rub-out");
+    CHECK(in_minutes(test.duration) == Approx(20.0));
+    CHECK(test.spread_after == Approx(0.08));
+    CHECK(in_grams(test.pigment) == 0.0);
+    CHECK(in_grams(test_of(plain + "pigment: {value: 2 g, origin: estimate}\n").pigment) == Approx(2.0));
+    const std::pair<const char*, SpreadTerm> terms[] = {
+        {"oil absorption", SpreadTerm::oil_absorption}, {"method transfer", SpreadTerm::method_transfer},
+        {"binder solids", SpreadTerm::binder_solids},   {"binder density", SpreadTerm::binder_density},
+        {"moisture", SpreadTerm::moisture},             {"weighing", SpreadTerm::weighing},
+        {"pigment density", SpreadTerm::pigment_density}};
+    for (const auto& [word, term] : terms)
+        CHECK(test_of(changed(plain, "oil absorption", word)).replaces == term);
+    const TempDir dir;
+    CHECK(read_bench_test_file(dir.write("weigh.yaml", plain)).id == "weigh");
+}
+
+TEST_CASE("What is wrong with a bench test's file is found", "[errors]") {
+    CHECK(fault_of(changed(plain, "20 min", "0 min")) == "quantity-negative 3:11");
+    CHECK(fault_of(changed(plain, "0.08", "-0.01")) == "quantity-negative 5:23");
+    CHECK(fault_of(changed(plain, "0.08", "0")).empty());
+    CHECK(fault_of(changed(plain, "0.08", "2")).empty());
+    CHECK(fault_of(changed(plain, "0.08", "2.01")).find(" 5:23") != std::string::npos);
+    CHECK(fault_of(changed(plain, "oil absorption", "mood")) == "word-unknown 4:11");
+    CHECK(fault_of(plain + "pigment: {value: -1 g, origin: estimate}\n") == "quantity-negative 6:18");
+    CHECK(fault_of(changed(plain, "duration: 20 min\n", "")) == "key-missing 1:1");
+    CHECK(fault_of(plain + "mood: good\n") == "key-unknown 6:1");
+    CHECK(fault_of(changed(plain, "bench test", "bench")).find(" 1:") != std::string::npos);
+}

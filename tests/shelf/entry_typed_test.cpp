@@ -1,0 +1,157 @@
+#include "lakebound/shelf/entry_typed.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "faults_of.hpp"
+#include "small_shelf.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+/// A bench with a fine scale and a coarse one; the finest is not the first.
+EntryContext context() {
+    EntryContext context;
+    context.jar = "weld";
+    context.date = "2026-05-02";
+    context.bench.scales = {{"kitchen", grams(0.1), grams(500.0), std::nullopt},
+                            {"pocket", grams(0.01), grams(100.0), std::nullopt}};
+    return context;
+}
+
+/// The lines below `what`.
+std::string lines(const TypedEntry& entry) {
+    const std::string head = "kind: entry\njar: weld\ndate: 2026-05-02\nwhat: " + entry.what + "\n";
+    REQUIRE(entry.text.rfind(head, 0) == 0);
+    return entry.text.substr(head.size());
+}
+
+/// Message and hint of the one fault.
+template <class Code> std::string told(Code&& code) {
+    const auto faults = faults_of(code);
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].id == "entry-typed");
+    return faults[0].message + " | " + faults[0].hint;
+}
+
+bool begins(const std::string& text, const std::string& with) { return text.rfind(with, 0) == 0; }
+
+StoryLine line_of(const std::string& name) {
+    StoryLine line;
+    line.name = name;
+    return line;
+}
+
+} // namespace
+
+TEST_CASE("A weighing alone is as sure as the scale that shows its decimals", "[unit]") {
+    // A step read once and once more for the jar, each between two steps: the room of material says how much
+    const auto& scales = context().bench.scales;
+    const double kitchen = in_grams(standard_uncertainty(scales[0])), pocket = in_grams(standard_uncertainty(scales[1]));
+    CHECK(kitchen == Approx(10.0 * pocket));
+    const auto doubt = [](const std::string& typed) {
+        const std::string text = lines(typed_weighed(context(), typed));
+        const auto at = text.find(" +- ");
+        REQUIRE(at != std::string::npos);
+        CHECK(begins(text, "net: "));
+        return std::stod(text.substr(at + 4));
+    };
+    CHECK(doubt("21.5 g") == Approx(kitchen).margin(5e-5));
+    CHECK(doubt("21.50 g") == Approx(pocket).margin(5e-5));
+    CHECK(begins(lines(typed_weighed(context(), "21.5 g")), "net: 21.500 +- "));
+    CHECK(lines(typed_weighed(context(), "21.5 +- 0.3 g")) == "net: 21.5 +- 0.3 g\n");
+    CHECK(lines(typed_weighed(context(), "much")) == "net: much\n"); // told where the entry is read
+}
+
+TEST_CASE("What is typed of a powder becomes the keys of its entry, in the order of the hands", "[unit]") {
+    auto with = context();
+    CHECK(lines(typed_drawn(with, "3 g")) == "mass: 3 g\n");
+    CHECK(lines(typed_change(with)).empty());
+    CHECK(lines(typed_measured(with, " density : 1.86 +- 0.05 g/cm3 ")) == "density: 1.86 +- 0.05 g/cm3\n");
+    CHECK(lines(typed_rub_out(with, "2.00 g, 1.56 g", {})) == "pigment: 2.00 g\noil: 1.56 g\nscale: 0.01 g\n");
+    CHECK(lines(typed_rub_out(with, "2.00 g, 43 drops", "50 drops, 1.81 g")) ==
+          "pigment: 2.00 g\noil: 43 drops\nscale: 0.01 g\ndropper: {drops: 50, weighed: 1.81 g}\n");
+    CHECK(lines(typed_swatch(with, "0.20 g, 0.83 g", "pan", "gum")) ==
+          "family: pan\npigment: 0.20 g\nmedium: gum\nmedium_mass: 0.83 g\nscale: 0.01 g\n");
+    with.lot = "new \"one\"";
+    with.note = "by lamp";
+    CHECK(lines(typed_swatch(with, "0.20 g, 0.83 g: stays sticky", "pan", "gum")) ==
+          "family: pan\npigment: 0.20 g\nmedium: gum\nmedium_mass: 0.83 g\nscale: 0.01 g\n"
+          "lot: \"new \\\"one\\\"\"\nsign: stays sticky\nnote: \"by lamp\"\n");
+    CHECK(lines(typed_stroke(with, "6.0 g, 4.6 g: chalks", "pan", "gum")) ==
+          "family: pan\npigment: 6.0 g\nmedium: gum\nmedium_mass: 4.6 g\nscale: 0.01 g\n"
+          "lot: \"new \\\"one\\\"\"\nsign: chalks\nstroke: yes\nnote: \"by lamp\"\n");
+    CHECK(lines(typed_note(with)) == "note: \"by lamp\"\n");
+}
+
+TEST_CASE("A batch that was mixed is kept with the binder that its medium brings", "[unit]") {
+    SmallShelf shelf;
+    Library library = shelf.library();
+    const auto text = lines(typed_mixed(context(), "6.0 g, 9.0 g", "pan", library.medium("gum-water")));
+    // gum 1 to water 2, of the gum 87 % stay, at 1.5 g/cm3: 9 * .87 / 3 / 1.5
+    CHECK(text.find("family: pan\npigment: 6.0 g\nmedium: gum-water\nmedium_mass: 9.0 g\ndry_binder: 1.7400 mL\nk_spread: ") == 0);
+    const double s = in_grams(standard_uncertainty(context().bench.scales[0]));
+    CHECK(std::stod(text.substr(text.find("k_spread: ") + 10)) == Approx(std::hypot(s / 6.0, s / 9.0)).epsilon(1e-4));
+    CHECK(begins(told([] { typed_mixed(context(), "6.0 g", "pan", Medium{}); }), "--mixed \"6.0 g\": expected the powder and the medium"));
+    CHECK(summary(faults_of([&] { typed_mixed(context(), "0 g, 9 g", "pan", library.medium("gum-water")); })) == "out-of-range");
+}
+
+TEST_CASE("Each form that is typed wrongly is told with how to write it", "[errors]") {
+    CHECK(begins(told([] { typed_rub_out(context(), "2.00 g", {}); }), "--rub-out \"2.00 g\": expected the powder and the oil | "));
+    for (const char* dropper : {"50, 1.81 g", "50 drops", "drops, 1.81 g", "50drops, 1.81 g"})
+        CHECK(begins(told([&] { typed_rub_out(context(), "2 g, 43 drops", dropper); }),
+                     std::string("--dropper \"") + dropper + "\": expected how many drops weigh how much"));
+    CHECK(begins(told([] { typed_measured(context(), "density"); }), "--measured \"density\": expected which figure"));
+    CHECK(begins(told([] { typed_swatch(context(), "0.2 g: chalks", "pan", "gum"); }), "--swatch \"0.2 g: chalks\": expected the powder"));
+    CHECK(begins(told([] { typed_stroke(context(), "6.0 g, 4.6 g", "pan", "gum"); }), "--stroke \"6.0 g, 4.6 g\": expected"));
+    CHECK(begins(told([] { typed_stroke(context(), "6.0 g: chalks", "pan", "gum"); }), "--stroke \"6.0 g: chalks\": expected"));
+    CHECK(told([] { typed_swatch(context(), "1 g, 2 g: chalk", "pan", "gum"); }) ==
+          "--swatch \"chalk\": no such sign | did you mean 'chalks'? it is one of: chalks, does not chalk, holds, shines, "
+          "cracks, stays sticky, wrinkles, grows mould");
+}
+
+TEST_CASE("A sign goes to the swatch that waits, an outcome to the last batch, or to that number", "[unit][errors]") {
+    JarStory story;
+    CHECK(begins(told([&] { typed_sign(context(), "chalks", story); }), "--saw \"chalks\": no swatch of this jar waits"));
+    CHECK(begins(told([&] { typed_outcome(context(), "holds", story); }), "--went \"holds\": no batch of this jar was kept"));
+    CHECK(begins(told([&] { typed_undo(context(), "last", story); }), "--undo \"last\": this jar has no entries"));
+    for (const char* name : {"s1", "b1", "s2", "b2"})
+        story.lines.push_back(line_of(name));
+    story.open.resize(1);
+    story.open[0].line = 2;
+    story.batches = {1, 3};
+    CHECK(lines(typed_sign(context(), "chalks", story)) == "of: s2\nsign: chalks\n");
+    CHECK(lines(typed_outcome(context(), "holds", story)) == "of: b2\nsign: holds\n");
+    CHECK(lines(typed_outcome(context(), "1 holds", story)) == "of: b1\nsign: holds\n");
+    CHECK(lines(typed_outcome(context(), "2 does not chalk", story)) == "of: b2\nsign: does not chalk\n");
+    for (const char* text : {"0 holds", "3 holds"})
+        CHECK(told([&] { typed_outcome(context(), text, story); }) ==
+              std::string("--went \"") + text + "\": there is no such batch | they are numbered from 1, the oldest, to 2");
+    story.open.resize(2);
+    story.open[0].line = 0;
+    story.open[1].line = 2;
+    CHECK(told([&] { typed_sign(context(), "chalks", story); }) ==
+          "--saw \"chalks\": 2 swatches wait to be judged | say which, by its number on the card: --saw \"1 chalks\"");
+    CHECK(lines(typed_sign(context(), "1 chalks", story)) == "of: s1\nsign: chalks\n");
+    CHECK(lines(typed_sign(context(), "2 chalks", story)) == "of: s2\nsign: chalks\n");
+    for (const char* text : {"0 chalks", "3 chalks"})
+        CHECK(told([&] { typed_sign(context(), text, story); }) ==
+              std::string("--saw \"") + text + "\": there is no such swatch | those that wait are numbered from 1 to 2");
+    CHECK(lines(typed_undo(context(), "last", story)) == "entry: b2\n");
+    CHECK(lines(typed_undo(context(), "s1", story)) == "entry: s1\n");
+    CHECK(told([&] { typed_undo(context(), "b9", story); }).find("its last one is 'b2'") != std::string::npos);
+}
+
+TEST_CASE("A sieve test stands in its entry as it was weighed", "[unit]") {
+    const TempDir dir;
+    const auto path = dir.write("fine.yaml", "kind: sieve test\nname: Fine\ncharge: 10.00 g\ngrinding_time: 5 min\nretained:\n"
+                                             "  - {screen: 125 um, mass: 2.5 g}\n  - {screen: 63 um, mass: 4.25 g}\npan: 3.2 g\n"
+                                             "scale_step: 0.01 g\ndensity: 1.9 g/cm3\n");
+    CHECK(lines(typed_sieving(context(), path)) ==
+          "test: \n  kind: sieve test\n  name: \"Fine\"\n  charge: 10 g\n  grinding_time: 5.0000 min\n  retained: \n"
+          "    - {screen: 125.00 um, mass: 2.5 g}\n    - {screen: 63.000 um, mass: 4.25 g}\n  pan: 3.2 g\n  scale_step: 0.01 g\n"
+          "  density: 1.9000 g/cm3\n");
+}
