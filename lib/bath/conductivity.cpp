@@ -91,11 +91,13 @@ double normality_of(const DissolvedSalts& salts, WeightPerVolume strength) {
                       "thin the sample with ten times its volume of pure water, read that, and reckon by ten");
 }
 
+Compensation compensation_of(const PenReading& r, const ConductivityPen& pen) { return r.compensation.value_or(pen.compensation); }
+
 double conductivity_uncertainty(const PenReading& r, const ConductivityPen& pen) {
     const double shown = in_microsiemens_per_centimetre(r.shown);
     const double step = in_microsiemens_per_centimetre(pen.step) / std::sqrt(12.0);
     const double repeat = pen.repeats_to.value().value() * shown;
-    const double warmth = pen.compensation == Compensation::none ? pen.per_kelvin * pen.thermometer.value() * shown : 0.0;
+    const double warmth = compensation_of(r, pen) == Compensation::none ? pen.per_kelvin * pen.thermometer.value() * shown : 0.0;
     return std::sqrt(step * step + repeat * repeat + warmth * warmth);
 }
 
@@ -198,7 +200,7 @@ Conductivity shown_as_solids(WeightPerVolume shown, double factor) {
 
 Conductivity at_25_degrees(const PenReading& r, const ConductivityPen& pen) {
     check_pen_reading(r);
-    if (pen.compensation == Compensation::to_25_degrees) return r.shown;
+    if (compensation_of(r, pen) == Compensation::to_25_degrees) return r.shown;
     return r.shown / (1.0 + pen.per_kelvin * (in_degrees_celsius(r.water) - 25.0));
 }
 
@@ -209,7 +211,7 @@ SaltsInWater salts_in_decant(const PenReading& decant, const PenReading& wash_wa
     const Conductivity water = at_25_degrees(wash_water, pen);
     // What the decant has at its own temperature; that of the wash water in it is carried there as natural water is.
     const double from_25 = in_degrees_celsius(decant.water) - 25.0;
-    const Conductivity as_it_is = pen.compensation == Compensation::none
+    const Conductivity as_it_is = compensation_of(decant, pen) == Compensation::none
                                       ? decant.shown
                                       : decant.shown * (1.0 + pen.per_kelvin * from_25);
     const Conductivity water_there = water * (1.0 + pen.per_kelvin * from_25);

@@ -35,7 +35,7 @@ BathSetting kitchen() {
 bool doubts(const BathStanding& standing, BathDoubt doubt) {
     return std::find(standing.doubts.begin(), standing.doubts.end(), doubt) != standing.doubts.end();
 }
-PenReading reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25)}; }
+PenReading reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25), {}}; }
 } // namespace
 
 TEST_CASE("a bath of which nothing was read is to be begun", "[unit]") {

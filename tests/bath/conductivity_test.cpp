@@ -35,7 +35,7 @@ ConductivityPen pen(Compensation compensation = Compensation::to_25_degrees) {
     p.thermometer = TemperatureDifference::from_value(1.0);
     return p;
 }
-PenReading reads(double us, double celsius = 25) { return {microsiemens_per_centimetre(us), degrees_celsius(celsius)}; }
+PenReading reads(double us, double celsius = 25) { return {microsiemens_per_centimetre(us), degrees_celsius(celsius), {}}; }
 } // namespace
 
 TEST_CASE("conductivity of sodium and potassium sulphate", "[reference]") {
@@ -171,6 +171,15 @@ TEST_CASE("a pen's reading becomes salts over those of the wash water", "[unit]"
     const auto cold = salts_in_decant(reads(240 + 320, 15), reads(240, 15), pen(Compensation::none), salts);
     CHECK(litre_grams(cold.strength) == Approx(.238).epsilon(.003));
     CHECK(in_microsiemens_per_centimetre(cold.over_wash_water) == Approx(402).epsilon(.003));
+    // A reading may say by itself that nothing was corrected.
+    auto decant = reads(240 + 320, 15), tap = reads(240, 15);
+    decant.compensation = tap.compensation = Compensation::none;
+    const auto said = salts_in_decant(decant, tap, pen(), salts);
+    CHECK(litre_grams(said.strength) == Approx(litre_grams(cold.strength)).epsilon(1e-12));
+    CHECK(said.standard_uncertainty == cold.standard_uncertainty);
+    CHECK(in_microsiemens_per_centimetre(at_25_degrees(tap, pen())) == Approx(300));
+    // Taken for corrected, though noted at 15 degC, it would pass for a fifth less.
+    CHECK(litre_grams(salts_in_decant(reads(560, 15), reads(240, 15), pen(), salts).strength) < .82 * .238);
     // Taken for a reading at 25 degC it would pass for a fifth less salt.
     const auto naive = salts_in_decant(reads(560), reads(240), pen(), salts);
     CHECK(litre_grams(naive.strength) == Approx(.8 * .238).epsilon(.02));

@@ -12,6 +12,7 @@
 // Range: 0 to 45 degC, up to 0.5 mol of sulphate per kg of water. One litre is taken for one kilogram of water.
 
 #include <boost/units/systems/si/conductivity.hpp>
+#include <optional>
 
 #include "lakebound/bath/salt.hpp"
 #include "lakebound/estimate/estimate.hpp"
@@ -80,6 +81,9 @@ Conductivity shown_as_solids(WeightPerVolume shown, double factor);
 struct PenReading {
     Conductivity shown;
     Temperature water; ///< of the water read
+    /// Where this reading says so itself; else as the pen does. One that was noted with the water's temperature because
+    /// the pen does not correct for it must say `none`: taken for corrected it would pass for far less salt.
+    std::optional<Compensation> compensation{};
 };
 
 /// Water's own conductivity at 25 degC from a reading: that of a pen without compensation is divided by
