@@ -164,6 +164,8 @@ void stand_at_scale(const BathReadings& r, const BathSetting& s, BathStanding& o
 
 BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
     BathStanding out;
+    out.readings = r;
+    out.salts_allowed = s.habits.salts_allowed.value();
     out.expected = expected_lake(s.lake);
     // Each topic that has readings speaks; the last one says where the bath stands.
     if (!r.filter.empty()) stand_at_filter(r, s, out);

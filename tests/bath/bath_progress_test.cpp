@@ -208,6 +208,9 @@ TEST_CASE("the latest kind of reading says how far a bath has come", "[unit]") {
     r.weighings = weighed_daily({38.6, 24.9, 17.9});
     const auto standing = bath_standing(r, kitchen());
     CHECK(standing.stage == BathStage::drying);
+    CHECK(standing.readings.weighings.size() == 3);
+    CHECK(standing.readings.decants.size() == 1);
+    CHECK(standing.salts_allowed.value() == Approx(.01));
     CHECK(standing.filter);
     CHECK(standing.alkali);
     CHECK(standing.washed);

@@ -114,6 +114,8 @@ struct AlkaliStanding {
 };
 
 struct BathStanding {
+    BathReadings readings; ///< that it stands on
+    MassFraction salts_allowed;
     BathStage stage = BathStage::planned;
     BathStep next = BathStep::begin;
     std::vector<BathDoubt> doubts;
