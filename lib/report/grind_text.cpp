@@ -309,8 +309,8 @@ void forecast(PageBuilder& page, const GrindAnswer& answer) {
 void cushioning(PageBuilder& page, const GrindAnswer& answer) {
     if (!answer.cushioning_range) return;
     page.paragraph(fmt::format(
-        "Cushioning: rates divided by 1 + {} times the fine share ({} to {}, 9 in 10). {}", ratio_text(answer.cushioning),
-        ratio_text(answer.cushioning_range->low), ratio_text(answer.cushioning_range->high),
+        "Cushioning: rates divided by 1 + {} times the fine share ({} to {}, 9 in 10). {}", fixed_text(answer.cushioning, 1),
+        fixed_text(answer.cushioning_range->low, 1), fixed_text(answer.cushioning_range->high, 1),
         answer.rows.size() < 3 ? "Two tests cannot tell it: it is a guess until a third."
                                : "0 is grinding that does not slow."));
 }

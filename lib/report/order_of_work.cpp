@@ -204,7 +204,7 @@ Steps egg_tempera(const Words& words) {
     words.stir_in_additives(steps, "the medium");
     steps.push_back(fmt::format(
         "Temper only what you paint today: to 1 g of paste {} g of the {}. All of it takes {}.",
-        ratio_text(words.batch.tempera ? words.batch.tempera->medium_per_paste : 0.0),
+        significant_text(words.batch.tempera ? words.batch.tempera->medium_per_paste : 0.0, 2),
         words.request.recipe.medium.parts.size() > 1 ? "medium" : "yolk", words.amounts(SheetPart::medium)));
     steps.push_back("Thin with water as the brush wants it: the water leaves again and binds nothing.");
     steps.push_back(

@@ -162,8 +162,8 @@ void validity(PageBuilder& page, const SettleAnswer& answer) {
         fmt::format("{} in water of {} degC ({}): a single one of {} falls {} mm/s, among the others {} mm/s.",
                     grain, fixed_text(in_degrees_celsius(q.temperature.value), 0),
                     q.temperature.by == GivenBy::shelf ? "assumed" : given_words(q.temperature.by),
-                    size_text(q.cut), significant_text(in_metres_per_second(answer.at_cut.velocity) * 1e3, 3),
-                    significant_text(in_metres_per_second(answer.hindered) * 1e3, 3)));
+                    size_text(q.cut), significant_text(in_metres_per_second(answer.at_cut.velocity) * 1e3, 2),
+                    significant_text(in_metres_per_second(answer.hindered) * 1e3, 2)));
     if (answer.effective) {
         page.paragraph(
             fmt::format("Solid would be {}: water fills about {} of each grain. It is an open clump.",

@@ -90,8 +90,8 @@ void shares(PageBuilder& page, const SieveAnswer& answer) {
         std::string text =
             fmt::format("One weighing on this scale of {} steps is sure to ± {} g, which makes ± {} % of "
                         "a share.",
-                        number_text(in_grams(*answer.record.test.scale_step)) + " g", significant_text(u, 2),
-                        significant_text(widest * 100.0, 2));
+                        number_text(in_grams(*answer.record.test.scale_step)) + " g", value_and_uncertainty(0.0, u).uncertainty,
+                        value_and_uncertainty(0.0, widest * 100.0).uncertainty);
         if (widest > 0.01) text += " That is coarse: charge more, or weigh finer.";
         page.paragraph(text);
     } else {

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <regex>
 #include <sstream>
 
 #include "lakebound/quantity/error.hpp"
@@ -102,6 +103,8 @@ TEST_CASE("Without timed grains only solid ones are kept back, and the powder fo
                          Contains("Reckoned for 2 % by volume: at most 18.8 g of powder to half a litre.") &&
                          Contains("settling of the fine part"));
     CHECK_THAT(settle_json(solid), Contains("\"powder_per_half_litre_g\": 18.8"));
+    // Stokes' law for balls knows no third digit of a lake's grains.
+    CHECK(std::regex_search(text, std::regex("falls\\s+0\\.[0-9]{2}\\s+mm/s,\\s+among\\s+the\\s+others\\s+0\\.[0-9]{2}\\s+mm/s")));
     asked.test = SettlingRecord{};
     asked.test->grains = TimedGrains{micrometres(49.0), millimetres(100.0), minutes(3.0)};
     const auto timed = plan_settling(asked);

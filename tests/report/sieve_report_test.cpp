@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include <regex>
 #include <sstream>
 
 #include <nlohmann/json.hpp>
@@ -43,6 +44,17 @@ TEST_CASE("The worked sieve test reads as it was worked by hand", "[unit]") {
     CHECK_THAT(text, Contains("1.5 % lost") && Contains("NO, TOO COARSE") && Contains("D50 80 um") &&
                          Contains("(6.1 g)") && Contains("Rosin-Rammler"));
     check_width(text);
+}
+
+TEST_CASE("A doubt has two digits only where it begins with 1 or 2", "[unit]") {
+    // 0.41 of a step of the scale, and that over the charge with what the largest share brings: 0.041 g and 0.20 %
+    // of 20 g, 0.0041 g and 0.041 % of 10 g. A second digit after a 4 says nothing (jcgm-100, 7.2.6).
+    const auto in_one_line = [](const SieveQuestion& question) {
+        return std::regex_replace(sieve_text(read_sieving(question)), std::regex("\\s+"), " ");
+    };
+    CHECK_THAT(in_one_line(worked_sieving()), Contains("is sure to ± 0.04 g, which makes ± 0.20 % of a share."));
+    CHECK_THAT(in_one_line(wet_sieving(0.02, 10.0, 0.01)),
+               Contains("is sure to ± 0.004 g, which makes ± 0.04 % of a share."));
 }
 
 TEST_CASE("JSON of a sieve test agrees with the text and holds no surprise", "[identity]") {

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include <regex>
 #include <sstream>
 
 #include "lakebound/report/weigh_sheet.hpp"
@@ -58,6 +59,18 @@ TEST_CASE("The sheet shows what the worked example of docs/theory.md weighs", "[
     // 10 g at k 1.1, binder index 0.85: 22.0 g of yolk, 2 eggs.
     CHECK_THAT(weigh_sheet_text(batch_subject(example_request(Process::egg_tempera), example_tests())),
                Catch::Contains("[ ]    22.0 g  Egg yolk, hen, fresh") && Catch::Contains("Separate 2 eggs"));
+}
+
+TEST_CASE("What is tempered by eye has two digits", "[unit]") {
+    // "to 1 g of paste 1.08 g of the yolk" stood there: nobody weighs a yolk so, and k is sure to a quarter.
+    for (const double pigment : {3.0, 10.0}) {
+        auto request = example_request(Process::egg_tempera, grams(pigment));
+        for (const double k : {0.9, 1.1, 1.3}) {
+            request.aim = BinderSufficiency::of(k);
+            const auto text = weigh_sheet_text(batch_subject(request, example_tests()));
+            CHECK(std::regex_search(text, std::regex("paste\\s+(0\\.[1-9][0-9]|[1-9]\\.[0-9])\\s+g\\s+of")));
+        }
+    }
 }
 
 TEST_CASE("A pinch too small for the scale becomes a stock solution", "[unit]") {
