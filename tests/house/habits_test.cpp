@@ -69,7 +69,7 @@ const std::map<std::string, std::string> parts = {
 
 /// Topics that no test of their own room reads the header of; they are tested through others.
 const Names tested_through_others = {
-    "particle/powder_habits", "record/demand_belief", "report/order_of_work", "report/powder_pictures",
+    "particle/powder_habits", "report/order_of_work", "report/powder_pictures",
     "report/sheet_pictures",  "report/sweep_json",
 };
 
