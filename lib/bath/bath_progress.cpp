@@ -93,7 +93,7 @@ void stand_at_pot(const BathReadings& r, const BathSetting& s, BathStanding& out
     }
     if (a.pour_now && r.foam_life && s.headspace.value() > 0.0) {
         const Ions ions = ions_of(s.bath.alkali, *a.pour_now);
-        const Amount gas = moles(ions[Ion::carbonate] + ions[Ion::bicarbonate]);
+        const AmountOfSubstance gas = moles(ions[Ion::carbonate] + ions[Ion::bicarbonate]);
         if (gas.value() > 0.0) a.foam = plan_foam(gas, s.warmth, s.headspace, *r.foam_life, s.foam_fill);
     }
     out.alkali = std::move(a);

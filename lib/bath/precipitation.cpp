@@ -29,16 +29,16 @@ double base_wanted(const Salt& aluminium, double n) {
 } // namespace
 
 void BathContents::add(const Salt& salt, Mass mass) {
-    const Amount amount = amount_of(salt, mass);
+    const AmountOfSubstance amount = amount_of(salt, mass);
     ions += in_moles(amount) * salt.gives;
     water += mass * hydrate_share(salt).value();
 }
 
 Atoms BathContents::atoms() const { return atoms_of(ions) + moles_of_water(water) * atoms_of("H2O"); }
 
-Amount aluminium_in(const BathContents& bath) noexcept { return moles(bath.ions[Ion::aluminium]); }
+AmountOfSubstance aluminium_in(const BathContents& bath) noexcept { return moles(bath.ions[Ion::aluminium]); }
 
-Amount base_in(const BathContents& bath) noexcept {
+AmountOfSubstance base_in(const BathContents& bath) noexcept {
     return moles(2.0 * bath.ions[Ion::carbonate] + bath.ions[Ion::bicarbonate] + bath.ions[Ion::hydroxide]);
 }
 
@@ -129,7 +129,7 @@ ChalkLake chalk_lake(const Salt& aluminium, Mass aluminium_mass, const Salt& cha
     if (!(in_litres(liquor) >= 0.0)) throw_out_of_range("liquor", in_litres(liquor), "L", "0 or more");
     ChalkLake out;
     const Ions salt = ions_of(aluminium, aluminium_mass);
-    const Amount in = amount_of(chalk, chalk_mass);
+    const AmountOfSubstance in = amount_of(chalk, chalk_mass);
     const double wanted = 0.5 * book_hydroxides * salt[Ion::aluminium];
     const double used = std::min(wanted, in_moles(in));
     out.chalk_used = mass_of(chalk, moles(used));

@@ -29,12 +29,12 @@ bool is_consistent(const Salt& salt) {
 
 MolarMass molar_mass(const Salt& salt) { return molar_mass(atoms_of(salt.formula)); }
 
-Amount amount_of(const Salt& salt, Mass mass) {
+AmountOfSubstance amount_of(const Salt& salt, Mass mass) {
     if (!(in_grams(mass) >= 0.0)) throw_out_of_range("mass of a salt", in_grams(mass), "g", "0 or more");
     return mass / molar_mass(salt);
 }
 
-Mass mass_of(const Salt& salt, Amount amount) { return amount * molar_mass(salt); }
+Mass mass_of(const Salt& salt, AmountOfSubstance amount) { return amount * molar_mass(salt); }
 
 Ions ions_of(const Salt& salt, Mass mass) { return in_moles(amount_of(salt, mass)) * salt.gives; }
 

@@ -10,7 +10,7 @@
 using namespace lakebound;
 
 namespace {
-const Amount alum_50_grams = moles(50 / 474.372); // of potassium alum
+const AmountOfSubstance alum_50_grams = moles(50 / 474.372); // of potassium alum
 HydroxidesPerAluminium hydroxides_of(double n) { return HydroxidesPerAluminium::of(n); }
 const PartDensities usual{grams_per_cubic_centimetre(1.50), grams_per_cubic_centimetre(2.66)};
 LakeMakeUp kitchen_lake() {
@@ -18,7 +18,7 @@ LakeMakeUp kitchen_lake() {
 }
 double gcc(const MassDensity& d) { return in_grams_per_cubic_centimetre(d); }
 LakeEstimate doubted(Estimate<MassFraction> water) {
-    return {Estimate<Amount>::exact(alum_50_grams, {}),
+    return {Estimate<AmountOfSubstance>::exact(alum_50_grams, {}),
             Estimate<HydroxidesPerAluminium>::rectangular(hydroxides_of(2.75), HydroxidesPerAluminium::Difference::of(.25), {}),
             Estimate<Mass>::lognormal(grams(8.222 * .18), std::exp(.5), {}),
             water,

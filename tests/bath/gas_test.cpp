@@ -8,7 +8,7 @@ using namespace lakebound;
 
 TEST_CASE("gas of soda solution", "[reference]") {
     // Domain brief B.4, own computation there: mL CO2 per mL of 10 % w/v soda (0.1/105.99 mol) at 20, 25, 60 degC.
-    const Amount one = moles(0.1 / 105.99);
+    const AmountOfSubstance one = moles(0.1 / 105.99);
     CHECK(in_millilitres(gas_volume(one, degrees_celsius(20))) == Approx(22.7).margin(.06));
     CHECK(in_millilitres(gas_volume(one, degrees_celsius(25))) == Approx(23.1).margin(.06));
     CHECK(in_millilitres(gas_volume(one, degrees_celsius(60))) == Approx(25.8).margin(.06));
@@ -21,7 +21,7 @@ TEST_CASE("gas of soda solution", "[reference]") {
 TEST_CASE("how slowly to pour into a headspace", "[reference]") {
     // Domain brief B.9, own computation: 167.6 mL of 10 % soda at 60 degC into 1.5 L: 1.4, 4.1, 8.2 min for a foam
     // that lives 20, 60, 120 s, with 0.7 of the headspace for foam.
-    const Amount gas = moles(16.76 / 105.99);
+    const AmountOfSubstance gas = moles(16.76 / 105.99);
     const auto pouring = [&](double life) {
         return in_minutes(plan_foam(gas, degrees_celsius(60), litres(1.5), seconds(life), Share::of(.7)).pouring);
     };

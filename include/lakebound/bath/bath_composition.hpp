@@ -29,7 +29,7 @@ struct PartDensities {
 
 /// What is known of a lake in a bath, as plain figures.
 struct LakeMakeUp {
-    Amount aluminium; ///< laid
+    AmountOfSubstance aluminium; ///< laid
     HydroxidesPerAluminium hydroxides;
     Mass dye;           ///< fixed
     MassFraction water; ///< of the lake as it lies, with its water
@@ -47,7 +47,7 @@ LakeParts lake_parts(const LakeMakeUp& make_up);
 
 /// The same with its doubts.
 struct LakeEstimate {
-    Estimate<Amount> aluminium;
+    Estimate<AmountOfSubstance> aluminium;
     Estimate<HydroxidesPerAluminium> hydroxides;
     Estimate<Mass> dye;
     Estimate<MassFraction> water, salts;

@@ -24,7 +24,7 @@ namespace lakebound {
 using Conductivity = boost::units::quantity<si::conductivity>; ///< S/m
 /// Per equivalent, S m2/mol.
 using EquivalentConductivity = decltype(Conductivity{} / AmountConcentration{});
-using Molality = decltype(Amount{} / Mass{}); ///< mol/kg
+using Molality = decltype(AmountOfSubstance{} / Mass{}); ///< mol/kg
 
 constexpr Conductivity microsiemens_per_centimetre(double x) { return Conductivity::from_value(x / 1e4); }
 constexpr double in_microsiemens_per_centimetre(Conductivity k) { return k.value() * 1e4; }

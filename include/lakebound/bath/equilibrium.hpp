@@ -42,10 +42,10 @@ struct Equilibrium {
     double ph = 7.0;
     double ionic_strength = 0.0;    ///< mol/L
     Share laid;                     ///< of the aluminium
-    Amount aluminium_laid, aluminium_left;
-    Amount sulphate_laid;
-    Amount carbon_held;             ///< carbonate, bicarbonate and dissolved gas in the liquor
-    Amount carbon_gone;             ///< given off; below 0 where a balanced bath took some up
+    AmountOfSubstance aluminium_laid, aluminium_left;
+    AmountOfSubstance sulphate_laid;
+    AmountOfSubstance carbon_held;             ///< carbonate, bicarbonate and dissolved gas in the liquor
+    AmountOfSubstance carbon_gone;             ///< given off; below 0 where a balanced bath took some up
     Pressure carbon_dioxide;        ///< in balance with the liquor
     double charge_left = 0.0;       ///< mol/L of charge that the solution leaves unbalanced: rounding
     bool cloudy() const noexcept { return laid.value() > 0.0; }

@@ -35,8 +35,8 @@ struct BathContents {
 };
 
 /// Aluminium and base (moles of hydroxide) that were brought. An aluminium salt's own hydroxide counts as base.
-Amount aluminium_in(const BathContents& bath) noexcept;
-Amount base_in(const BathContents& bath) noexcept;
+AmountOfSubstance aluminium_in(const BathContents& bath) noexcept;
+AmountOfSubstance base_in(const BathContents& bath) noexcept;
 
 /// Alkali that an aluminium salt wants: (n Al - base the salt brings) / base per mole of alkali.
 /// Range: an aluminium salt and an alkali. Errors: DomainError.
@@ -57,13 +57,13 @@ AlkaliBalance alkali_balance(const Salt& aluminium, Mass mass, const Salt& alkal
 
 /// What comes of a bath: moles of each product per element kept apart, so that nothing is lost.
 struct Precipitated {
-    Amount solid_aluminium;      ///< laid down
+    AmountOfSubstance solid_aluminium;      ///< laid down
     double hydroxides = 0.0;     ///< per aluminium of the solid
     Mass solid;                  ///< Al(OH)n(SO4)((3-n)/2), dry, without water or dye
     MassFraction solid_sulphate; ///< of the solid's mass
-    Amount aluminium_left;       ///< in the liquor
-    Amount base_left;            ///< of what was poured, as hydroxide; 0 while aluminium is left
-    Amount carbon_dioxide;       ///< set free; part of it stays dissolved
+    AmountOfSubstance aluminium_left;       ///< in the liquor
+    AmountOfSubstance base_left;            ///< of what was poured, as hydroxide; 0 while aluminium is left
+    AmountOfSubstance carbon_dioxide;       ///< set free; part of it stays dissolved
     Mass dissolved_salts;        ///< in the liquor, as anhydrous salts
     Ions liquor;                 ///< ions left in the liquor
     Atoms solid_atoms;

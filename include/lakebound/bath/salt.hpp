@@ -88,9 +88,9 @@ bool is_consistent(const Salt& salt);
 /// Of the formula with its water.
 MolarMass molar_mass(const Salt& salt);
 /// n = m / M. Range: mass 0 or more. Errors: DomainError.
-Amount amount_of(const Salt& salt, Mass mass);
+AmountOfSubstance amount_of(const Salt& salt, Mass mass);
 /// m = n M.
-Mass mass_of(const Salt& salt, Amount amount);
+Mass mass_of(const Salt& salt, AmountOfSubstance amount);
 /// Moles of each ion that the mass brings.
 Ions ions_of(const Salt& salt, Mass mass);
 /// Share of the mass that is water of crystallisation.

@@ -11,7 +11,7 @@
 namespace lakebound {
 
 using Pressure = boost::units::quantity<si::pressure>; ///< Pa
-using Amount = boost::units::quantity<si::amount>;     ///< of a substance, mol
+using AmountOfSubstance = boost::units::quantity<si::amount>;     ///< of a substance, mol
 /// Mass per amount, kg/mol.
 using MolarMass = boost::units::quantity<boost::units::divide_typeof_helper<si::mass, si::amount>::type>;
 /// Amount per volume, mol/m3.
@@ -20,13 +20,13 @@ using AmountConcentration =
 
 constexpr Pressure pascals(double x) { return Pressure::from_value(x); }
 constexpr Pressure standard_atmospheres(double x) { return pascals(x * 101325.0); }
-constexpr Amount moles(double x) { return Amount::from_value(x); }
+constexpr AmountOfSubstance moles(double x) { return AmountOfSubstance::from_value(x); }
 constexpr MolarMass grams_per_mole(double x) { return MolarMass::from_value(x / 1e3); }
 constexpr AmountConcentration moles_per_litre(double x) { return AmountConcentration::from_value(x * 1e3); }
 
 constexpr double in_pascals(Pressure p) { return p.value(); }
 constexpr double in_standard_atmospheres(Pressure p) { return p.value() / 101325.0; }
-constexpr double in_moles(Amount n) { return n.value(); }
+constexpr double in_moles(AmountOfSubstance n) { return n.value(); }
 constexpr double in_grams_per_mole(MolarMass m) { return m.value() * 1e3; }
 constexpr double in_moles_per_litre(AmountConcentration c) { return c.value() / 1e3; }
 
