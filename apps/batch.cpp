@@ -13,6 +13,7 @@
 #include "lakebound/report/weigh_sheet.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/jar_record.hpp"
+#include "lakebound/shelf/file_kind.hpp"
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
@@ -74,8 +75,7 @@ void describe(CommandLine& line, BatchOptions& options) {
 /// The names on the shelf; a file without a readable name is listed by its id.
 std::vector<ListedKind> listed(const Library& library) {
     std::vector<ListedKind> groups;
-    for (const auto kind :
-         {ShelfKind::recipe, ShelfKind::pigment, ShelfKind::medium, ShelfKind::vessel, ShelfKind::jar}) {
+    for (const auto kind : listed_kinds()) {
         ListedKind group{std::string(kind_folder(kind)), {}};
         for (const auto& id : library.ids(kind)) {
             ListedThing entry{id, "(cannot be read)"};
@@ -118,7 +118,7 @@ VesselCount read_fill(const std::string& text, Library& library) {
     return {library.vessel(text.substr(text.find_first_not_of(' ', space))), std::stoi(number)};
 }
 
-Amount read_amount(const BatchOptions& options, const Bench& bench, Library& library, bool has_jar) {
+BatchAmount read_amount(const BatchOptions& options, const Bench& bench, Library& library, bool has_jar) {
     if (options.pigment) return positive_option<Mass>("--pigment", *options.pigment, bench.kitchen);
     if (options.fill) return read_fill(*options.fill, library);
     if (options.whole_jar && !has_jar)

@@ -117,7 +117,7 @@ void write_page(const Answer& given, const CommonOptions& options, const std::st
 void check_targets(const CommonOptions& options, std::span<const std::string> arguments) {
     for (const auto* target : {&options.output, &options.page})
         if (*target && !options.to_stream(*target))
-            check_target(**target, options.force ? Overwrite::allow : Overwrite::refuse, answering_arguments(arguments));
+            (void)check_target(**target, options.force ? Overwrite::allow : Overwrite::refuse, answering_arguments(arguments));
 }
 
 std::string as_text(const Answer& given, const page::TextOptions& options) {

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "lakebound/quantity/ratio_arithmetic.hpp"
+
 namespace lakebound {
 namespace {
 
@@ -13,31 +15,31 @@ void require_positive_density(MassDensity density) {
 } // namespace
 
 MassDensity mixture_density(std::span<const Component> components) {
-    double shares = 0.0, volume = 0.0;
+    double shares = 0.0;
+    SpecificVolume volume;
     for (const Component& c : components) {
         require_positive_density(c.density);
         shares += c.share.value();
-        volume += c.share.value() / c.density.value();
+        volume += c.share / c.density;
     }
     if (!(std::abs(shares - 1.0) <= 1e-6))
         throw_out_of_range("sum of the mass fractions of a mixture", shares, "", "1");
-    return kilograms_per_cubic_metre(shares / volume);
+    return shares / volume;
 }
 
 MassDensity moist_density(MassDensity bone_dry, MassFraction moisture) {
     require_positive_density(bone_dry);
-    const double w = moisture.value();
-    return kilograms_per_cubic_metre(1.0 / ((1.0 - w) / bone_dry.value() + w / sorbed_water_density().value()));
+    return 1.0 / (complement(moisture) / bone_dry + moisture / sorbed_water_density());
 }
 
 MassDensity bone_dry_density(MassDensity as_weighed, MassFraction moisture) {
     require_positive_density(as_weighed);
     const double w = moisture.value();
     if (!(w < 1.0)) throw_out_of_range("moisture", w, "", "0 to below 1: some dry matter must be left");
-    const double dry_volume = 1.0 / as_weighed.value() - w / sorbed_water_density().value();
-    if (!(dry_volume > 0.0))
+    const SpecificVolume dry_volume = 1.0 / as_weighed - moisture / sorbed_water_density();
+    if (!(dry_volume.value() > 0.0))
         throw_out_of_range("moisture", w, "", "less than the water that would fill the whole volume");
-    return kilograms_per_cubic_metre((1.0 - w) / dry_volume);
+    return complement(moisture) / dry_volume;
 }
 
 MassDensity as_weighed_density(const Pigment& pigment) {

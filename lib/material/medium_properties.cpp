@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 
 namespace lakebound {
 namespace {
@@ -40,7 +41,7 @@ bool is_liquid(const Ingredient& ingredient) {
 }
 
 Mass non_volatile_mass(const Ingredient& ingredient, Mass as_supplied) {
-    return as_supplied * ingredient.non_volatile.value().value();
+    return as_supplied * ingredient.non_volatile.value();
 }
 
 Volume dry_binder_volume(const Ingredient& ingredient, Mass as_supplied) {
@@ -53,10 +54,10 @@ Volume dry_binder_volume(const Ingredient& ingredient, Mass as_supplied) {
 }
 
 Volume mixed_volume(const Ingredient& ingredient, Mass as_supplied) {
-    const double stays = ingredient.non_volatile.value().value();
-    if (is_powder(ingredient) && stays > 0.0 && ingredient.solids_density)
+    const MassFraction stays = ingredient.non_volatile.value();
+    if (is_powder(ingredient) && stays.value() > 0.0 && ingredient.solids_density)
         return as_supplied * stays / positive(*ingredient.solids_density, "density of the dry solids") +
-               as_supplied * (1.0 - stays) / water_density();
+               as_supplied * complement(stays) / water_density();
     return as_supplied / positive(ingredient.density, "density");
 }
 
@@ -106,7 +107,7 @@ MediumProperties medium_properties(const Medium& medium) {
     Volume mixed, binder, gum_volume, plasticiser_volume, yolk_volume;
     for (std::size_t i = 0; i < medium.parts.size(); ++i) {
         const Ingredient& ingredient = medium.parts[i].ingredient;
-        const Mass mass = whole * p.parts[i].value();
+        const Mass mass = whole * p.parts[i];
         const Volume dry = dry_binder_volume(ingredient, mass);
         stays += non_volatile_mass(ingredient, mass);
         water += water_mass(ingredient, mass);
@@ -123,15 +124,14 @@ MediumProperties medium_properties(const Medium& medium) {
         }
     }
     const auto share = [](Volume part, Volume of) {
-        return of.value() > 0.0 ? VolumeFraction::of(std::min(1.0, part.value() / of.value()))
-                                : VolumeFraction();
+        return of.value() > 0.0 ? part_of<VolumeFraction>(part, of) : VolumeFraction();
     };
     p.density = whole / mixed;
-    p.non_volatile = MassFraction::of(std::min(1.0, stays.value()));
-    p.water = MassFraction::of(std::min(1.0, water.value()));
-    p.dry_binder = SpecificVolume::from_value(binder.value());
+    p.non_volatile = part_of<MassFraction>(stays, whole);
+    p.water = part_of<MassFraction>(water, whole);
+    p.dry_binder = binder / whole;
     p.dry_binder_share = share(binder, mixed);
-    if (dry_gum.value() > 0.0) p.plasticiser_ratio = plasticiser.value() / dry_gum.value();
+    if (dry_gum.value() > 0.0) p.plasticiser_ratio = plasticiser / dry_gum;
     p.gum_share = share(gum_volume, binder);
     p.plasticiser_share = share(plasticiser_volume, binder);
     p.yolk_volume_share = share(yolk_volume, mixed);

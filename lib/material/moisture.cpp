@@ -5,6 +5,7 @@
 
 #include "lakebound/material/basis.hpp"
 #include "lakebound/material/density.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 
 namespace lakebound {
 namespace {
@@ -12,7 +13,7 @@ namespace {
 /// Dry matter of a powder at w, over that of one at w_f: (1 - w) / (1 - w_f).
 double dry_ratio(MassFraction now, MassFraction of_figure) {
     if (!(of_figure.value() < 1.0)) throw_out_of_range("moisture", of_figure.value(), "w/w", "0 to below 1");
-    return complement(now).value() / complement(of_figure).value();
+    return complement(now) / complement(of_figure);
 }
 
 /// The density times a factor; its relative uncertainty stays.

@@ -5,6 +5,7 @@
 #include "lakebound/estimate/lognormal_update.hpp"
 #include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/estimate/sampling_law.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 
 namespace lakebound {
 namespace {
@@ -39,8 +40,8 @@ LogReading by_drops(const RubOut& r, const DropCalibration& calibration) {
     require_above_zero(in_grams(r.pigment), "pigment in the rub-out", "g");
     require_above_zero(r.drops, "drops in the rub-out", "");
     if (r.oil.value() != 0.0) refuse_both();
-    const double drop = in_kilograms(drop_mass(calibration).value());
-    const double oa = OilAbsorption::of(r.drops * drop / in_kilograms(r.pigment)).value();
+    const Mass drop = drop_mass(calibration).value();
+    const double oa = OilAbsorption::of(r.drops * drop / r.pigment).value();
     return {std::log(oa),
             reading_variance(r.scale, 2) / square(in_kilograms(r.pigment)) + 1.0 / (12.0 * square(r.drops))};
 }
@@ -49,7 +50,7 @@ LogReading by_weight(const RubOut& r) {
     require_above_zero(in_grams(r.pigment), "pigment in the rub-out", "g");
     require_above_zero(in_grams(r.oil), "oil in the rub-out", "g");
     if (r.drops != 0.0) refuse_both();
-    const double oa = OilAbsorption::of(in_kilograms(r.oil) / in_kilograms(r.pigment)).value();
+    const double oa = OilAbsorption::of(r.oil / r.pigment).value();
     const double v = reading_variance(r.scale, 2);
     return {std::log(oa), v / square(in_kilograms(r.pigment)) + v / square(in_kilograms(r.oil))};
 }

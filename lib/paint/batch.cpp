@@ -4,8 +4,9 @@
 #include <cmath>
 
 #include "lakebound/material/density.hpp"
-#include "lakebound/paint/cured_film.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 #include "lakebound/quantity/text.hpp"
+#include "process_extras.hpp"
 
 namespace lakebound {
 namespace {
@@ -98,20 +99,14 @@ std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const C
     return first;
 }
 
-/// Only gum media are modelled in the room's air.
-std::optional<RelativeHumidity> room(const BatchRequest& request) {
-    if (request.recipe.family.process != Process::watercolour) return std::nullopt;
-    return request.bench.humidity;
-}
-
 /// Volumes of the composition with what its stock solutions bring besides, which leaves again.
 PaintVolumes volumes_on_slab(const BatchRequest& request, const Composition& c, const WeighSheet& sheet) {
-    PaintVolumes volumes = paint_volumes(request.recipe, c, room(request));
+    PaintVolumes volumes = paint_volumes(request.recipe, c, detail::room_air(request));
     if (sheet.carriers.empty()) return volumes;
     for (const CarrierOnSlab& carrier : sheet.carriers)
         volumes.wet += carrier.volume;
-    volumes.dry_fraction = VolumeFraction::of(std::min(1.0, volumes.cake.value() / volumes.wet.value()));
-    volumes.shrinkage = Share::of(1.0 - volumes.dry_fraction.value());
+    volumes.dry_fraction = part_of<VolumeFraction>(volumes.cake, volumes.wet);
+    volumes.shrinkage = complement(part_of<Share>(volumes.cake, volumes.wet));
     return volumes;
 }
 
@@ -128,7 +123,7 @@ Mass pigment_for_vessels(const BatchRequest& request, const Formulation& formula
     };
     const Mass unit = kilograms(1.0);
     Mass pigment =
-        to_fill(paint_volumes(request.recipe, compose(request.recipe, formulation, unit), room(request)), unit);
+        to_fill(paint_volumes(request.recipe, compose(request.recipe, formulation, unit), detail::room_air(request)), unit);
     for (int i = 0; i < 8; ++i) {
         const Composition c = compose(request.recipe, formulation, pigment);
         const Mass next =
@@ -161,76 +156,6 @@ BatchLine line(const Ingredient& ingredient, Mass mass) {
     BatchLine l{ingredient.id, ingredient.name, mass, std::nullopt, counts_as_binder(ingredient.role)};
     if (is_liquid(ingredient)) l.volume = mixed_volume(ingredient, mass);
     return l;
-}
-
-WatercolourExtras watercolour_extras(const Recipe& recipe, const Batch& batch, RelativeHumidity room) {
-    WatercolourExtras extras;
-    Mass gum, plasticiser;
-    each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
-        if (ingredient.role == Role::gum) gum += non_volatile_mass(ingredient, mass);
-        if (ingredient.role == Role::plasticiser) plasticiser += non_volatile_mass(ingredient, mass);
-    });
-    if (gum.value() > 0.0) extras.plasticiser_ratio = plasticiser / gum;
-    if (batch.volumes.dry_binder.value() > 0.0) {
-        const SoftShareLimits& limits = recipe.family.soft_share;
-        const auto damp =
-            binder_at_humidity(sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room);
-        extras.soft_share = damp.soft_share;
-        extras.soft_phase = soft_phase(damp.soft_share, limits);
-        extras.pvc_in_room = pvc_at_humidity(batch.volumes.pigment, damp);
-        if (extras.plasticiser_ratio && damp.soft_share > limits.good_to)
-            if (const auto keep = plasticiser_to_keep(
-                    sorbing_binder(recipe, batch.composition, batch.volumes.dry_binder), room, limits.good_to))
-                extras.plasticiser_ratio_for_room = *extras.plasticiser_ratio * keep->value();
-    }
-    const Volume fills = batch.pigment * batch.formulation.effective_demand;
-    extras.liquid_factor = (batch.volumes.wet - batch.volumes.pigment) / fills;
-    return extras;
-}
-
-FilmState cured(const Recipe& recipe, const Batch& batch, Volume oil, Share shrinkage) {
-    const Volume binder = batch.volumes.dry_binder - oil + cured_binder_volume(oil, shrinkage);
-    FilmState film = batch.film;
-    film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
-    film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);
-    film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
-    film.porosity = film_porosity(film.k,
-                                  critical_pigment_volume_concentration(batch.formulation.pigment.demand,
-                                                                        batch.formulation.pigment.density),
-                                  recipe.family.binder_index.value());
-    return film;
-}
-
-OilExtras oil_extras(const Recipe& recipe, const Batch& batch) {
-    Volume oil;
-    Mass binder;
-    each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
-        if (ingredient.role == Role::drying_oil) oil += dry_binder_volume(ingredient, mass);
-        if (counts_as_binder(ingredient.role)) binder += non_volatile_mass(ingredient, mass);
-    });
-    const CuringLoss& loses = recipe.family.cured_oil_loses;
-    return {MediumPerPigment::of(binder / batch.pigment), cured(recipe, batch, oil, loses.least),
-            cured(recipe, batch, oil, loses.most)};
-}
-
-TemperaExtras tempera_extras(const Recipe& recipe, const Batch& batch) {
-    TemperaExtras extras;
-    double to_open = 0.0;
-    each_ingredient(recipe, batch.composition, [&](const Ingredient& ingredient, Mass mass) {
-        if (ingredient.role != Role::emulsion) return;
-        extras.yolk += mass;
-        if (const auto& egg = ingredient.in_one_egg) {
-            extras.eggs_exact += mass / egg->usual;
-            to_open += mass / egg->least;
-        }
-        extras.yolk_volume += mixed_volume(ingredient, mass);
-    });
-    const double eggs = std::ceil(to_open * (1.0 - slack));
-    if (!(eggs < 1e6)) throw_out_of_range("eggs", eggs, "", "below a million");
-    extras.eggs = static_cast<int>(eggs);
-    extras.medium_keeps = recipe.family.medium_keeps;
-    extras.medium_per_paste = batch.medium / (batch.pigment + batch.working_water);
-    return extras;
 }
 
 void warn_of_weighing(const std::vector<Weighing>& lines, const Bench& bench, const WeighSheet& sheet,
@@ -319,25 +244,15 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.excess_water = excess_water(recipe, b.composition);
     b.verdict = verdict(b.film.k, recipe.family.window);
     b.loss = pigment_lost(pigment, request.bench.slab_loss);
-    b.loss_share = Share::of(std::min(1.0, b.loss.value() / pigment.value()));
+    b.loss_share = part_of<Share>(b.loss, pigment);
     if (const Vessel* vessel = vessel_of(request))
         b.filling = fill_vessels(*vessel, b.volumes, pigment, pigment - b.loss);
     if (request.jar) {
-        const Mass left = request.jar->net_mass - pigment * jar_part(request).share.value();
+        const Mass left = request.jar->net_mass - pigment * jar_part(request).share;
         b.left_in_jar = left.value() > 0.0 ? left : Mass();
     }
     b.limiting = limiting_stock(request, b.composition, std::holds_alternative<WholeJar>(request.amount));
-    switch (recipe.family.process) {
-    case Process::watercolour:
-        b.watercolour = watercolour_extras(recipe, b, request.bench.humidity);
-        break;
-    case Process::oil:
-        b.oil = oil_extras(recipe, b);
-        break;
-    case Process::egg_tempera:
-        b.tempera = tempera_extras(recipe, b);
-        break;
-    }
+    detail::add_process_extras(request, b);
     b.objections = objections(cohesive_share(recipe, b.composition), recipe.family.cohesion,
                               b.watercolour && b.volumes.dry_binder.value() > 0.0
                                   ? std::optional(b.watercolour->soft_share)

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 
 namespace lakebound {
 namespace {
@@ -41,7 +42,7 @@ void pack(std::span<const BlendPigment> pigments, Blend& b) {
     b.possible_demand =
         std::min(b.additive_demand, SpecificVolume::from_value((1.0 / c - 1.0) / b.density.value()));
     b.validity = packed.validity;
-    b.possible_saving = std::max(0.0, 1.0 - b.possible_demand->value() / b.additive_demand.value());
+    b.possible_saving = std::max(0.0, 1.0 - double(*b.possible_demand / b.additive_demand));
 }
 
 } // namespace
@@ -56,25 +57,24 @@ BlendPigment blend_pigment(const Pigment& p) {
 std::vector<VolumeFraction> volume_shares(std::span<const BlendPigment> pigments,
                                           std::span<const MassFraction> shares) {
     check(pigments, shares);
-    double total = 0.0;
+    SpecificVolume total;
     for (std::size_t i = 0; i < shares.size(); ++i)
-        total += shares[i].value() / pigments[i].density.value();
+        total += shares[i] / pigments[i].density;
     std::vector<VolumeFraction> out;
     for (std::size_t i = 0; i < shares.size(); ++i)
-        out.push_back(
-            VolumeFraction::of(std::min(1.0, shares[i].value() / pigments[i].density.value() / total)));
+        out.push_back(part_of<VolumeFraction>(shares[i] / pigments[i].density, total));
     return out;
 }
 
 std::vector<MassFraction> mass_shares(std::span<const BlendPigment> pigments,
                                       std::span<const VolumeFraction> shares) {
     check(pigments, shares);
-    double total = 0.0;
+    MassDensity total;
     for (std::size_t i = 0; i < shares.size(); ++i)
-        total += shares[i].value() * pigments[i].density.value();
+        total += shares[i] * pigments[i].density;
     std::vector<MassFraction> out;
     for (std::size_t i = 0; i < shares.size(); ++i)
-        out.push_back(MassFraction::of(std::min(1.0, shares[i].value() * pigments[i].density.value() / total)));
+        out.push_back(part_of<MassFraction>(shares[i] * pigments[i].density, total));
     return out;
 }
 
@@ -84,7 +84,7 @@ Blend blend(std::span<const BlendPigment> pigments, std::span<const MassFraction
     b.volume_shares = volume_shares(pigments, shares);
     std::vector<Component> components;
     for (std::size_t i = 0; i < shares.size(); ++i) {
-        b.additive_demand += shares[i].value() * pigments[i].demand;
+        b.additive_demand += shares[i] * pigments[i].demand;
         components.push_back({shares[i], pigments[i].density});
     }
     b.density = mixture_density(components);

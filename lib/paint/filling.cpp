@@ -1,5 +1,7 @@
 #include "lakebound/paint/filling.hpp"
 
+#include "lakebound/quantity/ratio_arithmetic.hpp"
+
 #include <cmath>
 
 namespace lakebound {
@@ -17,7 +19,7 @@ int whole_down(double x) { return static_cast<int>(std::floor(x * (1.0 + filling
 int whole_up(double x) { return static_cast<int>(std::ceil(x * (1.0 - filling_slack))); }
 
 Volume paint_in_one(const Vessel& vessel) {
-    const Volume paint = vessel.capacity.value() * vessel.fill.value();
+    const Volume paint = vessel.capacity.value() * vessel.fill;
     if (!(paint.value() > 0.0)) throw_out_of_range("paint that a vessel holds", paint.value(), "m3", "above 0");
     return paint;
 }
@@ -45,7 +47,7 @@ Pours pours(Share fill, VolumeFraction dry_fraction) {
 Mass pigment_per_vessel(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment) {
     const Volume paint = filling_volume(vessel, volumes);
     if (!(paint.value() > 0.0)) throw_out_of_range("volume of the paint", paint.value(), "m3", "above 0");
-    return pigment * (paint_in_one(vessel).value() / paint.value());
+    return pigment * (paint_in_one(vessel) / paint);
 }
 
 Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment, Mass kept) {
@@ -53,11 +55,11 @@ Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pig
     f.vessel = vessel;
     f.paint_per_vessel = paint_in_one(vessel);
     f.pigment_per_vessel = pigment_per_vessel(vessel, volumes, pigment);
-    f.vessels_exact = countable(kept.value() / f.pigment_per_vessel.value(), "vessels filled");
+    f.vessels_exact = countable(kept / f.pigment_per_vessel, "vessels filled");
     f.vessels = whole_down(f.vessels_exact);
-    f.wet_per_vessel = volumes.wet * (f.pigment_per_vessel.value() / pigment.value());
+    f.wet_per_vessel = volumes.wet * (f.pigment_per_vessel / pigment);
     f.headspace = vessel.capacity.value() - f.paint_per_vessel;
-    const Volume wet_kept = volumes.wet * (kept.value() / pigment.value());
+    const Volume wet_kept = volumes.wet * (kept / pigment);
     f.wet_left_over = wet_kept - f.wet_per_vessel * static_cast<double>(f.vessels);
     if (f.wet_left_over.value() < 0.0) f.wet_left_over = Volume();
     if (vessel.filled_by == FilledBy::dry_volume && volumes.cake < volumes.wet)

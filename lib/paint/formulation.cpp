@@ -7,6 +7,7 @@
 #include "lakebound/material/density.hpp"
 #include "lakebound/material/moisture.hpp"
 #include "lakebound/paint/medium_fit.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 #include "lakebound/quantity/text.hpp"
 
 namespace lakebound {
@@ -64,7 +65,7 @@ void require_fit(const Recipe& recipe) {
         throw DomainError("medium", recipe.medium.id, "one that fits " + recipe.family.name,
                           misfit->part.empty() ? "take one with yolk in it"
                                                : misfit->part + " does not mix into such a paint");
-    if (process != Process::oil) return;
+    if (!shuns_water(process)) return;
     for (const PigmentPart& part : recipe.pigments)
         if (part.pigment.excess_water > recipe.family.most_excess_water) {
             const double percent = 100.0 * part.pigment.excess_water.value();
@@ -119,35 +120,34 @@ Formulation formulate(const Recipe& recipe, const Aim& aim) {
     f.medium = medium_properties(recipe.medium);
 
     const AdditiveLaw law = additive_law(recipe);
-    // Dry binder per pigment is constant + slope M, in m3/kg.
-    const double from_medium = f.medium.dry_binder.value();
-    double constant = 0.0, per_medium = 0.0;
+    // Dry binder per pigment is constant + slope M.
+    SpecificVolume constant, per_medium;
     for (std::size_t i = 0; i < recipe.additives.size(); ++i) {
-        const double v = dry_binder_volume(recipe.additives[i].ingredient, kilograms(1.0)).value();
+        const SpecificVolume v = dry_binder_volume(recipe.additives[i].ingredient, kilograms(1.0)) / kilograms(1.0);
         constant += law.alpha[i] * v;
         per_medium += law.beta[i] * v;
     }
-    const double slope = from_medium + per_medium;
+    const SpecificVolume slope = f.medium.dry_binder + per_medium;
 
     double medium = 0.0;
     if (const auto* given = std::get_if<MediumPerPigment>(&aim)) {
         medium = given->value();
-        f.k = BinderSufficiency::of((constant + slope * medium) / f.effective_demand.value());
+        f.k = BinderSufficiency::of((constant + slope * medium) / f.effective_demand);
     } else {
         f.k =
             sufficiency_for(aim, critical_pigment_volume_concentration(f.effective_demand, f.pigment.density));
         if (!(f.k.value() > 0.0)) throw_out_of_range("binder sufficiency aimed at", f.k.value(), "", "above 0");
-        if (!(slope > 0.0))
+        if (!(slope.value() > 0.0))
             throw DomainError("dry binder in the medium", "0 mL/g", "above 0",
                               "choose a medium of which something stays in the film");
-        medium = (f.k.value() * f.effective_demand.value() - constant) / slope;
+        medium = (f.k * f.effective_demand - constant) / slope;
         if (medium < 0.0)
             throw DomainError("binder brought by the additives alone", "more than the aim asks for",
                               "at most the binder that the aim asks for", "lower their dose or raise the aim");
     }
     f.medium_per_pigment = MediumPerPigment::of(medium);
-    f.binder_from_medium = SpecificVolume::from_value(medium * from_medium);
-    f.binder_from_additives = SpecificVolume::from_value(constant + per_medium * medium);
+    f.binder_from_medium = f.medium_per_pigment * f.medium.dry_binder;
+    f.binder_from_additives = constant + f.medium_per_pigment * per_medium;
     return f;
 }
 
@@ -155,13 +155,13 @@ Composition compose(const Recipe& recipe, const Formulation& formulation, Mass p
     if (!(pigment.value() >= 0.0)) throw_out_of_range("pigment mass", pigment.value(), "kg", "0 or more");
     Composition c;
     for (const PigmentPart& part : recipe.pigments)
-        c.pigments.push_back(pigment * part.share.value());
-    const double medium = formulation.medium_per_pigment.value();
+        c.pigments.push_back(pigment * part.share);
+    const MediumPerPigment medium = formulation.medium_per_pigment;
     for (const MassFraction share : formulation.medium.parts)
-        c.medium_parts.push_back(pigment * (medium * share.value()));
+        c.medium_parts.push_back(pigment * (medium * share));
     const AdditiveLaw law = additive_law(recipe);
     for (std::size_t i = 0; i < recipe.additives.size(); ++i)
-        c.additives.push_back(pigment * (law.alpha[i] + law.beta[i] * medium));
+        c.additives.push_back(pigment * (law.alpha[i] + law.beta[i] * medium.value()));
     c.working_water = pigment * recipe.working_water * water_density();
     return c;
 }
@@ -169,7 +169,7 @@ Composition compose(const Recipe& recipe, const Formulation& formulation, Mass p
 Mass excess_water(const Recipe& recipe, const Composition& c) {
     Mass water;
     for (std::size_t i = 0; i < c.pigments.size(); ++i)
-        water += c.pigments[i] * recipe.pigments.at(i).pigment.excess_water.value();
+        water += c.pigments[i] * recipe.pigments.at(i).pigment.excess_water;
     return water;
 }
 Mass total_pigment(const Composition& composition) { return sum(composition.pigments); }
@@ -193,9 +193,8 @@ PaintVolumes paint_volumes(const Recipe& recipe, const Composition& c,
         v.held_water = binder_at_humidity(sorbing_binder(recipe, c, v.dry_binder), *humidity).water_volume;
     v.cake = v.dry + v.held_water;
     // An oil whose solids density differs a hair from its density may "swell"; that is no shrinkage.
-    const double r = std::min(1.0, v.cake.value() / v.wet.value());
-    v.dry_fraction = VolumeFraction::of(r);
-    v.shrinkage = Share::of(1.0 - r);
+    v.dry_fraction = part_of<VolumeFraction>(v.cake, v.wet);
+    v.shrinkage = complement(part_of<Share>(v.cake, v.wet));
     return v;
 }
 

@@ -1,5 +1,7 @@
 #include "lakebound/paint/loss.hpp"
 
+#include "lakebound/quantity/ratio_arithmetic.hpp"
+
 namespace lakebound {
 namespace {
 
@@ -13,7 +15,7 @@ void check(const SlabLoss& loss) {
 Mass pigment_lost(Mass pigment, const SlabLoss& loss) {
     if (!(pigment.value() >= 0.0)) throw_out_of_range("pigment mass", pigment.value(), "kg", "0 or more");
     check(loss);
-    const Mass lost = loss.fixed + loss.share.value() * pigment;
+    const Mass lost = loss.fixed + loss.share * pigment;
     return lost < pigment ? lost : pigment;
 }
 
@@ -25,7 +27,7 @@ Mass pigment_to_keep(Mass kept, const SlabLoss& loss) {
     if (!(loss.share.value() < 1.0))
         throw_out_of_range("share lost on the slab", loss.share.value(), "", "below 1");
     if (!(kept.value() > 0.0)) return Mass();
-    return (kept + loss.fixed) / (1.0 - loss.share.value());
+    return (kept + loss.fixed) / complement(loss.share);
 }
 
 } // namespace lakebound

@@ -7,11 +7,8 @@ namespace lakebound {
 std::optional<MediumMisfit> medium_misfit(const Medium& medium, Process process) {
     for (const MediumPart& part : medium.parts)
         if (!mixes_with(part.ingredient.role, process)) return MediumMisfit{part.ingredient.name};
-    const auto makes_tempera = [](const MediumPart& part) {
-        return part.ingredient.role == Role::emulsion || part.ingredient.role == Role::protein;
-    };
-    if (process == Process::egg_tempera &&
-        std::none_of(medium.parts.begin(), medium.parts.end(), makes_tempera))
+    const auto part_of_emulsion = [](const MediumPart& part) { return makes_emulsion(part.ingredient.role); };
+    if (needs_emulsion(process) && std::none_of(medium.parts.begin(), medium.parts.end(), part_of_emulsion))
         return MediumMisfit{};
     return std::nullopt;
 }

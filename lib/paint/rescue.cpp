@@ -5,6 +5,7 @@
 
 #include "lakebound/material/basis.hpp"
 #include "lakebound/material/density.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 
 namespace lakebound {
 namespace {
@@ -45,9 +46,7 @@ Rescue rescue(const PaintOnSlab& paint, BinderSufficiency aim, const RescueMediu
             r.paint.dry_binder += missing;
         } else {
             r.action = RescueAction::add_pigment;
-            const Mass wanted =
-                Mass::from_value(paint.dry_binder.value() / (aim.value() * paint.demand.value())) -
-                paint.pigment;
+            const Mass wanted = paint.dry_binder / (aim * paint.demand) - paint.pigment;
             r.pigment = wanted;
             if (jar) {
                 const double available = std::max(0.0, jar->mass.value() - jar->reserve.value());

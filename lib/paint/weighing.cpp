@@ -1,51 +1,13 @@
 #include "lakebound/paint/weighing.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "lakebound/material/density.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 
 namespace lakebound {
 namespace {
-
-double stepped(double x, double step) { return std::round(x / step) * step; }
-
-bool carries(const Scale& scale, Mass mass) { return !scale.capacity || mass <= *scale.capacity; }
-
-// One reading to the nearest step has the standard uncertainty step / sqrt(12) (jcgm-100, 4.3.7).
-bool measures(const Syringe& syringe, Volume volume, Share tolerance) {
-    return volume.value() * tolerance.value() >= 2.0 * syringe.step.value() / std::sqrt(12.0) * (1.0 - 1e-9);
-}
-
-// The smallest syringe that takes the volume at once, or else the largest, of those that measure it to
-// the tolerance.
-std::optional<SyringeReading> syringe_reading(const Bench& bench, Volume volume, double most_fills) {
-    std::optional<std::size_t> best;
-    for (std::size_t i = 0; i < bench.syringes.size(); ++i) {
-        const Syringe& s = bench.syringes[i];
-        if (!(s.capacity.value() > 0.0))
-            throw_out_of_range("capacity of a syringe", s.capacity.value(), "m3", "above 0");
-        if (!(s.step.value() > 0.0)) throw_out_of_range("step of a syringe", s.step.value(), "m3", "above 0");
-        if (!measures(s, volume, bench.weighing_tolerance)) continue;
-        if (!best) {
-            best = i;
-            continue;
-        }
-        const Volume now = bench.syringes[*best].capacity;
-        if (now < volume ? s.capacity > now : s.capacity >= volume && s.capacity < now) best = i;
-    }
-    if (!best) return std::nullopt;
-    const Syringe& syringe = bench.syringes[*best];
-    const double fills = std::ceil(volume.value() / syringe.capacity.value() * (1.0 - 1e-9));
-    if (!(fills <= most_fills)) return std::nullopt;
-    return SyringeReading{*best, volume, rounded_to_step(volume, syringe),
-                          std::max(1, static_cast<int>(fills))};
-}
-
-Share weighing_error(const Scale& scale, Mass mass) {
-    return Share::of(std::min(1.0, 2.0 * standard_uncertainty(scale).value() / mass.value()));
-}
 
 // What is to be weighed, on the scale for it.
 void weigh(Weighing& w, const Bench& bench) {
@@ -114,68 +76,6 @@ std::optional<Carrier> find_carrier(const Recipe& recipe, const std::string& nam
     return std::nullopt;
 }
 
-Mass least_weighable(const Bench& bench) {
-    Mass least = minimum_mass(bench.scales.front(), bench.weighing_tolerance);
-    for (const Scale& scale : bench.scales)
-        least = std::min(least, minimum_mass(scale, bench.weighing_tolerance));
-    return least;
-}
-
-// A total that a person would mix: up to half of its leading place, in grams.
-Mass up_to_round_grams(Mass mass) {
-    const double g = in_grams(mass), half_place = 0.5 * std::pow(10.0, std::floor(std::log10(g)));
-    return grams(std::ceil(g / half_place * (1.0 - 1e-9)) * half_place);
-}
-
-StockStep stock_step(Mass total, double share) { return {total * share, total * (1.0 - share)}; }
-
-// How so much of a stock is made, at least, and of the ingredient so much that it can be weighed.
-void plan_mixing(StockSolution& s, double strongest, Mass least, Mass worth_mixing) {
-    const double strength = s.strength.value();
-    const auto total = [worth_mixing](Mass needed, Mass weighable) {
-        return up_to_round_grams(std::max({needed, weighable, worth_mixing}));
-    };
-    s.mixing = stock_step(total(s.stock, least / strength), strength);
-    s.carrier_needed = s.mixing.carrier;
-    if (!(strength < strongest)) return;
-    // In two steps, as much of the first must be weighed into the second as of the ingredient into the first.
-    const double dilution = strength / strongest;
-    const StockStep second = stock_step(total(s.stock, least / dilution), dilution);
-    const StockStep first = stock_step(total(second.taken, least / strongest), strongest);
-    const Mass needed = first.carrier + second.carrier;
-    if (!(needed < s.carrier_needed)) return;
-    s.strong = first;
-    s.mixing = second;
-    s.carrier_needed = needed;
-}
-
-// The strongest stock that the scale weighs; nothing when there is none, when making it takes more of the
-// carrier than anyone would make up, or when it would bring more of the carrier than may be taken off. What
-// the paint does not hold leaves again; how much of it may come is for too_much_beside to say.
-std::optional<StockSolution> stock_solution(const StockPractice& practice, const Bench& bench, Mass mass,
-                                            const Ingredient& carrier, std::optional<Mass> most_to_take_off,
-                                            const SmallAmountPractice& small) {
-    const double strongest = practice.strongest.value().value();
-    StockSolution s;
-    bool weighable = false;
-    for (const MassFraction usual : small.stock_strengths) {
-        const double strength = std::min(usual.value(), strongest);
-        s.strength = MassFraction::of(strength);
-        s.stock = mass / strength;
-        const Scale& scale = bench.scales[best_scale(bench, s.stock)];
-        s.rounded = rounded_to_step(s.stock, scale);
-        s.carrier_mass = s.stock * (1.0 - strength);
-        weighable = s.stock >= minimum_mass(scale, bench.weighing_tolerance) * (1.0 - 1e-9);
-        if (weighable) break;
-    }
-    if (!weighable || (most_to_take_off && s.carrier_mass > *most_to_take_off)) return std::nullopt;
-    plan_mixing(s, strongest, least_weighable(bench), small.least_stock);
-    if (s.carrier_needed > practice.most) return std::nullopt;
-    s.carrier = carrier.id;
-    s.carrier_name = carrier.name;
-    return s;
-}
-
 void weigh_as_stock(Weighing& line, StockSolution stock, const Bench& bench) {
     line.scale = best_scale(bench, stock.stock);
     line.error = weighing_error(bench.scales[line.scale], stock.stock);
@@ -188,7 +88,7 @@ struct Weighed {
 };
 Weighed weighed(const Weighing& w) {
     if (w.stock)
-        return {w.stock->rounded * w.stock->strength.value(),
+        return {w.stock->rounded * w.stock->strength,
                 w.stock->rounded * (1.0 - w.stock->strength.value())};
     return {w.drops ? w.exact : w.rounded, Mass()};
 }
@@ -423,49 +323,6 @@ private:
 };
 
 } // namespace
-
-Mass standard_uncertainty(const Scale& scale) {
-    if (!(scale.step.value() > 0.0))
-        throw_out_of_range("step of the scale", scale.step.value(), "kg", "above 0");
-    const Mass reading = 0.41 * scale.step;
-    return scale.repeatability && *scale.repeatability > reading ? *scale.repeatability : reading;
-}
-
-Mass minimum_mass(const Scale& scale, Share tolerance) {
-    if (!(tolerance.value() > 0.0)) throw_out_of_range("weighing tolerance", tolerance.value(), "", "above 0");
-    return 2.0 * standard_uncertainty(scale) / tolerance.value();
-}
-
-Mass rounded_to_step(Mass mass, const Scale& scale) {
-    if (!(scale.step.value() > 0.0))
-        throw_out_of_range("step of the scale", scale.step.value(), "kg", "above 0");
-    return Mass::from_value(stepped(mass.value(), scale.step.value()));
-}
-
-Volume rounded_to_step(Volume volume, const Syringe& syringe) {
-    if (!(syringe.step.value() > 0.0))
-        throw_out_of_range("step of the syringe", syringe.step.value(), "m3", "above 0");
-    return Volume::from_value(stepped(volume.value(), syringe.step.value()));
-}
-
-std::size_t best_scale(const Bench& bench, Mass mass) {
-    if (bench.scales.empty()) throw_out_of_range("number of scales on the bench", 0.0, "", "1 or more");
-    const auto& scales = bench.scales;
-    std::optional<std::size_t> good, finest;
-    std::size_t strongest = 0;
-    for (std::size_t i = 0; i < scales.size(); ++i) {
-        if (scales[strongest].capacity &&
-            (!scales[i].capacity || *scales[i].capacity > *scales[strongest].capacity))
-            strongest = i;
-        if (!carries(scales[i], mass)) continue;
-        if (!finest || scales[i].step < scales[*finest].step) finest = i;
-        if (mass >= minimum_mass(scales[i], bench.weighing_tolerance) &&
-            (!good || scales[i].step > scales[*good].step))
-            good = i;
-    }
-    if (good) return *good;
-    return finest ? *finest : strongest;
-}
 
 Mass mass_on_slab(const Weighing& line) { return line.stock ? line.stock->stock : line.to_weigh; }
 Mass rounded_mass_on_slab(const Weighing& line) { return line.stock ? line.stock->rounded : line.rounded; }

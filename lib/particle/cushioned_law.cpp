@@ -66,7 +66,7 @@ Line line_for(std::span<const ResidueReading> readings, double latent, double c)
 
 CushionedLaw fit_cushioned_law(std::span<const ResidueReading> readings, const CushioningPrior& prior,
                                unsigned draws) {
-    fit_first_order(readings); // refuses what cannot be fitted
+    (void)fit_first_order(readings); // refuses what cannot be fitted
     for (const auto& r : readings)
         if (!(r.standard_uncertainty > 0.0))
             throw_out_of_range("standard uncertainty of the residue", r.standard_uncertainty, "", "above 0");

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 #include "micrometre_text.hpp"
 
 namespace lakebound {
@@ -67,14 +68,13 @@ FinenessVerdict judge_fineness(const Residue& residue, const std::optional<LossB
 MassFraction smallest_residue_seen(Mass charge, Mass scale_step) {
     if (!(in_grams(charge) > 0.0)) throw_out_of_range("charge", in_grams(charge), "g", "above 0");
     if (!(in_grams(scale_step) > 0.0)) throw_out_of_range("scale step", in_grams(scale_step), "g", "above 0");
-    const double seen = 3.0 * (net_reading_uncertainty(scale_step) / charge);
-    return MassFraction::of(std::min(1.0, seen));
+    return part_of<MassFraction>(3.0 * net_reading_uncertainty(scale_step), charge);
 }
 
 Mass charge_to_see(MassFraction residue, Mass scale_step) {
     if (!(residue.value() > 0.0)) throw_out_of_range("residue", residue.value(), "", "above 0");
     if (!(in_grams(scale_step) > 0.0)) throw_out_of_range("scale step", in_grams(scale_step), "g", "above 0");
-    return 3.0 * net_reading_uncertainty(scale_step) / residue.value();
+    return 3.0 * net_reading_uncertainty(scale_step) / residue;
 }
 
 ScreeningAdvice screening_advice(Length cut, const FinenessTarget& target) {

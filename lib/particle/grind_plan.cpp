@@ -180,20 +180,8 @@ Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const S
     return s;
 }
 
-const char* separation_words(ScreeningAdvice kind) noexcept {
-    switch (kind) {
-    case ScreeningAdvice::dry_sieving:
-        return "dry sieving";
-    case ScreeningAdvice::wet_screening:
-        return "wet screening";
-    case ScreeningAdvice::levigation:
-        return "levigation";
-    }
-    return "";
-}
-
 std::string plan_words(const GrindPlan& plan) {
-    const std::string by = separation_words(plan.by);
+    const std::string by(word_of(plan.by));
     return plan.in_rounds ? by + " in rounds" : "one grind, then " + by;
 }
 

@@ -28,7 +28,7 @@ void fit_curves(SieveAnswer& answer) {
         try {
             curve.fit = fit_size(answer.curve, model, FitMethod::non_linear);
         } catch (const DomainError& error) {
-            answer.no_fit.push_back(std::string(size_model_words(model)) + ": " + error.what());
+            answer.no_fit.push_back(std::string(word_of(model)) + ": " + error.what());
             continue;
         }
         try {

@@ -197,7 +197,7 @@ SizeFit curved(SizeModel model, const Points& all) {
     // A fit that stalls at a kink of the Schuhmann curve with no more to gain is an answer; one that ran
     // out of iterations is not.
     if (found.status == FitStatus::iterations_used_up)
-        throw DomainError(std::string(size_model_words(model)) + " fit", "no convergence",
+        throw DomainError(std::string(word_of(model)) + " fit", "no convergence",
                           "a curve near this model", "use the straight-line fit, or another model");
     SizeFit fit = start;
     fit.method = FitMethod::non_linear;
@@ -241,18 +241,6 @@ CoverageInterval interval(double centre, std::optional<double> log_uncertainty, 
 }
 
 } // namespace
-
-const char* size_model_words(SizeModel model) noexcept {
-    switch (model) {
-    case SizeModel::rosin_rammler:
-        return "Rosin-Rammler";
-    case SizeModel::gates_gaudin_schuhmann:
-        return "Gates-Gaudin-Schuhmann";
-    case SizeModel::lognormal:
-        return "lognormal";
-    }
-    return "";
-}
 
 SizeFit fit_size(const PassingCurve& curve, SizeModel model, FitMethod method) {
     check_curve(curve);
@@ -323,7 +311,7 @@ ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve, s
         return chosen;
     }
     const SizeFit& fit = fits[chosen.index];
-    chosen.reason = std::string(size_model_words(fit.model)) + " misses the passing curve by " +
+    chosen.reason = std::string(word_of(fit.model)) + " misses the passing curve by " +
                     fixed_text(fit.passing_deviation * 100.0, 2) + " % points (root mean square)";
     if (target)
         chosen.reason += " and by " + fixed_text(residual_at(fit, curve, *target) * 100.0, 2) +

@@ -43,7 +43,7 @@ Time decant_time(const ZoneSettling& zone, Share within) {
 
 ZoneInterval zone_interval(const InterfaceHeights& heights, Length standard_uncertainty, Share within,
                            double coverage) {
-    fit_zone_settling(heights); // refuses what cannot be fitted at all
+    (void)fit_zone_settling(heights); // refuses what cannot be fitted at all
     const double u = in_millimetres(standard_uncertainty);
     if (!(u >= 0.0)) throw_out_of_range("uncertainty of a height", u, "mm", "0 or more");
     if (!(coverage > 0.0 && coverage < 1.0))

@@ -100,4 +100,9 @@ std::string quantity_text(double canonical_value, Dimension dimension, std::stri
     return unit.empty() ? number : number + " " + std::string(unit);
 }
 
+std::string quantity_text(double canonical_value, Dimension dimension) {
+    const auto usual = unit_rows(dimension);
+    return quantity_text(canonical_value, dimension, usual.empty() ? std::string_view() : usual.begin()->name);
+}
+
 } // namespace lakebound

@@ -20,9 +20,8 @@ namespace {
 using namespace json_pieces;
 
 Json weighing_json(const Weighing& weighing, const Bench& bench) {
-    static constexpr const char* part_keys[] = {"pigment", "medium", "medium_part", "additive", "working_water"};
     const auto& scale = bench.scales.at(weighing.scale);
-    Json json{{"part", part_keys[static_cast<std::size_t>(weighing.part)]},
+    Json json{{"part", key_of(weighing.part)},
               {"id", weighing.id},
               {"name", weighing.name},
               {"exact_g", in_grams(weighing.exact)},
@@ -44,7 +43,7 @@ Json weighing_json(const Weighing& weighing, const Bench& bench) {
                                   {"mixing", step(stock.mixing)},
                                   {"carrier_needed_g", in_grams(stock.carrier_needed)}};
         if (stock.deducted_from)
-            json["stock_solution"]["carrier_taken_off"] = part_keys[static_cast<std::size_t>(*stock.deducted_from)];
+            json["stock_solution"]["carrier_taken_off"] = key_of(*stock.deducted_from);
         if (stock.strong) json["stock_solution"]["mixing_first"] = step(*stock.strong);
     }
     if (weighing.drops)
@@ -132,7 +131,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
     json["order_of_work"] = order_of_work(request, batch);
     json["warnings"] = Json::array();
     for (const auto& warning : batch.warnings)
-        json["warnings"].push_back({{"kind", warning_key(warning.kind)},
+        json["warnings"].push_back({{"kind", key_of(warning.kind)},
                                     {"subject", warning.subject},
                                     {"value", warning.value},
                                     {"limit", warning.limit},

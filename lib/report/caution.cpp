@@ -1,4 +1,5 @@
 #include "lakebound/report/caution.hpp"
+#include "process_words.hpp"
 
 #include <algorithm>
 
@@ -20,7 +21,7 @@ bool is_warmed(const Ingredient& ingredient) {
 }
 
 /// What each hazard asks for; the process decides where the place on the slab matters.
-Caution caution_for(Hazard hazard, Process process) {
+Caution caution_for(Hazard hazard, const layout::ProcessWords& words) {
     switch (hazard) {
     case Hazard::toxic_metal:
         return {
@@ -36,13 +37,7 @@ Caution caution_for(Hazard hazard, Process process) {
             "P3 mask while it is dry, wipe up with a damp cloth and never sweep.",
             {}};
     case Hazard::self_heating:
-        if (process == Process::oil)
-            return {
-                "Oily rags",
-                "Rags and paper with drying oil heat themselves and can catch fire within hours when they lie "
-                "in a heap. Spread them flat outdoors to dry, or keep them under water in a closed metal can. "
-                "Never bin them balled up.",
-                {}};
+        if (words.self_heating) return *words.self_heating;
         return {
             "Oily rags",
             "Rags with drying oil on them can catch fire by themselves. Spread them flat outdoors to dry or "
@@ -70,11 +65,7 @@ Caution caution_for(Hazard hazard, Process process) {
         return {
             "Allergy", "Some people are allergic. Say what is in the paint when you give it away.", {}};
     case Hazard::perishable:
-        if (process == Process::egg_tempera)
-            return {"Raw egg",
-                    "Wash hands, slab and tools as after cooking with raw egg. Throw the medium away after two "
-                    "days, or as soon as it smells.",
-                    {}};
+        if (words.perishable) return *words.perishable;
         return {"Spoils", "Keep it cold, and throw it away when it smells or grows fur.", {}};
     case Hazard::light_sensitive:
         return {"Light",
@@ -112,9 +103,10 @@ std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighShe
 
 std::vector<HazardousMaterial> materials_of_test(Process process, bool oil) {
     std::vector<HazardousMaterial> materials{{"Lake", {Hazard::dust, Hazard::light_sensitive}, false}};
-    if (oil || process == Process::oil) materials.push_back({"Linseed oil", {Hazard::self_heating}, false});
-    if (process == Process::egg_tempera)
-        materials.push_back({"Egg yolk", {Hazard::food_allergen, Hazard::perishable}, false});
+    const auto& binder = layout::process_words(process).test_binder;
+    const HazardousMaterial linseed{"Linseed oil", {Hazard::self_heating}, false};
+    if (oil && !(binder && binder->name == linseed.name)) materials.push_back(linseed);
+    if (binder) materials.push_back(*binder);
     return materials;
 }
 
@@ -124,11 +116,12 @@ std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Proc
         Hazard::eye_damage,  Hazard::dust,            Hazard::eye_irritant,    Hazard::skin_sensitiser,
         Hazard::food_allergen, Hazard::perishable,    Hazard::light_sensitive,
     };
+    const auto& words = layout::process_words(process);
     std::vector<Caution> result;
     for (const auto hazard : gravest_first) {
         auto names = names_with(materials, hazard);
         if (names.empty()) continue;
-        auto caution = caution_for(hazard, process);
+        auto caution = caution_for(hazard, words);
         caution.materials = std::move(names);
         result.push_back(std::move(caution));
     }
@@ -150,34 +143,6 @@ std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Proc
     result.push_back(
         {"Estimate", "These figures are an estimate, not a certificate. Test a small swatch first.", {}});
     return result;
-}
-
-const char* hazard_words(Hazard hazard) noexcept {
-    switch (hazard) {
-    case Hazard::dust:
-        return "dust";
-    case Hazard::silica:
-        return "silica";
-    case Hazard::toxic_metal:
-        return "toxic metal";
-    case Hazard::eye_irritant:
-        return "eye irritant";
-    case Hazard::eye_damage:
-        return "eye damage";
-    case Hazard::skin_sensitiser:
-        return "skin sensitiser";
-    case Hazard::flammable:
-        return "flammable";
-    case Hazard::self_heating:
-        return "self-heating";
-    case Hazard::food_allergen:
-        return "food allergen";
-    case Hazard::perishable:
-        return "perishable";
-    case Hazard::light_sensitive:
-        return "light sensitive";
-    }
-    return "";
 }
 
 } // namespace lakebound

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 #include <fmt/format.h>
@@ -60,69 +61,39 @@ std::string chance_text(Probability chance) {
                        best->in, percent);
 }
 
-const char* chance_input_words(ChanceInput input) noexcept {
-    switch (input) {
-    case ChanceInput::oil_absorption:
-        return "oil absorption";
-    case ChanceInput::test_oil_density:
-        return "density of the rub-out oil";
-    case ChanceInput::pigment_density:
-        return "density";
-    case ChanceInput::moisture:
-        return "moisture";
-    case ChanceInput::pigment_weighing:
-        return "weighing";
-    case ChanceInput::binder_weighing:
-        return "weighing of the binder";
-    case ChanceInput::binder_index:
-        return "binder index";
-    case ChanceInput::binder_solids:
-        return "solids of the binder";
-    case ChanceInput::binder_density:
-        return "density of the binder";
-    case ChanceInput::method_transfer:
-        return "step from the oil rub-out to this binder";
-    case ChanceInput::tapped_density:
-        return "tapped density";
-    case ChanceInput::spooning:
-        return "filling of the spoon";
-    case ChanceInput::learned_demand:
-        return "what your record leaves open";
-    }
-    return "";
+namespace {
+
+/// An input of the chance: as text has it, and as JSON has it.
+struct InputWords {
+    ChanceInput input;
+    const char* words;
+    const char* key;
+};
+constexpr InputWords input_words[] = {
+    {ChanceInput::oil_absorption, "oil absorption", "oil_absorption"},
+    {ChanceInput::test_oil_density, "density of the rub-out oil", "test_oil_density"},
+    {ChanceInput::pigment_density, "density", "pigment_density"},
+    {ChanceInput::moisture, "moisture", "moisture"},
+    {ChanceInput::pigment_weighing, "weighing", "pigment_weighing"},
+    {ChanceInput::binder_weighing, "weighing of the binder", "binder_weighing"},
+    {ChanceInput::binder_index, "binder index", "binder_index"},
+    {ChanceInput::binder_solids, "solids of the binder", "binder_solids"},
+    {ChanceInput::binder_density, "density of the binder", "binder_density"},
+    {ChanceInput::method_transfer, "step from the oil rub-out to this binder", "method_transfer"},
+    {ChanceInput::tapped_density, "tapped density", "tapped_density"},
+    {ChanceInput::spooning, "filling of the spoon", "spooning"},
+    {ChanceInput::learned_demand, "what your record leaves open", "learned_demand"},
+};
+
+const InputWords& words_of(ChanceInput input) noexcept {
+    return *std::find_if(std::begin(input_words), std::end(input_words),
+                         [input](const InputWords& row) { return row.input == input; });
 }
 
-const char* chance_input_key(ChanceInput input) noexcept {
-    switch (input) {
-    case ChanceInput::oil_absorption:
-        return "oil_absorption";
-    case ChanceInput::test_oil_density:
-        return "test_oil_density";
-    case ChanceInput::pigment_density:
-        return "pigment_density";
-    case ChanceInput::moisture:
-        return "moisture";
-    case ChanceInput::pigment_weighing:
-        return "pigment_weighing";
-    case ChanceInput::binder_weighing:
-        return "binder_weighing";
-    case ChanceInput::binder_index:
-        return "binder_index";
-    case ChanceInput::binder_solids:
-        return "binder_solids";
-    case ChanceInput::binder_density:
-        return "binder_density";
-    case ChanceInput::method_transfer:
-        return "method_transfer";
-    case ChanceInput::tapped_density:
-        return "tapped_density";
-    case ChanceInput::spooning:
-        return "spooning";
-    case ChanceInput::learned_demand:
-        return "learned_demand";
-    }
-    return "";
-}
+} // namespace
+
+const char* chance_input_words(ChanceInput input) noexcept { return words_of(input).words; }
+const char* chance_input_key(ChanceInput input) noexcept { return words_of(input).key; }
 
 std::string verdict_head(const Judgement& judgement, Process process) {
     if (const auto* objection = said_first(judgement)) return objection_head(objection->kind);
@@ -157,20 +128,6 @@ std::string largest_doubt_text(const BatchSubject& subject) {
     if (!chance.subjects.at(at).empty())
         what += " of " + short_name(name_of(chance.subjects[at], subject.request));
     return fmt::format("What matters most: the {}, {} of the doubt in k.", what, percent_text(largest->share));
-}
-
-const char* advice_key(MeasurementAdvice advice) noexcept {
-    switch (advice) {
-    case MeasurementAdvice::measure:
-        return "measure";
-    case MeasurementAdvice::good_enough:
-        return "good_enough";
-    case MeasurementAdvice::stop_measuring:
-        return "stop_measuring";
-    case MeasurementAdvice::change_the_recipe:
-        return "change_the_recipe";
-    }
-    return "";
 }
 
 std::string next_measurement_text(const BatchSubject& subject) {

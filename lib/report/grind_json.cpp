@@ -2,7 +2,6 @@
 
 #include "lakebound/report/grind_report.hpp"
 #include "lakebound/report/powder_words.hpp"
-#include "json_pieces.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -18,7 +17,7 @@ Json interval_json(const CoverageInterval& interval) {
 template <class Tag> Json figure_json(const Estimate<Ratio<Tag>>& e) {
     return {{"value", e.value().value()},
             {"standard_uncertainty", e.standard_uncertainty().value()},
-            {"provenance", provenance(e.provenance())}};
+            {"provenance", provenance_json(e.provenance())}};
 }
 
 Json fit_json(const GrindAnswer& answer) {
@@ -54,7 +53,7 @@ Json way_json(const GrindWay& way) {
                           {"lost", round.lost},
                           {"residue", round.residue}});
     Json json{{"name", plan_words(way.plan)},
-            {"separation", advice_key(way.separation.kind)},
+            {"separation", key_of(way.separation.kind)},
             {"fine_part_in_water", fine_part_in_water(way)},
             {"settling_counted", false},
             {"in_rounds", way.plan.in_rounds},
@@ -77,9 +76,7 @@ Json way_json(const GrindWay& way) {
 } // namespace
 
 std::string grind_json(const GrindAnswer& answer) {
-    Json json;
-    json["schema_version"] = grind_json_version;
-    json["kind"] = "grinding_plan";
+    Json json = envelope("grinding_plan", grind_json_version);
     json["target"] = target_json(answer.question.target);
     json["tests"] = Json::array();
     for (const auto& row : answer.rows) {
@@ -87,7 +84,7 @@ std::string grind_json(const GrindAnswer& answer) {
                   {"time_min", in_minutes(row.time)},
                   {"residue", residue_json(row.residue, row.with_loss)}};
         if (row.d50)
-            test["d50"] = {{"um", in_micrometres(row.d50->size)}, {"reach", reach_key(row.d50->reach)}};
+            test["d50"] = {{"um", in_micrometres(row.d50->size)}, {"reach", key_of(row.d50->reach)}};
         json["tests"].push_back(std::move(test));
     }
     json["model"] = answer.fit ? "population_balance" : "one_screen";
@@ -130,15 +127,15 @@ std::string grind_json(const GrindAnswer& answer) {
     const auto& say = answer.question.say;
     json["assumed"] = {
         {"loss_per_separation", answer.loss.value.value()},
-        {"loss_given_by", given_key(answer.loss.by)},
+        {"loss_given_by", key_of(answer.loss.by)},
         {"emptier_is_faster", answer.emptier_is_faster.value.value()},
-        {"emptier_is_faster_given_by", given_key(answer.emptier_is_faster.by)},
+        {"emptier_is_faster_given_by", key_of(answer.emptier_is_faster.by)},
         {"dry_efficiency", figure_json(habits.dry_efficiency)},
         {"wet_efficiency", figure_json(habits.wet_efficiency)},
         {"sieving_repeats_to", figure_json(habits.sieving_repeats_to)},
         {"drying_min", in_minutes(say.drying.value_or(habits.drying.value()))},
         {"density_g_per_cm3", in_grams_per_cubic_centimetre(answer.density.value)},
-        {"density_given_by", given_key(answer.density.by)}};
+        {"density_given_by", key_of(answer.density.by)}};
     json["ways"] = Json::array();
     for (const auto& way : answer.ways)
         json["ways"].push_back(way_json(way));
@@ -148,27 +145,25 @@ std::string grind_json(const GrindAnswer& answer) {
         json["rounds_left"] = {{"stays_g", in_grams(left.weighed.stays)},
                                {"after_rounds", left.weighed.rounds},
                                {"cycle_min", in_minutes(left.weighed.cycle)},
-                               {"separation", advice_key(left.way.separation.kind)},
+                               {"separation", key_of(left.way.separation.kind)},
                                {"emptier_is_faster", left.exponent},
                                {"beyond_model", left.beyond_model},
                                {"more", left.more},
                                {"range", needed_json(left.range)}};
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
-    return json_pieces::json_text(json);
+    return json_text(json);
 }
 
 std::string mull_json(const MullAnswer& answer) {
     const auto& readings = answer.question.readings;
-    Json json;
-    json["schema_version"] = grind_json_version;
-    json["kind"] = "mulling";
+    Json json = envelope("mulling", grind_json_version);
     json["readings"] = Json::array();
     for (const auto& reading : readings)
         json["readings"].push_back(
             {{"time_min", in_minutes(reading.time)}, {"fineness_um", in_micrometres(reading.fineness)}});
     json["end_um"] =
-        computed(in_micrometres(answer.mulling.end), in_micrometres(answer.mulling.end_uncertainty));
+        computed_json(in_micrometres(answer.mulling.end), in_micrometres(answer.mulling.end_uncertainty));
     json["tau_min"] = in_minutes(answer.mulling.tau);
     json["stop_min"] = in_minutes(answer.stop);
     json["so_far_min"] = in_minutes(answer.so_far);
@@ -180,7 +175,7 @@ std::string mull_json(const MullAnswer& answer) {
         if (answer.more_to_target) json["more_to_target_min"] = in_minutes(*answer.more_to_target);
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
-    return json_pieces::json_text(json);
+    return json_text(json);
 }
 
 } // namespace lakebound

@@ -208,7 +208,7 @@ void compare(PageBuilder& page, const GrindAnswer& answer) {
         percent_text(answer.loss.value.value()),
         answer.loss.by == GivenBy::sieve_tests ? "as your tests lost" : given_words(answer.loss.by),
         percent_text(habits.dry_efficiency.value().value()), percent_text(habits.wet_efficiency.value().value()),
-        origin_words(habits.dry_efficiency.provenance().origin),
+        word_of(habits.dry_efficiency.provenance().origin),
         say.handling ? time_text(*say.handling)
                      : fmt::format("{} dry or {} wet", time_text(habits.dry_handling.value()),
                                    time_text(habits.wet_handling.value())),
@@ -343,7 +343,7 @@ void model(PageBuilder& page, const GrindAnswer& answer) {
         answer.why_one_screen, screen_text(answer),
         fixed_text(100.0 * (1.0 - std::exp(-in_per_minute(answer.law->rate))), 1) + " %",
         percent_text(answer.question.habits.sieving_repeats_to.value().value()),
-        origin_words(answer.question.habits.sieving_repeats_to.provenance().origin)));
+        word_of(answer.question.habits.sieving_repeats_to.provenance().origin)));
     cushioning(page, answer);
 }
 

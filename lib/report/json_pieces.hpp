@@ -19,7 +19,7 @@ inline std::string json_text(const Json& json) {
 }
 
 inline Json provenance_json(const Provenance& from) {
-    Json json{{"origin", origin_words(from.origin)}};
+    Json json{{"origin", word_of(from.origin)}};
     if (!from.source.empty()) json["source"] = from.source;
     json["library_default"] = from.library_default;
     return json;

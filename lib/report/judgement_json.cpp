@@ -31,13 +31,13 @@ Json window_json(const Family& family) {
 }
 
 void add_judgement(Json& json, const Judgement& judgement, Process process) {
-    json["verdict"] = verdict_key(judgement.verdict);
+    json["verdict"] = key_of(judgement.verdict);
     json["verdict_words"] = verdict_head(judgement, process);
-    json["certainty"] = certainty_key(judgement.certainty);
+    json["certainty"] = key_of(judgement.certainty);
     json["holds"] = judgement.holds;
     json["objections"] = Json::array();
     for (const Objection& objection : judgement.objections)
-        json["objections"].push_back({{"kind", objection_key(objection.kind)},
+        json["objections"].push_back({{"kind", key_of(objection.kind)},
                                       {"forbids", forbids(objection.kind)},
                                       {"value", objection.value.value()},
                                       {"limit", objection.limit.value()}});
@@ -67,7 +67,7 @@ Json chance_json(const BatchSubject& subject, bool with_pvc) {
 
 Json measure_next_json(const BatchSubject& subject) {
     const auto& next = *subject.next;
-    Json json{{"advice", advice_key(next.advice)},
+    Json json{{"advice", key_of(next.advice)},
               {"chance_now", next.now.value()},
               {"chance_aimed_anew", next.aimed_anew.value()},
               {"aim_k", next.aim.value()}};

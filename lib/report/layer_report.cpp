@@ -71,7 +71,8 @@ std::string layer_text(const std::vector<LayerPaint>& layers, double alike, cons
 
 std::string layer_json(const std::vector<LayerPaint>& layers, double alike) {
     const auto shares = oil_volumes(layers);
-    Json json{{"schema_version", 1}, {"kind", "layers"}, {"in_order", !lies_lean_over_fat(layers, alike)}};
+    Json json = json_pieces::envelope("layers", 1);
+    json["in_order"] = !lies_lean_over_fat(layers, alike);
     json["from_the_ground_up"] = Json::array();
     for (std::size_t i = 0; i < layers.size(); ++i)
         json["from_the_ground_up"].push_back({{"name", layers[i].name},

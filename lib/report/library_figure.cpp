@@ -90,7 +90,7 @@ std::vector<std::string> library_figure_lines(const BatchRequest& request) {
             continue;
         }
         const auto text =
-            fmt::format("{} {} ({})", figure.figure, figure.value, origin_words(figure.provenance.origin));
+            fmt::format("{} {} ({})", figure.figure, figure.value, word_of(figure.provenance.origin));
         if (!lines.empty() && figure.material == material)
             lines.back() += ", " + text;
         else

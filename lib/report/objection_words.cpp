@@ -4,26 +4,11 @@
 
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "process_words.hpp"
 
 namespace lakebound {
 
 namespace {
-
-const char* what_binds(Process process) noexcept {
-    switch (process) {
-    case Process::watercolour:
-        return "gum";
-    case Process::oil:
-        return "oil";
-    case Process::egg_tempera:
-        break;
-    }
-    return "yolk";
-}
-
-const char* what_fills(Process process) noexcept {
-    return process == Process::oil ? "wax fills but does not bind" : "glycerol and sugars fill but do not bind";
-}
 
 std::string leaner_medium(const Batch& batch) {
     const auto& extras = batch.watercolour.value();
@@ -56,9 +41,9 @@ std::string objection_text(const Objection& objection, const BatchRequest& reque
     case ObjectionKind::does_not_bind:
     case ObjectionKind::binds_weakly:
         if (!(objection.value.value() > 0.0))
-            return fmt::format("Nothing in it binds: {}.", what_fills(process));
+            return fmt::format("Nothing in it binds: {}.", layout::process_words(process).fills);
         return fmt::format("Only {} of what dries is {}; {}. {} wants {} or more (an estimate).",
-                           percent_text(objection.value.value()), what_binds(process), what_fills(process),
+                           percent_text(objection.value.value()), layout::process_words(process).binds, layout::process_words(process).fills,
                            request.recipe.family.name, percent_text(objection.limit.value()));
     case ObjectionKind::never_sets:
     case ObjectionKind::stays_sticky:
@@ -70,20 +55,6 @@ std::string objection_text(const Objection& objection, const BatchRequest& reque
                            percent_text(request.recipe.family.soft_share.good_to.value()), leaner_medium(batch));
     }
     return {};
-}
-
-const char* objection_key(ObjectionKind kind) noexcept {
-    switch (kind) {
-    case ObjectionKind::does_not_bind:
-        return "does_not_bind";
-    case ObjectionKind::never_sets:
-        return "never_sets";
-    case ObjectionKind::binds_weakly:
-        return "binds_weakly";
-    case ObjectionKind::stays_sticky:
-        return "stays_sticky";
-    }
-    return "";
 }
 
 } // namespace lakebound

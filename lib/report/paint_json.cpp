@@ -8,12 +8,11 @@ Json pigment_json(const PigmentPart& part, Known known) {
     const auto& pigment = part.pigment;
     Json json{{"id", pigment.id},
               {"name", pigment.name},
-              {"class", pigment_class_words.at(static_cast<std::size_t>(pigment.pigment_class))},
+              {"class", word_of(pigment.pigment_class)},
               {"mass_fraction", part.share.value()}};
     if (known.density) {
         json["density_g_per_cm3"] = estimate_json(pigment.density, in_grams_per_cubic_centimetre);
-        json["density_state"] =
-            pigment.density_state == MoistureState::as_weighed ? "as weighed" : "bone dry";
+        json["density_state"] = word_of(pigment.density_state);
     }
     if (known.oil_absorption) {
         json["oil_absorption_g_per_100g"] = estimate_json(pigment.oil_absorption, in_grams_per_100_grams);
@@ -42,12 +41,17 @@ Json watercolour_json(const BatchRequest& request, const Batch& batch, Known kno
     return json;
 }
 
-Json oil_json(const Batch& batch, Known known) {
+Json cured_json(Share oil_lost, const FilmState& film) {
+    Json json{{"oil_lost", oil_lost.value()}};
+    json.update(film_json(film));
+    return json;
+}
+
+Json oil_json(const CuringLoss& loses, const Batch& batch, Known known) {
     Json json{{"binder_per_pigment", batch.oil->oil_per_pigment.value()}};
     if (known.density) json["oil_volume_fraction"] = 1.0 - batch.film.pvc.value();
     if (!known.density || !known.oil_absorption) return json;
-    json["cured_2_percent"] = film_json(batch.oil->cured_low);
-    json["cured_15_percent"] = film_json(batch.oil->cured_high);
+    json["cured"] = Json::array({cured_json(loses.least, batch.oil->cured_low), cured_json(loses.most, batch.oil->cured_high)});
     return json;
 }
 
@@ -78,7 +82,7 @@ Json pigments_json(const Recipe& recipe, Known known) {
 
 void add_process(Json& json, const BatchRequest& request, const Batch& batch, Known known) {
     if (batch.watercolour) json["watercolour"] = watercolour_json(request, batch, known);
-    if (batch.oil) json["oil"] = oil_json(batch, known);
+    if (batch.oil) json["oil"] = oil_json(request.recipe.family.cured_oil_loses, batch, known);
     if (batch.tempera)
         json["egg_tempera"] = {{"yolk_g", in_grams(batch.tempera->yolk)},
                                {"medium_per_paste_g_per_g", batch.tempera->medium_per_paste},

@@ -64,7 +64,7 @@ std::optional<page::Picture> sieve_picture(const SieveAnswer& answer) {
             (um < finest ? below : um > coarsest ? above : seen).points.push_back(point);
         }
         chart.series = {std::move(seen), std::move(below), std::move(above)};
-        chart.caption = fmt::format("Line: the {} curve, dashed where no screen looked. ", size_model_words(fit.model));
+        chart.caption = fmt::format("Line: the {} curve, dashed where no screen looked. ", word_of(fit.model));
     }
     if (answer.target) {
         const double wanted = hundred * (1.0 - answer.target->allowed_residue.value().value());

@@ -128,22 +128,6 @@ const char* given_words(GivenBy by) noexcept {
     return "";
 }
 
-const char* given_key(GivenBy by) noexcept {
-    switch (by) {
-    case GivenBy::maker:
-        return "maker";
-    case GivenBy::sieve_tests:
-        return "sieve_tests";
-    case GivenBy::settling_test:
-        return "settling_test";
-    case GivenBy::bench:
-        return "bench";
-    case GivenBy::shelf:
-        return "shelf";
-    }
-    return "";
-}
-
 const char* advice_words(ScreeningAdvice advice) noexcept {
     switch (advice) {
     case ScreeningAdvice::dry_sieving:
@@ -152,18 +136,6 @@ const char* advice_words(ScreeningAdvice advice) noexcept {
         return "wash it through a screen";
     case ScreeningAdvice::levigation:
         return "levigate it";
-    }
-    return "";
-}
-
-const char* advice_key(ScreeningAdvice advice) noexcept {
-    switch (advice) {
-    case ScreeningAdvice::dry_sieving:
-        return "dry_sieving";
-    case ScreeningAdvice::wet_screening:
-        return "wet_screening";
-    case ScreeningAdvice::levigation:
-        return "levigation";
     }
     return "";
 }

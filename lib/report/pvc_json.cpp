@@ -31,18 +31,6 @@ const char* answer_key(QuickAnswer answer) {
     return "";
 }
 
-const char* need_key(QuickNeed need) {
-    switch (need) {
-    case QuickNeed::oil_absorption:
-        return "oil_absorption";
-    case QuickNeed::pigment_density:
-        return "pigment_density";
-    case QuickNeed::family:
-        return "family";
-    }
-    return "";
-}
-
 void add_answers(Json& json, const PvcSubject& subject) {
     const auto& check = subject.check;
     const BatchChance unknown;
@@ -60,7 +48,7 @@ void add_answers(Json& json, const PvcSubject& subject) {
     if (subject.spare_medium) json["spare_medium_g"] = in_grams(*subject.spare_medium);
     json["unanswered"] = Json::array();
     for (const auto& each : check.unanswered)
-        json["unanswered"].push_back({{"answer", answer_key(each.answer)}, {"needs", need_key(each.needs)}});
+        json["unanswered"].push_back({{"answer", answer_key(each.answer)}, {"needs", key_of(each.needs)}});
 }
 
 Json blend_json(const PvcSubject& subject) {

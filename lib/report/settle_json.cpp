@@ -1,7 +1,6 @@
 #include <nlohmann/json.hpp>
 
 #include "lakebound/report/settle_report.hpp"
-#include "json_pieces.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -25,7 +24,7 @@ Json levigated_json(const SettleAnswer& answer) {
               {"left", answer.levigated->left}};
     if (answer.carried_on)
         json["carried_on_below_um"] = {{"um", in_micrometres(answer.carried_on->finest)},
-                                       {"model", model_key(answer.carried_on->model)}};
+                                       {"model", key_of(answer.carried_on->model)}};
     return json;
 }
 
@@ -34,9 +33,7 @@ Json levigated_json(const SettleAnswer& answer) {
 std::string settle_json(const SettleAnswer& answer) {
     const auto& q = answer.question;
     const auto& how = answer.plan.how;
-    Json json;
-    json["schema_version"] = settle_json_version;
-    json["kind"] = "levigation";
+    Json json = envelope("levigation", settle_json_version);
     json["cut_um"] = in_micrometres(q.cut);
     json["depth_mm"] = in_millimetres(how.total_depth);
     json["draw_mm"] = in_millimetres(how.draw_depth);
@@ -45,14 +42,14 @@ std::string settle_json(const SettleAnswer& answer) {
     json["temperature_degc"] = in_degrees_celsius(q.temperature.value);
     json["solid_density_g_per_cm3"] = in_grams_per_cubic_centimetre(q.density.value);
     json["grain_density_g_per_cm3"] = in_grams_per_cubic_centimetre(answer.slurry.grain);
-    json["grain_density_origin"] = answer.effective ? "timed_grains" : given_key(q.density.by);
+    json["grain_density_origin"] = answer.effective ? "timed_grains" : key_of(q.density.by);
     json["water_density_g_per_cm3"] = in_grams_per_cubic_centimetre(answer.water.density);
     json["water_viscosity_mpa_s"] = in_millipascal_seconds(answer.water.viscosity);
     json["solids_volume_fraction"] = q.solids.value();
     json["powder_per_half_litre_g"] = in_grams(answer.powder_per_half_litre);
     json["velocity_m_per_s"] = in_metres_per_second(answer.at_cut.velocity);
     json["hindered_velocity_m_per_s"] = in_metres_per_second(answer.hindered);
-    json["temperature_given_by"] = given_key(q.temperature.by);
+    json["temperature_given_by"] = key_of(q.temperature.by);
     json["reynolds_number"] = answer.at_cut.reynolds;
     json["drag_over_stokes"] = answer.at_cut.drag;
     json["flags"] = {{"drag_corrected", beyond_stokes(answer.at_cut)},
@@ -74,13 +71,11 @@ std::string settle_json(const SettleAnswer& answer) {
                                     {"poured", row.poured}});
     if (answer.levigated) json["sieve_test"] = levigated_json(answer);
     json["cautions"] = cautions_json(PowderWork::settling);
-    return json_pieces::json_text(json);
+    return json_text(json);
 }
 
 std::string decant_json(const DecantAnswer& answer) {
-    Json json;
-    json["schema_version"] = settle_json_version;
-    json["kind"] = "decanting";
+    Json json = envelope("decanting", settle_json_version);
     if (!answer.question.name.empty()) json["name"] = answer.question.name;
     json["heights_mm"] = {in_millimetres(answer.question.heights.first), in_millimetres(answer.question.heights.second),
                           in_millimetres(answer.question.heights.third)};
@@ -101,7 +96,7 @@ std::string decant_json(const DecantAnswer& answer) {
                             {"draw_to_mm", in_millimetres(answer.draw_to)},
                             {"drawn_mm", in_millimetres(answer.drawn)}};
     json["cautions"] = cautions_json(PowderWork::settling);
-    return json_pieces::json_text(json);
+    return json_text(json);
 }
 
 } // namespace lakebound

@@ -150,7 +150,7 @@ void combined(PageBuilder& page, const SettleAnswer& answer) {
     if (answer.carried_on)
         page.paragraph(fmt::format("Below {} no screen looked: there the {} curve is carried on, a guess.",
                                    size_text(answer.carried_on->finest),
-                                   size_model_words(answer.carried_on->model)));
+                                   word_of(answer.carried_on->model)));
 }
 
 void validity(PageBuilder& page, const SettleAnswer& answer) {

@@ -20,9 +20,9 @@ page::Page shelf_list_page(const std::vector<ListedKind>& groups) {
 }
 
 std::string shelf_list_json(const std::vector<ListedKind>& groups) {
-    nlohmann::ordered_json json{{"schema_version", 1}, {"kind", "shelf_list"}};
+    auto json = json_pieces::envelope("shelf_list", 1);
     for (const auto& group : groups) {
-        json[group.kind] = nlohmann::ordered_json::array();
+        json[group.kind] = json_pieces::Json::array();
         for (const auto& entry : group.entries)
             json[group.kind].push_back({{"id", entry.id}, {"name", entry.name}});
     }

@@ -2,7 +2,6 @@
 
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/sieve_report.hpp"
-#include "json_pieces.hpp"
 #include "powder_json.hpp"
 
 namespace lakebound {
@@ -12,7 +11,7 @@ namespace {
 using namespace powder_json;
 
 Json percentile_json(const Percentile& d) {
-    return {{"um", in_micrometres(d.size)}, {"reach", reach_key(d.reach)}};
+    return {{"um", in_micrometres(d.size)}, {"reach", key_of(d.reach)}};
 }
 
 Json percentiles_json(const Percentiles& p) {
@@ -26,7 +25,7 @@ Json percentiles_json(const Percentiles& p) {
 
 Json fit_json(const SizeFit& fit) {
     const double um = in_micrometres(fit.size);
-    Json json{{"model", model_key(fit.model)},
+    Json json{{"model", key_of(fit.model)},
               {"method", fit.method == FitMethod::non_linear ? "non_linear" : "linearised"},
               {"size_um", um},
               {"slope", fit.slope},
@@ -53,22 +52,20 @@ Json fractions_json(const SieveAnswer& answer) {
             json["pan"] = true;
         }
         json["retained_g"] = in_grams(row.retained);
-        json["fraction"] = computed(row.fraction.value(), row.fraction_uncertainty);
+        json["fraction"] = computed_json(row.fraction.value(), row.fraction_uncertainty);
         json["cumulative_retained"] = row.cumulative_retained.value();
-        json["passing"] = computed(row.passing.value(), row.passing_uncertainty);
+        json["passing"] = computed_json(row.passing.value(), row.passing_uncertainty);
         rows.push_back(std::move(json));
     }
     return rows;
 }
 
 Json verdict_json(const SieveVerdict& verdict) {
-    static constexpr const char* words[] = {"fine_enough", "cannot_tell", "too_coarse"};
-    static constexpr const char* turned[] = {"nothing", "repeatability", "loss", "both", "reach"};
-    Json json{{"verdict", words[static_cast<std::size_t>(verdict.verdict)]},
+    Json json{{"verdict", key_of(verdict.verdict)},
               {"residue", residue_json(verdict.residue, verdict.with_loss)},
-              {"as_weighed", words[static_cast<std::size_t>(verdict.as_weighed)]},
-              {"turned_by", turned[static_cast<std::size_t>(verdict.turned_by)]},
-              {"separate_by", advice_key(verdict.next)},
+              {"as_weighed", key_of(verdict.as_weighed)},
+              {"turned_by", key_of(verdict.turned_by)},
+              {"separate_by", key_of(verdict.next)},
               {"dry_screens_clog", verdict.clogs}};
     if (verdict.smallest_seen) json["smallest_residue_seen"] = verdict.smallest_seen->value();
     if (verdict.charge_to_see) json["charge_to_see_g"] = in_grams(*verdict.charge_to_see);
@@ -78,19 +75,16 @@ Json verdict_json(const SieveVerdict& verdict) {
 } // namespace
 
 std::string sieve_json(const SieveAnswer& answer) {
-    static constexpr const char* closures[] = {"unknown", "closed", "loss_high", "small_gain"};
-    Json json;
-    json["schema_version"] = sieve_json_version;
-    json["kind"] = "sieve_test";
+    Json json = envelope("sieve_test", sieve_json_version);
     json["name"] = answer.record.name;
-    json["method"] = answer.record.method == SieveMethod::dry ? "dry" : "wet";
+    json["method"] = word_of(answer.record.method);
     if (answer.record.grinding_time) json["grinding_time_min"] = in_minutes(*answer.record.grinding_time);
     if (answer.record.test.charge) json["charge_g"] = in_grams(*answer.record.test.charge);
     if (answer.record.density) json["density_g_per_cm3"] = in_grams_per_cubic_centimetre(*answer.record.density);
     json["recovered_g"] = in_grams(answer.analysis.recovered);
     if (answer.analysis.loss) json["loss"] = *answer.analysis.loss;
     json["allowed_loss"] = allowed_sieve_loss;
-    json["closure"] = closures[static_cast<std::size_t>(answer.analysis.closure)];
+    json["closure"] = key_of(answer.analysis.closure);
     if (answer.record.test.scale_step) {
         json["scale_step_g"] = in_grams(*answer.record.test.scale_step);
         json["reading_uncertainty_g"] = answer.analysis.reading_uncertainty_g;
@@ -107,13 +101,13 @@ std::string sieve_json(const SieveAnswer& answer) {
         json["fits"].push_back(std::move(fit));
     }
     if (answer.best)
-        json["best_fit"] = {{"model", model_key(answer.fits.at(answer.best->index).fit.model)},
+        json["best_fit"] = {{"model", key_of(answer.fits.at(answer.best->index).fit.model)},
                             {"told_apart", answer.best->told_apart},
                             {"reason", answer.best->reason}};
     if (!answer.no_fit.empty()) json["not_fitted"] = answer.no_fit;
     if (answer.wet)
         json["wet_residue"] = {
-            {"residue", computed(answer.wet->residue.value(), answer.wet->standard_uncertainty)},
+            {"residue", computed_json(answer.wet->residue.value(), answer.wet->standard_uncertainty)},
             {"smallest_seen", answer.wet->smallest_seen},
             {"below_scale", answer.wet->below_scale}};
     if (answer.surface)
@@ -130,7 +124,7 @@ std::string sieve_json(const SieveAnswer& answer) {
     if (answer.target) json["target"] = target_json(*answer.target);
     if (answer.verdict) json["fineness"] = verdict_json(*answer.verdict);
     json["cautions"] = cautions_json(PowderWork::sieving);
-    return json_pieces::json_text(json);
+    return json_text(json);
 }
 
 } // namespace lakebound

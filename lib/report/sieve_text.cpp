@@ -173,7 +173,7 @@ void curves(PageBuilder& page, const SieveAnswer& answer) {
         const auto& curve = answer.fits[i];
         const double um = in_micrometres(curve.fit.size);
         const double u = curve.fit.log_size_uncertainty.value_or(0.0) * um;
-        page::Row row{.cells = {size_model_words(curve.fit.model), value_text(um, u), slope_text(curve.fit),
+        page::Row row{.cells = {std::string(word_of(curve.fit.model)), value_text(um, u), slope_text(curve.fit),
                                 fixed_text(curve.fit.passing_deviation * 100.0, 1) + " %"},
                       .chosen = answer.best && answer.best->told_apart && answer.best->index == i};
         if (curve.at_target) {
@@ -193,7 +193,7 @@ void curves(PageBuilder& page, const SieveAnswer& answer) {
     std::string twins;
     for (const auto& curve : answer.fits)
         if (curve.straight_line)
-            twins += fmt::format("{}{} {} um", twins.empty() ? "" : ", ", size_model_words(curve.fit.model),
+            twins += fmt::format("{}{} {} um", twins.empty() ? "" : ", ", word_of(curve.fit.model),
                                  significant_text(in_micrometres(curve.straight_line->size), 3));
     page.paragraph(
         "By non-linear least squares on the passing; ± is one standard uncertainty from the scatter.");
@@ -232,10 +232,10 @@ void grain(PageBuilder& page, const SieveAnswer& answer) {
     const auto& target = *answer.target;
     const auto wanted = size_text(target.grain.value());
     std::string text = fmt::format("In the finished paint no grain should be coarser than {} ({})", wanted,
-                                   origin_words(target.grain.provenance().origin));
+                                   word_of(target.grain.provenance().origin));
     if (answer.best) {
         const auto& best = answer.fits.at(answer.best->index);
-        text += fmt::format("; the {} curve has {} % finer{}", size_model_words(best.fit.model),
+        text += fmt::format("; the {} curve has {} % finer{}", word_of(best.fit.model),
                             fixed_text(best.at_grain->passing.value() * 100.0, 0),
                             best.at_grain->reach == Reach::within ? "" : ", a guess beyond the screens");
     }
@@ -291,7 +291,7 @@ void verdict(PageBuilder& page, const SieveAnswer& answer) {
         break;
     }
     const auto allowed = fixed_text(target.allowed_residue.value().value() * 100.0, 1);
-    std::string basis = origin_words(target.allowed_residue.provenance().origin);
+    std::string basis(word_of(target.allowed_residue.provenance().origin));
     page.paragraph(fmt::format("{}; {} % may ({}).", residue_words(v, target), allowed,
                                target.id.empty() ? "as you asked" : basis));
     if (const auto doubt = residue_doubt_text(v.residue, v.with_loss); !doubt.empty())

@@ -6,6 +6,7 @@
 #include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
 #include "paint_cautions.hpp"
+#include "process_words.hpp"
 
 namespace lakebound {
 
@@ -13,31 +14,6 @@ namespace {
 
 using layout::PageBuilder;
 using page::Place;
-
-std::string ground_words(Process process) {
-    switch (process) {
-    case Process::watercolour:
-        return "the paper that you paint on";
-    case Process::oil:
-        return "the primed board or canvas that you paint on";
-    case Process::egg_tempera:
-        return "the gessoed panel that you paint on";
-    }
-    return {};
-}
-
-std::string work_words(Process process) {
-    switch (process) {
-    case Process::watercolour:
-        return "Work powder and medium on glass with the knife for two minutes, until no dry grain is left; two or three "
-               "drops of water more if it is stiff. Water leaves again: it changes nothing.";
-    case Process::oil:
-        return "Work powder and oil on glass with the knife for three minutes. Add nothing: a drop more is another k.";
-    case Process::egg_tempera:
-        return "Work the powder with its medium for a minute and paint at once; water to make it flow changes nothing.";
-    }
-    return {};
-}
 
 } // namespace
 
@@ -47,9 +23,9 @@ page::Page swatch_test_page(Process process, const LearningHabits& habits) {
     page.section("Paint it", Place::left);
     page::Steps paint;
     paint.steps = {"Weigh powder and medium as the jar's card says, and write the masses on the back of the sheet.",
-                   work_words(process),
+                   layout::process_words(process).swatch_work,
                    fmt::format("Paint one even stroke, two fingers wide and as long as a hand is broad, on {}: so thin that a "
-                               "pencil line under it still shows.", ground_words(process)),
+                               "pencil line under it still shows.", layout::process_words(process).ground),
                    fmt::format("Let it dry lying flat, in air of 40 to 60 % humidity, for {}; longer in damp. Not on a "
                                "heater and not in the sun.", waiting_text(binder.drying))};
     page.add(std::move(paint));
@@ -74,12 +50,7 @@ page::Page swatch_test_page(Process process, const LearningHabits& habits) {
     page.section("Look at it as well", Place::right);
     page.item("Held flat against a window: a shine like varnish, where your paint is matt: shines.");
     page.item("At arm's length: cracks that can be counted: cracks.");
-    if (process == Process::oil) {
-        page.item("A skin in folds: wrinkles.");
-        page.item("The back of a finger laid on for five seconds lifts the sheet, after twice the drying time: stays sticky.");
-    } else {
-        page.item("The back of a finger laid on for five seconds sticks: stays sticky.");
-    }
+    for (const char* sign : layout::process_words(process).too_much) page.item(sign);
     page.item("Neither chalk nor any of these, and you looked for all of them: holds.");
     page.section("Then").heading_shown = false;
     page.add(page::Command{"lakebound-jar JAR --saw chalks"});

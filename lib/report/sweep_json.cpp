@@ -5,7 +5,8 @@
 namespace lakebound {
 
 std::string sweep_json(const SweepTable& table) {
-    json_pieces::Json json{{"schema_version", 1}, {"kind", "sweep"}, {"title", table.title}};
+    auto json = json_pieces::envelope("sweep", 1);
+    json["title"] = table.title;
     for (const auto& column : table.columns)
         json["columns"][column.key] = column.values;
     return json_pieces::json_text(json);

@@ -71,36 +71,4 @@ std::string warning_text(const BatchWarning& warning, const BatchRequest& reques
     return {};
 }
 
-const char* warning_key(WarningKind kind) noexcept {
-    switch (kind) {
-    case WarningKind::film_holds_air:
-        return "film_holds_air";
-    case WarningKind::plasticiser_low:
-        return "plasticiser_low";
-    case WarningKind::plasticiser_high:
-        return "plasticiser_high";
-    case WarningKind::below_scale_minimum:
-        return "below_scale_minimum";
-    case WarningKind::medium_part_below_minimum:
-        return "medium_part_below_minimum";
-    case WarningKind::weighed_in_portions:
-        return "weighed_in_portions";
-    case WarningKind::rounding_shifts_k:
-        return "rounding_shifts_k";
-    case WarningKind::powder_damp:
-        return "powder_damp";
-    case WarningKind::dose_unusual:
-        return "dose_unusual";
-    case WarningKind::loss_large:
-        return "loss_large";
-    case WarningKind::all_lost:
-        return "all_lost";
-    case WarningKind::no_vessel_filled:
-        return "no_vessel_filled";
-    case WarningKind::reserve_not_kept:
-        return "reserve_not_kept";
-    }
-    return "";
-}
-
 } // namespace lakebound

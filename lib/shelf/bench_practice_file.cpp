@@ -35,7 +35,7 @@ std::vector<MassFraction> read_strengths(const MapReader& map) {
                                       "list them from the strongest to the weakest"));
         strengths.push_back(*read);
     }
-    if (const Node* from = list.need("evidence")) read_evidence(*from, "evidence", false, map.faults());
+    if (const Node* from = list.need("evidence")) (void)read_evidence(*from, "evidence", false, map.faults());
     return strengths;
 }
 

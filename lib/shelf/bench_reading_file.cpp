@@ -158,7 +158,7 @@ BenchReading read_bench_reading(Document document) {
         faults.add(
             fault_at(root, "key-missing", "a bench reading needs 'name'", "say what was measured, and when"));
     }
-    if (const Node* note = root.find("note")) read_text(*note, "note", faults);
+    if (const Node* note = root.find("note")) (void)read_text(*note, "note", faults);
     faults.throw_if_any();
     check_reading(reading, root, faults);
     faults.throw_if_any();

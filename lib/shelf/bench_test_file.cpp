@@ -28,9 +28,7 @@ CandidateTest read_bench_test(Document document, std::string id) {
     test.id = std::move(id);
     test.name = map.text("name");
     test.duration = map.exact<Time>("duration", range::positive);
-    test.replaces =
-        spread_terms.at(map.word("improves", {"oil absorption", "method transfer", "binder solids",
-                                              "binder density", "moisture", "weighing", "pigment density"}));
+    test.replaces = map.word<SpreadTerm>("improves");
     test.spread_after = canonical(
         map.figure<SpreadAfter>("spread_after", range::not_negative, FigureStyle::with_origin).value());
     if (map.find("pigment") != nullptr)

@@ -23,8 +23,6 @@ template <> struct DimensionOf<SpreadOfLogK> { static constexpr Dimension value 
 
 namespace {
 
-const std::vector<std::string_view> process_words{"watercolour", "oil", "egg tempera"};
-constexpr Process processes[] = {Process::watercolour, Process::oil, Process::egg_tempera};
 constexpr Range k_range{0.0, 100.0, true, "above 0, at most 100", ""};
 
 double log_spread(const MapReader& map, std::string_view key) {
@@ -148,7 +146,7 @@ Family read_family(Document document, std::string id) {
     Family family;
     family.id = std::move(id);
     family.name = map.text("name");
-    family.process = processes[map.word("process", process_words)];
+    family.process = map.word<Process>("process");
     const double start = map.number("start", k_range);
     family.start = BinderSufficiency::of(start);
     if (const Node* node = map.need("window")) {

@@ -6,15 +6,6 @@
 namespace lakebound {
 namespace {
 
-const std::vector<std::string_view> role_words{"gum",     "plasticiser",  "drying oil",    "resin",
-                                               "wax",     "emulsion",     "protein",       "water",
-                                               "solvent", "preservative", "wetting agent", "salt"};
-const std::vector<std::string_view> sorbs_words{"nothing", "gum", "glycerol", "sugar"};
-constexpr SorbsAs sorbs[] = {SorbsAs::nothing, SorbsAs::gum, SorbsAs::glycerol, SorbsAs::sugar};
-constexpr Role roles[] = {Role::gum,     Role::plasticiser,  Role::drying_oil,    Role::resin,
-                          Role::wax,     Role::emulsion,     Role::protein,       Role::water,
-                          Role::solvent, Role::preservative, Role::wetting_agent, Role::salt};
-
 constexpr Range stock_strength{0.0, 0.5, true, "above 0, at most 50 % w/w",
                                "a stock of an ingredient is weaker than the ingredient"};
 
@@ -64,7 +55,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     Ingredient ingredient;
     ingredient.id = std::move(id);
     ingredient.name = map.text("name");
-    ingredient.role = roles[map.word("role", role_words)];
+    ingredient.role = map.word<Role>("role");
     ingredient.density = map.figure<MassDensity>("density", range::density, style);
     ingredient.bulk_density = map.optional_figure<MassDensity>("bulk_density", range::density, style);
     ingredient.non_volatile = map.figure<MassFraction>("non_volatile", range::not_negative, style);
@@ -73,7 +64,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     ingredient.stock = read_stock(map);
     ingredient.in_one_egg = read_egg(map);
     if (map.find("sorbs_as") != nullptr) {
-        ingredient.sorbs_as = sorbs[map.word("sorbs_as", sorbs_words, 0)];
+        ingredient.sorbs_as = map.word<SorbsAs>("sorbs_as");
     } else if (ingredient.role == Role::plasticiser) {
         document.faults.add(fault_at(*map.find("role"), "sorbs-as-missing",
                                      "how much of the room's water a plasticiser holds depends on what it is",

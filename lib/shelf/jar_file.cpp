@@ -38,7 +38,7 @@ void subtract_drawn(const MapReader& map, Jar& jar) {
     Mass sum;
     for (const Node* node : map.list("drawn", false)) {
         const MapReader entry(*node, "an entry of what was drawn", {"date", "mass", "for"}, faults);
-        if (const Node* date = entry.need("date")) read_date(*date, "date", faults);
+        if (const Node* date = entry.need("date")) (void)read_date(*date, "date", faults);
         entry.text("for");
         sum += entry.exact<Mass>("mass", range::positive);
         // A millionth more is the rounding of sums, not powder.

@@ -13,6 +13,7 @@
 #include "lakebound/shelf/bench_practice_file.hpp"
 #include "lakebound/shelf/bench_test_file.hpp"
 #include "lakebound/shelf/family_file.hpp"
+#include "lakebound/shelf/file_kind.hpp"
 #include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
@@ -26,11 +27,7 @@
 namespace lakebound {
 namespace {
 
-constexpr ShelfKind all_kinds[] = {ShelfKind::pigment, ShelfKind::ingredient,     ShelfKind::medium,
-                                   ShelfKind::family,  ShelfKind::vessel,         ShelfKind::recipe,
-                                   ShelfKind::jar,     ShelfKind::fineness_target,
-                                   ShelfKind::bench_test, ShelfKind::bench_practice, ShelfKind::powder_habits,
-                                   ShelfKind::learning_habits};
+const std::vector<std::string> no_names;
 
 constexpr std::size_t longest_id = 64;
 
@@ -113,65 +110,8 @@ const T& cached(std::map<std::string, T, std::less<>>& cache, std::string_view i
 
 } // namespace
 
-std::string_view kind_word(ShelfKind kind) {
-    switch (kind) {
-    case ShelfKind::pigment:
-        return "pigment";
-    case ShelfKind::ingredient:
-        return "ingredient";
-    case ShelfKind::medium:
-        return "medium";
-    case ShelfKind::family:
-        return "family";
-    case ShelfKind::vessel:
-        return "vessel";
-    case ShelfKind::recipe:
-        return "recipe";
-    case ShelfKind::jar:
-        return "jar";
-    case ShelfKind::fineness_target:
-        return "fineness target";
-    case ShelfKind::bench_test:
-        return "bench test";
-    case ShelfKind::bench_practice:
-        return "bench practice";
-    case ShelfKind::powder_habits:
-        return "powder habits";
-    case ShelfKind::learning_habits:
-        return "learning habits";
-    }
-    return "";
-}
-
-std::string_view kind_folder(ShelfKind kind) {
-    switch (kind) {
-    case ShelfKind::pigment:
-        return "pigments";
-    case ShelfKind::ingredient:
-        return "ingredients";
-    case ShelfKind::medium:
-        return "media";
-    case ShelfKind::family:
-        return "families";
-    case ShelfKind::vessel:
-        return "vessels";
-    case ShelfKind::recipe:
-        return "recipes";
-    case ShelfKind::jar:
-        return "jars";
-    case ShelfKind::fineness_target:
-        return "targets";
-    case ShelfKind::bench_test:
-        return "tests";
-    case ShelfKind::bench_practice:
-        return "practice";
-    case ShelfKind::powder_habits:
-        return "habits";
-    case ShelfKind::learning_habits:
-        return "learning";
-    }
-    return "";
-}
+std::string_view kind_word(ShelfKind kind) { return file_kind(kind).word; }
+std::string_view kind_folder(ShelfKind kind) { return file_kind(kind).folder; }
 
 bool is_id(std::string_view text) {
     if (text.empty() || text.size() > longest_id || text.front() == '-' || text.back() == '-') return false;
@@ -253,11 +193,11 @@ std::string Library::describe_search() const {
             .append(folder.why)
             .append(")\n");
         if (!folder.present) continue;
-        for (const ShelfKind kind : all_kinds)
-            for (const std::string& name : names_in(place_of(folder, kind)))
+        for (const auto& kind : file_kinds())
+            for (const std::string& name : kind.shelf ? names_in(place_of(folder, *kind.shelf)) : no_names)
                 if (const auto meant = nearly_yaml(name))
                     text.append("  not read: ")
-                        .append(kind_folder(kind))
+                        .append(kind.folder)
                         .append("/")
                         .append(shown(name))
                         .append(is_id(*meant) ? "; its name must be " + *meant + ".yaml"
@@ -305,9 +245,9 @@ Diagnostic Library::unknown(ShelfKind kind, std::string_view id) const {
     for (const std::string& name : near)
         hint.append(hint.empty() ? "did you mean '" : ", '").append(name).append("'");
     if (!hint.empty()) hint += '?';
-    for (const ShelfKind other : all_kinds)
-        if (hint.empty() && other != kind && lies_in(other, id))
-            hint.append("'").append(id).append("' lies in the folder ").append(kind_folder(other));
+    for (const auto& other : file_kinds())
+        if (hint.empty() && other.shelf && other.shelf != kind && lies_in(*other.shelf, id))
+            hint.append("'").append(id).append("' lies in the folder ").append(other.folder);
     if (hint.empty() && !known.empty()) {
         constexpr std::size_t shown = 12;
         hint = "the shelf has ";

@@ -14,7 +14,7 @@ Medium read_medium(Document document, std::string id, Library& library) {
     Medium medium;
     medium.id = std::move(id);
     medium.name = map.text("name");
-    medium.basis = map.word("basis", {"mass", "volume"}) == 0 ? PartsBasis::mass : PartsBasis::volume;
+    medium.basis = map.word<PartsBasis>("basis");
     for (const Node* node : map.list("parts", true)) {
         const MapReader part(*node, "a part", {"ingredient", "parts"}, faults);
         MediumPart& entry = medium.parts.emplace_back();
@@ -29,7 +29,7 @@ Medium read_medium(Document document, std::string id, Library& library) {
             entry.ingredient = *found;
     }
     medium.shelf_life = map.text_or_empty("shelf_life");
-    if (const Node* node = map.find("source")) read_evidence(*node, "source", false, faults);
+    if (const Node* node = map.find("source")) (void)read_evidence(*node, "source", false, faults);
     medium.note = map.text_or_empty("note");
     faults.throw_if_any();
     return medium;

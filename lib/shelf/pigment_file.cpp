@@ -3,34 +3,18 @@
 #include "lakebound/material/moisture.hpp"
 
 namespace lakebound {
-namespace {
-
-// In the order of the enumerations.
-const std::vector<std::string_view> class_words(pigment_class_words.begin(), pigment_class_words.end());
-const std::vector<std::string_view> state_words{"as weighed", "bone dry"};
-const std::vector<std::string_view> hazard_words{
-    "dust",      "silica",       "toxic metal",   "eye irritant", "eye damage",     "skin sensitiser",
-    "flammable", "self-heating", "food allergen", "perishable",   "light sensitive"};
-constexpr Hazard hazards[] = {Hazard::dust,           Hazard::silica,          Hazard::toxic_metal,
-                              Hazard::eye_irritant,   Hazard::eye_damage,      Hazard::skin_sensitiser, Hazard::flammable,
-                              Hazard::self_heating,   Hazard::food_allergen,   Hazard::perishable,
-                              Hazard::light_sensitive};
-
-} // namespace
-
 std::vector<Hazard> read_hazards(const MapReader& map) {
     std::vector<Hazard> found;
     const Node* list = map.find("hazards");
     if (list == nullptr) return found;
     if (list->kind == Node::Kind::sequence && list->items.empty()) return found; // "none" said aloud
     for (const Node* item : map.list("hazards", false))
-        if (const auto word = read_word(*item, "a hazard", hazard_words, map.faults()))
-            found.push_back(hazards[*word]);
+        if (const auto word = read_word<Hazard>(*item, "a hazard", map.faults())) found.push_back(*word);
     return found;
 }
 
 MoistureState read_density_state(const MapReader& map) {
-    return map.word("density_state", state_words, 0) == 1 ? MoistureState::bone_dry : MoistureState::as_weighed;
+    return map.word<MoistureState>("density_state", MoistureState::as_weighed);
 }
 
 void require_moisture(const MapReader& map, MoistureState state, bool moisture_known) {
@@ -61,7 +45,7 @@ Pigment read_pigment(Document document, std::string id) {
     Pigment pigment;
     pigment.id = std::move(id);
     pigment.name = map.text("name");
-    pigment.pigment_class = static_cast<PigmentClass>(map.word("class", class_words));
+    pigment.pigment_class = map.word<PigmentClass>("class");
     pigment.density = map.figure<MassDensity>("density", range::density, style);
     pigment.density_state = read_density_state(map);
     pigment.oil_absorption = map.figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);

@@ -248,11 +248,8 @@ std::optional<Provenance> read_evidence(const Node& node, std::string_view name,
     const MapReader map = with_value ? MapReader(node, what, {"value", "origin", "source", "note"}, faults)
                                      : MapReader(node, what, {"origin", "source", "note"}, faults);
     if (!map.is_map()) return std::nullopt;
-    std::vector<std::string_view> words;
-    for (const Origin origin : all_origins)
-        words.emplace_back(origin_words(origin));
     Provenance from;
-    from.origin = all_origins[map.word("origin", words)];
+    from.origin = map.word<Origin>("origin");
     from.source = map.text_or_empty("source");
     map.text_or_empty("note");
     if (faults.count() != before) return std::nullopt;

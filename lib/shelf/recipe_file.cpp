@@ -86,13 +86,12 @@ std::optional<Aim> read_aim(const MapReader& map) {
 }
 
 std::vector<Additive> read_additives(const MapReader& map, Library& library) {
-    constexpr DoseBasis bases[] = {DoseBasis::medium, DoseBasis::pigment, DoseBasis::paint};
     std::vector<Additive> additives;
     for (const Node* node : map.list("additives", false)) {
         const MapReader part(*node, "an additive", {"ingredient", "dose", "of"}, map.faults());
         Additive& entry = additives.emplace_back();
         entry.dose = part.exact<MassFraction>("dose", dose_range);
-        entry.basis = bases[part.word("of", {"medium", "pigment", "paint"})];
+        entry.basis = part.word<DoseBasis>("of");
         const Node* name = part.need("ingredient");
         if (name == nullptr) continue;
         const auto load = [&](const std::string& wanted) -> const Ingredient& {
@@ -166,7 +165,7 @@ Recipe read_recipe(Document document, std::string id, Library& library, const Ja
         if (const Vessel* found = resolve(*node, "vessel", ShelfKind::vessel, library, faults, load))
             recipe.vessel = *found;
     }
-    if (const Node* node = map.find("source")) read_evidence(*node, "source", false, faults);
+    if (const Node* node = map.find("source")) (void)read_evidence(*node, "source", false, faults);
     recipe.note = map.text_or_empty("note");
     faults.throw_if_any();
     recipe.carriers = stock_carriers(recipe, library);

@@ -57,7 +57,7 @@ std::optional<InterfaceHeights> read_blanket(const MapReader& map) {
 std::optional<InterfaceHeights> checked_heights(const Excerpt& at, const InterfaceHeights& heights,
                                                 Faults& faults) {
     try {
-        fit_zone_settling(heights);
+        (void)fit_zone_settling(heights);
         return heights;
     } catch (const DomainError& error) {
         faults.add(placed_fault("blanket-heights", at, domain_sentence(error), error.mend()));

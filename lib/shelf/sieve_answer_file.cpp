@@ -4,7 +4,7 @@
 #include <optional>
 #include <utility>
 
-#include "lakebound/particle/sieve_series.hpp"
+#include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/shelf/reader.hpp"
 
 namespace lakebound {
@@ -81,7 +81,7 @@ void take_row(const Node& row, Node& test, Node& retained, Faults& faults) {
     if (aperture == nullptr) {
         const Node* method = test.find("method");
         // What passed a wet screen is the charge less the residues, and is computed so again.
-        if (method == nullptr || method->text != "wet") put(test, "pan", with_unit(*mass, "g"));
+        if (method == nullptr || method->text != word_of(SieveMethod::wet)) put(test, "pan", with_unit(*mass, "g"));
         return;
     }
     Node screen = empty_like(row, Node::Kind::map);

@@ -87,7 +87,7 @@ void check_masses(const MapReader& map, const SieveRecord& record) {
         return;
     }
     try {
-        analyse(record.test);
+        (void)analyse(record.test);
     } catch (const DomainError& error) {
         const Node* charge = map.find("charge");
         faults.add(
@@ -121,7 +121,7 @@ PlacedSieveTest read_sieve_test(Document document, std::string id) {
     record.id = std::move(id);
     record.path = document.path();
     record.name = map.text("name");
-    record.method = map.word("method", {"dry", "wet"}, 0) == 0 ? SieveMethod::dry : SieveMethod::wet;
+    record.method = map.word<SieveMethod>("method", SieveMethod::dry);
     record.test.charge = map.optional_exact<Mass>("charge", range::positive);
     record.test.scale_step = map.optional_exact<Mass>("scale_step", range::positive);
     record.grinding_time = map.optional_exact<Time>("grinding_time", range::not_negative);

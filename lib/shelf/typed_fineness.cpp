@@ -21,7 +21,7 @@ Length size_option(const std::string& option, const std::string& text) {
 
 Length grain_size_option(const std::string& option, const std::string& text) {
     try {
-        read<Length>(text);
+        (void)read<Length>(text);
     } catch (const QuantityTextError& error) {
         // The reader proposes mm for any length, which makes gravel of a pigment.
         if (error.id == "unit-missing")

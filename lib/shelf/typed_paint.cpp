@@ -3,6 +3,7 @@
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/material/name.hpp"
+#include "lakebound/quantity/ratio_arithmetic.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "typed_paint_steps.hpp"
@@ -75,11 +76,11 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
     question.request.aim = chosen_aim(question.request, question.pigment);
     const auto formulation = formulate(recipe, *question.request.aim);
     question.title += mass_text(question.pigment) + " of " + names + " with " +
-                      mass_text(formulation.medium_per_pigment.value() * question.pigment) + " of " +
+                      mass_text(formulation.medium_per_pigment * question.pigment) + " of " +
                       name_in_sentence(recipe.medium.name);
     if (!parts_read_.empty()) question.title += " (" + parts_read_ + ")";
     question.assumed = assumed_;
-    if (bench_assumed_ && !texts_.humidity && recipe.family.process == Process::watercolour)
+    if (bench_assumed_ && !texts_.humidity && takes_water_from_air(recipe.family.process))
         question.assumed.emplace_back("No bench file was found: a room of 50 % humidity (--humidity).");
     return question;
 }
@@ -102,7 +103,7 @@ PvcQuestion TypedPaint::by_recipe(const std::string& name, const StandardInput& 
     recipe = find_recipe(name, library_, jar_ ? &*jar_ : nullptr, standard_input);
     if (jar_) {
         try {
-            jar_in_recipe(recipe, *jar_);
+            (void)jar_in_recipe(recipe, *jar_);
         } catch (const InputError&) {
             if (!texts_.jar_may_rest) throw;
         }

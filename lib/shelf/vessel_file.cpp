@@ -13,8 +13,7 @@ Vessel read_vessel(Document document, std::string id) {
     vessel.name = map.text("name");
     vessel.capacity = map.figure<Volume>("capacity", range::positive, FigureStyle::with_origin);
     vessel.fill = map.exact<Share>("fill", range::positive);
-    vessel.filled_by =
-        map.word("filled_by", {"dry volume", "wet volume"}) == 0 ? FilledBy::dry_volume : FilledBy::wet_volume;
+    vessel.filled_by = map.word<FilledBy>("filled_by");
     vessel.note = map.text_or_empty("note");
     document.faults.throw_if_any();
     return vessel;

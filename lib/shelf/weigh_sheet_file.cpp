@@ -69,12 +69,8 @@ Figure figure(const Node& map, std::string_view key, const Range& range, Faults&
     result.uncertainty = number(*node, "standard_uncertainty", zero_or_more, faults);
     const Node* from = need(*node, "provenance", faults);
     if (from == nullptr) return result;
-    std::vector<std::string_view> words;
-    for (const Origin origin : all_origins)
-        words.emplace_back(origin_words(origin));
     if (const Node* origin = need(*from, "origin", faults))
-        if (const auto which = read_word(*origin, "origin", words, faults))
-            result.from.origin = all_origins[*which];
+        if (const auto which = read_word<Origin>(*origin, "origin", faults)) result.from.origin = *which;
     if (from->kind == Node::Kind::map) {
         if (const Node* source = from->find("source"))
             result.from.source = read_text(*source, "source", faults).value_or("");
@@ -93,9 +89,7 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
     pigment.id = text(node, "id", faults);
     pigment.name = text(node, "name", faults);
     if (const Node* word = need(node, "class", faults))
-        if (const auto which = read_word(*word, "class", {pigment_class_words.begin(), pigment_class_words.end()},
-                                         faults))
-            pigment.pigment_class = static_cast<PigmentClass>(*which);
+        if (const auto which = read_word<PigmentClass>(*word, "class", faults)) pigment.pigment_class = *which;
     const auto rho = figure(node, "density_g_per_cm3", dense, faults);
     const auto oil = figure(node, "oil_absorption_g_per_100g", possible, faults);
     const auto test_oil = figure(node, "test_oil_density_g_per_cm3", dense, faults);
@@ -108,7 +102,7 @@ Pigment read_pigment_of(const Node& node, Faults& faults) {
     if (node.kind == Node::Kind::map && node.find("excess_water") != nullptr)
         pigment.excess_water = MassFraction::from_proven(
             number(node, "excess_water", {0.0, 0.99, false, "0 to 0.99", ""}, faults));
-    const bool bone_dry = text(node, "density_state", faults) == "bone dry";
+    const bool bone_dry = text(node, "density_state", faults) == word_of(MoistureState::bone_dry);
     if (bone_dry) pigment.density_state = MoistureState::bone_dry;
     if (bone_dry || (node.kind == Node::Kind::map && node.find("moisture") != nullptr)) {
         const auto water = figure(node, "moisture", {0.0, 0.99, false, "0 to 0.99", ""}, faults);
@@ -184,8 +178,10 @@ WeighedPaint read_weighed_paint(Document document, Library& library) {
         faults.add(fault_at(*kind, "kind-wrong", around("expected a weigh sheet, this is a ", kind->text, ""),
                             "write the sheet with lakebound-batch --json"));
     const Node* version = need(root, "schema_version", faults);
-    if (version != nullptr && version->text != std::to_string(weigh_sheet_version))
-        faults.add(fault_at(*version, "schema-version", "expected version " + std::to_string(weigh_sheet_version) + " of a weigh sheet",
+    const std::string oldest = std::to_string(oldest_weigh_sheet_version), newest = std::to_string(weigh_sheet_version);
+    static_assert(oldest_weigh_sheet_version + 1 == weigh_sheet_version);
+    if (version != nullptr && version->text != oldest && version->text != newest)
+        faults.add(fault_at(*version, "schema-version", "expected version " + oldest + " or " + newest + " of a weigh sheet",
                             "write the sheet anew with the lakebound-batch of this version"));
     faults.throw_if_any();
 

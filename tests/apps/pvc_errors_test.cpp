@@ -110,7 +110,7 @@ TEST_CASE("A weigh sheet of another kind or version is refused with its place", 
         CHECK(run.status == 2);
         CHECK_THAT(run.err, Contains("standard input:" + place));
     };
-    refused("{\n  \"schema_version\": 9,\n  \"kind\": \"batch\"\n}\n", "2:21: error: expected version 3");
+    refused("{\n  \"schema_version\": 9,\n  \"kind\": \"batch\"\n}\n", "2:21: error: expected version 3 or 4");
     refused("{\n  \"schema_version\": 3,\n  \"kind\": \"jar\"\n}\n", "3:11: error: expected a weigh sheet");
     refused("{\n  \"schema_version\": 3,\n  \"kind\": \"batch\"\n}\n",
             "1:1: error: a weigh sheet needs 'recipe'");

@@ -63,7 +63,11 @@ TEST_CASE("With the density PVC, CPVC, reduced PVC and air follow", "[cli]") {
     CHECK(json.at("air_fraction").get<double>() == 0.0);
     CHECK(json.at("unanswered").empty());
     CHECK(json.at("family") == "oil");
-    CHECK(json.at("oil").at("cured_15_percent").at("pvc").get<double>() == Approx(0.385).epsilon(3e-3));
+    const auto& cured = json.at("oil").at("cured"); // of the family: 2 and 15 % of the oil's volume
+    CHECK(cured.at(0).at("oil_lost").get<double>() == Approx(0.02).epsilon(1e-12));
+    CHECK(cured.at(0).at("pvc").get<double>() == Approx(0.352).epsilon(3e-3));
+    CHECK(cured.at(1).at("oil_lost").get<double>() == Approx(0.15).epsilon(1e-12));
+    CHECK(cured.at(1).at("pvc").get<double>() == Approx(0.385).epsilon(3e-3));
 }
 
 TEST_CASE("k does not know the density", "[identity]") {

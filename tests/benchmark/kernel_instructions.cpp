@@ -58,7 +58,7 @@ double within(double x, double lowest, double highest) {
     for (std::size_t i = 0; i < inputs.size(); ++i) {
         const auto& in = inputs[i];
         auto& out = results[i];
-        const double demand = in.oil_absorption / positive(in.test_oil);
+        const double demand = positive(in.oil_absorption) / positive(in.test_oil);
         out.cpvc = within(1.0 / (1.0 + demand * in.density), 0.0, 1.0);
         out.k = within(in.dry_binder / positive(in.pigment * demand), 0.0, std::numeric_limits<double>::max());
         const double pigment = in.pigment / positive(in.density);

@@ -16,39 +16,10 @@ Approx near(double x, double relative) { return Approx(x).epsilon(relative).marg
 WeighSheet sheet(const Recipe& r, double pigment_g, const Bench& b) {
     return weigh_sheet(r, compose(r, formulate(r, aim_of(r)), grams(pigment_g)), b, practice().small_amounts);
 }
-Bench two_scales() {
-    Bench b = bench(0.1);
-    b.scales = {{"kitchen", grams(0.1), grams(3000), std::nullopt},
-                {"pocket", grams(0.01), grams(200), std::nullopt}};
-    return b;
-}
 } // namespace
 
-TEST_CASE("smallest mass a scale weighs to a tolerance", "[reference]") {
-    // usp-41: min = 2 max(s, 0.41 d) / tolerance. Its values for home scales, docs/theory.md: a tenth of
-    // a gram 4.1 g at 2 %, 1.6 at 5 %, 0.82 at 10 %; a hundredth 0.41, 0.16, 0.08; two digits.
-    const Scale tenth = scale(0.1), hundredth = scale(0.01);
-    for (const auto& [tolerance, g] : {std::pair{0.02, 4.1}, std::pair{0.05, 1.64}, std::pair{0.10, 0.82}}) {
-        CHECK(in_grams(minimum_mass(tenth, Share::of(tolerance))) == near(g, 1e-12));
-        CHECK(in_grams(minimum_mass(hundredth, Share::of(tolerance))) == near(g / 10, 1e-12));
-    }
-    CHECK(in_grams(minimum_mass(hundredth, Share::of(0.0005))) == near(16.4, 1e-12)); // as fine as anyone asks
-    Scale shaky = hundredth;
-    shaky.repeatability = grams(0.03); // worse than its step promises
-    CHECK(in_grams(minimum_mass(shaky, Share::of(0.05))) == near(1.2, 1e-12));
-    // 0.41 is the rounding of sqrt(2/12), two readings each rounded to the step (jcgm-100, 4.3.7).
-    CHECK(in_grams(standard_uncertainty(tenth)) == Approx(0.1 * std::sqrt(2.0 / 12.0)).epsilon(0.005));
-}
-
-TEST_CASE("the coarsest scale that is good enough, else the finest that carries it", "[unit]") {
-    const Bench b = two_scales();
-    CHECK(best_scale(b, grams(10)) == 0);   // 10 g is above the kitchen scale's 1.64 g
-    CHECK(best_scale(b, grams(1.0)) == 1);  // below it
-    CHECK(best_scale(b, grams(0.05)) == 1); // below both: the finest
-    CHECK(best_scale(b, grams(500)) == 0);
-    CHECK(best_scale(b, grams(5000)) == 0); // none carries it: the strongest, in portions
-    const Recipe r = watercolour();
-    const WeighSheet s = sheet(r, 2000, b);
+TEST_CASE("what no scale carries at once is weighed in portions", "[unit]") {
+    const WeighSheet s = sheet(watercolour(), 2000, two_scales());
     CHECK(s.slab[1].portions == 3); // about 7.8 kg of medium on a 3 kg scale
 }
 
@@ -232,44 +203,6 @@ TEST_CASE("a stock is rounded and labelled on the scale that weighs it", "[unit]
         }
 }
 
-TEST_CASE("a stock is made in round figures, of masses that the scale weighs", "[identity]") {
-    // "1.6 g in all" stood on the sheet where 1.64 g is the least.
-    for (const double step : {1.0, 0.1, 0.01})
-        for (const double dose : {0.0002, 0.001, 0.004, 0.013}) {
-            Recipe r = watercolour();
-            Ingredient salt = benzoate();
-            salt.stock->most = kilograms(10);
-            r.additives = {{salt, MassFraction::of(dose), DoseBasis::medium}};
-            for (const double pigment : {3.0, 8.0, 20.0, 71.0}) {
-                const Bench b = bench(step);
-                const auto& stock = sheet(r, pigment, b).slab.at(2).stock;
-                if (!stock) continue;
-                const Mass least = minimum_mass(b.scales[0], b.weighing_tolerance);
-                const auto round = [](Mass mass) {
-                    const double g = in_grams(mass), half = g / (0.5 * std::pow(10.0, std::floor(std::log10(g * 1.0000001))));
-                    return std::abs(half - std::round(half)) < 1e-6;
-                };
-                const Mass made = stock->mixing.taken + stock->mixing.carrier;
-                CHECK(round(made));
-                CHECK(made >= stock->stock * (1 - 1e-9));
-                CHECK(made >= grams(2.0) * (1 - 1e-9)); // less is not worth mixing
-                CHECK(stock->mixing.taken >= least * (1 - 1e-9));
-                double strength = stock->mixing.taken / made;
-                Mass carriers = stock->mixing.carrier;
-                if (stock->strong) {
-                    const Mass first = stock->strong->taken + stock->strong->carrier;
-                    CHECK(round(first));
-                    CHECK(first >= stock->mixing.taken * (1 - 1e-9));
-                    CHECK(stock->strong->taken >= least * (1 - 1e-9));
-                    strength *= stock->strong->taken / first;
-                    carriers += stock->strong->carrier;
-                }
-                CHECK(strength == near(stock->strength.value(), 1e-9));
-                CHECK(in_grams(stock->carrier_needed) == near(in_grams(carriers), 1e-9));
-            }
-        }
-}
-
 TEST_CASE("what practice bears of drops, stocks and syringes", "[unit]") {
     Recipe r = watercolour();
     r.additives = {{clove_oil(), MassFraction::of(0.0005), DoseBasis::medium}};
@@ -412,14 +345,6 @@ TEST_CASE("liquids by syringe", "[unit]") {
     CHECK_FALSE(sheet(tempera(), 250, b).slab[1].syringe);
 }
 
-TEST_CASE("benches that cannot weigh", "[errors]") {
-    Bench none = bench();
-    none.scales.clear();
-    CHECK_THROWS_AS(best_scale(none, grams(1)), DomainError);
-    CHECK_THROWS_AS(standard_uncertainty(scale(0.0)), DomainError);
-    CHECK_THROWS_AS(minimum_mass(scale(0.1), Share::of(0.0)), DomainError);
-}
-
 TEST_CASE("a part of a fresh medium weighed as a stock brings its water with it", "[identity]") {
     // A pinch of glycerol to 100 of gum: a stock in water, which comes off the water of the medium.
     Recipe r = watercolour();
@@ -439,34 +364,4 @@ TEST_CASE("a part of a fresh medium weighed as a stock brings its water with it"
         weighed += in_grams(w.stock ? w.stock->rounded : w.rounded);
     CHECK(weighed == Approx(in_grams(b.medium)).margin(0.1));
     CHECK(b.sheet.k_shift_fresh < 0.01);
-}
-
-TEST_CASE("scales and syringes that are none tell which", "[errors]") {
-    CHECK(told([] { rounded_to_step(grams(1), scale(0.0)); }) == "step of the scale: 0 kg");
-    CHECK(told([] { standard_uncertainty(scale(-1)); }) == "step of the scale: -0.001 kg");
-    CHECK(told([] { rounded_to_step(millilitres(1), Syringe{"s", millilitres(5), {}}); }) == "step of the syringe: 0 m3");
-    CHECK(told([] { minimum_mass(scale(0.1), Share::of(0.0)); }) == "weighing tolerance: 0");
-    Bench b = bench();
-    b.scales.clear();
-    CHECK(told([&] { best_scale(b, grams(1)); }) == "number of scales on the bench: 0");
-    b = bench(0.01);
-    b.syringes = {{"s", millilitres(0), millilitres(0.1)}};
-    CHECK(told([&] { sheet(watercolour(), 10, b); }) == "capacity of a syringe: 0 m3");
-    b.syringes = {{"s", millilitres(5), millilitres(0)}};
-    CHECK(told([&] { sheet(watercolour(), 10, b); }) == "step of a syringe: 0 m3");
-    // A scale that repeats worse than it shows is as good as it repeats.
-    Scale shaky = scale(0.1);
-    shaky.repeatability = grams(0.2);
-    CHECK(in_grams(standard_uncertainty(shaky)) == Approx(0.2));
-    shaky.repeatability = grams(0.02);
-    CHECK(in_grams(standard_uncertainty(shaky)) == Approx(0.041));
-    // Of scales that do not carry a mass the strongest weighs it in parts.
-    Bench two = bench();
-    two.scales = {scale(0.01), scale(0.1), scale(0.05)};
-    two.scales[0].capacity = grams(50), two.scales[1].capacity = grams(200), two.scales[2].capacity = grams(100);
-    CHECK(best_scale(two, grams(500)) == 1);
-    two.scales[2].capacity.reset(); // carries all
-    CHECK(best_scale(two, grams(500)) == 2);
-    CHECK(best_scale(two, grams(150)) == 1); // the coarsest that is good enough
-    CHECK(best_scale(two, grams(0.001)) == 0); // none is good enough: the finest
 }

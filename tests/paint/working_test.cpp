@@ -90,7 +90,7 @@ TEST_CASE("every step's numbers give its result on a pocket calculator", "[ident
     for (const Recipe& recipe : {watercolour(), oil_paint(), tempera(), blend()})
         for (const Aim& aim : {Aim(BinderSufficiency::of(1.3)), Aim(ReducedPigmentVolumeConcentration::of(0.8)),
                                Aim(PigmentVolumeConcentration::of(0.3)), Aim(MediumPerPigment::of(2.0))})
-            for (const Amount& amount : {Amount(grams(12.3)), Amount(VesselCount{half_pan(), 7})}) {
+            for (const BatchAmount& amount : {BatchAmount(grams(12.3)), BatchAmount(VesselCount{half_pan(), 7})}) {
                 BatchRequest r = request(recipe, amount);
                 r.aim = aim;
                 r.vessel = recipe.family.process == Process::oil ? tube_15() : half_pan();
@@ -135,7 +135,7 @@ TEST_CASE("The dry binder of a medium is summed over what stays, water left out"
 }
 
 TEST_CASE("steps stand where they have something to say", "[unit]") {
-    const auto of = [](Recipe recipe, Amount amount, double k) {
+    const auto of = [](Recipe recipe, BatchAmount amount, double k) {
         BatchRequest r = request(std::move(recipe), std::move(amount));
         r.aim = BinderSufficiency::of(k);
         return working(r, *size_batch(r).batch);

@@ -214,6 +214,26 @@ TEST_CASE("quantities as text, typed", "[unit]") {
     CHECK_THROWS_AS(quantity_text(std::nan(""), D::mass, "g"), DomainError);
 }
 
+TEST_CASE("a quantity prints itself in its usual unit, and reads back", "[unit]") {
+    CHECK(quantity_text(grams(12.5)) == "12.5 g");
+    CHECK(quantity_text(grams_per_cubic_centimetre(1.88)) == "1.88 g/cm3");
+    CHECK(quantity_text(grams_per_100_grams(68.0)) == "68 g/100g");
+    CHECK(quantity_text(MassFraction::of(0.04)) == "4 % w/w");
+    CHECK(quantity_text(degrees_celsius(20.0)) == "20 degC");
+    CHECK(quantity_text(BinderSufficiency::of(1.4)) == "1.4");
+    const auto reads_back = [](const auto& quantity) {
+        using Q = std::decay_t<decltype(quantity)>;
+        return canonical(read<Q>(quantity_text(quantity))) == Approx(canonical(quantity)).epsilon(1e-15);
+    };
+    CHECK(reads_back(grams(0.1)));
+    CHECK(reads_back(millilitres(1.0 / 3.0)));
+    CHECK(reads_back(micrometres(45.0)));
+    CHECK(reads_back(minutes(7.0)));
+    CHECK(reads_back(PigmentVolumeConcentration::of(0.37)));
+    CHECK(reads_back(RelativeHumidity::of(0.505)));
+    CHECK(reads_back(MediumPerPigment::of(4.4)));
+}
+
 TEST_CASE("number_text is short and reads back", "[unit]") {
     CHECK(number_text(12.5) == "12.5");
     CHECK(number_text(0.0362) == "0.0362");

@@ -60,7 +60,7 @@ TEST_CASE("Every hazard has a caution of its own", "[unit]") {
         for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera}) {
             const std::vector<HazardousMaterial> one = {{"Thing", {hazard}}};
             const auto found = cautions(one, process);
-            INFO(hazard_words(hazard));
+            INFO(word_of(hazard));
             REQUIRE(found.front().materials == std::vector<std::string>{"Thing"});
             CHECK(found.front().text.size() > 20);
         }

@@ -94,7 +94,7 @@ TEST_CASE("What to measure next, or that nothing needs to be", "[unit]") {
     std::set<std::string> keys;
     for (const auto advice : {MeasurementAdvice::measure, MeasurementAdvice::good_enough,
                               MeasurementAdvice::stop_measuring, MeasurementAdvice::change_the_recipe})
-        keys.insert(advice_key(advice));
+        keys.insert(key_of(advice));
     CHECK(keys == std::set<std::string>{"measure", "good_enough", "stop_measuring", "change_the_recipe"});
 }
 

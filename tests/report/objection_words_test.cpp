@@ -13,10 +13,10 @@ TEST_CASE("Every objection has a head and a key of its own", "[unit]") {
     CHECK(std::string(objection_head(ObjectionKind::does_not_bind)) == "will not bind");
     CHECK(std::string(objection_head(ObjectionKind::never_sets)) == "will not set in this room");
     CHECK(std::string(objection_head(ObjectionKind::binds_weakly)) == "binds weakly");
-    CHECK(std::string(objection_key(ObjectionKind::does_not_bind)) == "does_not_bind");
-    CHECK(std::string(objection_key(ObjectionKind::never_sets)) == "never_sets");
-    CHECK(std::string(objection_key(ObjectionKind::binds_weakly)) == "binds_weakly");
-    CHECK(std::string(objection_key(ObjectionKind::stays_sticky)) == "stays_sticky");
+    CHECK(key_of(ObjectionKind::does_not_bind) == "does_not_bind");
+    CHECK(key_of(ObjectionKind::never_sets) == "never_sets");
+    CHECK(key_of(ObjectionKind::binds_weakly) == "binds_weakly");
+    CHECK(key_of(ObjectionKind::stays_sticky) == "stays_sticky");
 }
 
 TEST_CASE("At 80 % humidity the sheet opens with what will be sticky, and how to mend it", "[unit]") {

@@ -47,11 +47,11 @@ TEST_CASE("What is not sure is said so, except on the sides, which promise nothi
 TEST_CASE("Verdict and certainty have keys of their own", "[unit]") {
     std::set<std::string> keys;
     for (const auto verdict : verdicts)
-        keys.insert(verdict_key(verdict));
+        keys.insert(key_of(verdict));
     CHECK(keys == std::set<std::string>{"fails_under", "amber_under", "green", "amber_over", "fails_over"});
-    CHECK(std::string(verdict_key(Verdict::green)) == "green");
-    CHECK(std::string(verdict_key(Verdict::fails_over)) == "fails_over");
-    CHECK(std::string(verdict_key(Verdict::amber_under)) == "amber_under");
-    CHECK(std::string(certainty_key(Certainty::sure)) == "sure");
-    CHECK(std::string(certainty_key(Certainty::doubtful)) == "doubtful");
+    CHECK(key_of(Verdict::green) == "green");
+    CHECK(key_of(Verdict::fails_over) == "fails_over");
+    CHECK(key_of(Verdict::amber_under) == "amber_under");
+    CHECK(key_of(Certainty::sure) == "sure");
+    CHECK(key_of(Certainty::doubtful) == "doubtful");
 }

@@ -28,7 +28,7 @@ std::string said(WarningKind kind, const char* subject, double value, double lim
 TEST_CASE("Every warning is a sentence with a key of its own", "[unit]") {
     std::set<std::string> keys, texts;
     for (const auto kind : kinds) {
-        const std::string key = warning_key(kind), text = said(kind, "weld", 0.125, 0.25);
+        const std::string key = key_of(kind), text = said(kind, "weld", 0.125, 0.25);
         INFO(key);
         CHECK_FALSE(key.empty());
         CHECK(key.find_first_not_of("abcdefghijklmnopqrstuvwxyz_") == std::string::npos);
@@ -37,7 +37,7 @@ TEST_CASE("Every warning is a sentence with a key of its own", "[unit]") {
         texts.insert(text);
     }
     CHECK(texts.size() == std::size(kinds) - 1); // a part of a medium is too little as any other line is
-    CHECK(std::string(warning_key(WarningKind::medium_part_below_minimum)) == "medium_part_below_minimum");
+    CHECK(key_of(WarningKind::medium_part_below_minimum) == "medium_part_below_minimum");
 }
 
 TEST_CASE("A warning tells its own numbers, in the units of the bench", "[unit]") {

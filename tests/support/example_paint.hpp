@@ -103,7 +103,7 @@ inline std::vector<CandidateTest> example_tests() {
 }
 
 /// One lake of 24 g in its jar, on the example bench.
-inline BatchRequest example_request(Process process, Amount amount = grams(10.0)) {
+inline BatchRequest example_request(Process process, BatchAmount amount = grams(10.0)) {
     BatchRequest request;
     request.bench = example_bench();
     request.practice = example_practice();

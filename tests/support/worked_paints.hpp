@@ -188,9 +188,15 @@ inline Bench bench(double step_g = 0.1) {
     b.reserve = grams(0.5);
     return b;
 }
+inline Bench two_scales() {
+    Bench b = bench(0.1);
+    b.scales = {{"kitchen", grams(0.1), grams(3000), std::nullopt},
+                {"pocket", grams(0.01), grams(200), std::nullopt}};
+    return b;
+}
 /// The figures of formulations/practice/home.yaml.
 inline BenchPractice practice() { return testing::shipped_practice(); }
-inline BatchRequest request(Recipe recipe, Amount amount) {
+inline BatchRequest request(Recipe recipe, BatchAmount amount) {
     BatchRequest r;
     r.recipe = std::move(recipe);
     r.amount = std::move(amount);

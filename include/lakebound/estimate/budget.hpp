@@ -58,7 +58,7 @@ struct Budget {
     std::vector<BudgetLine> lines; ///< in the order of the inputs
 };
 
-Budget budget(Model f, std::span<const UncertainInput> inputs, const BudgetOptions& options = {});
+[[nodiscard]] Budget budget(Model f, std::span<const UncertainInput> inputs, const BudgetOptions& options = {});
 
 /// Budgets of several outputs of the same inputs, with what they share (jcgm-100, H.2.3, equation H.9).
 struct JointBudget {
@@ -66,11 +66,11 @@ struct JointBudget {
     std::vector<double> covariance; ///< row by row
     CorrelationMatrix correlation;  ///< 0 where an output has no uncertainty
 };
-JointBudget joint_budget(JointModel f, std::size_t outputs, std::span<const UncertainInput> inputs,
-                         const BudgetOptions& options = {});
+[[nodiscard]] JointBudget joint_budget(JointModel f, std::size_t outputs, std::span<const UncertainInput> inputs,
+                                       const BudgetOptions& options = {});
 
 /// u(y) alone, when the lines are not wanted: for sweeps.
-double first_order_uncertainty(Model f, std::span<const UncertainInput> inputs,
-                               const BudgetOptions& options = {});
+[[nodiscard]] double first_order_uncertainty(Model f, std::span<const UncertainInput> inputs,
+                                             const BudgetOptions& options = {});
 
 } // namespace lakebound

@@ -44,7 +44,7 @@ struct Distribution {
 
 /// Standard deviation of the logarithm of a lognormal of that median and standard uncertainty u:
 /// s^2 = ln y, y (y - 1) = (u/median)^2. The inverse of standard_uncertainty() for Shape::lognormal.
-inline double lognormal_scale(double median, double standard_uncertainty) noexcept {
+[[nodiscard]] inline double lognormal_scale(double median, double standard_uncertainty) noexcept {
     const double relative = standard_uncertainty / median;
     // y - 1 in a form that keeps its digits for small relative uncertainties.
     const double excess = 2.0 * relative * relative / (1.0 + std::sqrt(1.0 + 4.0 * relative * relative));

@@ -23,23 +23,23 @@ public:
         requires std::is_default_constructible_v<Q>
         : value_() {}
 
-    static Estimate exact(const Q& value, Provenance from) {
+    [[nodiscard]] static Estimate exact(const Q& value, Provenance from) {
         return make(value, Shape::exact, 0.0, std::move(from));
     }
     /// standard_uncertainty: one standard deviation, a difference of the same kind, 0 or more.
-    static Estimate normal(const Q& mean, const Difference<Q>& standard_uncertainty, Provenance from) {
+    [[nodiscard]] static Estimate normal(const Q& mean, const Difference<Q>& standard_uncertainty, Provenance from) {
         return make(mean, Shape::normal, canonical(standard_uncertainty), std::move(from));
     }
     /// median: above 0; factor: the geometric standard deviation, 1 or more; "65 x/ 1.35" has median 65,
     /// factor 1.35.
-    static Estimate lognormal(const Q& median, double factor, Provenance from) {
+    [[nodiscard]] static Estimate lognormal(const Q& median, double factor, Provenance from) {
         if (!(canonical(median) > 0.0))
             throw_out_of_range("median of a lognormal estimate", canonical(median), "in its SI unit",
                                "above 0");
         if (!(factor >= 1.0)) throw_out_of_range("geometric standard deviation", factor, "", "1 or more");
         return make(median, Shape::lognormal, std::log(factor), std::move(from));
     }
-    static Estimate rectangular(const Q& midpoint, const Difference<Q>& half_width, Provenance from) {
+    [[nodiscard]] static Estimate rectangular(const Q& midpoint, const Difference<Q>& half_width, Provenance from) {
         return make(midpoint, Shape::rectangular, canonical(half_width), std::move(from));
     }
 
@@ -61,7 +61,7 @@ public:
 private:
     Estimate(const Q& value, Distribution d, Provenance from)
         : value_(value), distribution_(d), provenance_(std::move(from)) {}
-    static Estimate make(const Q& value, Shape shape, double scale, Provenance from) {
+    [[nodiscard]] static Estimate make(const Q& value, Shape shape, double scale, Provenance from) {
         if (!std::isfinite(canonical(value)))
             throw_out_of_range("value of an estimate", canonical(value), "", "finite");
         if (!(scale >= 0.0 && std::isfinite(scale)))
@@ -75,7 +75,7 @@ private:
 };
 
 /// A figure of the maker's own, taken as exact. Errors: DomainError when not finite.
-template <class Q> Estimate<Q> measured(const Q& value) {
+template <class Q> [[nodiscard]] Estimate<Q> measured(const Q& value) {
     return Estimate<Q>::exact(value, {Origin::measured, {}, false});
 }
 

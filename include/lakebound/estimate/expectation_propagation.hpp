@@ -38,15 +38,15 @@ struct Propagation {
 /// a like case to begin from, null to begin from none; the answer does not depend on it beyond 1e-5.
 /// DomainError: more sites than quantities, messages of another number, trials that are none (see
 /// tilted_moments), no agreement.
-Propagation propagate(const JointNormal& prior, std::span<const LogisticTrials> trials,
-                      const SiteMessages* start = nullptr);
+[[nodiscard]] Propagation propagate(const JointNormal& prior, std::span<const LogisticTrials> trials,
+                                    const SiteMessages* start = nullptr);
 
 /// Joint belief of the `wanted` quantities after the messages of all sites but those `without`.
-JointNormal with_messages(const JointNormal& prior, const SiteMessages& sites,
-                          std::span<const std::size_t> without, std::span<const std::size_t> wanted);
+[[nodiscard]] JointNormal with_messages(const JointNormal& prior, const SiteMessages& sites,
+                                        std::span<const std::size_t> without, std::span<const std::size_t> wanted);
 
 /// ln of the integral of the prior times all messages: compares priors under the same messages, for a choice of
 /// those that are worth a run of their own.
-double log_mass_of_messages(const JointNormal& prior, const SiteMessages& sites);
+[[nodiscard]] double log_mass_of_messages(const JointNormal& prior, const SiteMessages& sites);
 
 } // namespace lakebound

@@ -18,8 +18,8 @@ struct ExponentialApproach {
 
 /// The end is written as x3 - (x2-x3)^2 / ((x1-x2) - (x2-x3)), which loses fewer digits. name and unit of the readings
 /// are for the messages; interval in s. Range: x1 > x2 > x3 and x1 - x2 > x2 - x3, interval above 0. Errors: DomainError.
-inline ExponentialApproach exponential_approach(const char* name, double x1, double x2, double x3,
-                                                double interval, const char* unit) {
+[[nodiscard]] inline ExponentialApproach exponential_approach(const char* name, double x1, double x2, double x3,
+                                                              double interval, const char* unit) {
     // Three decimals, so that 75 um does not read 74.99999999999999 um.
     const auto with_unit = [&](double x) { return number_text(std::round(x * 1e3) / 1e3) + " " + unit; };
     const char* in_order = "list the readings in the order in which they were taken";

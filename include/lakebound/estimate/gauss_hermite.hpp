@@ -16,6 +16,6 @@ struct NormalNode {
 };
 
 /// In rising order of z. count 1 to 64, else a DomainError.
-std::vector<NormalNode> gauss_hermite_nodes(int count);
+[[nodiscard]] std::vector<NormalNode> gauss_hermite_nodes(int count);
 
 } // namespace lakebound

@@ -23,26 +23,26 @@ struct UncertainInput {
 };
 
 /// The input that stands for an estimate of a domain struct.
-template <class Q> UncertainInput uncertain_input(std::string name, const Estimate<Q>& estimate) {
+template <class Q> [[nodiscard]] UncertainInput uncertain_input(std::string name, const Estimate<Q>& estimate) {
     return {std::move(name), estimate.distribution(), estimate.provenance()};
 }
 
 /// The value z standard deviations from the best estimate: x = m + z u, or m exp(z s) for a
 /// lognormal of median m and ln-sd s. The budget linearises in z, so that a product of powers of
 /// lognormal factors has an exact first-order budget for its logarithm.
-inline double at_standard_deviations(const Distribution& d, double z) noexcept {
+[[nodiscard]] inline double at_standard_deviations(const Distribution& d, double z) noexcept {
     if (d.shape == Shape::lognormal) return d.location * std::exp(d.scale * z);
     return d.location + z * d.standard_uncertainty();
 }
 /// dx/dz of at_standard_deviations at z = 0: u, or m s for a lognormal.
-inline double linear_uncertainty(const Distribution& d) noexcept {
+[[nodiscard]] inline double linear_uncertainty(const Distribution& d) noexcept {
     if (d.shape == Shape::lognormal) return std::abs(d.location) * d.scale;
     return d.standard_uncertainty();
 }
 
 /// One random draw. Rectangular m + a (2r - 1) and arc sine m + a sin(2 pi r), r uniform: jcgm-101, 6.4.
-double draw(const Distribution& d, RandomEngine& engine);
+[[nodiscard]] double draw(const Distribution& d, RandomEngine& engine);
 /// The value below which the density holds the share p; p in (0, 1), anything else is a DomainError.
-double quantile(const Distribution& d, double p);
+[[nodiscard]] double quantile(const Distribution& d, double p);
 
 } // namespace lakebound

@@ -30,7 +30,7 @@ struct NormalSum {
 };
 /// Joint distribution of sums of independent sources of mean 0. DomainError: a source that is not listed,
 /// a variance negative or not finite, sources out of order.
-JointNormal joint_of_sums(std::span<const NormalSum> sums, std::span<const double> source_variances);
+[[nodiscard]] JointNormal joint_of_sums(std::span<const NormalSum> sums, std::span<const double> source_variances);
 
 struct ConditionedNormal {
     JointNormal rest;          ///< of the quantities that were not observed
@@ -38,7 +38,7 @@ struct ConditionedNormal {
 };
 /// The first values.size() quantities are known to be `values`; the rest is returned. With none it is `joint`
 /// again. DomainError: more values than quantities, one not finite, K_yy not positive definite.
-ConditionedNormal conditioned_on_first(const JointNormal& joint, std::span<const double> values);
+[[nodiscard]] ConditionedNormal conditioned_on_first(const JointNormal& joint, std::span<const double> values);
 
 /// The rest of the quantities as straight lines in the first `given`, with what those leave open.
 struct NormalRegression {
@@ -49,6 +49,6 @@ struct NormalRegression {
 };
 /// A given quantity that adds nothing to those before it (its variance is used up) gets the slope 0.
 /// DomainError: given above the number of quantities.
-NormalRegression regression_on_first(const JointNormal& joint, std::size_t given);
+[[nodiscard]] NormalRegression regression_on_first(const JointNormal& joint, std::size_t given);
 
 } // namespace lakebound

@@ -58,10 +58,10 @@ struct LeastSquaresFit {
 };
 
 /// J by central differences over 6e-6 of each parameter (one-sided at a border of the model).
-LeastSquaresFit least_squares(ResidualModel residuals, std::size_t residual_count,
-                              std::span<const double> start, const LeastSquaresOptions& options = {});
+[[nodiscard]] LeastSquaresFit least_squares(ResidualModel residuals, std::size_t residual_count,
+                                            std::span<const double> start, const LeastSquaresOptions& options = {});
 /// J given by the caller.
-LeastSquaresFit least_squares(ResidualModel residuals, JacobianModel jacobian, std::size_t residual_count,
-                              std::span<const double> start, const LeastSquaresOptions& options = {});
+[[nodiscard]] LeastSquaresFit least_squares(ResidualModel residuals, JacobianModel jacobian, std::size_t residual_count,
+                                            std::span<const double> start, const LeastSquaresOptions& options = {});
 
 } // namespace lakebound

@@ -31,6 +31,6 @@ struct LineFit {
 };
 
 /// DomainError: spans of different length, fewer than 3 points, all x equal, a number not finite.
-LineFit fit_line(std::span<const double> x, std::span<const double> y, double origin = 0.0);
+[[nodiscard]] LineFit fit_line(std::span<const double> x, std::span<const double> y, double origin = 0.0);
 
 } // namespace lakebound

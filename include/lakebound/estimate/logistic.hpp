@@ -10,13 +10,13 @@
 namespace lakebound {
 
 /// Any t; 0 and 1 only where the true value lies beyond the range of a double.
-inline double logistic(double t) noexcept {
+[[nodiscard]] inline double logistic(double t) noexcept {
     if (t >= 0.0) return 1.0 / (1.0 + std::exp(-t));
     const double e = std::exp(t);
     return e / (1.0 + e);
 }
 /// ln logistic(t); any t.
-inline double log_logistic(double t) noexcept {
+[[nodiscard]] inline double log_logistic(double t) noexcept {
     return t >= 0.0 ? -std::log1p(std::exp(-t)) : t - std::log1p(std::exp(t));
 }
 

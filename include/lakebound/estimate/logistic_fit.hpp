@@ -28,6 +28,6 @@ struct LogisticFit {
     double log_likelihood = 0.0; ///< without the binomial coefficients
     std::size_t iterations = 0;
 };
-LogisticFit fit_logistic(std::span<const TrialGroup> groups);
+[[nodiscard]] LogisticFit fit_logistic(std::span<const TrialGroup> groups);
 
 } // namespace lakebound

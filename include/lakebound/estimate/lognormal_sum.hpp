@@ -30,6 +30,6 @@ struct ShiftedLognormal {
 
 /// correlation: of the terms, size 0 for independent ones. Throws DomainError for shares or spreads below 0,
 /// shares that sum to more than 1 + 1e-9, and a correlation that does not match.
-ShiftedLognormal matched_sum(std::span<const LognormalTerm> terms, const CorrelationMatrix& correlation = {});
+[[nodiscard]] ShiftedLognormal matched_sum(std::span<const LognormalTerm> terms, const CorrelationMatrix& correlation = {});
 
 } // namespace lakebound

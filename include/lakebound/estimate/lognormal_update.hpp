@@ -21,7 +21,7 @@ struct LognormalBelief {
 
 /// Belief after independent readings of the same quantity, each with ln-sd `reading_log_sd`.
 /// 1/s^2 = 1/s0^2 + n/r^2; ln m = s^2 (ln m0 / s0^2 + sum ln x / r^2). A prior of ln-sd 0 stays.
-LognormalBelief updated(const LognormalBelief& prior, std::span<const double> readings, double reading_log_sd);
+[[nodiscard]] LognormalBelief updated(const LognormalBelief& prior, std::span<const double> readings, double reading_log_sd);
 
 struct BatchBelief {
     LognormalBelief centre;     ///< of the maker's batches as a kind
@@ -29,7 +29,7 @@ struct BatchBelief {
 };
 /// Belief from one reading each of several past batches, which differ among themselves by ln-sd
 /// `between_batches` (0 or more) and are read with ln-sd `reading_log_sd`; both taken as known.
-BatchBelief learned_from_batches(const LognormalBelief& prior, std::span<const double> batches,
-                                 double between_batches, double reading_log_sd);
+[[nodiscard]] BatchBelief learned_from_batches(const LognormalBelief& prior, std::span<const double> batches,
+                                               double between_batches, double reading_log_sd);
 
 } // namespace lakebound

@@ -63,11 +63,11 @@ struct EstimatedProbability {
 /// Share of draws below the limit. Standard error: binomial with half a count added to each side
 /// for independent draws, so that it is not 0 when no draw crosses; from the spread of the
 /// 16 independent parts otherwise, never below what counting whole draws leaves open.
-EstimatedProbability probability_below(const MonteCarloDraws& draws, double limit, std::size_t output = 0);
-EstimatedProbability probability_above(const MonteCarloDraws& draws, double limit, std::size_t output = 0);
+[[nodiscard]] EstimatedProbability probability_below(const MonteCarloDraws& draws, double limit, std::size_t output = 0);
+[[nodiscard]] EstimatedProbability probability_above(const MonteCarloDraws& draws, double limit, std::size_t output = 0);
 /// Mean of an output and the standard error that the number of draws leaves in it.
-EstimatedProbability monte_carlo_mean(const MonteCarloDraws& draws, std::size_t output = 0);
-SampleSummary summarise(const MonteCarloDraws& draws, double coverage = 0.95, std::size_t output = 0);
+[[nodiscard]] EstimatedProbability monte_carlo_mean(const MonteCarloDraws& draws, std::size_t output = 0);
+[[nodiscard]] SampleSummary summarise(const MonteCarloDraws& draws, double coverage = 0.95, std::size_t output = 0);
 
 namespace detail {
 struct Refusals {
@@ -76,16 +76,16 @@ struct Refusals {
 };
 /// (rows of inputs, one after the other; rows of outputs to fill; count of refused rows to add to).
 using BlockModel = FunctionView<void(std::span<const double>, std::span<double>, Refusals&)>;
-MonteCarloDraws draw_blocks(BlockModel model, std::size_t outputs, std::span<const UncertainInput> inputs,
-                            const MonteCarloOptions& options);
+[[nodiscard]] MonteCarloDraws draw_blocks(BlockModel model, std::size_t outputs, std::span<const UncertainInput> inputs,
+                                          const MonteCarloOptions& options);
 } // namespace detail
 
 /// Draws of several outputs of the same inputs. f: void(std::span<const double> inputs, std::span<double>
 /// outputs). DomainError: no inputs or outputs, draws out of range, correlation that does not match, too many
 /// refused.
-template <class F> MonteCarloDraws joint_monte_carlo(F&& f, std::size_t outputs,
-                                                     std::span<const UncertainInput> inputs,
-                                                     const MonteCarloOptions& options = {}) {
+template <class F> [[nodiscard]] MonteCarloDraws joint_monte_carlo(F&& f, std::size_t outputs,
+                                                                   std::span<const UncertainInput> inputs,
+                                                                   const MonteCarloOptions& options = {}) {
     // The loop over a block lives here so that the compiler can inline the model into it.
     const std::size_t n = inputs.size();
     const auto block = [&f, n, outputs](std::span<const double> in, std::span<double> out,
@@ -110,8 +110,8 @@ template <class F> MonteCarloDraws joint_monte_carlo(F&& f, std::size_t outputs,
 }
 
 /// Draws of one output. f: double(std::span<const double> inputs). Errors as above.
-template <class F> MonteCarloDraws monte_carlo(F&& f, std::span<const UncertainInput> inputs,
-                                               const MonteCarloOptions& options = {}) {
+template <class F> [[nodiscard]] MonteCarloDraws monte_carlo(F&& f, std::span<const UncertainInput> inputs,
+                                                             const MonteCarloOptions& options = {}) {
     return joint_monte_carlo([&f](std::span<const double> in, std::span<double> out) { out[0] = f(in); }, 1,
                              inputs, options);
 }

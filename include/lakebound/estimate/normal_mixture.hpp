@@ -58,6 +58,6 @@ struct NormalGrid {
     std::vector<double> z, weights; ///< weights sum to 1
 };
 /// step: 0.01 to 1, else DomainError.
-NormalGrid normal_grid(double step);
+[[nodiscard]] NormalGrid normal_grid(double step);
 
 } // namespace lakebound

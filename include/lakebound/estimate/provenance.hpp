@@ -3,9 +3,11 @@
 
 #include <string>
 
+#include "lakebound/quantity/word_table.hpp"
+
 namespace lakebound {
 
-/// How a figure came to be known. The words in files and reports are those of `origin_words`.
+/// How a figure came to be known. Files and reports use the words of its table.
 enum class Origin {
     measured,        ///< by the maker, on this jar or this bench
     published,       ///< read in the source named
@@ -15,28 +17,22 @@ enum class Origin {
     common_practice, ///< a fact of the trade, no source
     definition,      ///< true because we name or count it so
 };
-inline constexpr Origin all_origins[] = {Origin::measured, Origin::published,       Origin::memory,    Origin::computed,
-                                         Origin::estimate, Origin::common_practice, Origin::definition};
+template <> struct WordTable<Origin> {
+    static constexpr WordRow<Origin> rows[] = {
+        {Origin::measured, "measured"},
+        {Origin::published, "published"},
+        {Origin::memory, "memory"},
+        {Origin::computed, "computed"},
+        {Origin::estimate, "estimate"},
+        {Origin::common_practice, "common practice"},
+        {Origin::definition, "definition"},
+    };
+};
 
 struct Provenance {
     Origin origin = Origin::estimate;
     std::string source; ///< key into docs/references.md, or a sentence; may be empty when measured
     bool library_default = false; ///< true when the shipped shelf filled it in, not the maker
 };
-
-/// "measured", "published", "memory", "computed", "estimate", "common practice",
-/// "definition".
-constexpr const char* origin_words(Origin origin) noexcept {
-    switch (origin) {
-    case Origin::measured: return "measured";
-    case Origin::published: return "published";
-    case Origin::memory: return "memory";
-    case Origin::computed: return "computed";
-    case Origin::estimate: return "estimate";
-    case Origin::common_practice: return "common practice";
-    case Origin::definition: return "definition";
-    }
-    return "estimate";
-}
 
 } // namespace lakebound

@@ -32,8 +32,8 @@ public:
     /// The state itself, not all zero.
     explicit constexpr RandomEngine(const std::array<std::uint64_t, 4>& state) noexcept : state_(state) {}
 
-    static constexpr result_type min() noexcept { return 0; }
-    static constexpr result_type max() noexcept { return std::numeric_limits<result_type>::max(); }
+    [[nodiscard]] static constexpr result_type min() noexcept { return 0; }
+    [[nodiscard]] static constexpr result_type max() noexcept { return std::numeric_limits<result_type>::max(); }
 
     constexpr result_type operator()() noexcept {
         const std::uint64_t result = rotate(state_[0] + state_[3], 23) + state_[0];
@@ -65,22 +65,22 @@ public:
     friend constexpr bool operator==(const RandomEngine&, const RandomEngine&) = default;
 
 private:
-    static constexpr std::uint64_t rotate(std::uint64_t x, int k) noexcept {
+    [[nodiscard]] static constexpr std::uint64_t rotate(std::uint64_t x, int k) noexcept {
         return (x << k) | (x >> (64 - k));
     }
     std::array<std::uint64_t, 4> state_{};
 };
 
 /// The middle of one of 2^52 equal cells of (0, 1), chosen by the high bits: never 0, never 1.
-constexpr double uniform_from_bits(std::uint64_t bits) noexcept {
+[[nodiscard]] constexpr double uniform_from_bits(std::uint64_t bits) noexcept {
     return (static_cast<double>(bits >> 12) + 0.5) * 0x1p-52;
 }
 /// Uniform on the open interval (0, 1).
-constexpr double uniform(RandomEngine& engine) noexcept { return uniform_from_bits(engine()); }
+[[nodiscard]] constexpr double uniform(RandomEngine& engine) noexcept { return uniform_from_bits(engine()); }
 
 /// One standard normal variate (mean 0, standard deviation 1) by the ziggurat of 256 layers
 /// (marsaglia-tsang-2000), layer and value from different bits (doornik-2005).
-double standard_normal(RandomEngine& engine);
+[[nodiscard]] double standard_normal(RandomEngine& engine);
 /// Fills the span with what as many calls of standard_normal would give, faster.
 void fill_standard_normal(RandomEngine& engine, std::span<double> out);
 

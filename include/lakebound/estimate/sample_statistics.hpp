@@ -26,12 +26,12 @@ struct SampleSummary {
 };
 
 /// Sum over count, in the order given.
-double sample_mean(std::span<const double> values);
+[[nodiscard]] double sample_mean(std::span<const double> values);
 /// Square root of the sum of squared deviations over count - 1.
-double sample_standard_deviation(std::span<const double> values);
+[[nodiscard]] double sample_standard_deviation(std::span<const double> values);
 /// The smallest value with at least the share p at or below it; p in (0, 1]. Reorders the values.
-double sample_quantile(std::span<double> values, double p);
+[[nodiscard]] double sample_quantile(std::span<double> values, double p);
 /// coverage in (0, 1), 0.95 unless told otherwise. Takes a copy, which it reorders.
-SampleSummary summarise(std::vector<double> values, double coverage = 0.95);
+[[nodiscard]] SampleSummary summarise(std::vector<double> values, double coverage = 0.95);
 
 } // namespace lakebound

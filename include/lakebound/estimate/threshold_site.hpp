@@ -29,8 +29,8 @@ struct LogCurve {
     double value = 0.0, slope = 0.0, curvature = 0.0;
 };
 /// ln of the product of the trials' chances at s.
-double log_likelihood(std::span<const LogisticTrial> trials, double s);
-LogCurve log_likelihood_curve(std::span<const LogisticTrial> trials, double s);
+[[nodiscard]] double log_likelihood(std::span<const LogisticTrial> trials, double s);
+[[nodiscard]] LogCurve log_likelihood_curve(std::span<const LogisticTrial> trials, double s);
 
 /// Belief N(mean, variance) times the trials, as moments and as nodes.
 struct TiltedMoments {
@@ -40,13 +40,13 @@ struct TiltedMoments {
     double mode = 0.0;
 };
 /// DomainError: variance not above 0, anything not finite, a count below 0.
-TiltedMoments tilted_moments(double mean, double variance, std::span<const LogisticTrial> trials);
+[[nodiscard]] TiltedMoments tilted_moments(double mean, double variance, std::span<const LogisticTrial> trials);
 
 /// The same belief as `2 half + 1` weighted values at equal steps, rising; the weights add up to 1.
 struct WeightedValue {
     double value = 0.0, weight = 0.0;
 };
-std::vector<WeightedValue> tilted_nodes(double mean, double variance, std::span<const LogisticTrial> trials,
-                                        std::size_t half);
+[[nodiscard]] std::vector<WeightedValue> tilted_nodes(double mean, double variance, std::span<const LogisticTrial> trials,
+                                                      std::size_t half);
 
 } // namespace lakebound

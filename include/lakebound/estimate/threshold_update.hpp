@@ -44,6 +44,6 @@ private:
     std::vector<double> theta_, weight_; ///< weights add up to 1
 };
 
-ThresholdBelief updated(const ThresholdPrior& prior, std::span<const ThresholdTrial> trials);
+[[nodiscard]] ThresholdBelief updated(const ThresholdPrior& prior, std::span<const ThresholdTrial> trials);
 
 } // namespace lakebound

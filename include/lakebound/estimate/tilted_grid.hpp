@@ -22,7 +22,7 @@ struct GridNode {
 /// cavity: belief of one or two quantities without their own trials; trials: as many lists (may be empty);
 /// about: belief with them, to lay the nodes by (used for two only). DomainError: another number of quantities,
 /// trials that are none, variances not above 0.
-std::vector<GridNode> tilted_grid(const JointNormal& cavity, std::span<const LogisticTrials> trials,
-                                  const JointNormal& about);
+[[nodiscard]] std::vector<GridNode> tilted_grid(const JointNormal& cavity, std::span<const LogisticTrials> trials,
+                                                const JointNormal& about);
 
 } // namespace lakebound

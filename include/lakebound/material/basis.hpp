@@ -22,31 +22,31 @@ struct WeightPerVolume {
     MassDensity value;
 };
 /// 10 % w/v is 10 g per 100 mL. Throws DomainError unless 0 or more.
-WeightPerVolume grams_per_100_millilitres(double x);
+[[nodiscard]] WeightPerVolume grams_per_100_millilitres(double x);
 
 /// Dry mass in an as-is mass: m (1 - w); and back, m / (1 - w), which refuses w = 1.
-Mass dry_mass(Mass as_is, MassFraction moisture);
-Mass as_is_mass(Mass dry, MassFraction moisture);
+[[nodiscard]] Mass dry_mass(Mass as_is, MassFraction moisture);
+[[nodiscard]] Mass as_is_mass(Mass dry, MassFraction moisture);
 
 /// Moisture per mass as is from moisture per dry mass, w = x / (1 + x); x 0 or more.
-MassFraction wet_basis_moisture(double water_per_dry_mass);
+[[nodiscard]] MassFraction wet_basis_moisture(double water_per_dry_mass);
 /// Water per dry mass, x = w / (1 - w); refuses w = 1.
-double dry_basis_moisture(MassFraction moisture);
+[[nodiscard]] double dry_basis_moisture(MassFraction moisture);
 
 /// c = s rho_solution, and s = c / rho_solution; refuse a density that is not above 0 and a strength
 /// above the density of the solution.
-WeightPerVolume weight_per_volume(MassFraction by_mass, MassDensity solution);
-MassFraction weight_per_weight(WeightPerVolume strength, MassDensity solution);
+[[nodiscard]] WeightPerVolume weight_per_volume(MassFraction by_mass, MassDensity solution);
+[[nodiscard]] MassFraction weight_per_weight(WeightPerVolume strength, MassDensity solution);
 
 /// s = r / (1 + r) from grams of solute per gram of solvent ("1 gum to 2 water" has r = 0.5).
-MassFraction weight_per_weight_of_solute_per_solvent(double solute_per_solvent);
+[[nodiscard]] MassFraction weight_per_weight_of_solute_per_solvent(double solute_per_solvent);
 
 /// Mass of a loose or tapped powder, m = rho_bulk V_bulk, and its solid volume, rho_bulk V_bulk / rho.
 /// Throw DomainError unless the densities are above 0 and rho_bulk is below rho.
-Mass mass_of_bulk(Volume bulk, MassDensity bulk_density);
-Volume solid_volume_of_bulk(Volume bulk, MassDensity bulk_density, MassDensity density);
+[[nodiscard]] Mass mass_of_bulk(Volume bulk, MassDensity bulk_density);
+[[nodiscard]] Volume solid_volume_of_bulk(Volume bulk, MassDensity bulk_density, MassDensity density);
 /// Bulk volume that a solid volume takes up as powder: rho V / rho_bulk.
-Volume bulk_volume_of_solid(Volume solid, MassDensity bulk_density, MassDensity density);
+[[nodiscard]] Volume bulk_volume_of_solid(Volume solid, MassDensity bulk_density, MassDensity density);
 
 /// Pair rule: a mass and a density may meet only at one moisture. Throws DomainError when the two
 /// states differ, and says that the moisture is what is missing.
@@ -63,7 +63,7 @@ struct Parts {
 /// Mass of medium per mass of pigment: a/b by mass, (a rho_medium) / (b rho_bulk) by volume.
 /// Throws DomainError for bare parts, for parts not above 0, and for parts by volume without both
 /// densities: "1:1" of one lake differs by a factor of 3 between the two readings (docs/theory.md).
-MediumPerPigment medium_per_pigment(const Parts& parts, std::optional<MassDensity> medium_density,
-                                    std::optional<MassDensity> pigment_bulk_density);
+[[nodiscard]] MediumPerPigment medium_per_pigment(const Parts& parts, std::optional<MassDensity> medium_density,
+                                                  std::optional<MassDensity> pigment_bulk_density);
 
 } // namespace lakebound

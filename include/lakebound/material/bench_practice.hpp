@@ -23,7 +23,7 @@ struct RubOutPrior {
 };
 
 /// Standard deviation of ln OA of a single rub-out: repeat and hand together.
-inline double one_rub_out_spread(const RubOutPrior& prior) noexcept {
+[[nodiscard]] inline double one_rub_out_spread(const RubOutPrior& prior) noexcept {
     return std::hypot(prior.repeat_spread, prior.hand_and_oil);
 }
 

@@ -17,6 +17,6 @@ struct Displacement {
 
 /// Density with (u/rho)^2 = (u_m/m)^2 + (u_V/V)^2. Normal.
 /// Throws DomainError unless the pigment and the rise are above 0.
-Estimate<MassDensity> density_by_displacement(const Displacement& test);
+[[nodiscard]] Estimate<MassDensity> density_by_displacement(const Displacement& test);
 
 } // namespace lakebound

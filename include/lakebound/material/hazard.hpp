@@ -3,6 +3,8 @@
 //
 // They are reminders only; the product's safety data sheet, local codes and licensed practice decide.
 
+#include "lakebound/quantity/word_table.hpp"
+
 namespace lakebound {
 
 enum class Hazard {
@@ -17,6 +19,21 @@ enum class Hazard {
     food_allergen,
     perishable,      ///< spoils within days
     light_sensitive, ///< colour fades in light
+};
+template <> struct WordTable<Hazard> {
+    static constexpr WordRow<Hazard> rows[] = {
+        {Hazard::dust, "dust"},
+        {Hazard::silica, "silica"},
+        {Hazard::toxic_metal, "toxic metal"},
+        {Hazard::eye_irritant, "eye irritant"},
+        {Hazard::eye_damage, "eye damage"},
+        {Hazard::skin_sensitiser, "skin sensitiser"},
+        {Hazard::flammable, "flammable"},
+        {Hazard::self_heating, "self-heating"},
+        {Hazard::food_allergen, "food allergen"},
+        {Hazard::perishable, "perishable"},
+        {Hazard::light_sensitive, "light sensitive"},
+    };
 };
 
 } // namespace lakebound

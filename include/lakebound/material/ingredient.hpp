@@ -7,6 +7,7 @@
 
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/material/hazard.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -26,9 +27,33 @@ enum class Role {
     wetting_agent,
     salt, ///< alkali, soluble salt: a contaminant, not a binder
 };
+template <> struct WordTable<Role> {
+    static constexpr WordRow<Role> rows[] = {
+        {Role::gum, "gum"},
+        {Role::plasticiser, "plasticiser"},
+        {Role::drying_oil, "drying oil"},
+        {Role::resin, "resin"},
+        {Role::wax, "wax"},
+        {Role::emulsion, "emulsion"},
+        {Role::protein, "protein"},
+        {Role::water, "water"},
+        {Role::solvent, "solvent"},
+        {Role::preservative, "preservative"},
+        {Role::wetting_agent, "wetting agent"},
+        {Role::salt, "salt"},
+    };
+};
 
 /// What takes up the room's water as this ingredient's solids do (material/sorption.hpp).
 enum class SorbsAs { nothing, gum, glycerol, sugar };
+template <> struct WordTable<SorbsAs> {
+    static constexpr WordRow<SorbsAs> rows[] = {
+        {SorbsAs::nothing, "nothing"},
+        {SorbsAs::gum, "gum"},
+        {SorbsAs::glycerol, "glycerol"},
+        {SorbsAs::sugar, "sugar"},
+    };
+};
 
 /// In place of an id: the drying oil that the paint's own medium holds.
 inline constexpr const char* oil_of_the_medium = "oil of the medium";
@@ -71,7 +96,7 @@ struct Ingredient {
 /// True for gum, plasticiser, oil, resin, wax, emulsion and protein: their non-volatile volume is dry
 /// binder volume V_b. Water, solvents, preservatives, wetting agents and salts do not count.
 /// Source: table "which parts of a vehicle count", docs/theory.md; common practice.
-constexpr bool counts_as_binder(Role role) noexcept {
+[[nodiscard]] constexpr bool counts_as_binder(Role role) noexcept {
     switch (role) {
     case Role::gum:
     case Role::plasticiser:
@@ -94,12 +119,12 @@ constexpr bool counts_as_binder(Role role) noexcept {
 /// True for what holds a film together by itself: gum, oil, resin, yolk and protein. A plasticiser or a wax
 /// fills voids and counts as binder volume, but does not bind (paint/cohesion.hpp). Source: table "which parts
 /// of a vehicle count", docs/theory.md; common practice.
-constexpr bool is_cohesive(Role role) noexcept {
+[[nodiscard]] constexpr bool is_cohesive(Role role) noexcept {
     return counts_as_binder(role) && role != Role::plasticiser && role != Role::wax;
 }
 
 /// How the ingredient takes up water: as it says, else as gum for a gum, and not at all for the others.
 /// Throws DomainError for a plasticiser that does not say: sugars and glycerol differ by half.
-SorbsAs sorption_of(const Ingredient& ingredient);
+[[nodiscard]] SorbsAs sorption_of(const Ingredient& ingredient);
 
 } // namespace lakebound

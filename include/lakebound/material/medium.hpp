@@ -5,12 +5,16 @@
 #include <vector>
 
 #include "lakebound/material/ingredient.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
 enum class PartsBasis {
     mass,   ///< parts are masses as supplied
     volume, ///< parts are volumes as supplied: a loose powder by its bulk density, a liquid by its density
+};
+template <> struct WordTable<PartsBasis> {
+    static constexpr WordRow<PartsBasis> rows[] = {{PartsBasis::mass, "mass"}, {PartsBasis::volume, "volume"}};
 };
 
 struct MediumPart {

@@ -16,19 +16,19 @@ namespace lakebound {
 
 /// True for what is measured out as a dry powder: it has a bulk density, or is a gum, protein, wax or
 /// salt of which 70 % or more stays. A trade rule of this library.
-bool is_powder(const Ingredient& ingredient);
+[[nodiscard]] bool is_powder(const Ingredient& ingredient);
 /// True for what pours, and so can be measured by syringe.
-bool is_liquid(const Ingredient& ingredient);
+[[nodiscard]] bool is_liquid(const Ingredient& ingredient);
 
 /// n m: the mass that stays in the dry film.
-Mass non_volatile_mass(const Ingredient& ingredient, Mass as_supplied);
+[[nodiscard]] Mass non_volatile_mass(const Ingredient& ingredient, Mass as_supplied);
 /// n m / rho_s when the ingredient counts as binder, else 0. Throws DomainError when something stays
 /// and its density is not given.
-Volume dry_binder_volume(const Ingredient& ingredient, Mass as_supplied);
+[[nodiscard]] Volume dry_binder_volume(const Ingredient& ingredient, Mass as_supplied);
 /// Volume that the ingredient adds to a wet mixture.
-Volume mixed_volume(const Ingredient& ingredient, Mass as_supplied);
+[[nodiscard]] Volume mixed_volume(const Ingredient& ingredient, Mass as_supplied);
 /// Water in the ingredient: its volatile part, unless that is solvent.
-Mass water_mass(const Ingredient& ingredient, Mass as_supplied);
+[[nodiscard]] Mass water_mass(const Ingredient& ingredient, Mass as_supplied);
 
 struct MediumProperties {
     std::vector<MassFraction> parts;         ///< mass fraction of every part, in the order of the medium
@@ -46,9 +46,9 @@ struct MediumProperties {
 /// Mass fraction of every part. Parts by volume become masses through the bulk density of a powder
 /// and the density of a liquid. Throws DomainError when there is no part, a part is not above 0, or a
 /// powder by volume has no bulk density.
-std::vector<MassFraction> part_mass_fractions(const Medium& medium);
+[[nodiscard]] std::vector<MassFraction> part_mass_fractions(const Medium& medium);
 
 /// All of the above. Throws as part_mass_fractions and dry_binder_volume do.
-MediumProperties medium_properties(const Medium& medium);
+[[nodiscard]] MediumProperties medium_properties(const Medium& medium);
 
 } // namespace lakebound

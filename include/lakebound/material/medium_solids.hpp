@@ -19,12 +19,12 @@ struct DryingTest {
 /// Non-volatile mass fraction, u = u_r sqrt(1 + NV^2 + (1 - NV)^2) / (m_wet - m_dish), u_r of one
 /// reading: the dish weighs on both differences. Normal.
 /// Throws DomainError unless dish <= dry <= wet and some wet sample was taken.
-Estimate<MassFraction> non_volatile_by_drying(const DryingTest& test);
+[[nodiscard]] Estimate<MassFraction> non_volatile_by_drying(const DryingTest& test);
 
 /// Water per mass as weighed, 1 - NV, with the same uncertainty.
-Estimate<MassFraction> moisture_by_drying(const DryingTest& test);
+[[nodiscard]] Estimate<MassFraction> moisture_by_drying(const DryingTest& test);
 
 /// True when two weighings of the dried sample, dish subtracted, agree within the share (0.5 %).
-bool constant_mass(Mass earlier, Mass later, Share within = Share::of(0.005));
+[[nodiscard]] bool constant_mass(Mass earlier, Mass later, Share within = Share::of(0.005));
 
 } // namespace lakebound

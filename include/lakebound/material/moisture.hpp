@@ -24,19 +24,19 @@ inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);
 
 /// Mass as it lies that holds as much dry matter as `of_figure` at its moisture: m (1 - w_f) / (1 - w).
 /// Throws DomainError for w = 1.
-Mass mass_at(Mass of_figure, MassFraction its_moisture, MassFraction now);
+[[nodiscard]] Mass mass_at(Mass of_figure, MassFraction its_moisture, MassFraction now);
 
 /// OA_f (1 - w) / (1 - w_f), with the uncertainty of w_f in it; that of w belongs to the mass. Throws
 /// DomainError where it leaves 2 to 400 g/100 g, and for w_f = 1.
-Estimate<OilAbsorption> oil_absorption_at(const Estimate<OilAbsorption>& figure,
-                                          const Estimate<MassFraction>& its_moisture, MassFraction now);
+[[nodiscard]] Estimate<OilAbsorption> oil_absorption_at(const Estimate<OilAbsorption>& figure,
+                                                        const Estimate<MassFraction>& its_moisture, MassFraction now);
 
 /// Density of the same grains at the moisture `now`, by the mixture rule of density.hpp.
-Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, MassFraction its_moisture,
-                                 MassFraction now);
+[[nodiscard]] Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, MassFraction its_moisture,
+                                               MassFraction now);
 
 /// e = 1 - (1 - w)/(1 - w_a), 0 where w is at or below the air-dry moisture w_a.
-MassFraction excess_water(MassFraction now, MassFraction air_dry);
+[[nodiscard]] MassFraction excess_water(MassFraction now, MassFraction air_dry);
 
 /// What of a pigment was measured on the powder at hand, as it lies now.
 struct MeasuredAsItLies {
@@ -46,13 +46,13 @@ struct MeasuredAsItLies {
 
 /// Most water that an air-dry powder of a class holds, where nothing is known of it: 0.25 in a lake, 0.05 in
 /// any other (estimate).
-MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept;
+[[nodiscard]] MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept;
 
 /// The pigment at the moisture `now`: figures that were not measured on the powder as it lies are carried
 /// from the pigment's moisture, which counts as its air-dry state too unless it names another. Where it names
 /// no moisture, its figures are kept and most_air_dry_moisture says what is excess. Sets moisture,
 /// air_dry_moisture and excess_water.
 /// Throws DomainError above wettest_powder, and as oil_absorption_at does.
-Pigment at_moisture(Pigment pigment, const Estimate<MassFraction>& now, MeasuredAsItLies own = {});
+[[nodiscard]] Pigment at_moisture(Pigment pigment, const Estimate<MassFraction>& now, MeasuredAsItLies own = {});
 
 } // namespace lakebound

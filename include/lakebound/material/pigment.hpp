@@ -5,19 +5,32 @@
 // unless `density_state` says bone dry. Pair rule: a mass and a density may meet in one formula only
 // at the same moisture; `as_weighed_density` (density.hpp) converts.
 
-#include <array>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/material/hazard.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
 enum class PigmentClass { lake, organic, inorganic, extender };
-inline constexpr std::array<const char*, 4> pigment_class_words{"lake", "organic", "inorganic", "extender"};
+template <> struct WordTable<PigmentClass> {
+    static constexpr WordRow<PigmentClass> rows[] = {
+        {PigmentClass::lake, "lake"},
+        {PigmentClass::organic, "organic"},
+        {PigmentClass::inorganic, "inorganic"},
+        {PigmentClass::extender, "extender"},
+    };
+};
 enum class MoistureState { as_weighed, bone_dry };
+template <> struct WordTable<MoistureState> {
+    static constexpr WordRow<MoistureState> rows[] = {
+        {MoistureState::as_weighed, "as weighed"},
+        {MoistureState::bone_dry, "bone dry"},
+    };
+};
 
 /// What the oil absorption of a pigment was made from, where its own reading met the library's expectation.
 struct OilAbsorptionBelief {

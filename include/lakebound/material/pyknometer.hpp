@@ -23,12 +23,12 @@ struct Pyknometer {
 /// Density with first-order uncertainty from the three readings:
 ///   u^2 = u_r^2 (rho_L/D)^2 (2 (m_p/D)^2 + (1 - m_p/D)^2), u_r of one reading. Normal.
 /// Throws DomainError unless the displaced mass D and the other inputs are above 0.
-Estimate<MassDensity> density_by_pyknometer(const Pyknometer& test);
+[[nodiscard]] Estimate<MassDensity> density_by_pyknometer(const Pyknometer& test);
 
 /// Relative error of the density when a volume of air stayed in the powder: V/(V + air) - 1, V being
 /// the solid volume; negative. As a guide distrust a density when 0.05 mL of air would move it by
 /// more than its standard uncertainty (`air_dominates`).
-double trapped_air_bias(const Pyknometer& test, Volume air);
-bool air_dominates(const Pyknometer& test);
+[[nodiscard]] double trapped_air_bias(const Pyknometer& test, Volume air);
+[[nodiscard]] bool air_dominates(const Pyknometer& test);
 
 } // namespace lakebound

@@ -19,7 +19,7 @@ template <class Q> struct Instrument {
 /// Variance of the sum or difference of `readings` independent readings:
 /// readings * (step^2/12 + repeatability^2), in the canonical unit squared.
 /// Throws DomainError unless step is above 0 and repeatability 0 or more.
-template <class Q> double reading_variance(const Instrument<Q>& instrument, int readings = 1) {
+template <class Q> [[nodiscard]] double reading_variance(const Instrument<Q>& instrument, int readings = 1) {
     const double step = canonical(instrument.step), repeat = canonical(instrument.repeatability);
     if (!(step > 0.0)) throw_out_of_range("step of the instrument", step, "", "above 0");
     if (!(repeat >= 0.0)) throw_out_of_range("repeatability of the instrument", repeat, "", "0 or more");
@@ -27,7 +27,7 @@ template <class Q> double reading_variance(const Instrument<Q>& instrument, int 
 }
 
 /// Standard uncertainty of the sum or difference of `readings` readings; errors as above.
-template <class Q> double reading_uncertainty(const Instrument<Q>& instrument, int readings = 1) {
+template <class Q> [[nodiscard]] double reading_uncertainty(const Instrument<Q>& instrument, int readings = 1) {
     return std::sqrt(reading_variance(instrument, readings));
 }
 

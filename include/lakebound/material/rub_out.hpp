@@ -34,7 +34,7 @@ struct DropCalibration {
 
 /// Mass of one drop, with the two roundings of the weighing. Throws DomainError unless drops and
 /// mass are above 0.
-Estimate<Mass> drop_mass(const DropCalibration& calibration);
+[[nodiscard]] Estimate<Mass> drop_mass(const DropCalibration& calibration);
 
 /// One rub-out. Exactly one of `drops` (above 0) and `oil` (above 0) is given; both together are refused.
 struct RubOut {
@@ -57,18 +57,18 @@ struct RubOutResult {
 /// Throws DomainError when there is none, outside 2 to 400 g/100 g, when the drops were not counted or both
 /// drops and oil were given, where the instruments alone leave a factor of e in doubt, and unless the prior's
 /// weight and repeat spread are above 0.
-RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const DropCalibration& calibration,
-                                       const RubOutPrior& prior);
-RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const RubOutPrior& prior);
+[[nodiscard]] RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const DropCalibration& calibration,
+                                                     const RubOutPrior& prior);
+[[nodiscard]] RubOutResult oil_absorption_by_rub_out(std::span<const RubOut> rub_outs, const RubOutPrior& prior);
 
 /// What is believed of a powder's oil absorption: its own reading together with what the library expects of
 /// its kind, weighed by their precisions (lognormal_update.hpp, gelman-bda-2013). A reading is never taken
 /// as surer than hand and oil; an expectation without doubt leaves the reading as it is. Lognormal, measured.
 /// Throws DomainError unless both are above 0.
-Estimate<OilAbsorption> believed_oil_absorption(const Estimate<OilAbsorption>& expected,
+[[nodiscard]] Estimate<OilAbsorption> believed_oil_absorption(const Estimate<OilAbsorption>& expected,
                                                 const Estimate<OilAbsorption>& reading, const RubOutPrior& prior);
 
 /// Change of OA that one drop makes: m_drop / m_p. Above 3 g/100 g take more pigment.
-OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment);
+[[nodiscard]] OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment);
 
 } // namespace lakebound

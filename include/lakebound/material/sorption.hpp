@@ -26,15 +26,15 @@ inline constexpr double gum_gab_k = 0.82;
 inline constexpr double highest_sorption_humidity = 0.925;
 
 /// Grams of water held by one gram of dry gum arabic. Throws DomainError above 92.5 % RH.
-double water_per_dry_gum(RelativeHumidity humidity);
+[[nodiscard]] double water_per_dry_gum(RelativeHumidity humidity);
 /// Grams of water held by one gram of glycerol; solved by bisection to 1e-12. Throws as above.
-double water_per_glycerol(RelativeHumidity humidity);
+[[nodiscard]] double water_per_glycerol(RelativeHumidity humidity);
 /// Grams of water held by one gram of sugar solids (honey, glucose, sucrose). Throws as above.
-double water_per_sugar(RelativeHumidity humidity);
+[[nodiscard]] double water_per_sugar(RelativeHumidity humidity);
 
 /// Water activity of a glycerol or sugar solution, g water per g solute 0 or more: Norrish.
-double water_activity_over_glycerol(double water_per_solute);
-double water_activity_over_sugar(double water_per_solute);
+[[nodiscard]] double water_activity_over_glycerol(double water_per_solute);
+[[nodiscard]] double water_activity_over_sugar(double water_per_solute);
 
 /// What of a dry binder takes up water. Masses dry, volumes of what they are as solids.
 struct SorbingBinder {
@@ -53,11 +53,11 @@ struct BinderAtHumidity {
 
 /// The binder in equilibrium with the room. Throws DomainError above 92.5 % RH, for a negative mass or
 /// volume, and when dry_binder is not above 0 or less than the plasticisers' volume.
-BinderAtHumidity binder_at_humidity(const SorbingBinder& binder, RelativeHumidity humidity);
+[[nodiscard]] BinderAtHumidity binder_at_humidity(const SorbingBinder& binder, RelativeHumidity humidity);
 
 /// PVC with the water that the binder holds in the room: V_p / (V_p + V_b + V_w). Below the nominal
 /// PVC, which leaves water out. Throws DomainError when the sum is not above 0.
-PigmentVolumeConcentration pvc_at_humidity(Volume pigment, const BinderAtHumidity& binder);
+[[nodiscard]] PigmentVolumeConcentration pvc_at_humidity(Volume pigment, const BinderAtHumidity& binder);
 
 /// Where a gum pan changes its ways, by its soft share; rising. The figures are the family's, on the shelf. The
 /// initial limits ask for nothing.
@@ -68,14 +68,14 @@ struct SoftShareLimits {
 
 /// How a gum film or pan of that soft share behaves.
 enum class SoftPhase { brittle, firm, good, soft, sticky, never_sets };
-SoftPhase soft_phase(VolumeFraction soft_share, const SoftShareLimits& limits) noexcept;
+[[nodiscard]] SoftPhase soft_phase(VolumeFraction soft_share, const SoftShareLimits& limits) noexcept;
 
 /// Share of its plasticisers that a binder may keep so that its soft share comes down to `aim` in that room:
 ///   t = (a G - (1 - a) W_g) / ((1 - a) (S + W_s)),
 /// a the aim, G and S dry volumes of all but the plasticisers and of the plasticisers, W_g and W_s the water
 /// that the two hold. 1 where it is low enough already; absent where it would be too soft without any.
 /// Throws DomainError as binder_at_humidity does, and for an aim of 1.
-std::optional<Share> plasticiser_to_keep(const SorbingBinder& binder, RelativeHumidity humidity,
+[[nodiscard]] std::optional<Share> plasticiser_to_keep(const SorbingBinder& binder, RelativeHumidity humidity,
                                          VolumeFraction aim);
 
 } // namespace lakebound

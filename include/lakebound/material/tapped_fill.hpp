@@ -17,13 +17,13 @@ struct JarFill {
 };
 
 /// Volume of a round fill, (u/V)^2 = 4 (u/d)^2 + (u/h)^2. Normal. Throws DomainError unless both are above 0.
-Estimate<Volume> fill_volume(const JarFill& fill);
+[[nodiscard]] Estimate<Volume> fill_volume(const JarFill& fill);
 
 /// Tapped density from a weighed fill. Normal; errors as above.
-Estimate<MassDensity> tapped_density(const JarFill& fill, Mass powder, const Instrument<Mass>& scale);
+[[nodiscard]] Estimate<MassDensity> tapped_density(const JarFill& fill, Mass powder, const Instrument<Mass>& scale);
 
 /// Mass in a jar from its fill. Lognormal: at least x/ 1.35 (estimate), wider when the tapped density
 /// is known worse than that.
-Estimate<Mass> mass_from_fill(const JarFill& fill, const Estimate<MassDensity>& tapped);
+[[nodiscard]] Estimate<Mass> mass_from_fill(const JarFill& fill, const Estimate<MassDensity>& tapped);
 
 } // namespace lakebound

@@ -10,9 +10,9 @@ namespace lakebound::page {
 
 /// One document: A4 and Letter, a phone of 360 pixels, a desk, dark and light, forced colours. All text is
 /// escaped, and what `write_text` leaves out is left out here.
-std::string write_html(const Page& page);
+[[nodiscard]] std::string write_html(const Page& page);
 
 /// Several pages in one document, each on a side of its own; the first gives title and language.
-std::string write_html(const std::vector<Page>& pages);
+[[nodiscard]] std::string write_html(const std::vector<Page>& pages);
 
 } // namespace lakebound::page

@@ -11,12 +11,12 @@
 namespace lakebound::page {
 
 /// Columns that UTF-8 text takes on a terminal.
-std::size_t columns(std::string_view text);
+[[nodiscard]] std::size_t columns(std::string_view text);
 /// Text followed by spaces up to `width` columns.
-std::string padded(std::string text, std::size_t width);
+[[nodiscard]] std::string padded(std::string text, std::size_t width);
 /// Spaces up to `width` columns followed by the text.
-std::string right_aligned(std::string text, std::size_t width);
+[[nodiscard]] std::string right_aligned(std::string text, std::size_t width);
 /// Lines of at most `width` columns (1 at least), one at least; a word longer than a line is cut.
-std::vector<std::string> wrapped(std::string_view text, std::size_t width);
+[[nodiscard]] std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 
 } // namespace lakebound::page

@@ -39,7 +39,7 @@ struct Cell {
     Cell(std::string text) : words(std::move(text)) {}                                  // NOLINT
     Cell(Words text) : words(std::move(text)) {}                                        // NOLINT
     Cell(std::string text, std::string beside) : words(std::move(text)), detail(std::move(beside)) {}
-    static Cell bar(double share) {
+    [[nodiscard]] static Cell bar(double share) {
         Cell cell;
         cell.share = share;
         return cell;

@@ -19,9 +19,9 @@ struct TextOptions {
 
 /// The page in lines of at most `options.width` columns, each ended by a newline. Control characters,
 /// invisible ones and those that turn the direction of text are left out, so that no name can forge a line.
-std::string write_text(const Page& page, const TextOptions& options = {});
+[[nodiscard]] std::string write_text(const Page& page, const TextOptions& options = {});
 
 /// Only the blocks, as `write_text` would show them below a heading.
-std::string write_text(const std::vector<Block>& blocks, const TextOptions& options = {});
+[[nodiscard]] std::string write_text(const std::vector<Block>& blocks, const TextOptions& options = {});
 
 } // namespace lakebound::page

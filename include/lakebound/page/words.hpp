@@ -42,9 +42,9 @@ private:
     std::vector<Span> spans_;
 };
 
-inline Words strong(std::string text) { return {std::move(text), Style::strong}; }
-inline Words emphasis(std::string text) { return {std::move(text), Style::emphasis}; }
-inline Words code(std::string text) { return {std::move(text), Style::code}; }
-inline Words loud(std::string text) { return {std::move(text), Style::loud}; }
+[[nodiscard]] inline Words strong(std::string text) { return {std::move(text), Style::strong}; }
+[[nodiscard]] inline Words emphasis(std::string text) { return {std::move(text), Style::emphasis}; }
+[[nodiscard]] inline Words code(std::string text) { return {std::move(text), Style::code}; }
+[[nodiscard]] inline Words loud(std::string text) { return {std::move(text), Style::loud}; }
 
 } // namespace lakebound::page

@@ -19,6 +19,7 @@
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/verdict.hpp"
 #include "lakebound/paint/weighing.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -30,7 +31,7 @@ struct VesselCount {
 struct WholeJar {};
 
 /// How much to make: a total pigment mass, vessels to fill after the loss, or the jar.
-using Amount = std::variant<Mass, VesselCount, WholeJar>;
+using BatchAmount = std::variant<Mass, VesselCount, WholeJar>;
 
 /// The jar that one of the recipe's pigments comes from.
 struct JarOnHand {
@@ -52,7 +53,7 @@ struct BulkPigment {
 
 struct BatchRequest {
     Recipe recipe;
-    Amount amount = WholeJar{};
+    BatchAmount amount = WholeJar{};
     std::optional<Aim> aim;       ///< overrides the recipe's
     std::optional<Vessel> vessel; ///< to be filled; the one of the amount or of the recipe when absent
     Bench bench;
@@ -135,6 +136,23 @@ enum class WarningKind {
     no_vessel_filled,    ///< value: vessels, below 1; limit: 1
     reserve_not_kept,    ///< value: grams left in the jar; limit: grams of reserve
 };
+template <> struct WordTable<WarningKind> {
+    static constexpr WordRow<WarningKind> rows[] = {
+        {WarningKind::film_holds_air, "film holds air"},
+        {WarningKind::plasticiser_low, "plasticiser low"},
+        {WarningKind::plasticiser_high, "plasticiser high"},
+        {WarningKind::below_scale_minimum, "below scale minimum"},
+        {WarningKind::medium_part_below_minimum, "medium part below minimum"},
+        {WarningKind::weighed_in_portions, "weighed in portions"},
+        {WarningKind::rounding_shifts_k, "rounding shifts k"},
+        {WarningKind::powder_damp, "powder damp"},
+        {WarningKind::dose_unusual, "dose unusual"},
+        {WarningKind::loss_large, "loss large"},
+        {WarningKind::all_lost, "all lost"},
+        {WarningKind::no_vessel_filled, "no vessel filled"},
+        {WarningKind::reserve_not_kept, "reserve not kept"},
+    };
+};
 struct BatchWarning {
     WarningKind kind{};
     std::string subject; ///< id of the pigment, ingredient or vessel concerned; may be empty
@@ -183,9 +201,9 @@ struct BatchAnswer {
 /// the largest batch that fits keeps the reserve. Throws DomainError for a request that has no meaning (no
 /// pigment, shares that do not sum to 1, WholeJar without a jar, a vessel count below 1, a bench without
 /// scale); a jar too small is an answer, not an error.
-BatchAnswer size_batch(const BatchRequest& request);
+[[nodiscard]] BatchAnswer size_batch(const BatchRequest& request);
 
 /// One batch of a total pigment mass above 0, whatever the stocks.
-Batch batch_of(const BatchRequest& request, Mass pigment);
+[[nodiscard]] Batch batch_of(const BatchRequest& request, Mass pigment);
 
 } // namespace lakebound

@@ -26,10 +26,10 @@ struct BatchSubject {
 
 /// Sizes the batch of the request, judges what the sheet lets the maker weigh, and asks what to measure
 /// next of the tests. Throws DomainError as size_batch does.
-BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> tests,
-                           const MeasurementRule& rule = {});
+[[nodiscard]] BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> tests,
+                                         const MeasurementRule& rule = {});
 
 /// False when the answer is that it will not hold, or that there is too little: exit status 1.
-bool is_good(const BatchSubject& subject);
+[[nodiscard]] bool is_good(const BatchSubject& subject);
 
 } // namespace lakebound

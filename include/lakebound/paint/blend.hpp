@@ -27,7 +27,7 @@ struct BlendPigment {
     std::optional<Length> median_size;
 };
 /// From a pigment of the shelf; throws DomainError when its density cannot be had as weighed.
-BlendPigment blend_pigment(const Pigment& pigment);
+[[nodiscard]] BlendPigment blend_pigment(const Pigment& pigment);
 
 /// A rub-out of the blend itself.
 struct MeasuredBlend {
@@ -55,17 +55,17 @@ struct Blend {
 
 /// v_i = (x_i/rho_i) / sum x_j/rho_j, and back x_i = v_i rho_i / sum v_j rho_j. Throw DomainError unless
 /// there are as many shares as pigments, 1 at least, and the shares sum to 1 within 1e-6.
-std::vector<VolumeFraction> volume_shares(std::span<const BlendPigment> pigments,
-                                          std::span<const MassFraction> shares);
-std::vector<MassFraction> mass_shares(std::span<const BlendPigment> pigments,
-                                      std::span<const VolumeFraction> shares);
+[[nodiscard]] std::vector<VolumeFraction> volume_shares(std::span<const BlendPigment> pigments,
+                                                        std::span<const MassFraction> shares);
+[[nodiscard]] std::vector<MassFraction> mass_shares(std::span<const BlendPigment> pigments,
+                                                    std::span<const VolumeFraction> shares);
 
 /// The blend by mass shares. Errors as above, and for a demand or density that is not above 0.
-Blend blend(std::span<const BlendPigment> pigments, std::span<const MassFraction> shares,
-            const std::optional<MeasuredBlend>& measured = {});
+[[nodiscard]] Blend blend(std::span<const BlendPigment> pigments, std::span<const MassFraction> shares,
+                          const std::optional<MeasuredBlend>& measured = {});
 /// The blend by volume shares.
-Blend blend(std::span<const BlendPigment> pigments, std::span<const VolumeFraction> shares,
-            const std::optional<MeasuredBlend>& measured = {});
+[[nodiscard]] Blend blend(std::span<const BlendPigment> pigments, std::span<const VolumeFraction> shares,
+                          const std::optional<MeasuredBlend>& measured = {});
 
 struct ExtenderPoint {
     MassFraction by_mass;
@@ -74,8 +74,8 @@ struct ExtenderPoint {
 };
 /// Blends of a pigment with 0 to 100 % of an extender by volume, in equal steps, ends included.
 /// points: 2 to 10 000, else DomainError.
-std::vector<ExtenderPoint> extender_curve(const BlendPigment& pigment, const BlendPigment& extender,
-                                          int points);
+[[nodiscard]] std::vector<ExtenderPoint> extender_curve(const BlendPigment& pigment, const BlendPigment& extender,
+                                                        int points);
 
 struct SizeRatioPoint {
     double ratio; ///< extender size over pigment size
@@ -83,7 +83,7 @@ struct SizeRatioPoint {
 };
 /// The blend at a fixed share while the extender's grain size goes through `ratios` (each above 0)
 /// times the pigment's, which must be known.
-std::vector<SizeRatioPoint> size_ratio_curve(const BlendPigment& pigment, const BlendPigment& extender,
+[[nodiscard]] std::vector<SizeRatioPoint> size_ratio_curve(const BlendPigment& pigment, const BlendPigment& extender,
                                              VolumeFraction extender_share, std::span<const double> ratios);
 
 } // namespace lakebound

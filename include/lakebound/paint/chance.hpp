@@ -79,13 +79,13 @@ struct BatchChance {
 };
 
 /// Chances of a batch sized for the request. Throws DomainError as the estimate floor does.
-BatchChance batch_chance(const BatchRequest& request, const Batch& batch, const ChanceOptions& options = {});
+[[nodiscard]] BatchChance batch_chance(const BatchRequest& request, const Batch& batch, const ChanceOptions& options = {});
 
 /// Standard deviation of ln k by how this batch is weighed or spooned alone.
-double weighing_spread(const BatchChance& chance);
+[[nodiscard]] double weighing_spread(const BatchChance& chance);
 
 /// What this paint aims at: what the request or the recipe says or, where neither does, the k at which
 /// landing in the window is likeliest. Errors as batch_of and batch_chance.
-Aim chosen_aim(const BatchRequest& request, Mass pigment);
+[[nodiscard]] Aim chosen_aim(const BatchRequest& request, Mass pigment);
 
 } // namespace lakebound

@@ -54,7 +54,7 @@ struct PaintDraws {
 
 /// Throws DomainError for fewer than 2 or more than 1e8 draws, and for an input out of the ranges above.
 /// threads: 0 and 1 mean the caller's own; at most 64.
-PaintDraws draw_paint(const PaintInputs& inputs, const SufficiencyWindow& window, std::size_t draws,
-                      std::uint64_t seed = 1, unsigned threads = 1);
+[[nodiscard]] PaintDraws draw_paint(const PaintInputs& inputs, const SufficiencyWindow& window, std::size_t draws,
+                                    std::uint64_t seed = 1, unsigned threads = 1);
 
 } // namespace lakebound

@@ -20,9 +20,9 @@ enum class Cohesion {
 };
 
 /// Dry volume of what binds over all that counts as binder; 0 where there is none.
-VolumeFraction cohesive_share(const Recipe& recipe, const Composition& composition);
+[[nodiscard]] VolumeFraction cohesive_share(const Recipe& recipe, const Composition& composition);
 
 /// By the limits of a family. A limit belongs to the better side, within 1e-9.
-Cohesion cohesion(VolumeFraction cohesive_share, const CohesionLimits& limits) noexcept;
+[[nodiscard]] Cohesion cohesion(VolumeFraction cohesive_share, const CohesionLimits& limits) noexcept;
 
 } // namespace lakebound

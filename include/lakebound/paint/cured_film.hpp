@@ -11,7 +11,7 @@
 namespace lakebound {
 
 namespace detail {
-constexpr double remaining_after_cure(Share shrinkage) {
+[[nodiscard]] constexpr double remaining_after_cure(Share shrinkage) {
     if (!(shrinkage.value() < 0.5))
         throw_out_of_range("volume shrinkage of the binder", shrinkage.value(), "", "0 to below 0.5");
     return 1.0 - shrinkage.value();
@@ -19,22 +19,22 @@ constexpr double remaining_after_cure(Share shrinkage) {
 } // namespace detail
 
 /// V_b (1 - s).
-constexpr Volume cured_binder_volume(Volume as_mixed, Share shrinkage) {
+[[nodiscard]] constexpr Volume cured_binder_volume(Volume as_mixed, Share shrinkage) {
     return Volume::from_value(as_mixed.value() * detail::remaining_after_cure(shrinkage));
 }
 
 /// k (1 - s).
-constexpr BinderSufficiency cured_sufficiency(BinderSufficiency as_mixed, Share shrinkage) {
+[[nodiscard]] constexpr BinderSufficiency cured_sufficiency(BinderSufficiency as_mixed, Share shrinkage) {
     return BinderSufficiency::of(as_mixed.value() * detail::remaining_after_cure(shrinkage));
 }
 
 /// k to mix so that the cured film has k_cured: k_cured / (1 - s).
-constexpr BinderSufficiency sufficiency_before_cure(BinderSufficiency cured, Share shrinkage) {
+[[nodiscard]] constexpr BinderSufficiency sufficiency_before_cure(BinderSufficiency cured, Share shrinkage) {
     return BinderSufficiency::of(cured.value() / detail::remaining_after_cure(shrinkage));
 }
 
 /// Shrinkage of a binder of which only the volume share `drying_oil` shrinks, by s of its own volume.
-constexpr Share binder_shrinkage(VolumeFraction drying_oil, Share oil_shrinkage) {
+[[nodiscard]] constexpr Share binder_shrinkage(VolumeFraction drying_oil, Share oil_shrinkage) {
     return Share::of(drying_oil.value() * oil_shrinkage.value());
 }
 

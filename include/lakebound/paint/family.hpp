@@ -6,15 +6,9 @@
 
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/material/sorption.hpp"
+#include "lakebound/paint/process.hpp"
 
 namespace lakebound {
-
-/// How the paint is made up, which decides the words and the extra sums of the weigh sheet.
-enum class Process {
-    watercolour, ///< gum medium and water, poured and dried, or tubed wet
-    oil,         ///< drying oil, filled wet
-    egg_tempera, ///< yolk emulsion, used at once
-};
 
 /// Limits of k. Inside green: works. Between amber and green: works with care. Outside amber: will
 /// not hold. amber_low <= green_low <= green_high <= amber_high.

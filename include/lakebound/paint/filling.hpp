@@ -32,14 +32,14 @@ struct Filling {
 };
 
 /// Number of pours. Throws DomainError unless 0 < F <= 1 and 0 < r < 1, and for 1e9 pours or more.
-Pours pours(Share fill, VolumeFraction dry_fraction);
+[[nodiscard]] Pours pours(Share fill, VolumeFraction dry_fraction);
 
 /// Pigment in one vessel filled with a paint of which `volumes` hold `pigment`.
 /// Throws DomainError for a vessel without capacity or fill.
-Mass pigment_per_vessel(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment);
+[[nodiscard]] Mass pigment_per_vessel(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment);
 
 /// Filling of vessels by a batch of which `kept` pigment of `pigment` survives the slab. Throws DomainError
 /// for a batch without pigment, a negative `kept`, and 1e9 vessels or more.
-Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment, Mass kept);
+[[nodiscard]] Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment, Mass kept);
 
 } // namespace lakebound

@@ -58,24 +58,24 @@ struct Formulation {
 };
 
 /// k that an aim asks for, c being the CPVC with the binder index. Not for MediumPerPigment: DomainError.
-BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentration c);
+[[nodiscard]] BinderSufficiency sufficiency_for(const Aim& aim, CriticalPigmentVolumeConcentration c);
 
 /// Aim of the recipe: its own, or the start of its family.
-Aim aim_of(const Recipe& recipe);
+[[nodiscard]] Aim aim_of(const Recipe& recipe);
 
 /// Composition per unit mass of pigment that meets the aim. Throws DomainError for a recipe that does
 /// not add up (shares, doses), a medium that does not fit the family or is without binder, a powder too damp
 /// for oil, or additives that bring more than the aim.
-Formulation formulate(const Recipe& recipe, const Aim& aim);
+[[nodiscard]] Formulation formulate(const Recipe& recipe, const Aim& aim);
 
 /// The formulation scaled to a total pigment mass, 0 or more.
-Composition compose(const Recipe& recipe, const Formulation& formulation, Mass pigment);
+[[nodiscard]] Composition compose(const Recipe& recipe, const Formulation& formulation, Mass pigment);
 
 /// Water beyond the air-dry state in the powders of a composition: weighed with them, no pigment.
-Mass excess_water(const Recipe& recipe, const Composition& composition);
-Mass total_pigment(const Composition& composition);
-Mass total_medium(const Composition& composition);
-Mass total_mass(const Composition& composition);
+[[nodiscard]] Mass excess_water(const Recipe& recipe, const Composition& composition);
+[[nodiscard]] Mass total_pigment(const Composition& composition);
+[[nodiscard]] Mass total_medium(const Composition& composition);
+[[nodiscard]] Mass total_mass(const Composition& composition);
 
 /// Calls visit(ingredient, mass) for every part of the medium and every additive.
 template <class Visit> void each_ingredient(const Recipe& recipe, const Composition& composition, Visit visit) {
@@ -86,12 +86,12 @@ template <class Visit> void each_ingredient(const Recipe& recipe, const Composit
 }
 
 /// What of the dry binder takes up water, each part as it says (`sorption_of`).
-SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& composition, Volume dry_binder);
+[[nodiscard]] SorbingBinder sorbing_binder(const Recipe& recipe, const Composition& composition, Volume dry_binder);
 
 /// Volumes of a composition, the cake in equilibrium with a room of that humidity (material/sorption.hpp).
 /// Throws DomainError unless it holds something, and above 92.5 % RH.
-PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition,
-                           std::optional<RelativeHumidity> humidity = std::nullopt);
+[[nodiscard]] PaintVolumes paint_volumes(const Recipe& recipe, const Composition& composition,
+                                         std::optional<RelativeHumidity> humidity = std::nullopt);
 /// One pigment of a film, all at one moisture.
 struct PigmentInFilm {
     Mass mass;
@@ -100,8 +100,8 @@ struct PigmentInFilm {
 };
 /// The film of some pigments and a dry binder volume. Throws DomainError unless the pigment mass,
 /// demands and densities are above 0.
-FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder, BinderIndex index);
+[[nodiscard]] FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder, BinderIndex index);
 /// The film that a composition leaves, as weighed out. Throws DomainError without pigment.
-FilmState film_state(const Recipe& recipe, const Composition& composition);
+[[nodiscard]] FilmState film_state(const Recipe& recipe, const Composition& composition);
 
 } // namespace lakebound

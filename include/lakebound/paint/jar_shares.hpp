@@ -19,6 +19,6 @@ struct JarShares {
 };
 
 /// Absent without a jar. Of a blend, the shares are those of the jar's own pigment.
-std::optional<JarShares> jar_shares(const BatchRequest& request, const Batch& batch);
+[[nodiscard]] std::optional<JarShares> jar_shares(const BatchRequest& request, const Batch& batch);
 
 } // namespace lakebound

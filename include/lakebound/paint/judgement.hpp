@@ -11,6 +11,7 @@
 #include "lakebound/estimate/normal_mixture.hpp"
 #include "lakebound/paint/objection.hpp"
 #include "lakebound/paint/verdict.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -25,18 +26,24 @@ struct WindowChances {
 
 /// Chances of a paint whose best estimate is k, doubt being that of ln(true k / k).
 /// Throws DomainError unless k and the limits of the window are above 0.
-WindowChances window_chances(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window);
+[[nodiscard]] WindowChances window_chances(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window);
 
 /// The k at which landing in the window is likeliest. Closed form where the doubt is normal, else by golden
 /// section, to 2e-4. Depends on the window and the doubt alone. Errors as above.
-BinderSufficiency likeliest_aim(const NormalMixture& doubt, const SufficiencyWindow& window);
+[[nodiscard]] BinderSufficiency likeliest_aim(const NormalMixture& doubt, const SufficiencyWindow& window);
 
 /// The k nearest to `from` at which the chance of missing the window is at most `accepted`, 0 to 1: `from` itself
 /// when it is so there, and the likeliest aim when it is so nowhere. To 1e-9. Errors as above.
-BinderSufficiency nearest_aim(BinderSufficiency from, const NormalMixture& doubt, const SufficiencyWindow& window,
-                              Probability accepted);
+[[nodiscard]] BinderSufficiency nearest_aim(BinderSufficiency from, const NormalMixture& doubt, const SufficiencyWindow& window,
+                                            Probability accepted);
 
 enum class Certainty { sure, doubtful };
+template <> struct WordTable<Certainty> {
+    static constexpr WordRow<Certainty> rows[] = {
+        {Certainty::sure, "sure"},
+        {Certainty::doubtful, "doubtful"},
+    };
+};
 
 struct Judgement {
     BinderSufficiency k;   ///< that is judged
@@ -52,7 +59,7 @@ struct Judgement {
 
 /// Errors as window_chances.
 [[nodiscard]] Judgement judge(BinderSufficiency k, const NormalMixture& doubt, const SufficiencyWindow& window,
-                              std::vector<Objection> objections = {});
+                                            std::vector<Objection> objections = {});
 
 /// The objection that is said in place of the verdict: the gravest, unless k alone fails and the paint would
 /// bind. nullptr where there is none.

@@ -21,16 +21,16 @@ struct OilShare {
 
 /// Oil in a paint of pigment and oil. Throws DomainError unless masses are 0 or more with a sum above 0
 /// and densities above 0.
-OilShare oil_share(Mass pigment, MassDensity pigment_density, Mass oil, MassDensity oil_density);
+[[nodiscard]] OilShare oil_share(Mass pigment, MassDensity pigment_density, Mass oil, MassDensity oil_density);
 
 /// f = 1 - PVC.
-constexpr VolumeFraction oil_volume_fraction(PigmentVolumeConcentration pvc) noexcept {
+[[nodiscard]] constexpr VolumeFraction oil_volume_fraction(PigmentVolumeConcentration pvc) noexcept {
     return VolumeFraction::from_proven(1.0 - pvc.value());
 }
 
 /// Positions of the paints from the leanest to the fattest: the order to lay them, from the ground up.
 /// Paints of equal share keep their order.
-std::vector<std::size_t> lean_to_fat(std::span<const VolumeFraction> oil_volume);
+[[nodiscard]] std::vector<std::size_t> lean_to_fat(std::span<const VolumeFraction> oil_volume);
 
 /// A layer that is leaner than one below it.
 struct LeanOverFat {
@@ -40,7 +40,7 @@ struct LeanOverFat {
 
 /// The layers, given from the ground up, that lie leaner than the fattest layer beneath them by more
 /// than `tolerance`, how well a home-weighed paint is known (NoticeFrom::layers_alike). Empty when all is well.
-std::vector<LeanOverFat> lean_over_fat(std::span<const VolumeFraction> from_the_ground_up,
+[[nodiscard]] std::vector<LeanOverFat> lean_over_fat(std::span<const VolumeFraction> from_the_ground_up,
                                        double tolerance);
 
 } // namespace lakebound

@@ -9,11 +9,11 @@
 namespace lakebound {
 
 /// Pigment lost of a batch: a + b m, but never more than the batch. Throws DomainError when m or a is negative.
-Mass pigment_lost(Mass pigment, const SlabLoss& loss);
+[[nodiscard]] Mass pigment_lost(Mass pigment, const SlabLoss& loss);
 /// Pigment that reaches the vessels: m - m_loss.
-Mass pigment_kept(Mass pigment, const SlabLoss& loss);
+[[nodiscard]] Mass pigment_kept(Mass pigment, const SlabLoss& loss);
 /// Pigment to weigh so that `kept` reaches the vessels: (kept + a) / (1 - b); 0 when kept is 0.
 /// Throws DomainError when b is 1, and when kept or a is negative.
-Mass pigment_to_keep(Mass kept, const SlabLoss& loss);
+[[nodiscard]] Mass pigment_to_keep(Mass kept, const SlabLoss& loss);
 
 } // namespace lakebound

@@ -15,6 +15,7 @@
 
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/spread.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -41,6 +42,14 @@ enum class MeasurementAdvice {
     stop_measuring,    ///< no test is worth its minutes: aim at the middle of the window, or accept
     change_the_recipe, ///< it will not hold: aim anew before anything is measured
 };
+template <> struct WordTable<MeasurementAdvice> {
+    static constexpr WordRow<MeasurementAdvice> rows[] = {
+        {MeasurementAdvice::measure, "measure"},
+        {MeasurementAdvice::good_enough, "good enough"},
+        {MeasurementAdvice::stop_measuring, "stop measuring"},
+        {MeasurementAdvice::change_the_recipe, "change the recipe"},
+    };
+};
 
 struct MeasurementRule {
     Probability accepted = Probability::of(0.05); ///< chance of missing the window that the maker accepts
@@ -58,8 +67,8 @@ struct NextMeasurement {
 
 /// judgement: of the paint, made with the same doubt and window; now: the terms that the doubt is made of.
 /// Throws DomainError unless every duration is above 0 and spreads are 0 or more.
-NextMeasurement next_measurement(const Judgement& judgement, const NormalMixture& doubt, const LogSpread& now,
-                                 std::span<const CandidateTest> tests, const SufficiencyWindow& window,
-                                 const MeasurementRule& rule = {});
+[[nodiscard]] NextMeasurement next_measurement(const Judgement& judgement, const NormalMixture& doubt, const LogSpread& now,
+                                               std::span<const CandidateTest> tests, const SufficiencyWindow& window,
+                                               const MeasurementRule& rule = {});
 
 } // namespace lakebound

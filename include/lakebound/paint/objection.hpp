@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "lakebound/paint/cohesion.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -14,6 +15,14 @@ enum class ObjectionKind {
     binds_weakly,  ///< value, limit as does_not_bind
     stays_sticky,  ///< value: soft share in the room; limit: SoftShareLimits::soft_to
 };
+template <> struct WordTable<ObjectionKind> {
+    static constexpr WordRow<ObjectionKind> rows[] = {
+        {ObjectionKind::does_not_bind, "does not bind"},
+        {ObjectionKind::never_sets, "never sets"},
+        {ObjectionKind::binds_weakly, "binds weakly"},
+        {ObjectionKind::stays_sticky, "stays sticky"},
+    };
+};
 
 struct Objection {
     ObjectionKind kind{};
@@ -21,13 +30,13 @@ struct Objection {
 };
 
 /// True where the paint will not hold: it does not bind, or never sets.
-constexpr bool forbids(ObjectionKind kind) noexcept {
+[[nodiscard]] constexpr bool forbids(ObjectionKind kind) noexcept {
     return kind == ObjectionKind::does_not_bind || kind == ObjectionKind::never_sets;
 }
-bool forbids(const std::vector<Objection>& objections) noexcept;
+[[nodiscard]] bool forbids(const std::vector<Objection>& objections) noexcept;
 
 /// Nothing else is said of a paint that does not bind. soft_share: of the binder in the room's air, where that is modelled.
-std::vector<Objection> objections(VolumeFraction cohesive_share, const CohesionLimits& limits,
+[[nodiscard]] std::vector<Objection> objections(VolumeFraction cohesive_share, const CohesionLimits& limits,
                                   std::optional<VolumeFraction> soft_share, const SoftShareLimits& soft);
 
 } // namespace lakebound

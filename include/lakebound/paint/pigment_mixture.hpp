@@ -19,19 +19,19 @@ struct PigmentMixture {
 };
 
 /// q of one pigment in the binder of the paint: OA / rho_o, times what was learned of the step from oil.
-SpecificVolume demand_of(const PigmentPart& part);
+[[nodiscard]] SpecificVolume demand_of(const PigmentPart& part);
 
 /// Throws DomainError unless there is a pigment and the shares sum to 1 within 1e-6.
-PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments);
+[[nodiscard]] PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments);
 
 /// Shares of the mass as weighed that bring a recipe's shares of air-dry powder: x_i / (1 - e_i), brought
 /// back to a sum of 1, e_i the excess water (material/moisture.hpp). No change where no powder is damp.
-std::vector<PigmentPart> as_weighed_shares(std::vector<PigmentPart> pigments);
+[[nodiscard]] std::vector<PigmentPart> as_weighed_shares(std::vector<PigmentPart> pigments);
 
 /// The blend as one pigment, with a rub-out of the blend itself in place of the additive rule. Density by
 /// 1/rho = sum x_i / rho_i, (u/rho)^2 = sum (v_i u_i/rho_i)^2, v_i volume shares; hazards of all.
 /// Errors as pigment_mixture.
-Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<OilAbsorption>& oil_absorption,
-                         const Estimate<MassDensity>& test_oil_density);
+[[nodiscard]] Pigment pigment_of_blend(std::span<const PigmentPart> pigments, const Estimate<OilAbsorption>& oil_absorption,
+                                       const Estimate<MassDensity>& test_oil_density);
 
 } // namespace lakebound

@@ -19,6 +19,6 @@ struct PourLevel {
 
 /// One level for each pour to the brim of a vessel filled by its dry volume. Empty where the filling has no
 /// brim pours (paint that does not shrink, a vessel to be dry to the brim).
-std::vector<PourLevel> pour_levels(const Filling& filling);
+[[nodiscard]] std::vector<PourLevel> pour_levels(const Filling& filling);
 
 } // namespace lakebound

@@ -31,54 +31,56 @@ constexpr void require_positive(double x, const char* quantity, const char* unit
 } // namespace detail
 
 /// Binder demand q = OA / rho_o: dry binder volume that just fills the voids of a unit mass of pigment.
-/// test_oil: density of the oil used in the rub-out, above 0. Throws DomainError otherwise.
-constexpr SpecificVolume binder_demand(OilAbsorption oil_absorption, MassDensity test_oil) {
+/// test_oil: density of the oil used in the rub-out, above 0. Throws DomainError otherwise, and for an oil absorption
+/// that was never set.
+[[nodiscard]] constexpr SpecificVolume binder_demand(OilAbsorption oil_absorption, MassDensity test_oil) {
     detail::require_positive(test_oil.value(), "density of the test oil", "kg/m3");
+    detail::require_positive(oil_absorption.value(), "oil absorption", "g/g");
     return SpecificVolume::from_value(oil_absorption.value() / test_oil.value());
 }
 
 /// Demand that the binder must be given when it reaches only the share e of the voids: q / e.
 /// Throws DomainError for an index that was never set.
-constexpr SpecificVolume effective_demand(SpecificVolume demand, BinderIndex index) {
+[[nodiscard]] constexpr SpecificVolume effective_demand(SpecificVolume demand, BinderIndex index) {
     detail::require_positive(index.value(), "binder index", "");
     return SpecificVolume::from_value(demand.value() / index.value());
 }
 
 /// V_p = m_p / rho_p, both at the same moisture. Throws DomainError unless the density is above 0.
-constexpr Volume pigment_volume(Mass pigment, MassDensity density) {
+[[nodiscard]] constexpr Volume pigment_volume(Mass pigment, MassDensity density) {
     detail::require_positive(density.value(), "pigment density", "kg/m3");
     return Volume::from_value(pigment.value() / density.value());
 }
 
 /// k = V_b / (m_p q), q being the effective demand. Needs no pigment density.
 /// Throws DomainError unless mass and demand are above 0 and the binder volume is 0 or more.
-constexpr BinderSufficiency binder_sufficiency(Volume dry_binder, Mass pigment, SpecificVolume demand) {
+[[nodiscard]] constexpr BinderSufficiency binder_sufficiency(Volume dry_binder, Mass pigment, SpecificVolume demand) {
     const double wanted = pigment.value() * demand.value();
     detail::require_positive(wanted, "binder wanted by the pigment", "m3");
     return BinderSufficiency::of(dry_binder.value() / wanted);
 }
 
 /// V_b = k m_p q: the dry binder volume that brings the pigment to sufficiency k.
-constexpr Volume dry_binder_for(BinderSufficiency k, Mass pigment, SpecificVolume demand) {
+[[nodiscard]] constexpr Volume dry_binder_for(BinderSufficiency k, Mass pigment, SpecificVolume demand) {
     return Volume::from_value(k.value() * pigment.value() * demand.value());
 }
 
 /// PVC = V_p / (V_p + V_b). Throws DomainError unless the sum is above 0 and neither is negative.
-constexpr PigmentVolumeConcentration pigment_volume_concentration(Volume pigment, Volume dry_binder) {
+[[nodiscard]] constexpr PigmentVolumeConcentration pigment_volume_concentration(Volume pigment, Volume dry_binder) {
     const double total = pigment.value() + dry_binder.value();
     detail::require_positive(total, "volume of the dry film", "m3");
     return PigmentVolumeConcentration::of(pigment.value() / total);
 }
 
 /// c = 1 / (1 + q rho_p), q being the effective demand. Throws DomainError unless q rho_p is 0 or more.
-constexpr CriticalPigmentVolumeConcentration critical_pigment_volume_concentration(SpecificVolume demand,
-                                                                                   MassDensity density) {
+[[nodiscard]] constexpr CriticalPigmentVolumeConcentration critical_pigment_volume_concentration(SpecificVolume demand,
+                                                                                                 MassDensity density) {
     return CriticalPigmentVolumeConcentration::of(1.0 / (1.0 + demand.value() * density.value()));
 }
 
 /// PVC of a paint with sufficiency k: 1 / (1 + k (1/c - 1)). Throws DomainError when k and c are both 0.
-constexpr PigmentVolumeConcentration pigment_volume_concentration(BinderSufficiency k,
-                                                                  CriticalPigmentVolumeConcentration c) {
+[[nodiscard]] constexpr PigmentVolumeConcentration pigment_volume_concentration(BinderSufficiency k,
+                                                                                CriticalPigmentVolumeConcentration c) {
     return PigmentVolumeConcentration::of(c.value() / (c.value() + k.value() * (1.0 - c.value())));
 }
 
@@ -95,16 +97,16 @@ reduced_pigment_volume_concentration(BinderSufficiency k, CriticalPigmentVolumeC
 }
 
 /// k that gives a PVC: k = (1/PVC - 1) / (1/c - 1). Valid for 0 < PVC <= 1 and 0 < c < 1, else DomainError.
-constexpr BinderSufficiency binder_sufficiency(PigmentVolumeConcentration pvc,
-                                               CriticalPigmentVolumeConcentration c) {
+[[nodiscard]] constexpr BinderSufficiency binder_sufficiency(PigmentVolumeConcentration pvc,
+                                                             CriticalPigmentVolumeConcentration c) {
     detail::require_positive(pvc.value(), "pigment volume concentration", "");
     detail::require_positive(1.0 - c.value(), "voids of the packed pigment", "");
     return BinderSufficiency::of((1.0 / pvc.value() - 1.0) * c.value() / (1.0 - c.value()));
 }
 
 /// k that gives a reduced PVC: k = (1/Lambda - c) / (1 - c). Valid for 0 < Lambda <= 1/c, else DomainError.
-constexpr BinderSufficiency binder_sufficiency(ReducedPigmentVolumeConcentration lambda,
-                                               CriticalPigmentVolumeConcentration c) {
+[[nodiscard]] constexpr BinderSufficiency binder_sufficiency(ReducedPigmentVolumeConcentration lambda,
+                                                             CriticalPigmentVolumeConcentration c) {
     detail::require_positive(lambda.value(), "reduced pigment volume concentration", "");
     detail::require_positive(1.0 - c.value(), "voids of the packed pigment", "");
     return BinderSufficiency::of((1.0 / lambda.value() - c.value()) / (1.0 - c.value()));
@@ -114,7 +116,7 @@ constexpr BinderSufficiency binder_sufficiency(ReducedPigmentVolumeConcentration
 /// The pigment keeps its touching packing and the binder is short. Source: patton-1979 (value from
 /// memory), derived in docs/theory.md. A PVC above the CPVC by 1e-12 of it or less counts as at it: a film
 /// with k = 1 holds no air from a rounding error.
-constexpr VolumeFraction film_porosity(PigmentVolumeConcentration pvc, CriticalPigmentVolumeConcentration c) {
+[[nodiscard]] constexpr VolumeFraction film_porosity(PigmentVolumeConcentration pvc, CriticalPigmentVolumeConcentration c) {
     const bool short_of_binder = pvc.value() > c.value() * (1.0 + 1e-12);
     return VolumeFraction::from_proven(short_of_binder ? 1.0 - c.value() / pvc.value() : 0.0);
 }
@@ -124,8 +126,8 @@ constexpr VolumeFraction film_porosity(PigmentVolumeConcentration pvc, CriticalP
 /// The bulk goes in a straight line from the dry packing, 1/c at k = 0, to 1/c_e at k = 1 (an assumption), so
 /// that a film without binder holds the air of the dry packing, 1 - c, and no more. For e = 1 it is
 /// 1 - c/PVC. Derived in docs/theory.md.
-constexpr VolumeFraction film_porosity(BinderSufficiency k, CriticalPigmentVolumeConcentration dry_packing,
-                                       BinderIndex index) {
+[[nodiscard]] constexpr VolumeFraction film_porosity(BinderSufficiency k, CriticalPigmentVolumeConcentration dry_packing,
+                                                     BinderIndex index) {
     detail::require_positive(index.value(), "binder index", "");
     detail::require_positive(dry_packing.value(), "packing of the dry pigment", "");
     if (!(k.value() < 1.0 - 1e-12)) return VolumeFraction();

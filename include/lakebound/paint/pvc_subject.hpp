@@ -72,9 +72,9 @@ struct PvcSubject {
 };
 
 /// Checks the paint. Throws DomainError as batch_of, quick_check and rescue do.
-PvcSubject pvc_subject(PvcQuestion question);
+[[nodiscard]] PvcSubject pvc_subject(PvcQuestion question);
 
 /// True when the paint will not hold: exit status 1.
-bool will_not_hold(const PvcSubject& subject);
+[[nodiscard]] bool will_not_hold(const PvcSubject& subject);
 
 } // namespace lakebound

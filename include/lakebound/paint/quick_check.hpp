@@ -13,6 +13,7 @@
 
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/paint/verdict.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -29,7 +30,7 @@ struct QuickBinder {
 /// mass * non_volatile / solids_density, a volume first becoming a mass by the density.
 /// Throws DomainError for an amount or a share that is not above 0, and for a density that is needed
 /// and not given: it names which.
-Volume dry_binder_volume(const QuickBinder& binder);
+[[nodiscard]] Volume dry_binder_volume(const QuickBinder& binder);
 
 struct QuickQuestion {
     Mass pigment; ///< above 0
@@ -43,6 +44,13 @@ struct QuickQuestion {
 
 enum class QuickAnswer { k, verdict, binder_balance, pvc, cpvc, reduced_pvc, porosity };
 enum class QuickNeed { oil_absorption, pigment_density, family };
+template <> struct WordTable<QuickNeed> {
+    static constexpr WordRow<QuickNeed> rows[] = {
+        {QuickNeed::oil_absorption, "oil absorption"},
+        {QuickNeed::pigment_density, "pigment density"},
+        {QuickNeed::family, "family"},
+    };
+};
 /// An answer that is missing and one thing it waits for; an answer may wait for two.
 struct Unanswered {
     QuickAnswer answer;
@@ -62,6 +70,6 @@ struct QuickCheck {
 };
 
 /// Throws DomainError for a pigment mass that is not above 0, no binder at all, or a binder as above.
-QuickCheck quick_check(const QuickQuestion& question);
+[[nodiscard]] QuickCheck quick_check(const QuickQuestion& question);
 
 } // namespace lakebound

@@ -10,6 +10,7 @@
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/paint/vessel.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -22,6 +23,13 @@ struct PigmentPart {
 
 /// The mass that an additive's dose is a fraction of.
 enum class DoseBasis { medium, pigment, paint };
+template <> struct WordTable<DoseBasis> {
+    static constexpr WordRow<DoseBasis> rows[] = {
+        {DoseBasis::medium, "medium"},
+        {DoseBasis::pigment, "pigment"},
+        {DoseBasis::paint, "paint"},
+    };
+};
 
 struct Additive {
     Ingredient ingredient;

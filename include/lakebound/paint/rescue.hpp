@@ -57,8 +57,8 @@ inline constexpr double k_told_apart = 0.005;
 
 /// Brings the batch to k_aim; nothing is added where it is there already (k_told_apart). Without `jar` the pigment is taken to be at hand.
 /// Throws DomainError for an aim that is not above 0, a paint or a medium out of range.
-Rescue rescue(const PaintOnSlab& paint, BinderSufficiency aim, const RescueMedium& medium,
-              const std::optional<JarLeft>& jar = {});
+[[nodiscard]] Rescue rescue(const PaintOnSlab& paint, BinderSufficiency aim, const RescueMedium& medium,
+                            const std::optional<JarLeft>& jar = {});
 
 struct StickyRescue {
     VolumeFraction soft_before, soft_after; ///< at the room's humidity
@@ -73,9 +73,9 @@ struct StickyRescue {
 /// plan, in that order. No gum is added when the share is already at or below it; k is then brought to its aim
 /// as `rescue` does. binder.dry_binder must equal paint.dry_binder (1e-9).
 /// Throws DomainError when no gum can do it: at that humidity gum itself is softer than the aim.
-StickyRescue rescue_sticky(const PaintOnSlab& paint, const SorbingBinder& binder, RelativeHumidity humidity,
-                           VolumeFraction soft_aim, BinderSufficiency k_aim, MassDensity gum_density,
-                           MassFraction gum_moisture, const RescueMedium& medium,
-                           const std::optional<JarLeft>& jar = {});
+[[nodiscard]] StickyRescue rescue_sticky(const PaintOnSlab& paint, const SorbingBinder& binder, RelativeHumidity humidity,
+                                         VolumeFraction soft_aim, BinderSufficiency k_aim, MassDensity gum_density,
+                                         MassFraction gum_moisture, const RescueMedium& medium,
+                                         const std::optional<JarLeft>& jar = {});
 
 } // namespace lakebound

@@ -15,6 +15,7 @@
 #include <cstddef>
 
 #include "lakebound/paint/pvc.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -26,6 +27,17 @@ enum class SpreadTerm {
     moisture, ///< of the pigment, between the weighing of the rub-out and of the batch
     weighing,
     pigment_density,
+};
+template <> struct WordTable<SpreadTerm> {
+    static constexpr WordRow<SpreadTerm> rows[] = {
+        {SpreadTerm::oil_absorption, "oil absorption"},
+        {SpreadTerm::method_transfer, "method transfer"},
+        {SpreadTerm::binder_solids, "binder solids"},
+        {SpreadTerm::binder_density, "binder density"},
+        {SpreadTerm::moisture, "moisture"},
+        {SpreadTerm::weighing, "weighing"},
+        {SpreadTerm::pigment_density, "pigment density"},
+    };
 };
 inline constexpr std::array<SpreadTerm, 7> spread_terms{SpreadTerm::oil_absorption, SpreadTerm::method_transfer,
                                                         SpreadTerm::binder_solids,  SpreadTerm::binder_density,
@@ -48,27 +60,27 @@ struct LogSpread {
 
 /// Standard deviation of ln k: the root of the sum of squares, pigment density left out.
 /// This and all below throw DomainError for a term that is negative or not finite.
-double sufficiency_spread(const LogSpread& spread);
+[[nodiscard]] double sufficiency_spread(const LogSpread& spread);
 /// Standard deviations of ln PVC and of ln Lambda at the state k, c.
-double pvc_spread(const LogSpread& spread, BinderSufficiency k, CriticalPigmentVolumeConcentration c);
-double reduced_pvc_spread(const LogSpread& spread, BinderSufficiency k, CriticalPigmentVolumeConcentration c);
+[[nodiscard]] double pvc_spread(const LogSpread& spread, BinderSufficiency k, CriticalPigmentVolumeConcentration c);
+[[nodiscard]] double reduced_pvc_spread(const LogSpread& spread, BinderSufficiency k, CriticalPigmentVolumeConcentration c);
 
 /// Share of each term in the variance, in the order of spread_terms; they sum to 1, or all are 0.
 using VarianceShares = std::array<double, spread_terms.size()>;
-VarianceShares sufficiency_variance_shares(const LogSpread& spread);
-VarianceShares pvc_variance_shares(const LogSpread& spread, BinderSufficiency k,
-                                   CriticalPigmentVolumeConcentration c);
-VarianceShares reduced_pvc_variance_shares(const LogSpread& spread, BinderSufficiency k,
-                                           CriticalPigmentVolumeConcentration c);
+[[nodiscard]] VarianceShares sufficiency_variance_shares(const LogSpread& spread);
+[[nodiscard]] VarianceShares pvc_variance_shares(const LogSpread& spread, BinderSufficiency k,
+                                                 CriticalPigmentVolumeConcentration c);
+[[nodiscard]] VarianceShares reduced_pvc_variance_shares(const LogSpread& spread, BinderSufficiency k,
+                                                         CriticalPigmentVolumeConcentration c);
 
 /// Chance that the true k lies below the limit: Phi(ln(limit/k)/sigma); limit 1 is the CPVC itself.
 /// k, limit above 0 and sigma 0 or more, else DomainError.
-Probability chance_below(BinderSufficiency k, double sigma,
-                         BinderSufficiency limit = BinderSufficiency::of(1.0));
-/// Chance that the true k lies above the limit, of leaving the window upward; errors as above.
-Probability chance_above(BinderSufficiency k, double sigma, BinderSufficiency limit);
-/// k that leaves the chance `risk` of lying below the limit: limit exp(-sigma Phi^-1(risk)); 0 < risk < 1.
-BinderSufficiency sufficiency_for_risk(Probability risk, double sigma,
+[[nodiscard]] Probability chance_below(BinderSufficiency k, double sigma,
                                        BinderSufficiency limit = BinderSufficiency::of(1.0));
+/// Chance that the true k lies above the limit, of leaving the window upward; errors as above.
+[[nodiscard]] Probability chance_above(BinderSufficiency k, double sigma, BinderSufficiency limit);
+/// k that leaves the chance `risk` of lying below the limit: limit exp(-sigma Phi^-1(risk)); 0 < risk < 1.
+[[nodiscard]] BinderSufficiency sufficiency_for_risk(Probability risk, double sigma,
+                                                     BinderSufficiency limit = BinderSufficiency::of(1.0));
 
 } // namespace lakebound

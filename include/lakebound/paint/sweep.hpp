@@ -41,7 +41,7 @@ struct MediumSweep {
     double spread = 0.0;                ///< sigma, 0 or more
 };
 /// Whether this much medium lies between its ends.
-inline bool covers(const MediumSweep& sweep, MediumPerPigment medium) { return sweep.from <= medium && medium <= sweep.to; }
+[[nodiscard]] inline bool covers(const MediumSweep& sweep, MediumPerPigment medium) { return sweep.from <= medium && medium <= sweep.to; }
 
 struct ExtenderSweep {
     MassFraction from, to;                  ///< ends included, from <= to

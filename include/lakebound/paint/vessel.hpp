@@ -4,12 +4,19 @@
 #include <string>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
 enum class FilledBy {
     dry_volume, ///< poured again and again until the dried cake fills it: pans
     wet_volume, ///< filled once with wet paint: tubes and jars
+};
+template <> struct WordTable<FilledBy> {
+    static constexpr WordRow<FilledBy> rows[] = {
+        {FilledBy::dry_volume, "dry volume"},
+        {FilledBy::wet_volume, "wet volume"},
+    };
 };
 
 struct Vessel {

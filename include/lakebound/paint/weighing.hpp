@@ -1,9 +1,5 @@
 #pragma once
-// Weighing: what the maker's own scales can do with the masses of a batch.
-//
-// A net reading on a scale of step d has the standard uncertainty s = max(repeatability, 0.41 d), the
-// 0.41 d for two readings rounded to d (sqrt(2/12)). Smallest mass to a tolerance t, coverage factor 2:
-//   m_min = 2 s / t.    Source: usp-41 (general chapter on balances), as read in an excerpt.
+// Weighing: the weigh sheet, what the maker's own instruments make of the masses of a batch.
 
 #include <cstddef>
 #include <optional>
@@ -13,63 +9,15 @@
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/formulation.hpp"
+#include "lakebound/paint/instruments.hpp"
+#include "lakebound/paint/stock_solution.hpp"
 
 namespace lakebound {
-
-/// s = max(repeatability, 0.41 step). Throws DomainError unless the step is above 0.
-Mass standard_uncertainty(const Scale& scale);
-/// m_min = 2 s / tolerance. Throws DomainError unless the tolerance is above 0.
-Mass minimum_mass(const Scale& scale, Share tolerance);
-/// Mass to the nearest step of the scale.
-Mass rounded_to_step(Mass mass, const Scale& scale);
-Volume rounded_to_step(Volume volume, const Syringe& syringe);
-
-/// The scale to weigh a mass on: of those whose capacity holds it, the coarsest that weighs it to the
-/// tolerance; the finest of them when none does; the one that carries most when none holds it.
-/// Throws DomainError when the bench has no scale.
-std::size_t best_scale(const Bench& bench, Mass mass);
-
-enum class SheetPart { pigment, medium, medium_part, additive, working_water };
-
-/// One step of mixing a stock: so much of the ingredient, or of the stronger stock, with so much of the carrier.
-struct StockStep {
-    Mass taken, carrier;
-};
-
-/// A weaker solution of something too little to weigh, as the shelf says it is made (StockPractice). Offered
-/// only when the scale weighs it, when making it takes no more of the carrier than a person would make up, and
-/// when it brings no more of a carrier that comes off the medium than practice bears. What else it brings goes
-/// on the slab too and is counted.
-struct StockSolution {
-    MassFraction strength; ///< of the ingredient as supplied, w/w
-    /// How it is made. The ingredient, and the first stock where there is one, is weighed to the tolerance; the
-    /// total of each step is worth mixing and rounded up to half of its leading place in grams (1.64 is 2, 32.8
-    /// is 35).
-    StockStep mixing;
-    /// A weak one takes less in two steps: first `strong`, then `mixing` from that.
-    std::optional<StockStep> strong;
-    Mass carrier_needed; ///< to make it, both steps together
-    std::string carrier; ///< id of the ingredient it is dissolved in
-    std::string carrier_name;
-    Mass stock;        ///< to weigh, exact
-    Mass rounded;      ///< to the step of the scale
-    Mass carrier_mass; ///< in the exact stock
-    /// From where the carrier is taken off, because the paint holds it already; absent when the paint has
-    /// none: then it is in the wet paint besides.
-    std::optional<SheetPart> deducted_from; ///< medium, medium_part or working_water
-    std::size_t deducted_index = 0;         ///< of the medium part
-};
 
 /// A liquid too little to weigh, counted in drops into more of the medium than the batch takes.
 struct DropCount {
     int drops = 1;
     Mass medium; ///< that they go into, without them; the batch's medium is taken of that
-};
-
-struct SyringeReading {
-    std::size_t syringe = 0; ///< index in the bench
-    Volume exact, rounded;
-    int fills = 1; ///< how often the syringe is filled
 };
 
 struct Weighing {
@@ -95,9 +43,9 @@ struct Weighing {
 };
 
 /// Mass that a line puts on the slab: its stock, or what is to be weighed; exact.
-Mass mass_on_slab(const Weighing& line);
+[[nodiscard]] Mass mass_on_slab(const Weighing& line);
 /// The same as the scale shows it.
-Mass rounded_mass_on_slab(const Weighing& line);
+[[nodiscard]] Mass rounded_mass_on_slab(const Weighing& line);
 
 /// What a stock solution brings onto the slab that the recipe does not hold.
 struct CarrierOnSlab {
@@ -123,14 +71,14 @@ struct WeighSheet {
 };
 
 /// An additive or a part of the medium of which the scale shows nothing, and which nothing is put in place of.
-bool is_left_out(const Weighing& line);
+[[nodiscard]] bool is_left_out(const Weighing& line);
 
 /// The ingredient of a stock's carrier: a part of the medium, or one of the recipe's carriers; null when it is
 /// neither.
-const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe);
+[[nodiscard]] const Ingredient* carrier_of(const StockSolution& stock, const Recipe& recipe);
 
 /// Masses rounded for the bench, with the film they give in truth.
-WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench,
-                       const SmallAmountPractice& practice);
+[[nodiscard]] WeighSheet weigh_sheet(const Recipe& recipe, const Composition& composition, const Bench& bench,
+                                     const SmallAmountPractice& practice);
 
 } // namespace lakebound

@@ -24,14 +24,14 @@ struct WindowPoint {
 
 /// Points at equal steps of medium from below the amber limit (or this batch) to above the other, so that all
 /// of the window and the batch lie inside. points: 2 to 1000, else DomainError; errors as window_chances.
-std::vector<WindowPoint> window_curve(const Batch& batch, const NormalMixture& doubt,
-                                      const SufficiencyWindow& window, std::size_t points);
+[[nodiscard]] std::vector<WindowPoint> window_curve(const Batch& batch, const NormalMixture& doubt,
+                                                    const SufficiencyWindow& window, std::size_t points);
 
 /// The value below which the true k lies with chance p; 0 < p < 1, else DomainError.
-BinderSufficiency k_below_which(double p, BinderSufficiency k, const NormalMixture& doubt);
+[[nodiscard]] BinderSufficiency k_below_which(double p, BinderSufficiency k, const NormalMixture& doubt);
 
 /// Values of the true k that share out the doubt evenly, smallest first: the middle of each of `count` equal
 /// chances. count: 1 to 1000, else DomainError.
-std::vector<BinderSufficiency> equal_chances(BinderSufficiency k, const NormalMixture& doubt, std::size_t count);
+[[nodiscard]] std::vector<BinderSufficiency> equal_chances(BinderSufficiency k, const NormalMixture& doubt, std::size_t count);
 
 } // namespace lakebound

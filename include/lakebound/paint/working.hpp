@@ -24,6 +24,6 @@ struct WorkingStep {
 };
 
 /// The working of a batch made for the request, in the order of the sums.
-std::vector<WorkingStep> working(const BatchRequest& request, const Batch& batch);
+[[nodiscard]] std::vector<WorkingStep> working(const BatchRequest& request, const Batch& batch);
 
 } // namespace lakebound

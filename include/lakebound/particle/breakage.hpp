@@ -14,8 +14,8 @@
 namespace lakebound {
 
 using BreakageRate = boost::units::quantity<si::frequency>; ///< 1/s
-constexpr BreakageRate per_minute(double x) { return BreakageRate::from_value(x / 60.0); }
-constexpr double in_per_minute(BreakageRate r) { return r.value() * 60.0; }
+[[nodiscard]] constexpr BreakageRate per_minute(double x) { return BreakageRate::from_value(x / 60.0); }
+[[nodiscard]] constexpr double in_per_minute(BreakageRate r) { return r.value() * 60.0; }
 
 /// S_i = a (x_i / x_1)^alpha. Range: a 0 or more, alpha 0 to 5. Source: austin-1984 (value from memory).
 struct SelectionFunction {
@@ -32,7 +32,7 @@ struct BreakageFunction {
     double beta = 5.8;
 };
 /// B(r) for r from 0 to 1.
-double cumulative_breakage(const BreakageFunction& breakage, double ratio);
+[[nodiscard]] double cumulative_breakage(const BreakageFunction& breakage, double ratio);
 
 /// What the population balance needs to know.
 struct BreakageModel {
@@ -97,17 +97,17 @@ private:
 
 /// Share of the mass coarser than a class limit: the sum of the classes above class_sizes[limit].
 /// Range: limit 1 to the number of classes less one. Errors: DomainError.
-double residue_above(std::span<const double> fractions, std::size_t limit);
+[[nodiscard]] double residue_above(std::span<const double> fractions, std::size_t limit);
 
 /// The class limit that is this screen. Errors: DomainError when the model has no such screen: it cannot
 /// see between its screens, nor below the finest.
-std::size_t class_limit(const BreakageModel& model, Length screen);
+[[nodiscard]] std::size_t class_limit(const BreakageModel& model, Length screen);
 
 /// Time until the share above a class limit has fallen to `target`; 0 when it already has.
 /// Trap: with selection falling with size, a feed whose grains sit just above the limit can take longer than
 /// one of coarser grains, which break sooner and past it. Material that was ground further never does.
 /// Range: target above 0 and below 1, reached within `longest`. Errors: DomainError when it is not.
-Time time_to_residue(const PopulationBalance& balance, std::span<const double> feed, std::size_t limit,
-                     double target, Time longest = hours(1000));
+[[nodiscard]] Time time_to_residue(const PopulationBalance& balance, std::span<const double> feed, std::size_t limit,
+                                   double target, Time longest = hours(1000));
 
 } // namespace lakebound

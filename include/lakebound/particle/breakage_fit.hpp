@@ -23,11 +23,11 @@ struct GrindingTest {
     Time time;
     std::vector<double> fractions; ///< add up to 1
 };
-GrindingTest grinding_test(Time time, const SieveAnalysis& analysis);
+[[nodiscard]] GrindingTest grinding_test(Time time, const SieveAnalysis& analysis);
 
 /// Upper sizes of the classes of an analysis: the largest grain, then the screens.
 /// Errors: DomainError unless largest is above the coarsest screen.
-std::vector<Length> grinding_classes(const SieveAnalysis& analysis, Length largest_grain);
+[[nodiscard]] std::vector<Length> grinding_classes(const SieveAnalysis& analysis, Length largest_grain);
 
 /// What is thought of the two exponents before any test: strong selection with coarse fragments and weak
 /// selection with fine ones grind much alike, and two sieve tests alone cannot tell them apart. Both are
@@ -52,8 +52,8 @@ struct CushioningPrior {
     double latent_deviation = 0.0;
 };
 /// c of its latent, and dc/dy.
-double cushioning_of_latent(double latent) noexcept;
-double cushioning_slope(double latent) noexcept;
+[[nodiscard]] double cushioning_of_latent(double latent) noexcept;
+[[nodiscard]] double cushioning_slope(double latent) noexcept;
 
 struct BreakageFitOptions {
     std::optional<BreakagePrior> prior; ///< nothing: the tests alone
@@ -92,7 +92,7 @@ struct BreakageFit {
 
 /// Why these tests do not allow a population balance, in one sentence; empty when they do. The one-screen
 /// law of first_order_grinding.hpp is then the way.
-std::string obstacle_to_breakage_fit(std::size_t classes, std::size_t tests);
+[[nodiscard]] std::string obstacle_to_breakage_fit(std::size_t classes, std::size_t tests);
 
 /// Least squares on all class fractions of all tests, with the prior as two more readings; parametric
 /// bootstrap that redraws the readings, the prior's centre and the scatter itself, so that few degrees of
@@ -102,8 +102,8 @@ std::string obstacle_to_breakage_fit(std::size_t classes, std::size_t tests);
 /// Source: austin-1984 (forms, value from memory); efron-tibshirani-1993 for the bootstrap.
 /// Accuracy: of 2 000 simulated makers, their mortars drawn from the prior, 88 to 92 % of the 90 %
 /// intervals hold the truth.
-BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const GrindingTest> tests,
-                         const BreakageFitOptions& options = {});
+[[nodiscard]] BreakageFit fit_breakage(std::span<const Length> class_sizes, std::span<const GrindingTest> tests,
+                                       const BreakageFitOptions& options = {});
 
 enum class BreakageParameter { log_rate, log_exponent, log_gamma };
 /// Student's t interval of a parameter (normal where the deviation was stated), with the effective degrees
@@ -111,13 +111,13 @@ enum class BreakageParameter { log_rate, log_exponent, log_gamma };
 /// does. Departs from the nu / w^2 of jcgm-100, G.4, which fell 1 to 2 points short in simulation because
 /// the prior's pull on the centre rests on the scatter too.
 /// Range: coverage above 0 and below 1. Errors: DomainError.
-CoverageInterval parameter_interval(const BreakageFit& fit, BreakageParameter which, double coverage);
+[[nodiscard]] CoverageInterval parameter_interval(const BreakageFit& fit, BreakageParameter which, double coverage);
 
 /// The model of one draw. Errors: none.
-BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw);
+[[nodiscard]] BreakageModel drawn_model(const BreakageFit& fit, const BreakageDraw& draw);
 
 /// Class fractions foreseen at a time on the clock of the tests. Range: at or after the first test.
-std::vector<double> predicted_fractions(const BreakageFit& fit, Time time);
+[[nodiscard]] std::vector<double> predicted_fractions(const BreakageFit& fit, Time time);
 
 struct PredictedResidue {
     double residue = 0.0; ///< above the class limit
@@ -125,8 +125,8 @@ struct PredictedResidue {
     double standard_deviation = 0.0; ///< of the bootstrap
 };
 /// Errors: DomainError without draws, and for a time before the first test.
-PredictedResidue predicted_residue(const BreakageFit& fit, std::size_t limit, Time time,
-                                   double coverage = 0.90);
+[[nodiscard]] PredictedResidue predicted_residue(const BreakageFit& fit, std::size_t limit, Time time,
+                                                 double coverage = 0.90);
 
 struct PredictedTime {
     Time time; ///< on the clock of the tests
@@ -134,8 +134,8 @@ struct PredictedTime {
     std::optional<Time> high; ///< nothing when too many draws never reach the target within `longest`
 };
 /// Time until the residue above a class limit has fallen to the target, with its bootstrap interval.
-PredictedTime predicted_time(const BreakageFit& fit, std::size_t limit, double target, double coverage = 0.90,
-                             Time longest = hours(1000));
+[[nodiscard]] PredictedTime predicted_time(const BreakageFit& fit, std::size_t limit, double target, double coverage = 0.90,
+                                           Time longest = hours(1000));
 
 /// How a later sieve test sits against the fit of the earlier ones.
 struct LaterTest {
@@ -145,6 +145,6 @@ struct LaterTest {
     bool faster = false;                    ///< below -2: the tests do not belong together
 };
 /// u combines the bootstrap of the prediction with the deviation of the later test itself.
-LaterTest check_later_test(const BreakageFit& fit, const GrindingTest& later, std::size_t limit);
+[[nodiscard]] LaterTest check_later_test(const BreakageFit& fit, const GrindingTest& later, std::size_t limit);
 
 } // namespace lakebound

@@ -28,15 +28,15 @@ struct CushionedLaw {
 /// draws laws from all of them by their likelihood.
 /// Range: two readings at least, each with a standard uncertainty above 0; as fit_first_order.
 /// Errors: DomainError; as fit_first_order. Origin: 1 + c F as in breakage.hpp, estimate.
-CushionedLaw fit_cushioned_law(std::span<const ResidueReading> readings, const CushioningPrior& prior,
-                               unsigned draws = 500);
+[[nodiscard]] CushionedLaw fit_cushioned_law(std::span<const ResidueReading> readings, const CushioningPrior& prior,
+                                             unsigned draws = 500);
 
 /// R(t), at most 1. Range: t 0 or more. Errors: DomainError.
-double residue_at(const CushionedLaw& law, Time time);
+[[nodiscard]] double residue_at(const CushionedLaw& law, Time time);
 /// Time at which R = target, on the clock of the readings. Range: target above 0, below 1. Errors: DomainError.
-Time time_to_residue(const CushionedLaw& law, double target);
+[[nodiscard]] Time time_to_residue(const CushionedLaw& law, double target);
 /// The same with the interval of the draws. Errors: DomainError.
-PredictedResidue predicted_residue(const CushionedLaw& law, Time time, double coverage = 0.90);
-PredictedTime predicted_time(const CushionedLaw& law, double target, double coverage = 0.90);
+[[nodiscard]] PredictedResidue predicted_residue(const CushionedLaw& law, Time time, double coverage = 0.90);
+[[nodiscard]] PredictedTime predicted_time(const CushionedLaw& law, double target, double coverage = 0.90);
 
 } // namespace lakebound

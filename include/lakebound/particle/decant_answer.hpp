@@ -31,6 +31,6 @@ struct DecantAnswer {
 };
 
 /// Errors: DomainError as fit_zone_settling.
-DecantAnswer plan_decanting(const DecantQuestion& question);
+[[nodiscard]] DecantAnswer plan_decanting(const DecantQuestion& question);
 
 } // namespace lakebound

@@ -9,6 +9,6 @@ namespace lakebound {
 /// down to `finest`: P(d) = P_seen(d_1) P_fit(d) / P_fit(d_1), d_1 the finest screen.
 /// Range: finest above 0 and below the finest screen. Errors: DomainError.
 /// What lies below the finest screen is a guess; the caller says so.
-PassingCurve extended_curve(const PassingCurve& screens, const SizeFit& fit, Length finest);
+[[nodiscard]] PassingCurve extended_curve(const PassingCurve& screens, const SizeFit& fit, Length finest);
 
 } // namespace lakebound

@@ -9,6 +9,7 @@
 #include "lakebound/particle/grind_plan.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/size_distribution.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -26,7 +27,7 @@ struct FinenessTarget {
 };
 
 /// A target without a family: a screen and what may stay on it, all else by the habits.
-FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue, const PowderHabits& habits);
+[[nodiscard]] FinenessTarget plain_target(Length residue_screen, MassFraction allowed_residue, const PowderHabits& habits);
 
 /// Share of the mass coarser than a size.
 struct Residue {
@@ -37,7 +38,7 @@ struct Residue {
 };
 /// From the screen itself where there is one of that aperture (relative difference below 1e-6), else
 /// linear in passing against ln size between its neighbours. Beyond the screens it is only a bound.
-Residue residue_over(const SieveAnalysis& analysis, Length size);
+[[nodiscard]] Residue residue_over(const SieveAnalysis& analysis, Length size);
 
 /// Bounds of a share of the charge, where part of it was lost and nobody knows of which sizes.
 struct LossBounds {
@@ -46,31 +47,38 @@ struct LossBounds {
 };
 /// R the residue as a share of what was recovered, loss as a share of the charge. Nothing where the charge
 /// is unknown or nothing was lost. Source: mass balance.
-std::optional<LossBounds> residue_with_loss(const Residue& residue, const SieveAnalysis& analysis);
+[[nodiscard]] std::optional<LossBounds> residue_with_loss(const Residue& residue, const SieveAnalysis& analysis);
 
 enum class FinenessVerdict {
     fine_enough,
     cannot_tell, ///< the limit lies within two standard uncertainties, or beyond the screens
     too_coarse,
 };
+template <> struct WordTable<FinenessVerdict> {
+    static constexpr WordRow<FinenessVerdict> rows[] = {
+        {FinenessVerdict::fine_enough, "fine enough"},
+        {FinenessVerdict::cannot_tell, "cannot tell"},
+        {FinenessVerdict::too_coarse, "too coarse"},
+    };
+};
 /// fine_enough: high + 2 u <= allowed; too_coarse: low - 2 u > allowed, with u the scale and the repeatability
 /// together, and low and high the bounds that the loss leaves, or the share itself. A bound of the screens
 /// decides only where it can.
-FinenessVerdict judge_fineness(const Residue& residue, const std::optional<LossBounds>& with_loss,
-                               MassFraction allowed);
+[[nodiscard]] FinenessVerdict judge_fineness(const Residue& residue, const std::optional<LossBounds>& with_loss,
+                                             MassFraction allowed);
 
 /// The least residue that a scale tells from none: 3 u_m / charge. Source: as wet_residue.
 /// Range: charge and step above 0. Errors: DomainError.
-MassFraction smallest_residue_seen(Mass charge, Mass scale_step);
+[[nodiscard]] MassFraction smallest_residue_seen(Mass charge, Mass scale_step);
 
 /// The charge at which a scale sees a residue: 3 u_m / residue. Range: residue above 0. Errors: DomainError.
-Mass charge_to_see(MassFraction residue, Mass scale_step);
+[[nodiscard]] Mass charge_to_see(MassFraction residue, Mass scale_step);
 
 /// The method for a cut at this size, by the limits of the target.
-ScreeningAdvice screening_advice(Length cut, const FinenessTarget& target);
+[[nodiscard]] ScreeningAdvice screening_advice(Length cut, const FinenessTarget& target);
 
 /// True when more than half of the powder is finer than where dry sieving ends: it will clog. Source:
 /// usp-786 (published: dry sieving is for powders of which most is coarser than 75 um).
-bool dry_sieving_clogs(const SieveAnalysis& analysis, const FinenessTarget& target);
+[[nodiscard]] bool dry_sieving_clogs(const SieveAnalysis& analysis, const FinenessTarget& target);
 
 } // namespace lakebound

@@ -33,14 +33,14 @@ struct FirstOrderLaw {
 /// Straight line through ln R against t, weighted by (R / u(R))^2; unweighted when an uncertainty is missing.
 /// Range: two readings at least, times 0 or more and different, residues above 0. Errors: DomainError,
 /// also when the residue does not fall. Source: austin-1984 (value from memory).
-FirstOrderLaw fit_first_order(std::span<const ResidueReading> readings);
+[[nodiscard]] FirstOrderLaw fit_first_order(std::span<const ResidueReading> readings);
 
 /// R(t), at most 1. Range: t 0 or more. Errors: DomainError.
-double residue_at(const FirstOrderLaw& law, Time time);
+[[nodiscard]] double residue_at(const FirstOrderLaw& law, Time time);
 
 /// Time at which R = target, counted from the same zero as the readings; 0 when R0 is below it.
 /// Range: target above 0 and below 1. Errors: DomainError.
-Time time_to_residue(const FirstOrderLaw& law, double target);
+[[nodiscard]] Time time_to_residue(const FirstOrderLaw& law, double target);
 
 struct TimeInterval {
     Time low;
@@ -48,7 +48,7 @@ struct TimeInterval {
 };
 /// Fieller's interval of that time: all t at which the line passes within z u of ln target, normal z.
 /// Range: coverage above 0 and below 1. Errors: DomainError, also without a covariance. Source: fieller-1954.
-TimeInterval time_interval(const FirstOrderLaw& law, double target, double coverage);
+[[nodiscard]] TimeInterval time_interval(const FirstOrderLaw& law, double target, double coverage);
 
 /// How a later reading sits against the law fitted to the earlier ones.
 struct LaterReading {
@@ -58,6 +58,6 @@ struct LaterReading {
     bool faster = false;     ///< deviations below -2: the readings do not belong together
 };
 /// Errors: DomainError when neither the law nor the reading has an uncertainty.
-LaterReading check_later_reading(const FirstOrderLaw& law, const ResidueReading& later);
+[[nodiscard]] LaterReading check_later_reading(const FirstOrderLaw& law, const ResidueReading& later);
 
 } // namespace lakebound

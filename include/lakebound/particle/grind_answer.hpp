@@ -127,15 +127,15 @@ using Progress = FunctionView<void(double)>;
 
 /// Errors: RecordError for tests that cannot be compared or do not grow finer, a target that no screen of the
 /// tests can see, and grains lighter than water; DomainError for what the question says beside them.
-GrindAnswer plan_grinding(GrindQuestion question, Progress progress);
+[[nodiscard]] GrindAnswer plan_grinding(GrindQuestion question, Progress progress);
 
 /// True when what comes through is carried off by water, and must be caught and settled.
-bool fine_part_in_water(const GrindWay& way) noexcept;
+[[nodiscard]] bool fine_part_in_water(const GrindWay& way) noexcept;
 
 /// Grinds of a way in rounds: its separations, less the one before the first.
-std::size_t grinds_of(const GrindWay& way) noexcept;
+[[nodiscard]] std::size_t grinds_of(const GrindWay& way) noexcept;
 
 /// True when the answer is that grinding will not get there.
-bool will_not_get_there(const GrindAnswer& answer) noexcept;
+[[nodiscard]] bool will_not_get_there(const GrindAnswer& answer) noexcept;
 
 } // namespace lakebound

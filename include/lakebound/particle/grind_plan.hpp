@@ -13,6 +13,7 @@
 #include "lakebound/particle/first_order_grinding.hpp"
 #include "lakebound/particle/levigation.hpp"
 #include "lakebound/quantity/ratio.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -28,14 +29,19 @@ struct GrindLoad {
 /// A load that only knows its one-screen law: two classes, above and below the screen.
 /// `since` is the time on the law's clock at which the plan begins.
 /// Errors: DomainError when nothing is left on the screen then, or more than everything.
-GrindLoad one_screen_load(const FirstOrderLaw& law, Time since, Length screen, double load_exponent = 0.0);
+[[nodiscard]] GrindLoad one_screen_load(const FirstOrderLaw& law, Time since, Length screen, double load_exponent = 0.0);
 
 enum class ScreeningAdvice { dry_sieving, wet_screening, levigation };
+template <> struct WordTable<ScreeningAdvice> {
+    static constexpr WordRow<ScreeningAdvice> rows[] = {
+        {ScreeningAdvice::dry_sieving, "dry sieving"},
+        {ScreeningAdvice::wet_screening, "wet screening"},
+        {ScreeningAdvice::levigation, "levigation"},
+    };
+};
 /// Dry sieving down to 75 um, below which powders cling and blind the screen (usp-786, published); wet
 /// screening down to 40 um, levigation below (estimate).
-ScreeningAdvice screening_advice(Length target) noexcept;
-/// "dry sieving", "wet screening", "levigation".
-const char* separation_words(ScreeningAdvice kind) noexcept;
+[[nodiscard]] ScreeningAdvice screening_advice(Length target) noexcept;
 
 /// What one separation does.
 struct Separation {
@@ -49,13 +55,13 @@ struct Separation {
 /// Sieving on the target screen, dry or wet: a share `efficiency` of what is finer goes through, nothing
 /// coarser. `drying` is the wait before the rest can be ground again.
 /// Range: efficiency above 0 to 1, drying 0 or more. Errors: DomainError, also for levigation.
-Separation sieving(const GrindLoad& load, ScreeningAdvice kind, Share efficiency, Time hands, Time drying,
-                   Share loss);
+[[nodiscard]] Separation sieving(const GrindLoad& load, ScreeningAdvice kind, Share efficiency, Time hands, Time drying,
+                                 Share loss);
 
 /// Levigation: each class is carried off as pour_off_recovery gives it over the class; `finest` bounds the
 /// last class. `drying` is the wait before the rest can be ground again. Errors: as levigate.
-Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const Slurry& slurry, Length finest,
-                      Time drying, Share loss);
+[[nodiscard]] Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const Slurry& slurry, Length finest,
+                                    Time drying, Share loss);
 
 /// One round of the loop; shares of the charge.
 struct GrindRound {
@@ -87,11 +93,11 @@ struct GrindTarget {
 
 /// Rounds of one length until the target is reached or the rounds run out. Masses add up to 1e-12.
 /// Range: cycle above 0; target above 0 and below 1. Errors: DomainError.
-GrindRun run_rounds(const GrindLoad& load, const Separation& separation, Time cycle, const GrindTarget& target);
+[[nodiscard]] GrindRun run_rounds(const GrindLoad& load, const Separation& separation, Time cycle, const GrindTarget& target);
 
 /// One grind without separation until the residue is on target, then one separation.
 /// Errors: DomainError when it is not reached in 1000 h.
-GrindRun one_long_grind(const GrindLoad& load, const Separation& separation, const GrindTarget& target);
+[[nodiscard]] GrindRun one_long_grind(const GrindLoad& load, const Separation& separation, const GrindTarget& target);
 
 struct GrindPlan {
     ScreeningAdvice by = ScreeningAdvice::dry_sieving; ///< the separation
@@ -101,7 +107,7 @@ struct GrindPlan {
 };
 
 /// "dry sieving in rounds", "one grind, then levigation".
-std::string plan_words(const GrindPlan& plan);
+[[nodiscard]] std::string plan_words(const GrindPlan& plan);
 
 struct CycleSearch {
     Time shortest = minutes(1);
@@ -110,8 +116,8 @@ struct CycleSearch {
 };
 /// The cycle with the least hand time among those that reach the target; the fewest rounds among equals.
 /// Errors: DomainError when none reaches it.
-GrindPlan best_rounds(const GrindLoad& load, const Separation& separation, const GrindTarget& target,
-                      const CycleSearch& search = {});
+[[nodiscard]] GrindPlan best_rounds(const GrindLoad& load, const Separation& separation, const GrindTarget& target,
+                                    const CycleSearch& search = {});
 
 struct GrindComparison {
     std::vector<GrindPlan> plans;          ///< those that reach the target, least hand time first
@@ -120,7 +126,7 @@ struct GrindComparison {
 };
 /// For each separation, its best rounds and one long grind; the first of `plans` is recommended.
 /// Errors: DomainError when no way reaches the target.
-GrindComparison compare_grinding(const GrindLoad& load, std::span<const Separation> separations,
-                                 const GrindTarget& target, const CycleSearch& search = {});
+[[nodiscard]] GrindComparison compare_grinding(const GrindLoad& load, std::span<const Separation> separations,
+                                               const GrindTarget& target, const CycleSearch& search = {});
 
 } // namespace lakebound

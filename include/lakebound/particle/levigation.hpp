@@ -32,17 +32,17 @@ struct Slurry {
 /// with rho_s the density of the solid, rho_g of the grains as they sink (an open clump holds water) and
 /// rho_w of the liquid. Range: rho_s at least rho_g, rho_g above rho_w. Errors: DomainError. Source: mass
 /// balance of a grain and the liquid in it.
-Mass powder_in_volume(Volume stirred, MassDensity solid, const Slurry& slurry);
+[[nodiscard]] Mass powder_in_volume(Volume stirred, MassDensity solid, const Slurry& slurry);
 
 /// Share of the grains of one size that n pour-offs carry over:
 ///   once = max(0, (h - v wait) / H), which is (h/H)(1 - (d/d_cut)^2) under Stokes; all = 1 - (1 - once)^n
 /// Range: 0 < h <= H, wait 0 or more, n 1 to 1000. Errors: DomainError; as terminal_velocity.
 /// Source: geometry of an evenly stirred column.
-double pour_off_recovery(Length diameter, const PourOff& how, const Slurry& slurry);
+[[nodiscard]] double pour_off_recovery(Length diameter, const PourOff& how, const Slurry& slurry);
 
 /// The least number of pour-offs that carry over a share of the grains of one size.
 /// Range: share 0 to below 1. Errors: DomainError when the size is not below the cut, or needs over 1000.
-unsigned pours_for_recovery(Length diameter, double share, PourOff how, const Slurry& slurry);
+[[nodiscard]] unsigned pours_for_recovery(Length diameter, double share, PourOff how, const Slurry& slurry);
 
 /// Grains between two sizes and their share of the mass, spread evenly over ln d.
 struct SizeClass {
@@ -51,7 +51,7 @@ struct SizeClass {
 };
 /// The classes of a passing curve, fine to coarse. `finest` and `top` bound the two open ends and are
 /// assumptions of the caller. Errors: DomainError unless 0 < finest < first size and top > last size.
-std::vector<SizeClass> size_classes(const PassingCurve& curve, Length finest, Length top);
+[[nodiscard]] std::vector<SizeClass> size_classes(const PassingCurve& curve, Length finest, Length top);
 
 struct LevigatedClass {
     SizeClass of;
@@ -64,11 +64,11 @@ struct Levigated {
     Length cut;                      ///< above it nothing is poured off; 0 when wait is 0
 };
 /// Pour-offs applied to a set of classes, each integrated over ln d. Range and errors: as above.
-Levigated levigate(std::span<const SizeClass> classes, const PourOff& how, const Slurry& slurry);
+[[nodiscard]] Levigated levigate(std::span<const SizeClass> classes, const PourOff& how, const Slurry& slurry);
 
 /// Share of the poured (or left) grains below a size. Errors: DomainError when nothing was poured (left).
-double poured_passing(const Levigated& result, Length size);
-double left_passing(const Levigated& result, Length size);
+[[nodiscard]] double poured_passing(const Levigated& result, Length size);
+[[nodiscard]] double left_passing(const Levigated& result, Length size);
 
 /// Minutes of hands at each step.
 struct LevigationHandling {
@@ -88,7 +88,7 @@ struct LevigationPlan {
 };
 /// The wait that lets grains of `cut` fall past the draw line, and the clock of n pour-offs.
 /// Range: cut of finest_cut_micrometres or more. Errors: DomainError; as settling_time, pour_off_recovery.
-LevigationPlan plan_levigation(Length cut, Length total_depth, Length draw_depth, unsigned pours,
-                               const Slurry& slurry, const LevigationHandling& handling);
+[[nodiscard]] LevigationPlan plan_levigation(Length cut, Length total_depth, Length draw_depth, unsigned pours,
+                                             const Slurry& slurry, const LevigationHandling& handling);
 
 } // namespace lakebound

@@ -23,6 +23,6 @@ struct MullAnswer {
     std::optional<Time> more_to_target; ///< the same, in whole minutes upward
 };
 /// Errors: DomainError as fit_mulling.
-MullAnswer plan_mulling(const MullQuestion& question);
+[[nodiscard]] MullAnswer plan_mulling(const MullQuestion& question);
 
 } // namespace lakebound

@@ -20,7 +20,7 @@ inline constexpr double densest_packing = 0.74048048969306104;
 /// Random close packing of spheres with relative standard deviation delta and skewness S of diameter:
 ///   phi = 0.634 + 0.0658 delta + 0.0857 S delta^2
 /// Range: delta 0 to 0.5, S -1 to 2. Errors: DomainError. Source: desmond-weeks-2014 (value from memory).
-VolumeFraction random_close_packing(double delta, double skewness);
+[[nodiscard]] VolumeFraction random_close_packing(double delta, double skewness);
 
 /// Furnas' limit of coarse and infinitely finer spheres, each packing at f.
 struct BinaryLimit {
@@ -28,7 +28,7 @@ struct BinaryLimit {
     VolumeFraction coarse_share; ///< 1 / (2 - f), the share of the solids that is coarse at the best point
 };
 /// Range: f above 0 and below 1. Errors: DomainError. Source: furnas-1931.
-BinaryLimit furnas_binary_limit(VolumeFraction f);
+[[nodiscard]] BinaryLimit furnas_binary_limit(VolumeFraction f);
 
 /// One pigment of a blend.
 struct PackingClass {
@@ -53,7 +53,7 @@ struct LinearPacking {
 
 /// Packing of a blend by volumes alone: 1/phi = sum y_i / beta_i, that is, void ratios add by volume.
 /// Errors: as linear_packing. Source: definition; equal to mass-averaged oil absorption.
-VolumeFraction additive_packing_fraction(std::span<const PackingClass> classes);
+[[nodiscard]] VolumeFraction additive_packing_fraction(std::span<const PackingClass> classes);
 
 /// Linear packing model. For each class i as the one that jams,
 ///   g_i = beta_i / (1 - sum_{j coarser} [1 - beta_i + b beta_i (1 - 1/beta_j)] y_j
@@ -63,6 +63,6 @@ VolumeFraction additive_packing_fraction(std::span<const PackingClass> classes);
 /// Range: beta above 0 and below 1, diameters above 0, shares adding up to 1 within 1e-6. Dispersed
 /// pigments only; a measured oil absorption of the blend overrides it.
 /// Errors: DomainError. Source: yu-standish-1991 with the coefficients of de-larrard-1999 (value from memory).
-LinearPacking linear_packing_fraction(std::span<const PackingClass> classes);
+[[nodiscard]] LinearPacking linear_packing_fraction(std::span<const PackingClass> classes);
 
 } // namespace lakebound

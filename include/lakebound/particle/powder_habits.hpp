@@ -6,6 +6,7 @@
 #include "lakebound/particle/breakage_fit.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -42,10 +43,19 @@ struct PowderHabits {
 /// Range: R 0 to 1. Errors: DomainError. Accuracy: astm-c136 prints 0.14, 0.37, 0.36, 0.54, 0.83, 0.55 and
 /// 0.26 % for passing of 0-2, 2-10, 10-15, 15-20, 20-60, 60-95 and 95-100 %; with s = 0.83 % this form is
 /// within 0.2 % points of each.
-double sieving_deviation(MassFraction repeats_to, double share);
+[[nodiscard]] double sieving_deviation(MassFraction repeats_to, double share);
 
 /// Who gave a figure that the answer rests on.
 enum class GivenBy { maker, sieve_tests, settling_test, bench, shelf };
+template <> struct WordTable<GivenBy> {
+    static constexpr WordRow<GivenBy> rows[] = {
+        {GivenBy::maker, "maker"},
+        {GivenBy::sieve_tests, "sieve tests"},
+        {GivenBy::settling_test, "settling test"},
+        {GivenBy::bench, "bench"},
+        {GivenBy::shelf, "shelf"},
+    };
+};
 
 template <class Q> struct Given {
     Q value{};

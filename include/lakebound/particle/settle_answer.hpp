@@ -58,9 +58,9 @@ struct SettleAnswer {
 
 /// Errors: DomainError: lighter than water, draw above depth, beyond the drag law, a test that no density
 /// explains; RecordError where what a test says brings it about.
-SettleAnswer plan_settling(const SettleQuestion& question);
+[[nodiscard]] SettleAnswer plan_settling(const SettleQuestion& question);
 
 /// True when the answer is that it cannot be done by hand.
-bool cannot_be_done(const SettleAnswer& answer) noexcept;
+[[nodiscard]] bool cannot_be_done(const SettleAnswer& answer) noexcept;
 
 } // namespace lakebound

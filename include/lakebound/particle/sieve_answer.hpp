@@ -10,6 +10,7 @@
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/particle/size_fit.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -37,6 +38,15 @@ struct Regrind {
 
 /// What leaves a verdict open.
 enum class VerdictTurnedBy { nothing, repeatability, loss, both, reach };
+template <> struct WordTable<VerdictTurnedBy> {
+    static constexpr WordRow<VerdictTurnedBy> rows[] = {
+        {VerdictTurnedBy::nothing, "nothing"},
+        {VerdictTurnedBy::repeatability, "repeatability"},
+        {VerdictTurnedBy::loss, "loss"},
+        {VerdictTurnedBy::both, "both"},
+        {VerdictTurnedBy::reach, "reach"},
+    };
+};
 
 struct SieveVerdict {
     Residue residue;
@@ -70,10 +80,10 @@ struct SieveAnswer {
 };
 
 /// Everything that can be said of the test. Errors: DomainError as analyse.
-SieveAnswer read_sieving(const SieveQuestion& question);
+[[nodiscard]] SieveAnswer read_sieving(const SieveQuestion& question);
 
 /// True when the answer is that the powder will not do: too coarse for the target, or more was lost than
 /// a test may lose.
-bool falls_short(const SieveAnswer& answer) noexcept;
+[[nodiscard]] bool falls_short(const SieveAnswer& answer) noexcept;
 
 } // namespace lakebound

@@ -7,12 +7,16 @@
 
 #include "lakebound/particle/sieve_series.hpp"
 #include "lakebound/particle/sieve_test.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
 enum class SieveMethod {
     dry, ///< shaken through, the pan weighed
     wet, ///< washed through, only the dried residues weighed: what passed is charge less residues
+};
+template <> struct WordTable<SieveMethod> {
+    static constexpr WordRow<SieveMethod> rows[] = {{SieveMethod::dry, "dry"}, {SieveMethod::wet, "wet"}};
 };
 
 struct SieveRecord {

@@ -28,17 +28,17 @@ struct StandardSieve {
 
 /// The whole table, coarse to fine. Source: astm-e11 (rows with a tolerance, and numbers 4, 10, 20,
 /// 40, 60, 80, 100, 200 published; the others value from memory), iso-565 (value from memory).
-std::span<const StandardSieve> standard_sieves();
+[[nodiscard]] std::span<const StandardSieve> standard_sieves();
 
 /// The row with this aperture (relative difference below 1e-6), or nothing.
-std::optional<StandardSieve> standard_sieve(Length aperture);
+[[nodiscard]] std::optional<StandardSieve> standard_sieve(Length aperture);
 
 /// The row of an ASTM E11 number written as on the frame: "200", "3 1/2", "3/8 in".
 /// Errors: DomainError when E11 has no such number.
-StandardSieve sieve_of_number(std::string_view number);
+[[nodiscard]] StandardSieve sieve_of_number(std::string_view number);
 
 /// The row with the largest aperture not above `size`; nothing below 20 um.
-std::optional<StandardSieve> next_standard_sieve_below(Length size);
+[[nodiscard]] std::optional<StandardSieve> next_standard_sieve_below(Length size);
 
 enum class SieveCloth { wire, nylon };
 
@@ -54,15 +54,15 @@ struct Sieve {
 /// A mesh count without its thread is refused, because it is not an aperture.
 /// Range: 1 um to 125 mm. Errors: QuantityTextError, ids sieve-mesh, sieve-number, sieve-aperture, and
 /// those of read<Length>.
-Sieve parse_sieve(std::string_view text);
+[[nodiscard]] Sieve parse_sieve(std::string_view text);
 
 /// Aperture of a plain weave: w = 25.4 mm / N - d, with N threads per inch and d the thread diameter.
 /// Range: N > 0, 0 < d < 25.4 mm / N. Errors: DomainError. Source: geometry.
-Length aperture_of_mesh(double threads_per_inch, Length thread);
+[[nodiscard]] Length aperture_of_mesh(double threads_per_inch, Length thread);
 
 /// The note on an aperture of the older fourth-root-of-two series (149, 74, 44, 37 um ...), empty for
 /// any other. Source: sieve-chart-old.
-std::string old_series_note(Length aperture);
+[[nodiscard]] std::string old_series_note(Length aperture);
 
 /// How far a new wire sieve may stray from its nominal aperture w.
 struct ApertureTolerance {
@@ -76,9 +76,9 @@ struct ApertureTolerance {
 /// formulas of ISO 3310-1: Y = w^0.98 / 27 + 1.6, X = (2/3) w^0.75 + 4 w^0.25, w in um.
 /// Range: 20 um to 125 mm. Accuracy: the formula is within 1 % of the rows for Y, wider for X.
 /// Errors: DomainError. Source: astm-e11 (published rows), iso-3310-1 (value from memory).
-ApertureTolerance aperture_tolerance(Length aperture);
+[[nodiscard]] ApertureTolerance aperture_tolerance(Length aperture);
 
 /// The ISO 3310-1 formulas alone, for any w in range (value from memory).
-ApertureTolerance aperture_tolerance_formula(Length aperture);
+[[nodiscard]] ApertureTolerance aperture_tolerance_formula(Length aperture);
 
 } // namespace lakebound

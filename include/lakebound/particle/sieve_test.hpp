@@ -9,6 +9,7 @@
 
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -34,8 +35,8 @@ struct TaredScreen {
 };
 
 /// Net masses from tared ones. Errors: DomainError when a loaded screen is lighter than the empty one.
-SieveTest net_of_tare(std::span<const TaredScreen> screens, Mass pan_empty, Mass pan_loaded,
-                      std::optional<Mass> charge = {}, std::optional<Mass> scale_step = {});
+[[nodiscard]] SieveTest net_of_tare(std::span<const TaredScreen> screens, Mass pan_empty, Mass pan_loaded,
+                                    std::optional<Mass> charge = {}, std::optional<Mass> scale_step = {});
 
 /// One class of the test: kept by `aperture`, through the screen above it.
 struct SieveFraction {
@@ -54,6 +55,14 @@ enum class Closure {
     loss_high,  ///< more was lost than the limit allows: weigh and sieve again
     small_gain, ///< slightly more came off than went on, within what the scale can explain
 };
+template <> struct WordTable<Closure> {
+    static constexpr WordRow<Closure> rows[] = {
+        {Closure::unknown, "unknown"},
+        {Closure::closed, "closed"},
+        {Closure::loss_high, "loss high"},
+        {Closure::small_gain, "small gain"},
+    };
+};
 
 struct SieveAnalysis {
     std::vector<SieveFraction> fractions; ///< coarse to fine, the pan last
@@ -68,7 +77,7 @@ inline constexpr double allowed_sieve_loss = 0.05;
 
 /// Standard uncertainty of a net mass read on a scale with this step: two roundings, each step/sqrt(12),
 /// so step/sqrt(6) = 0.41 step. Source: jcgm-100, 4.3.7.
-inline Mass net_reading_uncertainty(Mass scale_step) { return scale_step * 0.40824829046386302; }
+[[nodiscard]] inline Mass net_reading_uncertainty(Mass scale_step) { return scale_step * 0.40824829046386302; }
 
 /// Fractions, closure and curves of a sieve test. Fractions refer to the mass recovered, not charged.
 ///   f_i = m_i / M,  M = sum m_i,  P_i = 1 - (f_1 + ... + f_i),  loss = (m_0 - M) / m_0
@@ -77,11 +86,11 @@ inline Mass net_reading_uncertainty(Mass scale_step) { return scale_step * 0.408
 /// Errors: DomainError for no screens, screens not falling strictly, a negative mass, nothing recovered,
 /// and a recovered mass above the charge by more than 0.3 % of it (astm-c136, value from memory) and
 /// more than three standard uncertainties of the sum. Source: definitions; jcgm-100 for u.
-SieveAnalysis analyse(const SieveTest& test);
+[[nodiscard]] SieveAnalysis analyse(const SieveTest& test);
 
 /// One screen of the ladder that the fineness modulus counts: 150 um, doubling upward.
 /// Source: astm-c125 (value from memory).
-std::span<const double> fineness_modulus_sieves_um();
+[[nodiscard]] std::span<const double> fineness_modulus_sieves_um();
 
 /// Fineness modulus: the sum of the cumulative percentages retained on every standard screen from the
 /// coarsest needed down to 150 um, over 100. Screens count when within 7 % of the ladder (80, 40, 20,
@@ -89,7 +98,7 @@ std::span<const double> fineness_modulus_sieves_um();
 /// coarser one that was used; coarser screens than the first count as 0 (all of the charge passes).
 /// Trap: leaving out the 150 um screen because nothing new lies on it makes the modulus 1 too low.
 /// Errors: DomainError naming the missing screen. Source: astm-c136 (value from memory).
-double fineness_modulus(const SieveAnalysis& analysis);
+[[nodiscard]] double fineness_modulus(const SieveAnalysis& analysis);
 
 /// Residue of a wet test on one screen (45 um as a rule), dried and weighed.
 struct WetResidue {
@@ -101,6 +110,6 @@ struct WetResidue {
 
 /// residue = dried residue / charge. Range: charge above 0, residue from 0 to the charge.
 /// Errors: DomainError. Source: iso-787-7 and astm-d185 (principle; value of 45 um published).
-WetResidue wet_residue(Mass charge, Mass dried_residue, Mass scale_step);
+[[nodiscard]] WetResidue wet_residue(Mass charge, Mass dried_residue, Mass scale_step);
 
 } // namespace lakebound

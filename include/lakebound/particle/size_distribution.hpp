@@ -10,6 +10,7 @@
 #include "lakebound/particle/sieve_test.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -27,13 +28,20 @@ struct PassingCurve {
 void check_curve(const PassingCurve& curve);
 
 /// The curve of a sieve analysis, one point per screen.
-PassingCurve passing_curve(const SieveAnalysis& analysis);
+[[nodiscard]] PassingCurve passing_curve(const SieveAnalysis& analysis);
 
 /// Where an answer lies against the screens that were used.
 enum class Reach {
     within,        ///< between two screens
     below_finest,  ///< finer than the finest screen: not measured
     above_coarsest ///< coarser than the coarsest screen: not measured
+};
+template <> struct WordTable<Reach> {
+    static constexpr WordRow<Reach> rows[] = {
+        {Reach::within, "within"},
+        {Reach::below_finest, "below finest"},
+        {Reach::above_coarsest, "above coarsest"},
+    };
 };
 
 struct Percentile {
@@ -44,24 +52,24 @@ struct Percentile {
 /// D_p, the size that a share p of the mass passes: linear in passing against ln size.
 /// Beyond the screens the size is only a bound, and says so. p above 0 and below 1.
 /// Errors: DomainError for p, for a bad curve and for a single-screen curve.
-Percentile percentile(const PassingCurve& curve, MassFraction p);
+[[nodiscard]] Percentile percentile(const PassingCurve& curve, MassFraction p);
 
 struct Percentiles {
     Percentile d10, d50, d80, d90;
     std::optional<double> span; ///< (D90 - D10) / D50; nothing unless all three were measured
 };
 /// D10, D50, D80, D90 and the span. Errors: as percentile.
-Percentiles percentiles(const PassingCurve& curve);
+[[nodiscard]] Percentiles percentiles(const PassingCurve& curve);
 
 struct PassingAt {
     MassFraction passing;
     Reach reach = Reach::within; ///< not within: the last segment drawn on, kept in 0 to 1; a guess
 };
 /// Passing at a size. Beyond the screens the last segment is drawn on and flagged. Two screens at least.
-PassingAt passing_at(const PassingCurve& curve, Length size);
+[[nodiscard]] PassingAt passing_at(const PassingCurve& curve, Length size);
 
 /// Share of the mass that is coarser than `screen` and must go back to the mortar.
-PassingAt share_to_regrind(const PassingCurve& curve, Length screen);
+[[nodiscard]] PassingAt share_to_regrind(const PassingCurve& curve, Length screen);
 
 /// What the surface estimate had to assume.
 struct SurfaceAssumption {
@@ -79,7 +87,7 @@ struct SurfaceEstimate {
 /// Geometric surface per mass: S = sum 6 f_i / (rho sqrt(lower upper)), spheres, no roughness or pores.
 /// Errors: DomainError for density not above 0, pan_mean outside 0 to the finest screen, top_size below
 /// the coarsest screen. Source: geometry. A lower bound for a lake, whose inner surface is far larger.
-SurfaceEstimate surface_estimate(const PassingCurve& curve, MassDensity density,
-                                 const SurfaceAssumption& assumed);
+[[nodiscard]] SurfaceEstimate surface_estimate(const PassingCurve& curve, MassDensity density,
+                                               const SurfaceAssumption& assumed);
 
 } // namespace lakebound

@@ -11,6 +11,7 @@
 
 #include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/particle/size_distribution.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -19,8 +20,13 @@ enum class SizeModel {
     gates_gaudin_schuhmann, ///< P = (d/k)^m up to d = k, 1 above
     lognormal,              ///< P = Phi(ln(d/median) / ln sigma_g); slope = 1 / ln sigma_g
 };
-/// "Rosin-Rammler", "Gates-Gaudin-Schuhmann", "lognormal".
-const char* size_model_words(SizeModel model) noexcept;
+template <> struct WordTable<SizeModel> {
+    static constexpr WordRow<SizeModel> rows[] = {
+        {SizeModel::rosin_rammler, "Rosin-Rammler"},
+        {SizeModel::gates_gaudin_schuhmann, "Gates-Gaudin-Schuhmann"},
+        {SizeModel::lognormal, "lognormal"},
+    };
+};
 
 enum class FitMethod {
     linearised, ///< straight line through the transformed points, unweighted
@@ -43,18 +49,18 @@ struct SizeFit {
 };
 
 /// Passing that the fit predicts at a size; flagged outside the screens that were fitted.
-PassingAt predicted_passing(const SizeFit& fit, Length size);
+[[nodiscard]] PassingAt predicted_passing(const SizeFit& fit, Length size);
 
 /// The size that a share p passes, by the model; flagged outside the screens that were fitted.
 /// Range: p above 0 and below 1. Errors: DomainError.
-Percentile predicted_percentile(const SizeFit& fit, MassFraction p);
+[[nodiscard]] Percentile predicted_percentile(const SizeFit& fit, MassFraction p);
 
 /// The fitted curve at these sizes (fine to coarse), for levigation.hpp and for drawing. Outside the screens
 /// that were fitted it is a guess; the caller says so. Errors: DomainError as check_curve.
-PassingCurve fitted_curve(const SizeFit& fit, std::span<const Length> sizes);
+[[nodiscard]] PassingCurve fitted_curve(const SizeFit& fit, std::span<const Length> sizes);
 
 /// exp(1 / slope), the geometric standard deviation of a lognormal fit.
-double geometric_standard_deviation(const SizeFit& lognormal);
+[[nodiscard]] double geometric_standard_deviation(const SizeFit& lognormal);
 
 /// Fits one model by one method. Straight lines: ln(-ln R), ln P, and the probit of P against ln d, over
 /// the points with passing strictly between 0 and 1. Non-linear: Levenberg-Marquardt in ln size and
@@ -63,17 +69,17 @@ double geometric_standard_deviation(const SizeFit& lognormal);
 /// Range: two such points at least, three for an uncertainty. Errors: DomainError for fewer, for a slope
 /// that is not positive, and for a fit that does not converge.
 /// Source: rosin-rammler-1933, schuhmann-1940 (forms published); brezani-2011 for the example.
-SizeFit fit_size(const PassingCurve& curve, SizeModel model, FitMethod method = FitMethod::non_linear);
+[[nodiscard]] SizeFit fit_size(const PassingCurve& curve, SizeModel model, FitMethod method = FitMethod::non_linear);
 
 /// Interval of the size parameter (m) or of the slope, Student's t in the logarithm.
 /// Range: coverage above 0 and below 1. Errors: DomainError when the fit has no uncertainty.
 /// Accuracy: meant for independent scatter of passing; of 2 000 simulated tests, 88 to 92 % of the 90 %
 /// intervals hold the truth (tests/particle/size_fit_test.cpp).
-CoverageInterval size_interval(const SizeFit& fit, double coverage);
-CoverageInterval slope_interval(const SizeFit& fit, double coverage);
+[[nodiscard]] CoverageInterval size_interval(const SizeFit& fit, double coverage);
+[[nodiscard]] CoverageInterval slope_interval(const SizeFit& fit, double coverage);
 
 /// Model minus observed passing at a screen; the observation is interpolated. Errors: as passing_at.
-double residual_at(const SizeFit& fit, const PassingCurve& curve, Length screen);
+[[nodiscard]] double residual_at(const SizeFit& fit, const PassingCurve& curve, Length screen);
 
 struct ChosenFit {
     std::size_t index = 0;  ///< into the fits given
@@ -84,7 +90,7 @@ struct ChosenFit {
 /// The fit that misses the curve least: rms deviation over all points, and where a target screen is
 /// given, the root mean square of that and the deviation at the target. All models have two parameters,
 /// so no penalty is needed. Errors: DomainError for no fits.
-ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve,
-                     std::optional<Length> target = {});
+[[nodiscard]] ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve,
+                                   std::optional<Length> target = {});
 
 } // namespace lakebound

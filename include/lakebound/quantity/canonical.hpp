@@ -9,18 +9,18 @@
 
 namespace lakebound {
 
-template <class Unit> constexpr double canonical(const boost::units::quantity<Unit, double>& q) { return q.value(); }
-template <class Tag> constexpr double canonical(const Ratio<Tag>& r) noexcept { return r.value(); }
+template <class Unit> [[nodiscard]] constexpr double canonical(const boost::units::quantity<Unit, double>& q) { return q.value(); }
+template <class Tag> [[nodiscard]] constexpr double canonical(const Ratio<Tag>& r) noexcept { return r.value(); }
 
 template <class Q> struct FromCanonical;
 template <class Unit> struct FromCanonical<boost::units::quantity<Unit, double>> {
-    static constexpr auto make(double x) { return boost::units::quantity<Unit, double>::from_value(x); }
+    [[nodiscard]] static constexpr auto make(double x) { return boost::units::quantity<Unit, double>::from_value(x); }
 };
 template <class Tag> struct FromCanonical<Ratio<Tag>> {
-    static constexpr Ratio<Tag> make(double x) { return Ratio<Tag>::of(x); }
+    [[nodiscard]] static constexpr Ratio<Tag> make(double x) { return Ratio<Tag>::of(x); }
 };
 
 /// The quantity of type Q whose number in SI base units is x.
-template <class Q> constexpr Q from_canonical(double x) { return FromCanonical<Q>::make(x); }
+template <class Q> [[nodiscard]] constexpr Q from_canonical(double x) { return FromCanonical<Q>::make(x); }
 
 } // namespace lakebound

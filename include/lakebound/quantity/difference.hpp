@@ -20,7 +20,7 @@ public:
     constexpr RatioDifference() noexcept = default; ///< none
 
     /// The plain number: 0.07 for 0.85 +- 0.07. Throws DomainError unless it is finite.
-    static constexpr RatioDifference of(double x) {
+    [[nodiscard]] static constexpr RatioDifference of(double x) {
         constexpr double greatest = std::numeric_limits<double>::max();
         if (!(x >= -greatest && x <= greatest)) throw_out_of_range("difference of ratios", x, "", "finite");
         RatioDifference difference;
@@ -40,9 +40,9 @@ template <> struct DifferenceOf<Temperature> { using type = TemperatureDifferenc
 /// The type of a difference of two Q: Mass for Mass, TemperatureDifference for Temperature.
 template <class Q> using Difference = typename DifferenceOf<Q>::type;
 
-template <class Tag> constexpr double canonical(const RatioDifference<Tag>& d) noexcept { return d.value(); }
+template <class Tag> [[nodiscard]] constexpr double canonical(const RatioDifference<Tag>& d) noexcept { return d.value(); }
 template <class Tag> struct FromCanonical<RatioDifference<Tag>> {
-    static constexpr RatioDifference<Tag> make(double x) { return RatioDifference<Tag>::of(x); }
+    [[nodiscard]] static constexpr RatioDifference<Tag> make(double x) { return RatioDifference<Tag>::of(x); }
 };
 
 } // namespace lakebound

@@ -23,19 +23,19 @@ template <class To, class From>
 
 /// A finite number as std::to_chars writes it: the fewest digits that read back to x, as plain or in powers of ten,
 /// whichever is shorter.
-std::string chars_of(double x);
+[[nodiscard]] std::string chars_of(double x);
 /// The same in one of the forms, fixed or scientific.
-std::string chars_of(double x, std::chars_format format);
+[[nodiscard]] std::string chars_of(double x, std::chars_format format);
 /// With that many digits, as printf's %.*e and %.*g write them in the C locale; precision 0 to 40; format scientific or
 /// general.
-std::string chars_of(double x, std::chars_format format, int precision);
+[[nodiscard]] std::string chars_of(double x, std::chars_format format, int precision);
 
 /// The same three without std::to_chars, from printf and strtod: what is taken where it is lacking, and held against
 /// it by a test where it is not.
 namespace printed {
-std::string chars_of(double x);
-std::string chars_of(double x, std::chars_format format);
-std::string chars_of(double x, std::chars_format format, int precision);
+[[nodiscard]] std::string chars_of(double x);
+[[nodiscard]] std::string chars_of(double x, std::chars_format format);
+[[nodiscard]] std::string chars_of(double x, std::chars_format format, int precision);
 } // namespace printed
 
 /// Threads that are waited for where this goes out of scope.

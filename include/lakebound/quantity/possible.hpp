@@ -22,7 +22,7 @@ struct Possible {
     bool from_zero = false; ///< the words begin at 0: what is below `least` is within them, and too small to tell
 };
 
-const Possible& possible(Dimension dimension);
+[[nodiscard]] const Possible& possible(Dimension dimension);
 
 /// The largest factor of an uncertainty: a value that may be ten times larger or smaller is not known.
 inline constexpr double largest_spread_factor = 10.0;

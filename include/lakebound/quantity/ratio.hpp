@@ -23,19 +23,19 @@ template <class Tag> class Ratio {
 public:
     using Difference = RatioDifference<Tag>; ///< of two such ratios; how far one is from sure
 
-    /// Zero, like a default quantity; an oil absorption of zero is one that was not set.
+    /// Zero, like a default quantity; an oil absorption of zero is one that was not set, and no formula takes it.
     constexpr Ratio() noexcept
         requires HasDefaultRatio<Tag>
     = default;
 
     /// The plain number (0.12 for 12 %); throws DomainError outside the tag's range.
-    static constexpr Ratio of(double x) {
+    [[nodiscard]] static constexpr Ratio of(double x) {
         if (!(x >= Tag::lowest && x <= greatest)) // false for NaN as well
             throw_out_of_range(Tag::name, x, "", Tag::range);
         return Ratio(x);
     }
     /// For a formula whose inputs already prove the result to lie in range: no check, no cost.
-    static constexpr Ratio from_proven(double x) noexcept { return Ratio(x); }
+    [[nodiscard]] static constexpr Ratio from_proven(double x) noexcept { return Ratio(x); }
 
     constexpr double value() const noexcept { return value_; }
     friend constexpr auto operator<=>(const Ratio&, const Ratio&) noexcept = default;
@@ -139,12 +139,13 @@ using Share = Ratio<ratio_tag::Share>;
 using Probability = Ratio<ratio_tag::Probability>;
 
 /// What is left of a whole: 1 - x, in the same ratio.
-constexpr MassFraction complement(MassFraction x) noexcept { return MassFraction::from_proven(1.0 - x.value()); }
-constexpr VolumeFraction complement(VolumeFraction x) noexcept {
+[[nodiscard]] constexpr MassFraction complement(MassFraction x) noexcept { return MassFraction::from_proven(1.0 - x.value()); }
+[[nodiscard]] constexpr VolumeFraction complement(VolumeFraction x) noexcept {
     return VolumeFraction::from_proven(1.0 - x.value());
 }
+[[nodiscard]] constexpr Share complement(Share x) noexcept { return Share::from_proven(1.0 - x.value()); }
 /// Oil absorption from the figure as the trade writes it, in g oil per 100 g pigment (2 to 400).
-constexpr OilAbsorption grams_per_100_grams(double x) { return OilAbsorption::of(x / 100.0); }
-constexpr double in_grams_per_100_grams(OilAbsorption x) noexcept { return x.value() * 100.0; }
+[[nodiscard]] constexpr OilAbsorption grams_per_100_grams(double x) { return OilAbsorption::of(x / 100.0); }
+[[nodiscard]] constexpr double in_grams_per_100_grams(OilAbsorption x) noexcept { return x.value() * 100.0; }
 
 } // namespace lakebound

@@ -23,18 +23,18 @@ struct Character {
 
 /// The character at byte `at` of UTF-8 text. Strict: no overlong forms, no surrogates, nothing above
 /// U+10FFFF.
-Character decode_character(std::string_view text, std::size_t at);
+[[nodiscard]] Character decode_character(std::string_view text, std::size_t at);
 
 /// Moves the cursor or changes the terminal (category Cc); line end and tab are judged by the caller.
-bool is_control(std::uint32_t c);
+[[nodiscard]] bool is_control(std::uint32_t c);
 
 /// A person cannot see it, or it makes a line read otherwise than it is: directions, joiners, fillers,
 /// line and paragraph separators, tags, variation selectors, the blank Braille pattern, non-characters.
 /// Marks that are drawn, such as the Arabic number signs, are not among them.
-bool is_invisible(std::uint32_t c);
+[[nodiscard]] bool is_invisible(std::uint32_t c);
 
 /// The text in one line: a tab or line end becomes a space, whatever else is a control, invisible or no
 /// UTF-8 becomes '?'.
-std::string shown(std::string_view text);
+[[nodiscard]] std::string shown(std::string_view text);
 
 } // namespace lakebound

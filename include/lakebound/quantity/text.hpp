@@ -75,11 +75,11 @@ struct Reading {
 };
 
 /// Reads the whole text as `dimension`; throws QuantityTextError.
-Reading read_quantity(std::string_view text, Dimension dimension, const KitchenMeasures& kitchen = {});
+[[nodiscard]] Reading read_quantity(std::string_view text, Dimension dimension, const KitchenMeasures& kitchen = {});
 
 /// Reads a plain decimal number (whole text, same refusals); throws QuantityTextError. The one place
 /// where characters become a double.
-double read_number(std::string_view text);
+[[nodiscard]] double read_number(std::string_view text);
 
 /// The dimension of type Q, for typed reading.
 template <class Q> struct DimensionOf;
@@ -107,7 +107,7 @@ template <> struct DimensionOf<BinderIndex> { static constexpr Dimension value =
 
 /// `read<Mass>("12.5 g")`; a spread is an error here. Throws QuantityTextError, and DomainError from
 /// a Ratio's range check.
-template <class Q> Q read(std::string_view text, const KitchenMeasures& kitchen = {}) {
+template <class Q> [[nodiscard]] Q read(std::string_view text, const KitchenMeasures& kitchen = {}) {
     const Reading r = read_quantity(text, DimensionOf<Q>::value, kitchen);
     if (r.spread_kind != Spread::none)
         throw QuantityTextError("spread-unwanted", 0, text.size(), "an uncertainty is given where an exact value is wanted",
@@ -117,20 +117,26 @@ template <class Q> Q read(std::string_view text, const KitchenMeasures& kitchen 
 
 /// The shortest decimal that reads back to the same double: "12.5", "0.0362", "100000"; zero
 /// is "0". Throws DomainError for NaN and infinity.
-std::string number_text(double x);
+[[nodiscard]] std::string number_text(double x);
 /// x rounded half away from zero to `decimals` places (0 to 30), without a negative zero: "12.50". The
 /// decimal of number_text is what is rounded, so 2.675 gives "2.68". Throws DomainError for NaN, infinity.
-std::string fixed_text(double x, int decimals);
+[[nodiscard]] std::string fixed_text(double x, int decimals);
 
 /// The quantity in the unit named (any of the closed vocabulary), reading back to the same quantity
 /// within one unit in the last place (of 273.15 K for degC, degF): quantity_text(grams(12.5), "g") is
 /// "12.5 g".
 /// Throws QuantityTextError when the unit is not one of that dimension's.
-std::string quantity_text(double canonical_value, Dimension dimension, std::string_view unit);
+[[nodiscard]] std::string quantity_text(double canonical_value, Dimension dimension, std::string_view unit);
 /// The number alone. Throws as quantity_text.
-double number_in_unit(double canonical_value, Dimension dimension, std::string_view unit);
-template <class Q> std::string quantity_text(const Q& q, std::string_view unit) {
+[[nodiscard]] double number_in_unit(double canonical_value, Dimension dimension, std::string_view unit);
+template <class Q> [[nodiscard]] std::string quantity_text(const Q& q, std::string_view unit) {
     return quantity_text(canonical(q), DimensionOf<Q>::value, unit);
+}
+/// The quantity in the usual unit of its dimension, the first in the vocabulary; a pure number without one. Reads
+/// back to the same quantity, as above: quantity_text(grams(12.5)) is "12.5 g".
+[[nodiscard]] std::string quantity_text(double canonical_value, Dimension dimension);
+template <class Q> [[nodiscard]] std::string quantity_text(const Q& q) {
+    return quantity_text(canonical(q), DimensionOf<Q>::value);
 }
 
 } // namespace lakebound

@@ -43,44 +43,44 @@ using Temperature = boost::units::quantity<boost::units::absolute<si::temperatur
 using TemperatureDifference = boost::units::quantity<si::temperature>; ///< K
 
 // Makers: the number in the named unit -> the quantity.
-constexpr Mass kilograms(double x) { return Mass::from_value(x); }
-constexpr Mass grams(double x) { return Mass::from_value(x / 1e3); }
-constexpr Mass milligrams(double x) { return Mass::from_value(x / 1e6); }
-constexpr Volume litres(double x) { return Volume::from_value(x / 1e3); }
-constexpr Volume millilitres(double x) { return Volume::from_value(x / 1e6); }
-constexpr Length metres(double x) { return Length::from_value(x); }
-constexpr Length millimetres(double x) { return Length::from_value(x / 1e3); }
-constexpr Length micrometres(double x) { return Length::from_value(x / 1e6); }
-constexpr Time seconds(double x) { return Time::from_value(x); }
-constexpr Time minutes(double x) { return Time::from_value(x * 60.0); }
-constexpr Time hours(double x) { return Time::from_value(x * 3600.0); }
-constexpr Velocity metres_per_second(double x) { return Velocity::from_value(x); }
-constexpr MassDensity kilograms_per_cubic_metre(double x) { return MassDensity::from_value(x); }
-constexpr MassDensity grams_per_cubic_centimetre(double x) { return MassDensity::from_value(x * 1e3); }
-constexpr SpecificVolume millilitres_per_gram(double x) { return SpecificVolume::from_value(x / 1e3); }
-constexpr DynamicViscosity pascal_seconds(double x) { return DynamicViscosity::from_value(x); }
-constexpr DynamicViscosity millipascal_seconds(double x) { return DynamicViscosity::from_value(x / 1e3); }
-constexpr Temperature kelvin(double x) { return Temperature::from_value(x); }
-constexpr Temperature degrees_celsius(double x) { return kelvin(x + 273.15); }
+[[nodiscard]] constexpr Mass kilograms(double x) { return Mass::from_value(x); }
+[[nodiscard]] constexpr Mass grams(double x) { return Mass::from_value(x / 1e3); }
+[[nodiscard]] constexpr Mass milligrams(double x) { return Mass::from_value(x / 1e6); }
+[[nodiscard]] constexpr Volume litres(double x) { return Volume::from_value(x / 1e3); }
+[[nodiscard]] constexpr Volume millilitres(double x) { return Volume::from_value(x / 1e6); }
+[[nodiscard]] constexpr Length metres(double x) { return Length::from_value(x); }
+[[nodiscard]] constexpr Length millimetres(double x) { return Length::from_value(x / 1e3); }
+[[nodiscard]] constexpr Length micrometres(double x) { return Length::from_value(x / 1e6); }
+[[nodiscard]] constexpr Time seconds(double x) { return Time::from_value(x); }
+[[nodiscard]] constexpr Time minutes(double x) { return Time::from_value(x * 60.0); }
+[[nodiscard]] constexpr Time hours(double x) { return Time::from_value(x * 3600.0); }
+[[nodiscard]] constexpr Velocity metres_per_second(double x) { return Velocity::from_value(x); }
+[[nodiscard]] constexpr MassDensity kilograms_per_cubic_metre(double x) { return MassDensity::from_value(x); }
+[[nodiscard]] constexpr MassDensity grams_per_cubic_centimetre(double x) { return MassDensity::from_value(x * 1e3); }
+[[nodiscard]] constexpr SpecificVolume millilitres_per_gram(double x) { return SpecificVolume::from_value(x / 1e3); }
+[[nodiscard]] constexpr DynamicViscosity pascal_seconds(double x) { return DynamicViscosity::from_value(x); }
+[[nodiscard]] constexpr DynamicViscosity millipascal_seconds(double x) { return DynamicViscosity::from_value(x / 1e3); }
+[[nodiscard]] constexpr Temperature kelvin(double x) { return Temperature::from_value(x); }
+[[nodiscard]] constexpr Temperature degrees_celsius(double x) { return kelvin(x + 273.15); }
 
 // Getters: the number of the named unit in the quantity.
-constexpr double in_kilograms(Mass m) { return m.value(); }
-constexpr double in_grams(Mass m) { return m.value() * 1e3; }
-constexpr double in_litres(Volume v) { return v.value() * 1e3; }
-constexpr double in_millilitres(Volume v) { return v.value() * 1e6; }
-constexpr double in_metres(Length l) { return l.value(); }
-constexpr double in_millimetres(Length l) { return l.value() * 1e3; }
-constexpr double in_micrometres(Length l) { return l.value() * 1e6; }
-constexpr double in_seconds(Time t) { return t.value(); }
-constexpr double in_minutes(Time t) { return t.value() / 60.0; }
-constexpr double in_hours(Time t) { return t.value() / 3600.0; }
-constexpr double in_metres_per_second(Velocity v) { return v.value(); }
-constexpr double in_kilograms_per_cubic_metre(MassDensity d) { return d.value(); }
-constexpr double in_grams_per_cubic_centimetre(MassDensity d) { return d.value() / 1e3; }
-constexpr double in_millilitres_per_gram(SpecificVolume v) { return v.value() * 1e3; }
-constexpr double in_pascal_seconds(DynamicViscosity v) { return v.value(); }
-constexpr double in_millipascal_seconds(DynamicViscosity v) { return v.value() * 1e3; }
-constexpr double in_kelvin(Temperature t) { return t.value(); }
-constexpr double in_degrees_celsius(Temperature t) { return in_kelvin(t) - 273.15; }
+[[nodiscard]] constexpr double in_kilograms(Mass m) { return m.value(); }
+[[nodiscard]] constexpr double in_grams(Mass m) { return m.value() * 1e3; }
+[[nodiscard]] constexpr double in_litres(Volume v) { return v.value() * 1e3; }
+[[nodiscard]] constexpr double in_millilitres(Volume v) { return v.value() * 1e6; }
+[[nodiscard]] constexpr double in_metres(Length l) { return l.value(); }
+[[nodiscard]] constexpr double in_millimetres(Length l) { return l.value() * 1e3; }
+[[nodiscard]] constexpr double in_micrometres(Length l) { return l.value() * 1e6; }
+[[nodiscard]] constexpr double in_seconds(Time t) { return t.value(); }
+[[nodiscard]] constexpr double in_minutes(Time t) { return t.value() / 60.0; }
+[[nodiscard]] constexpr double in_hours(Time t) { return t.value() / 3600.0; }
+[[nodiscard]] constexpr double in_metres_per_second(Velocity v) { return v.value(); }
+[[nodiscard]] constexpr double in_kilograms_per_cubic_metre(MassDensity d) { return d.value(); }
+[[nodiscard]] constexpr double in_grams_per_cubic_centimetre(MassDensity d) { return d.value() / 1e3; }
+[[nodiscard]] constexpr double in_millilitres_per_gram(SpecificVolume v) { return v.value() * 1e3; }
+[[nodiscard]] constexpr double in_pascal_seconds(DynamicViscosity v) { return v.value(); }
+[[nodiscard]] constexpr double in_millipascal_seconds(DynamicViscosity v) { return v.value() * 1e3; }
+[[nodiscard]] constexpr double in_kelvin(Temperature t) { return t.value(); }
+[[nodiscard]] constexpr double in_degrees_celsius(Temperature t) { return in_kelvin(t) - 273.15; }
 
 } // namespace lakebound

@@ -9,13 +9,13 @@
 namespace lakebound {
 
 /// All dimensions, in the order of the enumeration.
-std::vector<Dimension> all_dimensions();
+[[nodiscard]] std::vector<Dimension> all_dimensions();
 
 /// What the trade calls it: "density", "pigment volume concentration".
-std::string_view dimension_name(Dimension dimension);
+[[nodiscard]] std::string_view dimension_name(Dimension dimension);
 
 /// Every unit name a text of this dimension may bear, the usual ones first; empty for pure_number.
 /// `tsp`, `teaspoon` and `drop` are among the volumes, but are read only with KitchenMeasures.
-std::vector<std::string_view> unit_names(Dimension dimension);
+[[nodiscard]] std::vector<std::string_view> unit_names(Dimension dimension);
 
 } // namespace lakebound

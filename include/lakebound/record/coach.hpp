@@ -67,8 +67,8 @@ struct Coaching {
 /// `weighable`: the nearest library k that the maker's scale can weigh out, so that what is valued is what will be
 /// painted; may be empty. For a jar without a rub-out a single swatch is also
 /// sought up to .3 sd to either side of the even bet. DomainError: a step without attention, a cost below 0.
-Coaching coaching(const DemandBelief& belief, const PaintGoal& goal, const std::vector<StepCost>& steps,
-                  const CoachRule& rule, const SwatchTest& test,
-                  const std::function<BinderSufficiency(BinderSufficiency)>& weighable = {});
+[[nodiscard]] Coaching coaching(const DemandBelief& belief, const PaintGoal& goal, const std::vector<StepCost>& steps,
+                                const CoachRule& rule, const SwatchTest& test,
+                                const std::function<BinderSufficiency(BinderSufficiency)>& weighable = {});
 
 } // namespace lakebound

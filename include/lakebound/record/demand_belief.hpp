@@ -61,11 +61,11 @@ struct DemandBelief {
 };
 
 /// Library k at which a swatch is an even bet to chalk: the one that teaches most. weighing_spread: ln-sd of its x.
-BinderSufficiency even_bet(const DemandBelief& belief, double weighing_spread);
+[[nodiscard]] BinderSufficiency even_bet(const DemandBelief& belief, double weighing_spread);
 
 /// Chance, before it is folded in, of what a trial of the belief's jar and family showed.
-Probability chance_of_trial(const DemandBelief& belief, const PaintTrial& trial);
+[[nodiscard]] Probability chance_of_trial(const DemandBelief& belief, const PaintTrial& trial);
 /// Chance of a rub-out at least as far from what was expected, on either side.
-Probability chance_of_rub_out(const DemandBelief& belief, OilAbsorption reading);
+[[nodiscard]] Probability chance_of_rub_out(const DemandBelief& belief, OilAbsorption reading);
 
 } // namespace lakebound

@@ -19,6 +19,6 @@ struct KinDistance {
 };
 
 /// DomainError as learned_demand.
-KinDistance kin_distance(const DemandWorld& world, const DemandRecord& record, std::size_t jar);
+[[nodiscard]] KinDistance kin_distance(const DemandWorld& world, const DemandRecord& record, std::size_t jar);
 
 } // namespace lakebound

@@ -20,9 +20,9 @@ namespace lakebound {
 
 /// Scatter of one rub-out about the jar's mean, learned from all jars with repeats:
 ///   s^2 = (weight x prior^2 + S) / (weight + nu),  S squared deviations, nu their degrees of freedom.
-double learned_repeat_spread(const DemandPriors& priors, const DemandRecord& record);
+[[nodiscard]] double learned_repeat_spread(const DemandPriors& priors, const DemandRecord& record);
 
 /// DomainError: an index that is not listed, a prior out of its range, a value not finite or not above 0.
-DemandBelief learned_demand(const DemandWorld& world, const DemandRecord& record, const DemandQuestion& question);
+[[nodiscard]] DemandBelief learned_demand(const DemandWorld& world, const DemandRecord& record, const DemandQuestion& question);
 
 } // namespace lakebound

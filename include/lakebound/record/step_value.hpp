@@ -31,21 +31,21 @@ struct MixingPoint {
     Probability chance;
 };
 /// DomainError as judgement.hpp and DemandBelief::doubt, for all of this header.
-MixingPoint best_mixing_point(const DemandBelief& belief, const PaintGoal& goal);
+[[nodiscard]] MixingPoint best_mixing_point(const DemandBelief& belief, const PaintGoal& goal);
 
 /// Expected value after swatches at these library k, all painted at once (1 to 6, else a DomainError).
 /// Where they are watched and being rich has a chance above 1 in 1000 it is an outcome of its own.
-Probability value_after_swatches(const DemandBelief& belief, const PaintGoal& goal,
-                                 const std::vector<BinderSufficiency>& at, const SwatchTest& test);
+[[nodiscard]] Probability value_after_swatches(const DemandBelief& belief, const PaintGoal& goal,
+                                               const std::vector<BinderSufficiency>& at, const SwatchTest& test);
 /// After one more rub-out, by 7 values of its reading.
-Probability value_after_rub_out(const DemandBelief& belief, const PaintGoal& goal);
+[[nodiscard]] Probability value_after_rub_out(const DemandBelief& belief, const PaintGoal& goal);
 /// After the solids of the medium are tested, likewise.
-Probability value_after_solids_test(const DemandBelief& belief, const PaintGoal& goal);
+[[nodiscard]] Probability value_after_solids_test(const DemandBelief& belief, const PaintGoal& goal);
 /// After two swatches, the second where the first's outcome makes it an even bet.
-Probability value_after_two_in_turn(const DemandBelief& belief, const PaintGoal& goal, const SwatchTest& test);
+[[nodiscard]] Probability value_after_two_in_turn(const DemandBelief& belief, const PaintGoal& goal, const SwatchTest& test);
 
 /// Where to paint `count` swatches at once: 1, 2 or 4 about the even bet (at 0; -.25, +.25; -.9, -.3, +.3, +.9 sd of
 /// z), rising. DomainError: another count.
-std::vector<BinderSufficiency> swatches_about(const DemandBelief& belief, std::size_t count, const SwatchTest& test);
+[[nodiscard]] std::vector<BinderSufficiency> swatches_about(const DemandBelief& belief, std::size_t count, const SwatchTest& test);
 
 } // namespace lakebound

@@ -82,6 +82,6 @@ struct StudioCard {
 Pigment with_measured(Pigment pigment, const MeasuredEntry& measured);
 
 /// `today`: entries after it are in the future. DomainError: two starts of one id, a mass or an uncertainty below 0.
-StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today);
+[[nodiscard]] StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today);
 
 } // namespace lakebound

@@ -13,9 +13,9 @@
 namespace lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
-inline constexpr int batch_json_version = 3;
+inline constexpr int batch_json_version = 4;
 
 /// record: what the record of its jar says, where it has one. with_working: the steps of --explain too.
-std::string batch_json(const BatchSubject& subject, bool with_working = false, const SheetRecord* record = nullptr);
+[[nodiscard]] std::string batch_json(const BatchSubject& subject, bool with_working = false, const SheetRecord* record = nullptr);
 
 } // namespace lakebound

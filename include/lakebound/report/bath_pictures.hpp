@@ -12,13 +12,13 @@
 namespace lakebound {
 
 /// What has run through and when the rest will have, with and without a second paper.
-page::Picture filter_picture(const FilterOutlook& outlook, std::span<const FilterReading> readings);
+[[nodiscard]] page::Picture filter_picture(const FilterOutlook& outlook, std::span<const FilterReading> readings);
 
 /// Salts left in the lake by washes to come, with the doubt of the pen and the volumes. Nothing where none are left.
-std::optional<page::Picture> wash_picture(const WashOutlook& outlook, MassFraction allowed);
+[[nodiscard]] std::optional<page::Picture> wash_picture(const WashOutlook& outlook, MassFraction allowed);
 
 /// The weighings, the way of the mass as far as they leave it open, and the days from which it may be jarred.
 /// weighings: those that the outlook is of.
-page::Picture drying_picture(const DryingOutlook& outlook, std::span<const DryingWeighing> weighings);
+[[nodiscard]] page::Picture drying_picture(const DryingOutlook& outlook, std::span<const DryingWeighing> weighings);
 
 } // namespace lakebound

@@ -28,16 +28,14 @@ struct Caution {
 
 /// Pigments, medium parts and additives of a recipe, then the liquids that its stock solutions need,
 /// each once.
-std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighSheet* sheet = nullptr);
+[[nodiscard]] std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighSheet* sheet = nullptr);
 
 /// Of a rub-out or a swatch, where no recipe says what is in it. oil: a drying oil is at hand, as in a rub-out.
-std::vector<HazardousMaterial> materials_of_test(Process process, bool oil);
+[[nodiscard]] std::vector<HazardousMaterial> materials_of_test(Process process, bool oil);
 
 /// Cautions for making up a paint of these materials, the gravest first; the last two always defer to
 /// safety data sheets and say that the figures are estimates.
-std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process);
+[[nodiscard]] std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process);
 
-/// "dust", "toxic metal", ...: the words of the shelf's files.
-const char* hazard_words(Hazard hazard) noexcept;
 
 } // namespace lakebound

@@ -9,24 +9,22 @@ namespace lakebound {
 
 /// A chance as people say it, with the percentage: "about 1 chance in 20 (5 %)",
 /// "about 2 chances in 3 (67 %)", "less than 1 chance in 1000 (below 0.1 %)".
-std::string chance_text(Probability chance);
+[[nodiscard]] std::string chance_text(Probability chance);
 
 /// "oil absorption", "binder solids": what an input of the chance is.
-const char* chance_input_words(ChanceInput input) noexcept;
+[[nodiscard]] const char* chance_input_words(ChanceInput input) noexcept;
 /// "oil_absorption", ...: the same as JSON has it.
-const char* chance_input_key(ChanceInput input) noexcept;
+[[nodiscard]] const char* chance_input_key(ChanceInput input) noexcept;
 
 /// The head of the verdict, no surer than the chance it rests on: "should hold, not surely", "will
 /// probably chalk".
-std::string verdict_head(const Judgement& judgement, Process process);
+[[nodiscard]] std::string verdict_head(const Judgement& judgement, Process process);
 
 /// "Chance of landing in that window: about 2 chances in 3 (64 %). Leaner: ...". Two sentences or three.
-std::string window_chance_text(const Judgement& judgement, const SufficiencyWindow& window);
+[[nodiscard]] std::string window_chance_text(const Judgement& judgement, const SufficiencyWindow& window);
 /// "The oil absorption of Weld lake makes 62 % of the doubt in k."
-std::string largest_doubt_text(const BatchSubject& subject);
-/// "measure", "good_enough", "stop_measuring", "change_the_recipe", as JSON has it.
-const char* advice_key(MeasurementAdvice advice) noexcept;
+[[nodiscard]] std::string largest_doubt_text(const BatchSubject& subject);
 /// What to measure next, or that nothing needs to be.
-std::string next_measurement_text(const BatchSubject& subject);
+[[nodiscard]] std::string next_measurement_text(const BatchSubject& subject);
 
 } // namespace lakebound

@@ -10,8 +10,8 @@
 namespace lakebound {
 
 /// Steps by topic, then the chance with its budget. No sections when the subject has no batch.
-page::Page explanation_page(const BatchSubject& subject);
+[[nodiscard]] page::Page explanation_page(const BatchSubject& subject);
 /// The same in text; empty when the subject has no batch.
-std::string explanation_text(const BatchSubject& subject, const TextOptions& options = {});
+[[nodiscard]] std::string explanation_text(const BatchSubject& subject, const TextOptions& options = {});
 
 } // namespace lakebound

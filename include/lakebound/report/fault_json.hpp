@@ -16,6 +16,6 @@ struct ToldFault {
 
 inline constexpr int fault_json_version = 1;
 /// One document of kind "faults", in the order given.
-std::string fault_json(std::span<const ToldFault> faults);
+[[nodiscard]] std::string fault_json(std::span<const ToldFault> faults);
 
 } // namespace lakebound

@@ -10,16 +10,16 @@
 
 namespace lakebound {
 
-page::Page grind_page(const GrindAnswer& answer);
-std::string grind_text(const GrindAnswer& answer, const TextOptions& options = {});
+[[nodiscard]] page::Page grind_page(const GrindAnswer& answer);
+[[nodiscard]] std::string grind_text(const GrindAnswer& answer, const TextOptions& options = {});
 
 inline constexpr int grind_json_version = 2;
 /// One document of kind "grinding_plan"; docs/json.md.
-std::string grind_json(const GrindAnswer& answer);
+[[nodiscard]] std::string grind_json(const GrindAnswer& answer);
 
-page::Page mull_page(const MullAnswer& answer);
-std::string mull_text(const MullAnswer& answer, const TextOptions& options = {});
+[[nodiscard]] page::Page mull_page(const MullAnswer& answer);
+[[nodiscard]] std::string mull_text(const MullAnswer& answer, const TextOptions& options = {});
 /// One document of kind "mulling".
-std::string mull_json(const MullAnswer& answer);
+[[nodiscard]] std::string mull_json(const MullAnswer& answer);
 
 } // namespace lakebound

@@ -17,10 +17,10 @@ struct LayerPaint {
 };
 
 /// from_the_ground_up: as they are to be laid; alike: NoticeFrom::layers_alike.
-page::Page layer_page(const std::vector<LayerPaint>& from_the_ground_up, double alike);
-std::string layer_text(const std::vector<LayerPaint>& from_the_ground_up, double alike, const TextOptions& options = {});
-std::string layer_json(const std::vector<LayerPaint>& from_the_ground_up, double alike);
+[[nodiscard]] page::Page layer_page(const std::vector<LayerPaint>& from_the_ground_up, double alike);
+[[nodiscard]] std::string layer_text(const std::vector<LayerPaint>& from_the_ground_up, double alike, const TextOptions& options = {});
+[[nodiscard]] std::string layer_json(const std::vector<LayerPaint>& from_the_ground_up, double alike);
 /// True when a layer lies lean over fat: exit status 1.
-bool lies_lean_over_fat(const std::vector<LayerPaint>& from_the_ground_up, double alike);
+[[nodiscard]] bool lies_lean_over_fat(const std::vector<LayerPaint>& from_the_ground_up, double alike);
 
 } // namespace lakebound

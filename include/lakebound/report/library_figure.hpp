@@ -17,14 +17,14 @@ struct LibraryFigure {
 };
 
 /// Library figures of pigments, medium, binder index and vessel, in that order.
-std::vector<LibraryFigure> library_figures(const BatchRequest& request);
+[[nodiscard]] std::vector<LibraryFigure> library_figures(const BatchRequest& request);
 
 /// The same as lines: one per pigment with its figures, "Madder lake: oil absorption 65 g/100 g
 /// (estimate)", and one that names what else came from the library.
-std::vector<std::string> library_figure_lines(const BatchRequest& request);
+[[nodiscard]] std::vector<std::string> library_figure_lines(const BatchRequest& request);
 
 /// One line for each pigment whose oil absorption was read and taken as it was, because the library expects
 /// nothing of its kind. Only where the oil absorption is known at all.
-std::vector<std::string> taken_as_read_lines(const BatchRequest& request);
+[[nodiscard]] std::vector<std::string> taken_as_read_lines(const BatchRequest& request);
 
 } // namespace lakebound

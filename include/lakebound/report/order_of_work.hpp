@@ -9,6 +9,6 @@
 namespace lakebound {
 
 /// Steps from the first weighing to the label, with the amounts of the weigh sheet.
-std::vector<std::string> order_of_work(const BatchRequest& request, const Batch& batch);
+[[nodiscard]] std::vector<std::string> order_of_work(const BatchRequest& request, const Batch& batch);
 
 } // namespace lakebound

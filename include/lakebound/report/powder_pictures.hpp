@@ -13,20 +13,20 @@ namespace lakebound {
 
 /// Share finer over the screens, with the curve taken: solid where screens looked, dashed beyond. Absent for a
 /// single screen.
-std::optional<page::Picture> sieve_picture(const SieveAnswer& answer);
+[[nodiscard]] std::optional<page::Picture> sieve_picture(const SieveAnswer& answer);
 
 /// What stays over the target's screen in one grind, with its 9 in 10 and the tests. The answer must have a
 /// forecast.
-page::Picture forecast_picture(const GrindAnswer& answer);
+[[nodiscard]] page::Picture forecast_picture(const GrindAnswer& answer);
 /// Hands of each way, the pestle's part solid.
-page::Picture ways_picture(const GrindAnswer& answer);
+[[nodiscard]] page::Picture ways_picture(const GrindAnswer& answer);
 
 /// The glass with its mark.
-page::Picture glass_picture(const SettleAnswer& answer);
+[[nodiscard]] page::Picture glass_picture(const SettleAnswer& answer);
 /// Stirring, waiting and pouring by the kitchen clock.
-page::Picture clock_picture(const SettleAnswer& answer);
+[[nodiscard]] page::Picture clock_picture(const SettleAnswer& answer);
 
 /// Height of the blanket over time, the readings marked.
-page::Picture blanket_picture(const DecantAnswer& answer);
+[[nodiscard]] page::Picture blanket_picture(const DecantAnswer& answer);
 
 } // namespace lakebound

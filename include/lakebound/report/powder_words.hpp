@@ -13,42 +13,38 @@
 namespace lakebound {
 
 /// A grain or aperture: "45 um", "2.5 um", "0.4 um", "1.18 mm" from a millimetre on.
-std::string size_text(Length size);
+[[nodiscard]] std::string size_text(Length size);
 /// A height or depth: "100 mm", "62.5 mm".
-std::string height_text(Length height);
+[[nodiscard]] std::string height_text(Length height);
 /// A time as people say it: "95 s", "5 min", "1 h 40 min", "2 d 3 h"; rounded to a minute from 10 minutes,
 /// to five minutes from ten hours, to an hour from a day on, to a second below.
-std::string time_text(Time time);
+[[nodiscard]] std::string time_text(Time time);
 /// A time that is foreseen, not kept by the clock: to five minutes from an hour on, so that two that are the
 /// same to a maker read the same.
-std::string rough_time_text(Time time);
+[[nodiscard]] std::string rough_time_text(Time time);
 /// A share of mass in percent with what the scale knows: "11.46 ± 0.02 %"; "11.5 %" without.
-std::string share_text(double share, double standard_uncertainty);
+[[nodiscard]] std::string share_text(double share, double standard_uncertainty);
 /// A share over a screen with the digits that the loss allows: "72.1 %"; by the scale where nothing was lost.
-std::string residue_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
+[[nodiscard]] std::string residue_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
 /// "± 0.02 %", or "-" where the scale's step is unknown.
-std::string scale_text(const Residue& residue);
+[[nodiscard]] std::string scale_text(const Residue& residue);
 /// "71.2 to 72.5 %".
-std::string loss_range_text(const Residue& residue, const LossBounds& with_loss);
+[[nodiscard]] std::string loss_range_text(const Residue& residue, const LossBounds& with_loss);
 /// What that figure leaves open: "scale alone ± 0.02 %; a second sieving would differ by ± 0.9 %; the 1.3 % lost
 /// could make it 71.2 to 72.5 %". Empty when nothing of it is known.
-std::string residue_doubt_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
+[[nodiscard]] std::string residue_doubt_text(const Residue& residue, const std::optional<LossBounds>& with_loss);
 /// The command that parts grains at a size in water, as it can be typed; the depth is an example.
-std::string settle_command(Length depth, Length cut, const std::optional<MassDensity>& density);
+[[nodiscard]] std::string settle_command(Length depth, Length cut, const std::optional<MassDensity>& density);
 
 /// "as you say", "as your tests say", "as in the settling test", "as on the bench", "an estimate".
-const char* given_words(GivenBy by) noexcept;
-/// "maker", "sieve_tests", "settling_test", "bench", "shelf": the same as JSON has it.
-const char* given_key(GivenBy by) noexcept;
+[[nodiscard]] const char* given_words(GivenBy by) noexcept;
 
 /// "sieve dry", "wash it through a screen", "levigate".
-const char* advice_words(ScreeningAdvice advice) noexcept;
-/// "dry_sieving", "wet_screening", "levigation": the same as JSON has it.
-const char* advice_key(ScreeningAdvice advice) noexcept;
+[[nodiscard]] const char* advice_words(ScreeningAdvice advice) noexcept;
 
 enum class PowderWork { sieving, grinding, settling };
 /// Cautions for the work itself, the gravest first; the last defer to safety data sheets and say that
 /// figures are estimates.
-std::vector<Caution> powder_cautions(PowderWork work);
+[[nodiscard]] std::vector<Caution> powder_cautions(PowderWork work);
 
 } // namespace lakebound

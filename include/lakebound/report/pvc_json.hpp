@@ -13,9 +13,9 @@
 namespace lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
-inline constexpr int pvc_json_version = 2;
+inline constexpr int pvc_json_version = 3;
 
 /// outlook: what the record of its jar says, where it was taken up.
-std::string pvc_json(const PvcSubject& subject, const JarOutlook* outlook = nullptr);
+[[nodiscard]] std::string pvc_json(const PvcSubject& subject, const JarOutlook* outlook = nullptr);
 
 } // namespace lakebound

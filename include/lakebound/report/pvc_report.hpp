@@ -12,12 +12,12 @@
 namespace lakebound {
 
 /// outlook: what the record of its jar says, where it was taken up.
-page::Page pvc_page(const PvcSubject& subject, const JarOutlook* outlook = nullptr);
+[[nodiscard]] page::Page pvc_page(const PvcSubject& subject, const JarOutlook* outlook = nullptr);
 /// The same in text.
-std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options = {});
+[[nodiscard]] std::string pvc_report_text(const PvcSubject& subject, const TextOptions& options = {});
 
 /// "PVC, CPVC, reduced PVC and air in the film need the density of the pigment.": one sentence for each
 /// thing that is missing; empty when all was answered.
-std::vector<std::string> unanswered_sentences(const QuickCheck& check);
+[[nodiscard]] std::vector<std::string> unanswered_sentences(const QuickCheck& check);
 
 } // namespace lakebound

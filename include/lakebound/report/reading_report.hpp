@@ -13,10 +13,10 @@ inline constexpr int reading_json_version = 2;
 
 /// Lines of YAML: remarks as comments, then the figure ("oil_absorption: 68.8 x/ 1.11 g/100g").
 /// Throws DomainError as the formulas of the material room do.
-std::string reading_text(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] std::string reading_text(const BenchReading& reading, const BenchPractice& practice);
 /// The same as one JSON document: figure, value with its unit in the key, uncertainty.
-std::string reading_json(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] std::string reading_json(const BenchReading& reading, const BenchPractice& practice);
 /// The same as a page: the figure, what to know of it, and of several rub-outs a bar for each.
-page::Page reading_page(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] page::Page reading_page(const BenchReading& reading, const BenchPractice& practice);
 
 } // namespace lakebound

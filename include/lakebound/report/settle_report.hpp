@@ -10,16 +10,16 @@
 
 namespace lakebound {
 
-page::Page settle_page(const SettleAnswer& answer);
-std::string settle_text(const SettleAnswer& answer, const TextOptions& options = {});
+[[nodiscard]] page::Page settle_page(const SettleAnswer& answer);
+[[nodiscard]] std::string settle_text(const SettleAnswer& answer, const TextOptions& options = {});
 
 inline constexpr int settle_json_version = 2;
 /// One document of kind "levigation"; docs/json.md.
-std::string settle_json(const SettleAnswer& answer);
+[[nodiscard]] std::string settle_json(const SettleAnswer& answer);
 
-page::Page decant_page(const DecantAnswer& answer);
-std::string decant_text(const DecantAnswer& answer, const TextOptions& options = {});
+[[nodiscard]] page::Page decant_page(const DecantAnswer& answer);
+[[nodiscard]] std::string decant_text(const DecantAnswer& answer, const TextOptions& options = {});
 /// One document of kind "decanting".
-std::string decant_json(const DecantAnswer& answer);
+[[nodiscard]] std::string decant_json(const DecantAnswer& answer);
 
 } // namespace lakebound

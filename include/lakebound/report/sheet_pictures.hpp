@@ -10,9 +10,9 @@
 namespace lakebound {
 
 /// Absent where the vessel is filled once, or is too small for any pour to be seen.
-std::optional<page::Picture> pour_picture(const Filling& filling);
+[[nodiscard]] std::optional<page::Picture> pour_picture(const Filling& filling);
 
 /// Where the pigment of the jar goes: into vessels, left over, to the slab; what stays, and its reserve.
-page::Picture jar_picture(const JarShares& shares, const Batch& batch, const Bench& bench);
+[[nodiscard]] page::Picture jar_picture(const JarShares& shares, const Batch& batch, const Bench& bench);
 
 } // namespace lakebound

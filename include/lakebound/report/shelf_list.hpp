@@ -25,10 +25,10 @@ struct ListedFile {
     std::vector<ListedFigure> figures;
 };
 
-page::Page shelf_list_page(const std::vector<ListedKind>& groups);
-std::string shelf_list_json(const std::vector<ListedKind>& groups);
+[[nodiscard]] page::Page shelf_list_page(const std::vector<ListedKind>& groups);
+[[nodiscard]] std::string shelf_list_json(const std::vector<ListedKind>& groups);
 
 /// What is in them, figure by figure.
-page::Page shelf_files_page(const std::string& id, const std::vector<ListedFile>& files);
+[[nodiscard]] page::Page shelf_files_page(const std::string& id, const std::vector<ListedFile>& files);
 
 } // namespace lakebound

@@ -9,11 +9,11 @@
 
 namespace lakebound {
 
-page::Page sieve_page(const SieveAnswer& answer);
-std::string sieve_text(const SieveAnswer& answer, const TextOptions& options = {});
+[[nodiscard]] page::Page sieve_page(const SieveAnswer& answer);
+[[nodiscard]] std::string sieve_text(const SieveAnswer& answer, const TextOptions& options = {});
 
 inline constexpr int sieve_json_version = 2;
 /// One document of kind "sieve_test"; docs/json.md.
-std::string sieve_json(const SieveAnswer& answer);
+[[nodiscard]] std::string sieve_json(const SieveAnswer& answer);
 
 } // namespace lakebound

@@ -7,6 +7,6 @@
 
 namespace lakebound {
 
-std::string sweep_json(const SweepTable& table);
+[[nodiscard]] std::string sweep_json(const SweepTable& table);
 
 } // namespace lakebound

@@ -7,6 +7,6 @@
 namespace lakebound {
 
 /// Of more than 25 rows every so many are shown; the curve takes 200 at most.
-page::Page sweep_page(const SweepTable& table);
+[[nodiscard]] page::Page sweep_page(const SweepTable& table);
 
 } // namespace lakebound

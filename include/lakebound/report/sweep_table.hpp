@@ -37,16 +37,16 @@ struct SweepTable {
 
 /// The range swept when the maker names none: a quarter to twice the medium of the paint; extender
 /// shares 0 to 1; size ratios 1 to 30.
-SweepWish usual_range(SweepOver over, const PvcSubject& subject);
+[[nodiscard]] SweepWish usual_range(SweepOver over, const PvcSubject& subject);
 
 /// Throws DomainError as sweep.hpp and blend.hpp do; for `extender` and `size_ratio` also unless the paint has
 /// two pigments, of which the second is the extender, and their densities are known.
-SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish);
+[[nodiscard]] SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish);
 
 /// A value as the text shows it: three digits, or a share in per cent.
-std::string sweep_cell(const SweepColumn& column, double x);
+[[nodiscard]] std::string sweep_cell(const SweepColumn& column, double x);
 
-std::string sweep_text(const SweepTable& table);
-std::string sweep_csv(const SweepTable& table);
+[[nodiscard]] std::string sweep_text(const SweepTable& table);
+[[nodiscard]] std::string sweep_csv(const SweepTable& table);
 
 } // namespace lakebound

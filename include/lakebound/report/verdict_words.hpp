@@ -13,12 +13,8 @@ struct VerdictWords {
     std::string detail; ///< what that looks like in this kind of paint; a sentence
 };
 
-VerdictWords verdict_words(Verdict verdict, Process process);
+[[nodiscard]] VerdictWords verdict_words(Verdict verdict, Process process);
 
-/// "fails under", "amber under", "green", "amber over", "fails over" with underscores, as JSON has it.
-const char* verdict_key(Verdict verdict) noexcept;
 
-/// "sure" or "doubtful", as JSON has it.
-const char* certainty_key(Certainty certainty) noexcept;
 
 } // namespace lakebound

@@ -7,10 +7,8 @@
 
 namespace lakebound {
 
-std::string warning_text(const BatchWarning& warning, const BatchRequest& request);
-/// "film_holds_air", ...: the kind as JSON has it.
-const char* warning_key(WarningKind kind) noexcept;
+[[nodiscard]] std::string warning_text(const BatchWarning& warning, const BatchRequest& request);
 /// Name of a pigment, medium, ingredient or vessel of the request; the id itself when it has none.
-std::string name_of(const std::string& id, const BatchRequest& request);
+[[nodiscard]] std::string name_of(const std::string& id, const BatchRequest& request);
 
 } // namespace lakebound

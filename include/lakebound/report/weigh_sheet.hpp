@@ -22,8 +22,8 @@ struct SheetRecord {
 /// The whole sheet in working order. A request that cannot be met opens with what runs out and shows
 /// the sheet of the largest batch that fits, if any does.
 /// record: what the record of its jar says, where it has one.
-page::Page weigh_sheet_page(const BatchSubject& subject, const SheetRecord* record = nullptr);
+[[nodiscard]] page::Page weigh_sheet_page(const BatchSubject& subject, const SheetRecord* record = nullptr);
 /// The same in text.
-std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options = {});
+[[nodiscard]] std::string weigh_sheet_text(const BatchSubject& subject, const TextOptions& options = {});
 
 } // namespace lakebound

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The bench of a parsed file. Throws InputError with all that is wrong in it.
-Bench read_bench(Document document);
+[[nodiscard]] Bench read_bench(Document document);
 /// The same from a path ("-": standard input), following its includes.
-Bench read_bench_file(const std::string& path);
+[[nodiscard]] Bench read_bench_file(const std::string& path);
 
 } // namespace lakebound

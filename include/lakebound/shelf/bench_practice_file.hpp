@@ -7,7 +7,7 @@
 namespace lakebound {
 
 /// Throws InputError with every fault of the file.
-BenchPractice read_bench_practice(Document document);
-BenchPractice read_bench_practice_file(const std::string& path);
+[[nodiscard]] BenchPractice read_bench_practice(Document document);
+[[nodiscard]] BenchPractice read_bench_practice_file(const std::string& path);
 
 } // namespace lakebound

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The reading of a parsed file. Throws InputError with all that is wrong in it.
-BenchReading read_bench_reading(Document document);
+[[nodiscard]] BenchReading read_bench_reading(Document document);
 /// The same from a path ("-": standard input).
-BenchReading read_bench_reading_file(const std::string& path);
+[[nodiscard]] BenchReading read_bench_reading_file(const std::string& path);
 
 } // namespace lakebound

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The test of a parsed file. Throws InputError with all that is wrong in it.
-CandidateTest read_bench_test(Document document, std::string id);
+[[nodiscard]] CandidateTest read_bench_test(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-CandidateTest read_bench_test_file(const std::string& path);
+[[nodiscard]] CandidateTest read_bench_test_file(const std::string& path);
 
 } // namespace lakebound

@@ -58,15 +58,15 @@ struct Diagnostic {
 };
 
 /// A fault without a line: a whole file (path as typed) or an argument (command_line_path).
-Diagnostic whole_file_fault(std::string_view id, std::string_view path, std::string message,
-                            std::string hint = {});
+[[nodiscard]] Diagnostic whole_file_fault(std::string_view id, std::string_view path, std::string message,
+                                          std::string hint = {});
 /// A fault at a place in a file.
-Diagnostic placed_fault(std::string_view id, const Excerpt& at, std::string message, std::string hint = {});
-Diagnostic command_line_fault(std::string_view id, std::string message, std::string hint = {});
+[[nodiscard]] Diagnostic placed_fault(std::string_view id, const Excerpt& at, std::string message, std::string hint = {});
+[[nodiscard]] Diagnostic command_line_fault(std::string_view id, std::string message, std::string hint = {});
 
 /// The fault as text, lines ended by '\n'. Control characters are shown as '?', a line longer than
 /// 160 characters is cut around the fault.
-std::string render(const Diagnostic& fault);
+[[nodiscard]] std::string render(const Diagnostic& fault);
 
 /// What a person typed cannot be used. Holds one fault at least, most_faults at most; files in the
 /// order in which they were read, the faults of each from its top to its end.

@@ -60,12 +60,12 @@ struct Document {
 
 /// Parses one source. Throws InputError when the text cannot be read to its end; lesser faults are
 /// left in `faults`. `include` is not followed.
-Document parse_document(std::shared_ptr<const Source> source);
+[[nodiscard]] Document parse_document(std::shared_ptr<const Source> source);
 
 /// Reads and parses the file (path as typed, "-" for standard input) and, where its kind is jar or
 /// bench, the files it includes: keys of the including file win, later includes win over earlier.
-Document load_document(const std::string& path);
+[[nodiscard]] Document load_document(const std::string& path);
 /// The same from bytes already in memory; includes are sought beside `path`.
-Document load_document(const std::string& path, std::string bytes);
+[[nodiscard]] Document load_document(const std::string& path, std::string bytes);
 
 } // namespace lakebound

@@ -10,11 +10,11 @@
 namespace lakebound {
 
 /// "water temperature is 120 degC; it must be 0 to 100 degC", without what mends it.
-std::string domain_sentence(const DomainError& error);
+[[nodiscard]] std::string domain_sentence(const DomainError& error);
 
 /// The same as the fault out-of-range of the file, or of command_line_path; what mends it is its hint.
-Diagnostic domain_fault(std::string_view path, const DomainError& error);
+[[nodiscard]] Diagnostic domain_fault(std::string_view path, const DomainError& error);
 /// The same at a place in a file.
-Diagnostic domain_fault(const Excerpt& at, const DomainError& error);
+[[nodiscard]] Diagnostic domain_fault(const Excerpt& at, const DomainError& error);
 
 } // namespace lakebound

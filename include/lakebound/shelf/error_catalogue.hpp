@@ -13,6 +13,6 @@ struct CatalogueEntry {
 };
 
 /// All ids, sorted.
-const std::vector<CatalogueEntry>& error_catalogue();
+[[nodiscard]] const std::vector<CatalogueEntry>& error_catalogue();
 
 } // namespace lakebound

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The family of a parsed file. Throws InputError with all that is wrong in it.
-Family read_family(Document document, std::string id);
+[[nodiscard]] Family read_family(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-Family read_family_file(const std::string& path);
+[[nodiscard]] Family read_family_file(const std::string& path);
 
 } // namespace lakebound

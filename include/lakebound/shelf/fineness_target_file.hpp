@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The target of a parsed file; its id is that of the family. Throws InputError with all that is wrong.
-FinenessTarget read_fineness_target(Document document, std::string id);
+[[nodiscard]] FinenessTarget read_fineness_target(Document document, std::string id);
 /// The same from a path ("-": standard input).
-FinenessTarget read_fineness_target_file(const std::string& path);
+[[nodiscard]] FinenessTarget read_fineness_target_file(const std::string& path);
 
 } // namespace lakebound

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The ingredient of a parsed file. Throws InputError with all that is wrong in it.
-Ingredient read_ingredient(Document document, std::string id);
+[[nodiscard]] Ingredient read_ingredient(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-Ingredient read_ingredient_file(const std::string& path);
+[[nodiscard]] Ingredient read_ingredient_file(const std::string& path);
 
 } // namespace lakebound

@@ -8,6 +8,6 @@
 namespace lakebound {
 
 /// The day of "2026-03-02"; nothing for another form or no day of the calendar.
-std::optional<std::chrono::sys_days> day_of_iso(std::string_view text);
+[[nodiscard]] std::optional<std::chrono::sys_days> day_of_iso(std::string_view text);
 
 } // namespace lakebound

@@ -10,8 +10,8 @@ namespace lakebound {
 /// in for it, with provenance.library_default set and its name in library_defaults; what was drawn is
 /// subtracted from net_mass, exactly (a log of drawings is not a new weighing). Throws InputError with
 /// all that is wrong in it, jar-overdrawn (both places) when more was drawn than there was.
-Jar read_jar(Document document, std::string id, Library& library);
+[[nodiscard]] Jar read_jar(Document document, std::string id, Library& library);
 /// The same from a path ("-": standard input), following its includes; the id is the file's stem.
-Jar read_jar_file(const std::string& path, Library& library);
+[[nodiscard]] Jar read_jar_file(const std::string& path, Library& library);
 
 } // namespace lakebound

@@ -10,7 +10,7 @@
 namespace lakebound {
 
 /// Throws InputError with every fault of the file.
-LearningHabits read_learning_habits(Document document);
-LearningHabits read_learning_habits_file(const std::string& path);
+[[nodiscard]] LearningHabits read_learning_habits(Document document);
+[[nodiscard]] LearningHabits read_learning_habits_file(const std::string& path);
 
 } // namespace lakebound

@@ -45,9 +45,9 @@ enum class ShelfKind {
 };
 
 /// "pigment", "medium": the word in files and messages.
-std::string_view kind_word(ShelfKind kind);
+[[nodiscard]] std::string_view kind_word(ShelfKind kind);
 /// "pigments", "media": the name of the folder.
-std::string_view kind_folder(ShelfKind kind);
+[[nodiscard]] std::string_view kind_folder(ShelfKind kind);
 
 class Library {
 public:
@@ -113,6 +113,6 @@ private:
 };
 
 /// True for a file stem: lower-case letters and digits in groups joined by single hyphens.
-bool is_id(std::string_view text);
+[[nodiscard]] bool is_id(std::string_view text);
 
 } // namespace lakebound

@@ -23,20 +23,20 @@ struct FoundBench {
 };
 
 /// The bench of the file, else of the shelf, else a kitchen scale.
-FoundBench find_bench(const std::optional<std::string>& file, Library& library);
+[[nodiscard]] FoundBench find_bench(const std::optional<std::string>& file, Library& library);
 
 /// The day it is where the program runs.
-std::chrono::sys_days today_here();
+[[nodiscard]] std::chrono::sys_days today_here();
 /// The day of an option; today when it is absent. Throws InputError date-form.
-std::chrono::sys_days day_option(const std::optional<std::string>& text);
+[[nodiscard]] std::chrono::sys_days day_option(const std::optional<std::string>& text);
 
 /// A recipe by id or path, or from standard input for "-". jar: of the command line, may be nullptr.
 /// Throws InputError jar-missing when the recipe wants a jar that was not named.
-Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar,
-                   const StandardInput& standard_input);
+[[nodiscard]] Recipe find_recipe(const std::string& id_or_path, Library& library, const Jar* jar,
+                                 const StandardInput& standard_input);
 
 /// Index of the pigment that comes from the jar. A recipe that names the pigment the jar stands for,
 /// instead of `jar`, gets the jar's measurements too. Throws InputError jar-not-used.
-std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar);
+[[nodiscard]] std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar);
 
 } // namespace lakebound

@@ -8,15 +8,15 @@ namespace lakebound {
 
 /// The medium of a parsed file. Throws InputError with all that is wrong in it, an ingredient that is
 /// not on the shelf or whose own file is faulty among it.
-Medium read_medium(Document document, std::string id, Library& library);
+[[nodiscard]] Medium read_medium(Document document, std::string id, Library& library);
 /// Why a medium does not fit a family, and which media of the shelf do, in words. The medium must be a misfit
 /// (paint/medium_fit.hpp).
 struct MisfitWords {
     std::string message, hint;
 };
-MisfitWords misfit_words(const Medium& medium, const Family& family, Library& library);
+[[nodiscard]] MisfitWords misfit_words(const Medium& medium, const Family& family, Library& library);
 
 /// The same from a path ("-": standard input); the id is the file's stem.
-Medium read_medium_file(const std::string& path, Library& library);
+[[nodiscard]] Medium read_medium_file(const std::string& path, Library& library);
 
 } // namespace lakebound

@@ -10,21 +10,21 @@ namespace lakebound {
 
 /// The pigment of a parsed file. Throws InputError with all that is wrong in it. A file without
 /// test_oil_density gets 0.93 g/cm3, refined linseed oil of the rub-out test (iso-787-5, memory).
-Pigment read_pigment(Document document, std::string id);
+[[nodiscard]] Pigment read_pigment(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-Pigment read_pigment_file(const std::string& path);
+[[nodiscard]] Pigment read_pigment_file(const std::string& path);
 
 // Shared with jars, which measure the same things.
 
 /// hazards: [dust, silica, ...]
-std::vector<Hazard> read_hazards(const MapReader& map);
+[[nodiscard]] std::vector<Hazard> read_hazards(const MapReader& map);
 /// density_state; as weighed when absent.
-MoistureState read_density_state(const MapReader& map);
+[[nodiscard]] MoistureState read_density_state(const MapReader& map);
 /// A density of bone-dry powder is of no use without the moisture: a fault at the density_state.
 void require_moisture(const MapReader& map, MoistureState state, bool moisture_known);
 /// Oil absorption, with a question when it lies outside 2 to 400 g/100g.
-Range oil_absorption_range();
+[[nodiscard]] Range oil_absorption_range();
 /// 0 to 50 % w/w: what a powder holds before it is a paste.
-Range powder_moisture_range();
+[[nodiscard]] Range powder_moisture_range();
 
 } // namespace lakebound

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The habits of a parsed file. Throws InputError with all that is wrong in it.
-PowderHabits read_powder_habits(Document document);
+[[nodiscard]] PowderHabits read_powder_habits(Document document);
 /// The same from a path ("-": standard input).
-PowderHabits read_powder_habits_file(const std::string& path);
+[[nodiscard]] PowderHabits read_powder_habits_file(const std::string& path);
 
 } // namespace lakebound

@@ -16,6 +16,7 @@
 
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/quantity/text.hpp"
+#include "lakebound/quantity/word_table.hpp"
 #include "lakebound/shelf/document.hpp"
 
 namespace lakebound {
@@ -60,37 +61,48 @@ enum class FigureStyle {
 
 /// The range in the unit that was typed, "0 to 100 % w/w", rounded inward to three digits; its own words where
 /// it has no numbers, or they are in that unit already.
-std::string range_words(const Range& range, Dimension dimension, std::string_view unit);
+[[nodiscard]] std::string range_words(const Range& range, Dimension dimension, std::string_view unit);
 
 /// The fault at a node: the whole of it, or its key's value.
-Diagnostic fault_at(const Node& node, std::string_view id, std::string message, std::string hint = {});
+[[nodiscard]] Diagnostic fault_at(const Node& node, std::string_view id, std::string message, std::string hint = {});
 
 /// The text of a scalar; nullopt, with a fault, when the node is none. name: of the key, for messages.
-std::optional<std::string> read_text(const Node& node, std::string_view name, Faults& faults);
+[[nodiscard]] std::optional<std::string> read_text(const Node& node, std::string_view name, Faults& faults);
 /// A date as ISO 8601 has it, year-month-day: a real day, not before 1900 and not after tomorrow.
 /// Faults: date-form.
-std::optional<std::string> read_date(const Node& node, std::string_view name, Faults& faults);
+[[nodiscard]] std::optional<std::string> read_date(const Node& node, std::string_view name, Faults& faults);
 /// A plain number without a unit.
-std::optional<double> read_plain_number(const Node& node, std::string_view name, const Range& allowed,
-                                        Faults& faults);
+[[nodiscard]] std::optional<double> read_plain_number(const Node& node, std::string_view name, const Range& allowed,
+                                                      Faults& faults);
 /// A quantity text. type: the range of the type, allowed: of the key. spread_allowed: an uncertainty may be
 /// given.
-std::optional<Reading> read_reading(const Node& node, std::string_view name, Dimension dimension,
-                                    const Range& type, const Range& allowed, bool spread_allowed,
-                                    Faults& faults);
+[[nodiscard]] std::optional<Reading> read_reading(const Node& node, std::string_view name, Dimension dimension,
+                                                  const Range& type, const Range& allowed, bool spread_allowed,
+                                                  Faults& faults);
 /// The index of the scalar's text among the words, with a nearest-word hint when it is none of them.
-std::optional<std::size_t> read_word(const Node& node, std::string_view name,
-                                     const std::vector<std::string_view>& words, Faults& faults);
+[[nodiscard]] std::optional<std::size_t> read_word(const Node& node, std::string_view name,
+                                                   const std::vector<std::string_view>& words, Faults& faults);
+/// The value whose word the scalar's text is, with a nearest-word hint when it is none of them.
+template <HasWords E> [[nodiscard]] std::optional<E> read_word(const Node& node, std::string_view name, Faults& faults) {
+    static const std::vector<std::string_view> words = [] {
+        std::vector<std::string_view> all;
+        for (const auto& row : WordTable<E>::rows)
+            all.push_back(row.word);
+        return all;
+    }();
+    const auto which = read_word(node, name, words, faults);
+    return which ? std::optional(WordTable<E>::rows[*which].value) : std::nullopt;
+}
 /// origin and source of a map that holds `value` or not: {origin:, source:, note:}.
-std::optional<Provenance> read_evidence(const Node& node, std::string_view name, bool with_value,
-                                        Faults& faults);
+[[nodiscard]] std::optional<Provenance> read_evidence(const Node& node, std::string_view name, bool with_value,
+                                                      Faults& faults);
 /// The node that holds the text of a figure and its provenance.
-std::optional<std::pair<const Node*, Provenance>> read_figure_parts(const Node& node, std::string_view name,
-                                                                    FigureStyle style, Faults& faults);
+[[nodiscard]] std::optional<std::pair<const Node*, Provenance>> read_figure_parts(const Node& node, std::string_view name,
+                                                                                  FigureStyle style, Faults& faults);
 
 /// An exact quantity, as in `step: 0.1 g`.
 template <class Q>
-std::optional<Q> read_exact(const Node& node, std::string_view name, const Range& allowed, Faults& faults) {
+[[nodiscard]] std::optional<Q> read_exact(const Node& node, std::string_view name, const Range& allowed, Faults& faults) {
     const auto reading =
         read_reading(node, name, DimensionOf<Q>::value, TypeRange<Q>::value, allowed, false, faults);
     if (!reading) return std::nullopt;
@@ -140,6 +152,12 @@ public:
     /// The index of the word; `otherwise` when the key is absent, which is a fault if it is not given.
     std::size_t word(std::string_view key, const std::vector<std::string_view>& words,
                      std::optional<std::size_t> otherwise = std::nullopt) const;
+    /// The value of the word; `otherwise` when the key is absent, which is a fault if it is not given.
+    template <HasWords E> E word(std::string_view key, std::optional<E> otherwise = std::nullopt) const {
+        const Node* value = otherwise ? find(key) : need(key);
+        const E fallback = otherwise.value_or(WordTable<E>::rows[0].value);
+        return value == nullptr ? fallback : read_word<E>(*value, key, faults_).value_or(fallback);
+    }
     /// The items of a list of at least one; needed or else empty.
     std::vector<const Node*> list(std::string_view key, bool needed) const;
 
@@ -172,6 +190,6 @@ private:
 void require_kind(Document& document, std::string_view kind);
 
 /// The id of a shelf file: its name without folder and ".yaml".
-std::string id_of_path(const std::string& path);
+[[nodiscard]] std::string id_of_path(const std::string& path);
 
 } // namespace lakebound

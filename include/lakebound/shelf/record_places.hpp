@@ -34,6 +34,6 @@ struct PlacedSettlingTest {
 
 /// The fault out-of-range at the part of the record that brings it about. records: in the order in which they
 /// were asked about.
-Diagnostic record_fault(const RecordError& error, std::span<const RecordPlaces> records);
+[[nodiscard]] Diagnostic record_fault(const RecordError& error, std::span<const RecordPlaces> records);
 
 } // namespace lakebound

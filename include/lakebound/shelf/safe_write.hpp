@@ -23,7 +23,7 @@ void safe_write(const std::string& path, std::string_view bytes, Overwrite overw
 
 /// What can be told beforehand of writing there, so that of two files none is written where one would be refused.
 /// True when something is there. Throws InputError as safe_write does, but for what only writing shows.
-bool check_target(const std::string& path, Overwrite overwrite = Overwrite::refuse,
-                  std::span<const std::string> inputs = {});
+[[nodiscard]] bool check_target(const std::string& path, Overwrite overwrite = Overwrite::refuse,
+                                std::span<const std::string> inputs = {});
 
 } // namespace lakebound

@@ -31,13 +31,13 @@ struct SearchInputs {
 
 /// From the environment of the process, with the shipped shelf sought beside the running program
 /// (../share/lakebound/formulations) and where it was to be installed.
-SearchInputs search_inputs(std::vector<std::string> shelf_options);
+[[nodiscard]] SearchInputs search_inputs(std::vector<std::string> shelf_options);
 
 /// All folders sought, in order. Throws InputError: shelf-missing when a folder named by an option or
 /// by LAKEBOUND_SHELF is not there, shelf-unusable when what is there is no folder or a broken link.
-std::vector<ShelfFolder> search_path(const SearchInputs& inputs);
+[[nodiscard]] std::vector<ShelfFolder> search_path(const SearchInputs& inputs);
 
 /// The fault shelf-unusable: something is there and cannot be used as a folder. reason: errno.
-Diagnostic unusable_folder(const std::string& path, int reason);
+[[nodiscard]] Diagnostic unusable_folder(const std::string& path, int reason);
 
 } // namespace lakebound

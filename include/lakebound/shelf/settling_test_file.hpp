@@ -7,13 +7,13 @@
 namespace lakebound {
 
 /// The settling test of a parsed file, and where it stands. Throws InputError with all that is wrong in it.
-PlacedSettlingTest read_settling_test(Document document, std::string id);
+[[nodiscard]] PlacedSettlingTest read_settling_test(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-PlacedSettlingTest read_settling_test_file(const std::string& path);
+[[nodiscard]] PlacedSettlingTest read_settling_test_file(const std::string& path);
 
 /// Three heights of the interface at equal intervals, checked as fit_zone_settling wants them;
 /// nothing, with a fault at `at`, when they are not.
-std::optional<InterfaceHeights> checked_heights(const Excerpt& at, const InterfaceHeights& heights,
-                                                Faults& faults);
+[[nodiscard]] std::optional<InterfaceHeights> checked_heights(const Excerpt& at, const InterfaceHeights& heights,
+                                                              Faults& faults);
 
 } // namespace lakebound

@@ -26,8 +26,8 @@ struct ShownFile {
 
 /// Every thing of that id on the shelves, of whatever kind: a family and a target may share one. Throws InputError:
 /// id-unknown with the nearest names, and what the reading of a file throws.
-std::vector<ShownFile> shown_files(const Library& library, std::string_view id);
+[[nodiscard]] std::vector<ShownFile> shown_files(const Library& library, std::string_view id);
 /// One file. Throws InputError as load_document.
-ShownFile shown_file(const std::string& path);
+[[nodiscard]] ShownFile shown_file(const std::string& path);
 
 } // namespace lakebound

@@ -36,16 +36,16 @@ private:
 };
 
 /// Whether a file by its name holds a table: "trial.csv", in any case.
-bool is_table_name(std::string_view path) noexcept;
+[[nodiscard]] bool is_table_name(std::string_view path) noexcept;
 
 /// Reads one file ("-": standard input) once, refusing it before it is read whole when it is larger
 /// than most_bytes. Throws InputError: file-missing, file-directory, file-permission, file-special
 /// (a pipe or device), file-unreadable, file-too-large, and the faults of `check_text`.
-std::shared_ptr<const Source> read_source(const std::string& path);
+[[nodiscard]] std::shared_ptr<const Source> read_source(const std::string& path);
 
 /// Makes a source of bytes already in memory. Carriage returns before line ends and a byte order
 /// mark at the start are dropped. Throws InputError: file-empty, file-too-large, file-utf16,
 /// file-binary (NUL), text-utf8, text-control, text-mark-inside, text-tab, text-odd-space.
-std::shared_ptr<const Source> check_text(const std::string& path, std::string bytes);
+[[nodiscard]] std::shared_ptr<const Source> check_text(const std::string& path, std::string bytes);
 
 } // namespace lakebound

@@ -30,6 +30,6 @@ struct PaintTexts {
 
 /// A recipe or a weigh sheet as it stands, for comparing layers.
 [[nodiscard]] PvcQuestion paint_question(const std::string& recipe, const PaintTexts& shared, Library& library,
-                                         const StandardInput& standard_input);
+                                                       const StandardInput& standard_input);
 
 } // namespace lakebound

@@ -11,7 +11,7 @@ namespace lakebound {
 
 /// option: its name, for the message. Throws InputError with the fault of the text or of its range.
 template <class Q>
-Q quantity_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
+[[nodiscard]] Q quantity_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
     try {
         return read<Q>(text, kitchen);
     } catch (const QuantityTextError& error) {
@@ -29,7 +29,7 @@ Q quantity_option(const std::string& option, const std::string& text, const Kitc
 
 /// The same, but the quantity must be above 0.
 template <class Q>
-Q positive_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
+[[nodiscard]] Q positive_option(const std::string& option, const std::string& text, const KitchenMeasures& kitchen = {}) {
     const auto value = quantity_option<Q>(option, text, kitchen);
     if (!(canonical(value) > 0.0))
         throw InputError(command_line_fault("out-of-range", option + " \"" + text + "\": must be above 0",
@@ -38,7 +38,7 @@ Q positive_option(const std::string& option, const std::string& text, const Kitc
 }
 
 /// The same, but within the range that the key of a file has too.
-template <class Q> Q ranged_option(const std::string& option, const std::string& text, const Range& range) {
+template <class Q> [[nodiscard]] Q ranged_option(const std::string& option, const std::string& text, const Range& range) {
     const auto value = quantity_option<Q>(option, text);
     if (!(canonical(value) >= range.lowest && canonical(value) <= range.highest))
         throw InputError(command_line_fault(

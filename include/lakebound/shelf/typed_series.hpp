@@ -14,6 +14,6 @@ struct Series {
 };
 
 /// Throws InputError series-form, and those of a time.
-Series series_option(const std::string& option, const std::string& text, const std::string& example);
+[[nodiscard]] Series series_option(const std::string& option, const std::string& text, const std::string& example);
 
 } // namespace lakebound

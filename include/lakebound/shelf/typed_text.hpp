@@ -16,34 +16,34 @@
 namespace lakebound {
 
 /// A fault of the command line, ready to throw.
-InputError typed_fault(std::string_view id, std::string message, std::string hint = {});
-std::string trimmed(std::string_view text);
+[[nodiscard]] InputError typed_fault(std::string_view id, std::string message, std::string hint = {});
+[[nodiscard]] std::string trimmed(std::string_view text);
 
 /// "chalk: 3 g" -> chalk, 3 g; "3 g" has no label.
 struct Labelled {
     std::string label, text;
 };
 /// Throws InputError label-form.
-Labelled labelled(const std::string& option, const std::string& given);
+[[nodiscard]] Labelled labelled(const std::string& option, const std::string& given);
 
 using TypedAmount = std::variant<std::monostate, Mass, Volume, MassFraction, VolumeFraction>;
 /// A mass, a volume or, where `shares` may stand, a share that says of what.
-TypedAmount read_amount(const std::string& option, const std::string& text, const KitchenMeasures& kitchen,
-                        bool shares);
+[[nodiscard]] TypedAmount read_amount(const std::string& option, const std::string& text, const KitchenMeasures& kitchen,
+                                      bool shares);
 
 /// True for a volume in a kitchen measure, as in "3 tsp": a spoon or a drop, which is never quite full.
-bool is_spooned(const std::string& text, const KitchenMeasures& kitchen);
+[[nodiscard]] bool is_spooned(const std::string& text, const KitchenMeasures& kitchen);
 
 /// The text for this pigment among the texts of one option. Throws InputError
 /// label-missing when it does not say of which of several, option-twice.
-std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
-                                    const std::string& id, bool only_pigment);
+[[nodiscard]] std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
+                                                  const std::string& id, bool only_pigment);
 
 /// An estimate as typed, above 0 and in the range that the key of a file has; without an uncertainty, `otherwise`
 /// is its relative one.
-template <class Q> Estimate<Q> figure_option(const std::string& option, const std::string& text,
-                                             double otherwise, bool& filled_in,
-                                             const Range& allowed = range::positive) {
+template <class Q> [[nodiscard]] Estimate<Q> figure_option(const std::string& option, const std::string& text,
+                                                           double otherwise, bool& filled_in,
+                                                           const Range& allowed = range::positive) {
     const auto refuse = [&](std::string_view id, const std::string& what, const std::string& hint) {
         return typed_fault(id, option + " \"" + text + "\": " + what, hint);
     };

@@ -7,8 +7,8 @@
 namespace lakebound {
 
 /// The vessel of a parsed file. Throws InputError with all that is wrong in it.
-Vessel read_vessel(Document document, std::string id);
+[[nodiscard]] Vessel read_vessel(Document document, std::string id);
 /// The same from a path ("-": standard input); the id is the file's stem.
-Vessel read_vessel_file(const std::string& path);
+[[nodiscard]] Vessel read_vessel_file(const std::string& path);
 
 } // namespace lakebound

@@ -9,8 +9,9 @@
 
 namespace lakebound {
 
-/// The schema_version that is understood.
-inline constexpr int weigh_sheet_version = 3;
+/// The schema_version that lakebound-batch writes; of 3, all that is read here stood under the same keys.
+inline constexpr int weigh_sheet_version = 4;
+inline constexpr int oldest_weigh_sheet_version = 3;
 
 struct WeighedPaint {
     Recipe recipe; ///< pigments with the figures of the sheet, shares and doses as rounded for the scale
@@ -22,6 +23,6 @@ struct WeighedPaint {
 /// The paint of a parsed sheet; JSON is read as the YAML that it also is. Family, medium and additives
 /// come from the library. Throws InputError with the places of all that is wrong: schema-version for
 /// another version, kind-wrong for other JSON, sheet-empty for a sheet of which nothing can be made.
-WeighedPaint read_weighed_paint(Document document, Library& library);
+[[nodiscard]] WeighedPaint read_weighed_paint(Document document, Library& library);
 
 } // namespace lakebound
