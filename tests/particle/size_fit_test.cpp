@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <regex>
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
@@ -168,6 +169,8 @@ TEST_CASE("the chosen fit and its reason", "[unit]") {
     CHECK(fits[chosen.index].model == SizeModel::rosin_rammler);
     CHECK(chosen.reason.find("Rosin-Rammler misses the passing curve by") == 0);
     CHECK(chosen.reason.find("75 um") != std::string::npos);
+    // One decimal tells the curves apart; a second one would be of the scale's noise.
+    CHECK_FALSE(std::regex_search(chosen.reason, std::regex("[0-9]\\.[0-9]{2}")));
     for (const auto& fit : fits) {
         const double other = std::hypot(fit.passing_deviation, residual_at(fit, worked(), micrometres(75)));
         const double best = std::hypot(fits[chosen.index].passing_deviation,
