@@ -22,7 +22,8 @@ int main() {
 
     for (const char* typed : {"12,5 g", "2.7 g/cm2"}) {
         try {
-            read<MassDensity>(typed);
+            const auto density = read<MassDensity>(typed);
+            std::printf("never reached: %f\n", density.value());
         } catch (const QuantityTextError& fault) { // a typed text: says which bytes are wrong, and what would do
             std::printf("%s [%s] %s: %s\n", typed, fault.id.c_str(), fault.what(), fault.hint.c_str());
         }
