@@ -53,8 +53,8 @@ template <class F> double crossing(F&& f, double low, double high, double f_low,
     if (!(f_low > 0.0)) return low;
     if (!(f_high < 0.0)) return high;
     boost::uintmax_t most = 120;
-    const auto found =
-        boost::math::tools::toms748_solve(f, low, high, f_low, f_high, boost::math::tools::eps_tolerance<double>(static_cast<unsigned>(digits)), most);
+    const boost::math::tools::eps_tolerance<double> near_enough(static_cast<unsigned>(digits));
+    const auto found = boost::math::tools::toms748_solve(f, low, high, f_low, f_high, near_enough, most);
     return 0.5 * (found.first + found.second);
 }
 
