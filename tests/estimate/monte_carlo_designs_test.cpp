@@ -6,26 +6,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <stdexcept>
 #include <vector>
 
 #include "lakebound/estimate/probability.hpp"
+#include "support/every_drawing.hpp"
 
 using namespace lakebound;
-
-namespace {
-
-constexpr Drawing every_drawing[] = {Drawing::independent, Drawing::stratified, Drawing::sobol,
-                                     Drawing::directed};
-
-double sum(std::span<const double> x) {
-    double s = 0;
-    for (const double v : x)
-        s += v;
-    return s;
-}
-
-} // namespace
+using namespace lakebound::testing;
 
 TEST_CASE("stratified and Sobol draws fill every stratum once in each part", "[identity]") {
     const std::vector<UncertainInput> inputs{{"a", {Shape::rectangular, 0.5, 0.5}, {}},

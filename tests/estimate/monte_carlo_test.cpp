@@ -9,22 +9,10 @@
 #include <vector>
 
 #include "lakebound/estimate/probability.hpp"
+#include "support/every_drawing.hpp"
 
 using namespace lakebound;
-
-namespace {
-
-constexpr Drawing every_drawing[] = {Drawing::independent, Drawing::stratified, Drawing::sobol,
-                                     Drawing::directed};
-
-double sum(std::span<const double> x) {
-    double s = 0;
-    for (const double v : x)
-        s += v;
-    return s;
-}
-
-} // namespace
+using namespace lakebound::testing;
 
 TEST_CASE("the additive models of JCGM 101, 9.2", "[reference]") {
     MonteCarloOptions options;
