@@ -242,7 +242,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
 
 int run_pvc(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-pvc", "will this paint hold, how sure is that, and what would mend it",
-                     "lakebound-pvc --pigment \"alumina-lake: 10 g\" --binder \"gum-glycerol-honey: 40 g\"",
+                     "lakebound-pvc --pigment \"alumina-lake: 10 g\" --binder \"gum-water: 40 g\"",
                      "Exit status: 0 answered; 1 answered: it will not hold; 2 a file or the command\n"
                      "line is wrong, or one thing is missing; 3 a fault of ours.\n");
     PvcOptions options;

@@ -93,10 +93,10 @@ TEST_CASE("What is in a recipe, a medium and a family is shown with where it is 
     const auto shown = [](const std::string& id) { return batch({"--show", id, "--shelf", shipped("")}); };
     const auto medium = shown("gum-water");
     CHECK(medium.status == 0);
-    CHECK_THAT(medium.out, Contains("ingredient gum-arabic, parts 1") && Contains("published: gum-water-recipe"));
+    CHECK_THAT(medium.out, Contains("ingredient gum-arabic, parts 1") && Contains("published [1]") && Contains("[1]           gum-water-recipe"));
     const auto family = shown("oil"); // a family and a target of fineness
-    CHECK_THAT(family.out, Contains("window: green low") && Contains("1.15") && Contains("estimate: judgement") &&
-                               Contains("published: linseed-film-study") && Contains("FAMILY") && Contains("FINENESS TARGET"));
+    CHECK_THAT(family.out, Contains("window: green low") && Contains("1.15") && Contains("estimate [") && Contains("judgement") &&
+                               Contains("published [") && Contains("linseed-film-study") && Contains("FAMILY") && Contains("FINENESS TARGET"));
     CHECK_THAT(shown("lake-oil-tube").out, Contains("linseed") && Contains("aim: k"));
     check_refused(shown("gum-watr"), "id-unknown", "did you mean 'gum-water'");
     CHECK_THAT(batch({"--show", "oil", "--json"}).err, Contains("option-conflict"));

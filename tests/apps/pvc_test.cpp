@@ -279,7 +279,7 @@ TEST_CASE("A figure pasted from a reading is read back by the jar file", "[ident
 
 TEST_CASE("Help opens with an example that works as it stands", "[cli]") {
     const auto run = pvc({"--help"});
-    CHECK_THAT(run.out, Contains("Example:\n  lakebound-pvc --pigment \"10 g\""));
+    CHECK_THAT(run.out, Contains("Example:\n  lakebound-pvc --pigment \"alumina-lake: 10 g\""));
     std::istringstream lines(run.out);
     bool example = false;
     for (std::string line; std::getline(lines, line);) {
