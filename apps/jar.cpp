@@ -89,6 +89,8 @@ RecordWish wish_of(const JarOptions& options) {
     wish.lot = options.lot;
     if (options.sure) wish.wanted = Probability::of(positive_option<Share>("--sure", *options.sure).value());
     wish.shortage = shortage_of(options);
+    if (options.sure) wish.asked_wish += " --sure \"" + *options.sure + "\"";
+    if (options.lack) wish.asked_wish += " --lack " + *options.lack;
     wish.today = today_here();
     return wish;
 }
@@ -172,6 +174,7 @@ Answer answer(const JarOptions& options) {
     as_of.today = day_option(options.date);
     JarStory story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, as_of);
     if (options.poured) {
+        story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, as_last_batch(studio, story, as_of));
         const auto question = poured_question(studio, story, *options.poured, library);
         Answer given;
         given.pages.push_back(poured_page(story, question, poured_answer(question)));
@@ -184,16 +187,17 @@ Answer answer(const JarOptions& options) {
         if (options.common.wants_page()) given.pages.push_back(stepwise_page(story, plan));
         return given;
     }
-    std::string kept;
+    std::string kept, taken_back;
     const auto entries = typed_entries(options, context, story, library);
     if (!entries.empty()) { // all that could be wrong shows before anything is written
+        if (options.undo) taken_back = undone_text(story, *options.undo);
         const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
         story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, as_of);
         kept = write_entries(studio, jar, context.date, entries);
     }
     Answer given;
     if (options.common.json) given.text = jar_json(story, kept);
-    if (options.common.wants_page()) given.pages.push_back(jar_page(story, kept));
+    if (options.common.wants_page()) given.pages.push_back(jar_page(story, kept, taken_back));
     return given;
 }
 

@@ -33,6 +33,12 @@ PouredAnswer poured_answer(const PouredQuestion& q) {
     answer.in_window_then = chance(answer.rescue.after);
     answer.leave_it = answer.rescue.action == RescueAction::none ||
                       answer.in_window_then.value() - answer.in_window_now.value() < worth_adding;
+    answer.mixed_powder = q.powder;
+    answer.mixed_medium = q.poured;
+    if (!answer.leave_it) {
+        if (answer.rescue.action == RescueAction::add_pigment) answer.mixed_powder = q.powder + answer.rescue.pigment;
+        else answer.mixed_medium = q.poured + answer.rescue.medium;
+    }
     return answer;
 }
 

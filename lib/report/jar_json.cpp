@@ -81,7 +81,7 @@ std::string jar_json(const JarStory& story, const std::string& kept) {
     json["record"] = json_pieces::outlook_json(story.outlook);
     json["waiting"] = Json::array();
     for (const OpenSwatch& open : story.open)
-        json["waiting"].push_back({{"entry", story.lines[open.line].name}, {"ready", day_text(open.ready)}, {"is_ready", open.is_ready}});
+        json["waiting"].push_back({{"entry", story.lines[open.line].name}, {"number", story.lines[open.line].number}, {"ready", day_text(open.ready)}, {"is_ready", open.is_ready}});
     json["entries"] = Json::array();
     for (const StoryLine& line : story.lines)
         json["entries"].push_back({{"entry", line.name}, {"date", day_text(line.entry.day)}, {"text", happened_text(story, line)}});

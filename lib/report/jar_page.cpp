@@ -29,6 +29,9 @@ std::string command(const JarStory& story, const std::string& what) {
     return "lakebound-jar " + story.id + (what.empty() ? "" : " " + what);
 }
 
+/// Of an entry that is read as the paint that was asked about.
+std::string paint_command(const JarStory& story, const std::string& what) { return command(story, what) + story.asked_paint; }
+
 void show_verdict(PageBuilder& page, const JarStory& story) {
     const auto& coaching = story.outlook.coaching;
     page.section("Next").heading_shown = false;
@@ -45,17 +48,16 @@ void show_verdict(PageBuilder& page, const JarStory& story) {
 void show_waiting(PageBuilder& page, const JarStory& story) {
     if (story.open.empty()) return;
     page.section("Waiting to be judged");
-    int number = 0;
     page::Table table{.caption = "Swatches that wait",
                       .columns = {{.align = Align::left, .width = 4}, {.align = Align::left, .width = 46}, {.align = Align::left}}};
     for (const OpenSwatch& open : story.open) {
         const StoryLine& line = story.lines[open.line];
-        table.rows.push_back({.cells = {std::to_string(++number), swatch_words(story, line) + ", of " + day_text(line.entry.day),
+        table.rows.push_back({.cells = {std::to_string(line.number), swatch_words(story, line) + ", of " + day_text(line.entry.day),
                                         open.is_ready ? "dry: rub it now" : "dry on " + day_text(open.ready)}});
     }
     page.add(std::move(table));
     page.paragraph("What it shows, in these words: chalks, does not chalk, holds, shines, cracks, stays sticky, wrinkles.");
-    page.add(page::Command{command(story, story.open.size() > 1 ? "--saw \"1 chalks\"" : "--saw chalks")});
+    page.add(page::Command{command(story, story.open.size() > 1 ? fmt::format("--saw \"{} chalks\"", story.lines[story.open.front().line].number) : "--saw chalks")});
     page.note("How to rub it: lakebound-jar --swatch-test.");
 }
 
@@ -65,8 +67,9 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
     if (coaching.advice != CoachAdvice::measure) {
         page.section("To weigh it out");
         const bool named = !story.recipe_id.empty();
-        page.add(page::Command{fmt::format("lakebound-batch {} --jar {}{} --k {}", named ? story.recipe_id : "RECIPE", story.id,
+        page.add(page::Command{fmt::format("lakebound-batch {} --jar {}{}{} --k {}", named ? story.recipe_id : "RECIPE", story.id,
                                            named && !story.recipe_has_medium ? " --medium " + story.medium_id : "",
+                                           story.bottle.empty() ? "" : " --bottle \"" + story.bottle + "\"",
                                            sufficiency_text(story.outlook.aim))});
         page.note(fmt::format("{}Mix by that sheet; once it is made, the same command with --keep enters it. Use the medium from "
                               "the bottle that the swatches were painted with: another lot costs two points in a hundred.",
@@ -81,7 +84,7 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
                        "firm dough (page rub-out-in-ten-minutes.md). Weigh the dropper bottle before and after.");
         page.add(page::Command{command(story, "--rub-out \"2.00 g, 1.50 g\"")});
         page.note("First the powder, then the oil; or drops, as in --rub-out \"2.00 g, 43 drops\" --dropper \"50 drops, 1.81 g\". Who has "
-                  "no oil at hand can begin a batch lean and ask the paint itself: " + command(story, "--by-strokes \"6 g\"") + ".");
+                  "no oil at hand can begin a batch lean and ask the paint itself: " + paint_command(story, "--by-strokes \"6 g\"") + ".");
         return;
     case StepKind::solids_test:
         page.section("The solids of the medium");
@@ -106,10 +109,10 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
     }
     page.add(std::move(list));
     page.paragraph("Painted as weighed here, or of other masses (powder, then medium):");
-    page.add(page::Command{command(story, "--as-planned")});
+    page.add(page::Command{paint_command(story, "--as-planned") + story.asked_wish});
     const SwatchWeighing& first = story.outlook.swatches.front();
     const Scale& scale = story.bench.scales.at(first.scale);
-    page.add(page::Command{command(story, fmt::format("--swatch \"{}, {}\"", mass_text(first.powder, scale.step),
+    page.add(page::Command{paint_command(story, fmt::format("--swatch \"{}, {}\"", mass_text(first.powder, scale.step),
                                                       mass_text(first.medium, scale.step)))});
 }
 
@@ -175,7 +178,7 @@ void show_story(PageBuilder& page, const JarStory& story) {
 
 } // namespace
 
-page::Page jar_page(const JarStory& story, const std::string& kept) {
+page::Page jar_page(const JarStory& story, const std::string& kept, const std::string& taken_back) {
     page::Title title{.kind = "Jar", .name = story.name};
     title.lead = {fmt::format("{} left; as {}, with {}", left_text(story.card), name_in_sentence(story.family.name),
                               name_in_sentence(story.medium_name))};
@@ -183,7 +186,7 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
     PageBuilder page(std::move(title));
     if (!kept.empty()) {
         page.section("Kept").heading_shown = false;
-        page.paragraph("Kept in " + kept + ".", Tone::good);
+        page.paragraph((taken_back.empty() ? "" : "Taken back: " + taken_back + ". ") + "Kept in " + kept + ".", Tone::good);
     }
     show_verdict(page, story);
     const auto warnings = record_warnings(story);
@@ -195,7 +198,7 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
     show_waiting(page, story);
     show_to_do(page, story);
     if (!kept.empty()) { // what was entered is answered in short; the card has the rest
-        page.note("The whole card: " + command(story, "") + ".");
+        page.note("The whole card: " + paint_command(story, "") + story.asked_wish + ".");
         const bool at_the_bench = story.next() == NextStep::as_coached && story.outlook.coaching.recommended;
         if (at_the_bench) layout::add_paint_cautions(page, story.family.process, true); // as below
         return std::move(page).page();
@@ -213,6 +216,7 @@ page::Page jar_page(const JarStory& story, const std::string& kept) {
 }
 
 page::Page poured_page(const JarStory& story, const PouredQuestion& q, const PouredAnswer& answer) {
+    const auto of_step = [](Mass mass) { return mass_text(mass, grams(0.01)); };
     const std::string medium = name_in_sentence(story.medium_name);
     PageBuilder page({.kind = "Poured", .name = story.name,
                       .lead = {fmt::format("{} of medium to {} of powder, where the sheet said {}", mass_text(q.poured),
@@ -238,11 +242,17 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
                                                            mass_text(answer.rescue.pigment_short))});
     }
     page.add(std::move(box));
-    page.section("Then");
-    page.paragraph("The record still holds the batch as the sheet had it. Take that entry back, and enter what was "
-                   "really weighed:");
-    page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.id, story.lines[story.batches.back()].name)});
-    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"", story.id, mass_text(q.powder), mass_text(q.poured))});
+    const StoryLine& batch = story.lines[story.batches.back()];
+    if (answer.mixed_medium != q.planned || answer.mixed_powder != q.powder) {
+        page.section("Then");
+        page.paragraph(answer.leave_it ? "The record still holds the batch as the sheet had it. Take that entry back, and enter "
+                                         "what was really mixed:"
+                                       : "Once that is worked in, take the entry of the batch back, and enter what was really "
+                                         "mixed:");
+        page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.id, batch.name)});
+        page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\" --as {} --with {}", story.id,
+                                           of_step(answer.mixed_powder), of_step(answer.mixed_medium), story.family.id, batch.medium)});
+    }
     layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
     return std::move(page).page();
 }

@@ -98,6 +98,12 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
     return text;
 }
 
+std::string undone_text(const JarStory& story, const std::string& entry) {
+    for (auto line = story.lines.rbegin(); line != story.lines.rend(); ++line)
+        if (entry == "last" || line->name == entry) return happened_text(story, *line) + ", of " + day_text(line->entry.day);
+    return {};
+}
+
 const char* step_key(StepKind kind) noexcept {
     switch (kind) {
     case StepKind::rub_out:
@@ -261,11 +267,20 @@ std::vector<std::string> outlook_warnings(const JarOutlook& outlook) {
     return lines;
 }
 
+/// The name of the entry that judged this swatch last.
+static std::string judgement_of(const JarStory& story, const StoryLine& swatch) {
+    for (auto line = story.lines.rbegin(); line != story.lines.rend(); ++line)
+        if (const auto* outcome = std::get_if<OutcomeEntry>(&line->entry.what); outcome && outcome->of == swatch.entry.id)
+            return line->name;
+    return swatch.name;
+}
+
 std::vector<std::string> record_warnings(const JarStory& story) {
     std::vector<std::string> lines = outlook_warnings(story.outlook);
     for (const std::size_t i : judged_early(story))
-        lines.push_back(fmt::format("The swatch of {} was judged before it was dry: wet it tells nothing. Rub it again and enter "
-                                    "that.", day_text(story.lines[i].entry.day)));
+        lines.push_back(fmt::format("The swatch of {} was judged before its usual drying time. If it was still damp it told nothing: "
+                                    "take that back, lakebound-jar {} --undo {}, and rub it again.",
+                                    day_text(story.lines[i].entry.day), story.id, judgement_of(story, story.lines[i])));
     for (const UnexplainedLoss& loss : story.card.losses) {
         if (story.today - loss.day > fresh_news) continue;
         const bool more = loss.mass.value() < 0.0;

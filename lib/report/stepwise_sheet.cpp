@@ -54,6 +54,8 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
                                              fixed_text(mix.strokes_expected, 0), mix.doses.size(),
                                              waiting_text(story.habits.binders.at(static_cast<std::size_t>(story.family.process)).drying))}}});
 
+    if (story.card.left && *story.card.left < plan.question.powder)
+        page.paragraph(fmt::format("The jar holds less than that: {}.", mass_text(*story.card.left)), page::Tone::care);
     page.section("Begin with");
     page::TickList list{.caption = "What to weigh at first"};
     list.lines.push_back({.amount = powder, .name = story.name, .instrument = powder_scale.name});
@@ -82,7 +84,8 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
 
     page.section("How to go on");
     page::Steps steps;
-    steps.steps = {"Work the powder with the first dose. It is too lean to paint with, and is meant to be.",
+    steps.steps = {"Keep this sheet until the batch is done: asked again later it would begin anew.",
+                   "Work the powder with the first dose. It is too lean to paint with, and is meant to be.",
                    fmt::format("Paint one stroke, of about {} of powder, and cover the paint from the air, with water or film on "
                                "it, until the stroke is dry. It has to keep as many days: cold, and with what your recipe "
                                "puts in against mould.", mass_text(plan.question.stroke_powder)),
@@ -93,10 +96,10 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
 
     page.section("Then enter it");
     page.paragraph("Each stroke by what the whole powder would hold at that dose, and the batch as it ended:");
-    page.add(page::Command{fmt::format("lakebound-jar {} --stroke \"{}, {}: chalks\"", story.id, powder,
-                                       mass_text(first.in_all, scale_of(first).step))});
-    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"", story.id, powder,
-                                       mass_text(first.if_not.in_all, scale_of(first).step))});
+    page.add(page::Command{fmt::format("lakebound-jar {} --stroke \"{}, {}: chalks\"{}", story.id, powder,
+                                       mass_text(first.in_all, scale_of(first).step), story.asked_paint)});
+    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, powder,
+                                       mass_text(first.if_not.in_all, scale_of(first).step), story.asked_paint)});
     page::Table enter{.caption = "What the whole powder would hold at each dose, and at the end",
                       .columns = {{.head = "dose", .align = Align::right, .width = 6},
                                   {.head = "--stroke: in all", .align = Align::right, .width = 20},

@@ -1,5 +1,8 @@
 #include "lakebound/shelf/bench_starter.hpp"
 
+#include <algorithm>
+#include <filesystem>
+
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
@@ -34,6 +37,10 @@ std::string bench_starter(const std::string& steps, const AssumedBench& assumed)
 
 std::string begin_bench_file(const std::string& steps, const AssumedBench& assumed) {
     const std::string path = "bench.yaml";
+    std::error_code error;
+    if (std::filesystem::exists(path, error))
+        throw InputError(command_line_fault("write-exists", path + ": there is a bench here already, and it was left alone",
+                                            "it is yours to edit; or move it away first"));
     safe_write(path, bench_starter(steps, assumed));
     return path;
 }

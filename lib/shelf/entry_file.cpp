@@ -26,6 +26,17 @@ const std::vector<std::string_view> entry_words{"weighed", "drawn",   "rub-out",
                                                 "batch",   "outcome", "changed", "note",     "undo", "sieved"};
 enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo, sieve_test };
 
+/// Dry binder over that of the medium alone, at most: additives that bind, and another strength than the shelf's.
+constexpr double most_beside_medium = 1.5;
+
+/// "2026-05-03-01-swatch": what the name of an entry must be, its number aside.
+bool is_name_of(std::string_view stem, std::string_view date, std::string_view what) {
+    if (!stem.starts_with(date) || !stem.ends_with(what) || stem.size() < date.size() + what.size() + 3) return false;
+    const auto number = stem.substr(date.size(), stem.size() - date.size() - what.size());
+    return number.front() == '-' && number.back() == '-' &&
+           std::all_of(number.begin() + 1, number.end() - 1, [](char c) { return c >= '0' && c <= '9'; });
+}
+
 /// Reads the body of one entry: the keys beside kind, jar, date, what and note.
 class Body {
 public:
@@ -204,8 +215,22 @@ private:
         entry.paint.uncertainty = entry.paint.powder * entry.paint.weighing_spread; // at most
         entry.paint.of_this_jar_alone = map.word("blend", {"no", "yes"}, 0) == 0;
         if (!faults_.none()) return;
+        check_binder(map, binder, entry.paint.of_this_jar_alone);
         set_k(entry.paint, binder);
         read_.entry.what = std::move(entry);
+    }
+
+    /// The dry binder is what counts; a mass of medium that was mended beside it would be believed in vain.
+    void check_binder(const MapReader& map, Volume binder, bool of_this_jar_alone) {
+        if (!of_this_jar_alone || read_.medium.empty() || !(read_.medium_mass.value() > 0.0)) return;
+        if (!library_.find(ShelfKind::medium, read_.medium)) return; // of then
+        const Volume held = read_.medium_mass * medium_properties(library_.medium(read_.medium)).dry_binder;
+        if (binder < held * most_beside_medium && held < binder * most_beside_medium) return;
+        Diagnostic fault = fault_at(*map.find("dry_binder"), "entry-contradicts",
+                                    "this is not the dry binder of that mass of medium: " + fixed_text(in_millilitres(held), 2) +
+                                        " mL", "mend both, or take the entry back and enter the batch with --mixed");
+        fault.second = SecondPlace{map.find("medium_mass")->excerpt(), "the medium"};
+        faults_.add(std::move(fault));
     }
 
     PaintSign sign(const MapReader& map) {
@@ -255,8 +280,14 @@ ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library&
     if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, sieved, swatch, batch, outcome, "
                                         "changed, note, undo")) {
         read.at = what->excerpt();
-        if (const auto which = read_word(*what, "what", entry_words, faults))
+        if (const auto which = read_word(*what, "what", entry_words, faults)) {
+            const std::string_view stem = std::string_view(read.entry.id).substr(jar.id.size() + 1);
+            if (const Node* date = root.find("date"); date && !is_name_of(stem, date->text, entry_words[*which]))
+                faults.add(fault_at(*date, "entry-name", "the file is called '" + std::string(stem) + "'",
+                                    "an entry of this day is called " + date->text + "-01-" + std::string(entry_words[*which]) +
+                                        ".yaml, with a number of its own; is this a copy?"));
             Body(document, read, jar, library, words, faults).take(static_cast<What>(*which));
+        }
     }
     faults.throw_if_any();
     return read;

@@ -191,6 +191,9 @@ TypedEntry typed_mixed(const EntryContext& context, const std::string& text, std
 
 std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story) {
     const auto& coaching = story.outlook.coaching;
+    if (story.next() != NextStep::as_coached)
+        throw fault("--as-planned: swatches of this jar wait to be judged first", "enter what they show: --saw chalks; or a new "
+                    "swatch by its masses: --swatch \"0.20 g, 0.83 g\"");
     if (!coaching.recommended || coaching.steps[*coaching.recommended].cost.kind != StepKind::swatches)
         throw fault("--as-planned: the card asks for no swatch now",
                     "enter its masses: --swatch \"0.20 g, 0.83 g\"");
@@ -208,15 +211,23 @@ TypedEntry typed_sign(const EntryContext& context, const std::string& text, cons
     if (story.open.empty())
         throw fault("--saw \"" + text + "\": no swatch of this jar waits to be judged",
                     "enter one with its sign: --swatch \"0.20 g, 0.83 g: chalks\"");
+    const auto numbers = [&] {
+        std::string all;
+        for (const OpenSwatch& open : story.open)
+            all += (all.empty() ? "" : ", ") + std::to_string(story.lines[open.line].number);
+        return all;
+    };
     if (!number && story.open.size() > 1)
         throw fault("--saw \"" + text + "\": " + std::to_string(story.open.size()) + " swatches wait to be judged",
-                    "say which, by its number on the card: --saw \"1 " + words + "\"");
-    const std::size_t which = number.value_or(1);
-    if (which < 1 || which > story.open.size())
-        throw fault("--saw \"" + text + "\": there is no such swatch", "those that wait are numbered from 1 to " +
-                                                                            std::to_string(story.open.size()));
+                    "say which, by its number on the card: --saw \"" + std::to_string(story.lines[story.open.front().line].number) +
+                        " " + words + "\"");
+    const auto at = std::find_if(story.open.begin(), story.open.end(), [&](const OpenSwatch& open) {
+        return !number || story.lines[open.line].number == *number;
+    });
+    if (at == story.open.end())
+        throw fault("--saw \"" + text + "\": no swatch of that number waits", "those that wait: " + numbers());
     return done(context, "outcome",
-                begun(context, "outcome").add("of", story.lines[story.open[which - 1].line].name).add("sign", words_of(sign)));
+                begun(context, "outcome").add("of", story.lines[at->line].name).add("sign", words_of(sign)));
 }
 
 TypedEntry typed_outcome(const EntryContext& context, const std::string& text, const JarStory& story) {
@@ -330,9 +341,12 @@ std::string begin_jar_file(const std::string& id, const std::string& text, const
     std::error_code error;
     std::filesystem::create_directories("jars", error); // a fault shows when the file is written
     const std::string path = "jars/" + id + ".yaml";
+    if (std::filesystem::exists(path, error))
+        throw InputError(command_line_fault("write-exists", path + ": this jar is there already, and was left alone",
+                                            "give the new one another name; the old one's file is yours to edit"));
     safe_write(path, "kind: jar\nname: " + name + "\npigment: " + pigment + "\nnet_mass: " + net + "\nsince: " +
                          context.date +
-                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: weld\n"
+                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: " + id.substr(0, id.find('-')) + "\n"
                          "# Whatever you measure goes into the record: lakebound-jar " +
                          id + " --measured \"density: 1.86 +- 0.05 g/cm3\"\n");
     return path;

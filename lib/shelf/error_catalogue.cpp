@@ -17,6 +17,7 @@ const std::vector<CatalogueEntry>& error_catalogue() {
         {"date-form", "a date is not year-month-day, no real day, before 1900 or still to come"},
         {"density-state-alone", "a jar has 'density_state' but no density of its own"},
         {"entry-contradicts", "an entry of a record cannot be, or contradicts another"},
+        {"entry-name", "an entry's file is not named by its day, a number and what happened"},
         {"entry-jar", "an entry or a record belongs to another jar, or to none"},
         {"entry-typed", "what is to be entered of a jar is not in the form it is typed in"},
         {"figure-bare", "a figure on the shelf does not say where it comes from"},

@@ -31,6 +31,10 @@ std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card) {
     std::sort(lines.begin(), lines.end(), [](const StoryLine& a, const StoryLine& b) {
         return std::tie(a.entry.day, a.name) < std::tie(b.entry.day, b.name);
     });
+    std::size_t swatches = 0, batches = 0;
+    for (StoryLine& line : lines)
+        if (std::holds_alternative<SwatchEntry>(line.entry.what)) line.number = ++swatches;
+        else if (std::holds_alternative<BatchEntry>(line.entry.what)) line.number = ++batches;
     // The last outcome of each counts.
     for (const StoryLine& line : lines)
         if (const auto* outcome = std::get_if<OutcomeEntry>(&line.entry.what))
@@ -111,9 +115,10 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     story.name = of.name;
     story.plant = of.plant;
     story.studio = studio.folder;
-    story.kin = static_cast<std::size_t>(std::count_if(studio.jars.begin(), studio.jars.end(), [&](const Jar& each) {
-        return each.id != of.id && each.plant == of.plant;
-    }));
+    const auto& jars = studio.card.record.jars;
+    story.kin = static_cast<std::size_t>(std::count_if(jars.begin(), jars.end(), [&](const StudioJar& each) {
+        return each.plant == jars.at(jar).plant;
+    })) - 1;
     story.card = studio.card.jars.at(jar);
     story.lines = lines_of(studio, story.card);
     story.bench = bench;
@@ -145,6 +150,11 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
         throw InputError(command_line_fault("medium-unfit", words.message, words.hint));
     }
     story.medium_name = medium.name;
+    if (wish.family) story.asked_paint += " --as " + *wish.family;
+    if (wish.medium) story.asked_paint += " --with " + *wish.medium;
+    if (wish.lot) story.asked_paint += " --bottle \"" + *wish.lot + "\"";
+    story.asked_wish = wish.asked_wish;
+    if (wish.lot) story.bottle = *wish.lot;
     story.outlook = jar_outlook(jar_question(studio, jar, story.family, &medium, bench, story.habits, wish));
     offer_recipe(story, of, library);
     return story;
@@ -170,6 +180,14 @@ StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const st
                                             error.mend()));
     }
     return plan;
+}
+
+RecordWish as_last_batch(const Studio& studio, const JarStory& story, RecordWish wish) {
+    if (story.batches.empty()) return wish;
+    const StoryLine& batch = story.lines[story.batches.back()];
+    wish.family = studio.words.families.at(family_of(batch));
+    if (!batch.medium.empty()) wish.medium = batch.medium;
+    return wish;
 }
 
 PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library) {

@@ -96,12 +96,20 @@ void throw_contradictions(const Studio& studio) {
     faults.throw_if_any();
 }
 
+/// ASCII capitals made small.
+std::string small_letters(std::string text) {
+    for (char& c : text)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return text;
+}
+
 void fold(Studio& studio, std::chrono::sys_days today) {
     std::vector<std::string> plants;
     std::vector<JarStart> starts;
     for (const Jar& jar : studio.jars) {
-        auto plant = std::find(plants.begin(), plants.end(), jar.plant);
-        if (plant == plants.end()) plant = plants.insert(plants.end(), jar.plant);
+        const std::string name = small_letters(jar.plant); // Weld and weld are one plant
+        auto plant = std::find(plants.begin(), plants.end(), name);
+        if (plant == plants.end()) plant = plants.insert(plants.end(), name);
         starts.push_back(start_of(jar, static_cast<std::size_t>(plant - plants.begin())));
     }
     std::vector<Entry> entries;

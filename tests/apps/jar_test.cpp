@@ -115,6 +115,65 @@ TEST_CASE("A batch brought up by strokes, entered and learned from", "[cli]") {
     CHECK(window(own.card({"weld", "--went", "holds", "--date", "2026-06-03"})) > window(known));
 }
 
+TEST_CASE("What a card prints can be typed as it stands, of whatever paint it was asked", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    own.card({"weld", "--rub-out", "2.00 g, 1.56 g", "--date", "2026-05-01"});
+    const auto oil = own.jar({"weld", "--as", "oil", "--lack", "days", "--sure", "97 %", "--date", "2026-05-01"}).out;
+    CHECK(oil.find("--as-planned --as oil --sure \"97 %\" --lack days") != std::string::npos);
+    const auto tempera = own.jar({"weld", "--as", "egg-tempera", "--bottle", "May", "--date", "2026-05-01"}).out;
+    CHECK(tempera.find("--as egg-tempera --bottle \"May\"") != std::string::npos);
+    CHECK(own.jar({"weld", "--by-strokes", "40 g", "--as", "oil"}).out.find("The jar holds less than that: 22.0 g") != std::string::npos);
+    // The whole of what is poured and added is entered, as the paint that the batch was, whatever was painted since.
+    own.card({"weld", "--mixed", "6.0 g, 20.0 g", "--as", "watercolour-pan", "--with", "gum-water", "--date", "2026-05-02"});
+    own.card({"weld", "--swatch", "0.20 g, 0.14 g", "--as", "oil", "--date", "2026-05-03"});
+    const auto lean = own.jar({"weld", "--poured", "15 g", "--date", "2026-05-04"}).out;
+    CHECK(lean.find("of gum water more") != std::string::npos);
+    CHECK(lean.find("--as watercolour-pan --with gum-water") != std::string::npos);
+    CHECK(lean.find("\"6.00 g, 15.00 g\"") == std::string::npos);
+    CHECK(own.jar({"weld", "--poured", "20.0 g", "--date", "2026-05-04"}).out.find("--undo") == std::string::npos);
+}
+
+TEST_CASE("A swatch keeps its number until the end, and what is taken back is said", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    for (const char* medium : {"0.50 g", "0.60 g", "0.70 g"})
+        own.card({"weld", "--swatch", std::string("0.20 g, ") + medium, "--date", "2026-05-01"});
+    const auto first = own.card({"weld", "--saw", "1 chalks", "--date", "2026-05-02"});
+    REQUIRE(first["waiting"].size() == 2);
+    CHECK(first["waiting"][0]["number"] == 2);
+    const auto second = own.card({"weld", "--saw", "2 chalks", "--date", "2026-05-02"});
+    REQUIRE(second["waiting"].size() == 1);
+    CHECK(second["waiting"][0]["number"] == 3);
+    CHECK(own.jar({"weld", "--saw", "2 does not chalk", "--date", "2026-05-02"}).err.find("those that wait: 3") != std::string::npos);
+    CHECK(own.jar({"weld", "--as-planned", "--date", "2026-05-02"}).status == 2); // one waits: nothing is planned
+    own.card({"weld", "--drew", "0.3 g", "--date", "2026-05-03"});
+    CHECK(own.jar({"weld", "--undo", "last", "--date", "2026-05-03"}).out.find("Taken back: 0.30 g drawn, of 2026-05-03.") != std::string::npos);
+}
+
+TEST_CASE("Plants are told apart by their letters alone, and a mended batch must fit itself", "[cli]") {
+    OwnStudio own;
+    for (const char* id : {"weld-one", "weld-two"}) {
+        own.card({id, "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+        std::ofstream(std::string("jars/") + id + ".yaml", std::ios::app)
+            << (id[5] == 'o' ? "plant: Weld\n" : "plant: weld\n");
+    }
+    own.card({"weld-one", "--rub-out", "2.00 g, 1.56 g", "--date", "2026-05-01"});
+    CHECK(own.jar({"weld-two", "--date", "2026-05-02"}).out.find("your other jars: 1 rub-out ") != std::string::npos);
+    own.card({"madder-new", "--new", "madder-lake, 9 g", "--date", "2026-05-01"});
+    std::ifstream begun("jars/madder-new.yaml");
+    const std::string text(std::istreambuf_iterator<char>(begun), {});
+    CHECK(text.find("# plant: madder\n") != std::string::npos);
+
+    own.card({"weld-one", "--mixed", "6.0 g, 20.0 g", "--date", "2026-05-02"});
+    std::ofstream("records/weld-one/2026-05-02-01-batch.yaml")
+        << "kind: entry\njar: weld-one\ndate: 2026-05-02\nwhat: batch\nfamily: watercolour-pan\npigment: 6.0 g\n"
+           "medium: gum-water\nmedium_mass: 9.0 g\ndry_binder: 4.1 mL\nk_spread: 0.01\n";
+    const auto mended = own.jar({"weld-one", "--date", "2026-05-03"});
+    CHECK(mended.status == 2);
+    CHECK(mended.err.find("2026-05-02-01-batch.yaml:9:13: error: this is not the dry binder") != std::string::npos);
+}
+
 TEST_CASE("A sieve test is kept whole in its entry, by YAML and by CSV", "[cli]") {
     OwnStudio own;
     own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});

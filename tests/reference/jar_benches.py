@@ -141,7 +141,8 @@ class Visit:
         self.day += datetime.timedelta(days=1)
         for swatch in planned:
             chalks = self.maker.chalks(swatch["pigment_g"], swatch["medium_g"])
-            first = "1 " if len(self.card["waiting"]) > 1 else ""
+            waiting = self.card["waiting"]
+            first = f"{waiting[0]['number']} " if len(waiting) > 1 else ""
             self.enter("--saw", first + ("chalks" if chalks else "does not chalk"))
             self.steps["swatch"] += 1
 

@@ -62,6 +62,16 @@ const std::map<std::string, std::function<void()>>& made_cases() {
              Library library = fixture_library();
              read_studio("studio", library, day_of_iso("2026-03-04").value());
          }},
+        {"entry-name",
+         [] {
+             fs::create_directories("studio/jars");
+             fs::create_directories("studio/records/weld");
+             std::ofstream("studio/jars/weld.yaml") << "kind: jar\nname: Weld\npigment: test-lake\nnet_mass: 20 g\n";
+             std::ofstream("studio/records/weld/2026-03-02-01-drawn copy.yaml")
+                 << "kind: entry\njar: weld\ndate: 2026-03-02\nwhat: drawn\nmass: 5 g\n";
+             Library library = fixture_library();
+             read_studio("studio", library, day_of_iso("2026-03-04").value());
+         }},
         {"entry-jar",
          [] {
              fs::create_directories("studio/records/madder");

@@ -31,7 +31,11 @@ public:
     /// The plain number (0.12 for 12 %); throws DomainError outside the tag's range.
     [[nodiscard]] static constexpr Ratio of(double x) {
         if (!(x >= Tag::lowest && x <= greatest)) // false for NaN as well
-            throw_out_of_range(Tag::name, x, "", Tag::range);
+        {
+            if constexpr (requires { Tag::shown_times; })
+                throw_out_of_range(Tag::name, x * Tag::shown_times, Tag::shown_unit, Tag::range);
+            else throw_out_of_range(Tag::name, x, "", Tag::range);
+        }
         return Ratio(x);
     }
     /// For a formula whose inputs already prove the result to lie in range: no check, no cost.
@@ -63,6 +67,8 @@ struct VolumeFraction {
 struct OilAbsorption {
     static constexpr const char* name = "oil absorption";
     static constexpr const char* range = "2 to 400 g oil per 100 g pigment";
+    static constexpr const char* shown_unit = "g/100 g"; ///< as it is said
+    static constexpr double shown_times = 100.0;
     static constexpr double lowest = 0.02, highest = 4.0;
 };
 struct PigmentVolumeConcentration {

@@ -22,6 +22,7 @@ struct StoryLine {
     std::optional<PaintSign> sign; ///< of a swatch or a batch, what it showed in the end
     std::optional<std::chrono::sys_days> judged; ///< and when
     std::optional<std::chrono::sys_days> dry;    ///< of a swatch, when it can be judged
+    std::size_t number = 0; ///< of a swatch or a batch, among those of the jar: what stands on its back
 };
 
 /// A swatch that waits to be judged.
@@ -53,6 +54,10 @@ struct JarStory {
     bool bench_assumed = false;
     std::chrono::sys_days today{};
     std::optional<Probability> wanted; ///< chance of the window that was asked for
+    /// What was asked beside the jar, as the options that ask it again: " --as oil --with linseed". Of how an entry is
+    /// to be read, and of what the coach was told.
+    std::string asked_paint, asked_wish;
+    std::string bottle; ///< of medium, that was asked about; else empty
     LearningHabits habits;
     JarOutlook outlook;
 

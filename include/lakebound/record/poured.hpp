@@ -31,6 +31,7 @@ struct PouredAnswer {
     bool leave_it = false;
     Rescue rescue;             ///< to where the window is likeliest met; nothing to add where it is left
     Probability in_window_then;
+    Mass mixed_powder{}, mixed_medium{}; ///< on the slab in the end, with what is added
 };
 
 /// DomainError: masses not above 0, a medium without binder, as judgement.hpp and rescue.hpp.

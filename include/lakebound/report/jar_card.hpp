@@ -14,7 +14,8 @@ namespace lakebound {
 inline constexpr int jar_json_version = 1;
 
 /// kept: the file of the entry that was just written, empty where none was.
-page::Page jar_page(const JarStory& story, const std::string& kept = {});
+/// taken_back: what an undo that was just written is of, in words.
+page::Page jar_page(const JarStory& story, const std::string& kept = {}, const std::string& taken_back = {});
 std::string jar_json(const JarStory& story, const std::string& kept = {});
 
 /// One line of a studio.

@@ -12,6 +12,8 @@ namespace lakebound {
 std::string day_text(std::chrono::sys_days day);
 /// Of one entry, as a person says it: "rub-out: 78.0 g/100 g, 2.00 g of powder used".
 std::string happened_text(const JarStory& story, const StoryLine& line);
+/// Of the entry that an undo names ("last": the latest by its day), with its day.
+std::string undone_text(const JarStory& story, const std::string& entry);
 /// "k 1.20, 0.20 g with 0.83 g of gum-water".
 std::string swatch_words(const JarStory& story, const StoryLine& swatch);
 /// The head of the card, with swatches that wait before what the coach says; as JSON has it below.

@@ -17,6 +17,7 @@ struct RecordWish {
     std::optional<std::string> family, medium, lot;
     std::optional<Probability> wanted; ///< chance of the window
     std::optional<Shortage> shortage;
+    std::string asked_wish; ///< options that ask the last two again
     std::chrono::sys_days today{};
 };
 
@@ -30,6 +31,8 @@ JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& fa
 JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
                    const RecordWish& wish);
 
+/// The wish with family and medium of the last batch of the story, where there is one; else as it is.
+RecordWish as_last_batch(const Studio& studio, const JarStory& story, RecordWish wish);
 /// The question of a batch that was kept and got another amount of medium. text: "7.9 g", of the last batch, or "1: 7.9 g".
 /// Throws InputError entry-typed: no batch, or none whose medium is known.
 PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library);
