@@ -1,0 +1,176 @@
+#include "lakebound/bath/bath_plan.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+#include "lakebound/quantity/error.hpp"
+#include "salts.hpp"
+#include "usual_habits.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+LakingHabits usual_laking() {
+    LakingHabits h{};
+    const double dry[] = {.27, .25, .18, .20, .42};
+    for (std::size_t i = 0; i < 5; ++i) h.dry_share[i] = sure(Share::of(dry[i]));
+    h.water_held = sure(millilitres_per_gram(3));
+    h.plant_density = sure(grams_per_cubic_centimetre(1.45));
+    h.pot_headspace = sure(Share::of(.25));
+    h.water_per_plant = sure(millilitres_per_gram(20));
+    h.pulls = 2;
+    h.alum_per_plant = sure(Share::of(.5));
+    h.heat_limit = sure(degrees_celsius(70));
+    h.laying_warmth = sure(degrees_celsius(50));
+    h.hydroxides = Estimate<HydroxidesPerAluminium>::normal(HydroxidesPerAluminium::of(2.6),
+                                                            HydroxidesPerAluminium::Difference::of(.15), {});
+    h.strength = sure(Share::of(.10));
+    h.foam_life = sure(seconds(60));
+    h.foam_fill = sure(Share::of(.7));
+    h.least_headspace = sure(Share::of(.5));
+    h.vessel_times = 3;
+    h.longest_pouring = sure(minutes(30));
+    h.dye_per_hydroxide = Estimate<Share>::lognormal(Share::of(.18), std::exp(.5), {});
+    h.cake_salts = Estimate<MassFraction>::lognormal(MassFraction::of(.02), std::exp(.7), {});
+    h.bed_share = sure(Share::of(.3));
+    h.gypsum_dissolves = sure(kilograms_per_cubic_metre(2.4));
+    return h;
+}
+
+BathWish fifty_of_alum() {
+    BathWish wish;
+    wish.plant = PlantLot{grams(100), false, PlantPart::root};
+    wish.aluminium = potash_alum();
+    wish.aluminium_mass = grams(50);
+    wish.alkali = soda_ash();
+    return wish;
+}
+BathPlan plan(const BathWish& wish) { return plan_bath(wish, usual_laking(), usual_habits()); }
+
+} // namespace
+
+TEST_CASE("100 g of roots and 50 g of alum", "[reference]") {
+    const BathPlan p = plan(fifty_of_alum());
+    // Domain brief A.2 and B.4, own computation there: 2.0 L in two pulls leave 6.9 %, 1.70 L drain off.
+    CHECK(p.pulls.size() == 2);
+    CHECK(p.pulls.back().left.value() == Approx(.069).margin(.001));
+    CHECK(in_litres(p.liquor) == Approx(1.70).epsilon(1e-9));
+    // B.1 and B.4: soda 16.757 g for the book; 2.6 and 2.6 +- .15 x 1.645 hydroxides by proportion.
+    CHECK(in_grams(p.book_alkali) == Approx(16.757).margin(.002));
+    CHECK(in_grams(p.alkali.middle) == Approx(16.757 * 2.6 / 3).margin(.003));
+    CHECK(in_grams(p.alkali.low) == Approx(16.757 * (2.6 - 1.645 * .15) / 3).margin(.003));
+    CHECK(in_grams(p.alkali.high) == Approx(16.757 * (2.6 + 1.645 * .15) / 3).margin(.003));
+    CHECK(in_millilitres(p.high_volume) == Approx(in_grams(p.alkali.high) * 10).epsilon(1e-9)); // 10 % w/v
+    CHECK(in_millilitres(p.first_portion) == Approx(.8 * in_grams(p.alkali.middle) * 10).epsilon(1e-9));
+    CHECK(in_millilitres(p.aluminium_solution.volume) == Approx(500).epsilon(1e-9));
+    // Half as much soda as alum, both of 10 %: 49 % too much (domain brief B.9; common practice, no source).
+    CHECK(p.half_measure_excess == Approx(.49).margin(.003));
+    // Domain brief E.1: about 10.7 g (.90 recovered of 11.9 g) and 1.77 +- .10 g/cm3.
+    REQUIRE(p.lake);
+    CHECK(in_grams(p.lake->mass) == Approx(11.5).margin(1.0));
+    CHECK(in_grams_per_cubic_centimetre(p.lake->density) == Approx(1.77).margin(.05));
+    CHECK(p.washes >= 3);
+    CHECK(p.washes <= 5);
+    CHECK(p.cautions.front() == BathCaution::never_closed);
+}
+
+TEST_CASE("doubling everything doubles everything but times and numbers", "[identity]") {
+    BathWish one = fifty_of_alum(), two = fifty_of_alum();
+    one.vessel = litres(6);
+    two.vessel = litres(12);
+    two.plant->mass = grams(200);
+    two.aluminium_mass = grams(100);
+    const BathPlan a = plan(one), b = plan(two);
+    CHECK(in_litres(b.liquor) == Approx(2 * in_litres(a.liquor)).epsilon(1e-9));
+    CHECK(in_grams(b.alkali.high) == Approx(2 * in_grams(a.alkali.high)).epsilon(1e-9));
+    CHECK(in_grams(b.lake->mass) == Approx(2 * in_grams(a.lake->mass)).epsilon(1e-9));
+    CHECK(in_grams(b.salts) == Approx(2 * in_grams(a.salts)).epsilon(1e-9));
+    CHECK(in_litres(b.foam->gas) == Approx(2 * in_litres(a.foam->gas)).epsilon(1e-9));
+    CHECK(in_seconds(b.foam->pouring) == Approx(in_seconds(a.foam->pouring)).epsilon(1e-9));
+    CHECK(b.washes == a.washes);
+    CHECK(in_kilograms_per_cubic_metre(b.lake->density) == Approx(in_kilograms_per_cubic_metre(a.lake->density)).epsilon(1e-9));
+}
+
+TEST_CASE("the size of a bath by the lake, or by the plant", "[identity]") {
+    BathWish wish = fifty_of_alum();
+    wish.aluminium_mass.reset();
+    const BathPlan by_plant = plan(wish);
+    CHECK(by_plant.by == AmountBy::plant);
+    CHECK(in_grams(by_plant.aluminium) == Approx(50));
+    wish.lake = grams(20);
+    const BathPlan by_lake = plan(wish);
+    CHECK(by_lake.by == AmountBy::lake);
+    CHECK(in_grams(by_lake.lake->mass) == Approx(20).epsilon(1e-6));
+    wish.plant->fresh = true;
+    wish.lake.reset();
+    CHECK(in_grams(*plan(wish).plant_dry) == Approx(27));
+}
+
+TEST_CASE("a small pot takes more pulls", "[unit]") {
+    BathWish wish = fifty_of_alum();
+    wish.pot = litres(1.0);
+    const BathPlan p = plan(wish);
+    CHECK(p.more_pulls_for_pot);
+    CHECK(p.pulls.size() == 3);
+    wish.pot = millilitres(300);
+    CHECK_THROWS_AS(plan(wish), DomainError);
+    wish.pot = litres(1.0);
+    wish.pulls = 2; // asked for, and it does not fit
+    CHECK_THROWS_AS(plan(wish), DomainError);
+}
+
+TEST_CASE("a vessel too small is refused with the size that does", "[errors]") {
+    BathWish wish = fifty_of_alum();
+    wish.vessel = litres(2.5);
+    std::string valid;
+    try {
+        plan(wish);
+    } catch (const DomainError& error) {
+        valid = error.valid();
+    }
+    CHECK_THAT(valid, Catch::Contains("L or more"));
+    wish.vessel = litres(std::stod(valid));
+    CHECK_NOTHROW(plan(wish)); // and that size does
+    wish.foam_life = minutes(10); // a plant that lathers
+    CHECK_THROWS_AS(plan(wish), DomainError);
+}
+
+TEST_CASE("a fizzing bath reads low, and the curves part", "[unit]") {
+    const BathPlan p = plan(fifty_of_alum());
+    CHECK(p.ph_rest - p.ph_fizzing > 1.0);
+    CHECK(p.ph_rest - p.ph_fizzing < 2.5);
+    REQUIRE(p.hydroxide_curve.size() == p.basic_curve.size());
+    CHECK_FALSE(p.hydroxide_curve.front().ph);
+    CHECK(*p.basic_curve[30].ph > *p.hydroxide_curve[30].ph); // 2.7 hydroxides: past one stop, not the other
+}
+
+TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[errors]") {
+    BathWish wish = fifty_of_alum();
+    wish.alkali = chalk();
+    const BathPlan p = plan(wish);
+    REQUIRE(p.chalk);
+    CHECK_FALSE(p.lake);
+    CHECK(p.hydroxide_curve.empty());
+    CHECK(p.chalk->alumina_share.value() < .4);
+    wish.aluminium_mass.reset();
+    wish.lake = grams(10);
+    CHECK_THROWS_AS(plan(wish), DomainError);
+    BathWish lime = fifty_of_alum(), acetate = fifty_of_alum(), turned = fifty_of_alum(), empty = fifty_of_alum();
+    lime.alkali = slaked_lime();
+    CHECK_THROWS_AS(plan(lime), DomainError);
+    acetate.aluminium = basic_aluminium_acetate();
+    CHECK_THROWS_AS(plan(acetate), DomainError);
+    turned.aluminium = soda_ash();
+    CHECK_THROWS_AS(plan(turned), DomainError);
+    turned = fifty_of_alum();
+    turned.alkali = potash_alum();
+    CHECK_THROWS_AS(plan(turned), DomainError);
+    empty.plant.reset();
+    empty.aluminium_mass.reset();
+    CHECK_THROWS_AS(plan(empty), DomainError);
+    empty.aluminium_mass = grams(0);
+    CHECK_THROWS_AS(plan(empty), DomainError);
+}
