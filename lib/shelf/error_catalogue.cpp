@@ -68,6 +68,8 @@ const std::vector<CatalogueEntry>& error_catalogue() {
         {"quote-open", "a quote is not closed on its line and swallows what follows"},
         {"retained-over-charge", "more came off the screens than went on them"},
         {"rub-out-oil", "a rub-out has drops without a dropper, or weighed oil beside one"},
+        {"salt-formula", "the ions and the water of a salt do not make up its formula"},
+        {"salt-solubility", "the points of a solubility do not go from cold to warm"},
         {"schema-version", "an answer in JSON is of a version that is not understood"},
         {"screen-order", "a screen is coarser than the one above it"},
         {"screen-twice", "a screen is listed twice"},

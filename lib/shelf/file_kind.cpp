@@ -14,14 +14,18 @@
 #include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
+#include "lakebound/shelf/laking_habits_file.hpp"
 #include "lakebound/shelf/learning_habits_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/powder_habits_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/salt_file.hpp"
 #include "lakebound/shelf/settling_test_file.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
+#include "lakebound/shelf/typed_bath.hpp"
 #include "lakebound/shelf/vessel_file.hpp"
+#include "lakebound/shelf/wash_habits_file.hpp"
 
 namespace lakebound {
 
@@ -83,6 +87,14 @@ constexpr FileKind kinds[] = {
      [](Document file, const Id&, Library&, const Jar*) { (void)read_learning_habits(std::move(file)); }},
     {"entry", std::nullopt, "", 0,
      [](Document file, const Id& id, Library& library, const Jar* jar) { check_entry(std::move(file), id, library, jar); }},
+    {"salt", ShelfKind::salt, "salts", 0,
+     [](Document file, const Id& id, Library&, const Jar*) { (void)read_salt(std::move(file), id); }},
+    {"laking habits", ShelfKind::laking_habits, "laking", 0,
+     [](Document file, const Id&, Library&, const Jar*) { (void)read_laking_habits(std::move(file)); }},
+    {"wash habits", ShelfKind::wash_habits, "washing", 0,
+     [](Document file, const Id&, Library&, const Jar*) { (void)read_wash_habits(std::move(file)); }},
+    {"bath", std::nullopt, "", 0,
+     [](Document file, const Id&, Library& library, const Jar*) { (void)read_bath(std::move(file), library); }},
 };
 
 } // namespace

@@ -17,12 +17,15 @@
 #include "lakebound/shelf/fineness_target_file.hpp"
 #include "lakebound/shelf/ingredient_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
+#include "lakebound/shelf/laking_habits_file.hpp"
 #include "lakebound/shelf/learning_habits_file.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/powder_habits_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
+#include "lakebound/shelf/salt_file.hpp"
 #include "lakebound/shelf/vessel_file.hpp"
+#include "lakebound/shelf/wash_habits_file.hpp"
 
 namespace lakebound {
 namespace {
@@ -292,6 +295,15 @@ PowderHabits Library::powder_habits() const {
 }
 LearningHabits Library::learning_habits() const {
     return read_learning_habits_file(path_of(ShelfKind::learning_habits, "home"));
+}
+const Salt& Library::salt(std::string_view id) {
+    return cached(salts_, id, [&] { return read_salt_file(path_of(ShelfKind::salt, id)); });
+}
+LakingHabits Library::laking_habits() const {
+    return read_laking_habits_file(path_of(ShelfKind::laking_habits, "home"));
+}
+WashHabits Library::wash_habits() const {
+    return read_wash_habits_file(path_of(ShelfKind::wash_habits, "home"));
 }
 Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
     return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);

@@ -15,6 +15,7 @@
 #include <set>
 #include <span>
 
+#include "bath.hpp"
 #include "grind.hpp"
 #include "jar.hpp"
 #include "lakebound/shelf/error_catalogue.hpp"
@@ -206,6 +207,14 @@ TEST_CASE("Every fault of lakebound-jar has its case and its row", "[errors]") {
     CHECK(without(ids_in({"apps/jar.cpp"}), in_cases) == std::set<std::string>{});
     CHECK(without(without(without(ids_in({"apps/jar.cpp"}), shelf_ids()), of_every_program),
                   documented_below("Of lakebound-batch and lakebound-pvc")) == of_jar);
+}
+
+TEST_CASE("Every fault of lakebound-bath has its case and its row", "[errors]") {
+    CHECK(check_refused(cases / "bath", [](const auto& arguments) { return run_command(run_bath, arguments); }) >= 20);
+    const auto of_bath = documented_below("Of lakebound-bath");
+    const auto in_code = ids_in({"apps/bath.cpp", "lib/shelf/typed_bath.cpp", "lib/shelf/typed_salt.cpp"});
+    CHECK(without(in_code, triggered(cases / "bath")) == std::set<std::string>{});
+    CHECK(without(without(in_code, shelf_ids()), documented_below("Of every program")) == of_bath);
 }
 
 TEST_CASE("Every fault of lakebound-pvc has its case and its row", "[errors]") {

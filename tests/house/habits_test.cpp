@@ -56,6 +56,8 @@ const std::map<std::string, std::string> parts = {
     {"quantity/text_refusal", "quantity/text"},
     {"quantity/text_writing", "quantity/text"},
     {"quantity/unit_spelling", "quantity/unit_table"},
+    {"report/bath_json", "report/bath_sheet"},
+    {"report/bath_standing", "report/bath_sheet"},
     {"report/grind_json", "report/grind_report"},
     {"report/grind_text", "report/grind_report"},
     {"report/jar_json", "report/jar_card"},
@@ -74,6 +76,7 @@ const std::map<std::string, std::string> parts = {
 const Names tested_through_others = {
     "particle/powder_habits", "report/order_of_work", "report/powder_pictures",
     "report/sheet_pictures",
+    "shelf/laking_habits_file", "shelf/wash_habits_file",
 };
 
 Names without(Names names, const Names& others) {

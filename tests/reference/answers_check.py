@@ -110,6 +110,15 @@ def commands(shelf, own):
     yield ["lakebound-settle", "--depth", "100 mm", "--cut", "2 um"]
     yield ["lakebound-settle", "--depth", "100 mm", "--cut", "400 um"]
     yield ["lakebound-settle", "--zone", "100 mm, 62 mm, 48 mm every 2 h"]
+    alum = ["lakebound-bath", "--alum", "potash-alum, 50 g"]
+    yield [*alum, "--alkali", "soda-ash", "--plant", "300 g fresh leaf", "--pot", "4 L"]
+    yield [*alum, "--alkali", "chalk"]
+    yield ["lakebound-bath", "--alum", "aluminium-sulphate-18", "--alkali", "soda-crystals", "--lake", "20 g"]
+    yield ["lakebound-bath", studio + "baths/madder.yaml"]
+    for readings in (["--poured", "200 mL", "--ph", "8.6, pen", "--ph", "8.7, pen"],
+                     ["--poured", "115 mL", "--ph", "5.2, strip, fizzing"], ["--filter", "0.5 L, 4 min", "--filter", "1.0 L, 12 min", "--to-filter", "1.5 L"],
+                     ["--poured", "120 mL", "--ph", "5.0, pen", "--ph", "5.0, pen"], ["--drying", "38.6 g, 24.9 g, 17.9 g every 24 h"]):
+        yield [*alum, "--alkali", "soda-ash", *readings]
     for test in sorted((shelf / studio / "settling-tests").glob("*.yaml")):
         yield ["lakebound-settle", "--test", str(test), "--depth", "100 mm", "--cut", "45 um"]
         yield ["lakebound-settle", "--test", str(test)]

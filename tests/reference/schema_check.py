@@ -33,10 +33,11 @@ SHELF = HERE.parents[2] / "formulations"
 REFERENCES = HERE.parents[2] / "docs" / "references.md"
 KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
          "fineness target", "sieve test", "settling test", "bench test", "bench reading",
-         "bench practice", "powder habits", "learning habits", "entry"]
+         "bench practice", "powder habits", "learning habits", "entry", "salt", "laking habits", "wash habits", "bath"]
 FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
           "vessel": "vessels", "recipe": "recipes", "fineness target": "targets", "bench test": "tests",
-          "bench practice": "practice", "powder habits": "habits", "learning habits": "learning"}
+          "bench practice": "practice", "powder habits": "habits", "learning habits": "learning",
+          "salt": "salts", "laking habits": "laking", "wash habits": "washing"}
 
 
 def schema_file(kind):

@@ -6,6 +6,7 @@
 
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/studio.hpp"
+#include "lakebound/shelf/typed_bath.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
@@ -52,6 +53,11 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
         check_no_fault([&] { library.fineness_target(id); });
     check_no_fault([&] { library.powder_habits(); });
     check_no_fault([&] { library.learning_habits(); });
+    check_no_fault([&] { library.laking_habits(); });
+    check_no_fault([&] { library.wash_habits(); });
+    for (const std::string& id : library.ids(ShelfKind::salt))
+        check_no_fault([&] { library.salt(id); });
+    CHECK(library.ids(ShelfKind::salt).size() >= 20);
     CHECK(library.ids(ShelfKind::fineness_target) == library.ids(ShelfKind::family));
     CHECK(library.ids(ShelfKind::pigment).size() + library.ids(ShelfKind::ingredient).size() >= 30);
     CHECK(library.ids(ShelfKind::family).size() >= 3);
@@ -74,6 +80,8 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
             check_no_fault([&] { read_bench_file(path); }), ++benches;
         else if (kind == "sieve test")
             check_no_fault([&] { read_sieve_test_file(path); }), ++sieve_tests;
+        else if (kind == "bath")
+            check_no_fault([&] { read_bath(load_document(path), library); });
         else if (kind == "bench reading")
             check_no_fault([&] { read_bench_reading_file(path); }), ++readings;
         else
@@ -98,7 +106,8 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
 TEST_CASE("no file lies on the shipped shelf that nothing reads", "[unit]") {
     const std::set<std::string> folders{"pigments", "ingredients", "media",   "families",    "vessels",
                                         "recipes",  "jars",        "targets", "sieve-tests", "settling-tests",
-                                        "tests",    "readings",    "practice",   "habits",   "learning"};
+                                        "tests",    "readings",    "practice",   "habits",   "learning",
+                                        "salts",    "laking",     "washing",  "baths"};
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped)) {
         if (!entry.is_regular_file() || entry.path().extension() == ".json") continue;
         INFO(entry.path().string());

@@ -17,6 +17,9 @@
 #include "lakebound/material/jar.hpp"
 #include "lakebound/material/medium.hpp"
 #include "lakebound/material/pigment.hpp"
+#include "lakebound/bath/laking_habits.hpp"
+#include "lakebound/bath/salt.hpp"
+#include "lakebound/bath/wash_habits.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/paint/next_measurement.hpp"
 #include "lakebound/paint/recipe.hpp"
@@ -42,6 +45,9 @@ enum class ShelfKind {
     bench_practice,
     powder_habits,
     learning_habits,
+    salt,
+    laking_habits,
+    wash_habits,
 };
 
 /// "pigment", "medium": the word in files and messages.
@@ -64,6 +70,9 @@ public:
     const FinenessTarget& fineness_target(std::string_view id); ///< its id is that of a family
     PowderHabits powder_habits() const; ///< habits/powder.yaml
     LearningHabits learning_habits() const; ///< learning/home.yaml
+    const Salt& salt(std::string_view id);
+    LakingHabits laking_habits() const; ///< laking/home.yaml
+    WashHabits wash_habits() const; ///< washing/home.yaml
     /// A recipe or a jar, by id or, when it has a '/', ends in ".yaml" or is "-", by path.
     /// jar: stands for `pigment: jar`, nullptr when no jar was named.
     Recipe recipe(const std::string& id_or_path, const Jar* jar);
@@ -109,6 +118,7 @@ private:
     std::map<std::string, Family, std::less<>> families_;
     std::map<std::string, Vessel, std::less<>> vessels_;
     std::map<std::string, FinenessTarget, std::less<>> fineness_targets_;
+    std::map<std::string, Salt, std::less<>> salts_;
     std::optional<BenchPractice> practice_;
 };
 

@@ -1,0 +1,25 @@
+#pragma once
+// The words of the bath: parts of a plant, cautions, what to do next.
+
+#include <string>
+
+#include "lakebound/bath/bath_jar.hpp"
+#include "lakebound/bath/bath_progress.hpp"
+#include "lakebound/bath/caution.hpp"
+#include "lakebound/bath/liquor.hpp"
+#include "lakebound/report/caution.hpp"
+
+namespace lakebound {
+
+const char* plant_part_words(PlantPart part) noexcept; ///< "root"
+/// Subject and what to do; materials left empty.
+Caution bath_caution_words(BathCaution caution);
+const char* bath_caution_key(BathCaution caution) noexcept; ///< "never_closed", as JSON has it
+const char* bath_stage_words(BathStage stage) noexcept;     ///< "laying the lake"
+const char* bath_stage_key(BathStage stage) noexcept;
+const char* bath_step_words(BathStep step) noexcept; ///< a sentence: what to do now
+const char* bath_step_key(BathStep step) noexcept;
+const char* bath_doubt_words(BathDoubt doubt) noexcept; ///< a sentence
+const char* bath_doubt_key(BathDoubt doubt) noexcept;
+
+} // namespace lakebound

@@ -1,0 +1,13 @@
+#pragma once
+// The habits of washing and drying from their file (kind: wash habits; docs/file-formats.md).
+
+#include "lakebound/bath/wash_habits.hpp"
+#include "lakebound/shelf/document.hpp"
+
+namespace lakebound {
+
+/// The habits of a parsed file. Throws InputError with all that is wrong in it.
+WashHabits read_wash_habits(Document document);
+WashHabits read_wash_habits_file(const std::string& path);
+
+} // namespace lakebound

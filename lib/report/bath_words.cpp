@@ -1,0 +1,174 @@
+#include "lakebound/report/bath_words.hpp"
+
+namespace lakebound {
+
+const char* plant_part_words(PlantPart part) noexcept {
+    switch (part) {
+    case PlantPart::root: return "root";
+    case PlantPart::herb: return "herb";
+    case PlantPart::leaf: return "leaf";
+    case PlantPart::flower: return "flower";
+    case PlantPart::bark: return "bark";
+    }
+    return "";
+}
+
+Caution bath_caution_words(BathCaution caution) {
+    switch (caution) {
+    case BathCaution::never_closed:
+        return {"Gas", "Never put a lid on a bath that fizzes: in a closed jar the gas comes to two or three atmospheres, and "
+                       "glass bursts.", {}};
+    case BathCaution::foam_over:
+        return {"Foam", "Hot foam climbs fast. Pour slowly, into a tall vessel, over the sink, and wait while it falls.", {}};
+    case BathCaution::ammonia:
+        return {"Ammonia", "This alum gives off ammonia once the bath is alkaline. Open the window, stop below pH 7.5, and "
+                           "keep your face away.", {}};
+    case BathCaution::eye_damage:
+        return {"Eyes, for good", "A salt of this bath can damage the eyes for good. Tight goggles before the bag is opened; "
+                                  "rinse a splash for a quarter of an hour and see a doctor at once.", {}};
+    case BathCaution::alkali_splash:
+        return {"Alkali", "Soda and potash solutions hurt eyes and take the grease from skin. Goggles and gloves; rinse at "
+                          "once with much water.", {}};
+    case BathCaution::scald:
+        return {"Scalds", "Strain when the liquor is hand-warm, not boiling. Lift no full pot alone, and keep children away.", {}};
+    case BathCaution::poisonous_plant:
+        return {"Plants", "Many dye plants are poisonous, and their steam and liquor too. Know the plant, taste nothing, "
+                          "open a window.", {}};
+    case BathCaution::kitchen:
+        return {"Kitchen", "Pots, spoons and jars of the dye work stay apart from food for good.", {}};
+    case BathCaution::drain:
+        return {"Drain", "Bring what you pour away to pH 6 to 9 first, with much water; the rules of your sewer and your town "
+                         "go before this page.", {}};
+    case BathCaution::mould:
+        return {"Mould", "Damp cake grows mould in days. Spread it thin, turn it, and throw away what has fur.", {}};
+    case BathCaution::dust:
+        return {"Dust", "Dry lake is fine dust: an FFP2 or P3 mask, a damp cloth, no sweeping.", {}};
+    case BathCaution::data_sheet:
+        return {"First of all", "What the safety data sheet of each product says goes before this page, and so do local codes "
+                                "and licensed practice. These figures are an estimate: try a tenth of the bath first.", {}};
+    }
+    return {};
+}
+
+const char* bath_caution_key(BathCaution caution) noexcept {
+    switch (caution) {
+    case BathCaution::never_closed: return "never_closed";
+    case BathCaution::foam_over: return "foam_over";
+    case BathCaution::ammonia: return "ammonia";
+    case BathCaution::eye_damage: return "eye_damage";
+    case BathCaution::alkali_splash: return "alkali_splash";
+    case BathCaution::scald: return "scald";
+    case BathCaution::poisonous_plant: return "poisonous_plant";
+    case BathCaution::kitchen: return "kitchen";
+    case BathCaution::drain: return "drain";
+    case BathCaution::mould: return "mould";
+    case BathCaution::dust: return "dust";
+    case BathCaution::data_sheet: return "data_sheet";
+    }
+    return "";
+}
+
+const char* bath_stage_words(BathStage stage) noexcept {
+    switch (stage) {
+    case BathStage::planned: return "planned";
+    case BathStage::straining: return "straining";
+    case BathStage::laying: return "laying the lake";
+    case BathStage::washing: return "washing";
+    case BathStage::drying: return "drying";
+    case BathStage::at_rest: return "dry";
+    }
+    return "";
+}
+
+const char* bath_stage_key(BathStage stage) noexcept {
+    switch (stage) {
+    case BathStage::planned: return "planned";
+    case BathStage::straining: return "straining";
+    case BathStage::laying: return "laying";
+    case BathStage::washing: return "washing";
+    case BathStage::drying: return "drying";
+    case BathStage::at_rest: return "at_rest";
+    }
+    return "";
+}
+
+const char* bath_step_words(BathStep step) noexcept {
+    switch (step) {
+    case BathStep::begin: return "Begin: nothing has been read yet.";
+    case BathStep::read_filter_again: return "Read volume and time at the filter once more: two readings give the finish.";
+    case BathStep::let_it_run: return "Let it run: a second paper would not pay.";
+    case BathStep::fold_second_paper: return "Fold a second paper and share the rest between the two.";
+    case BathStep::pour_alkali: return "Pour the alkali, slowly.";
+    case BathStep::stir_and_read: return "Stir it warm for 10 to 15 minutes until the fizzing ends, then read the pH again.";
+    case BathStep::pour_rest_by_drops: return "It is short of alkali: pour on, the last of it by drops, wait, and read.";
+    case BathStep::add_aluminium: return "There is too much alkali in it: mend it with more alum, wait a quarter of an hour, and read.";
+    case BathStep::look_at_the_salt:
+        return "That pH cannot be, for what was poured: look at the packets (which soda, which alum), at the scale, at the pen.";
+    case BathStep::settle_and_wash: return "Stop here. Let the lake sink, draw off the clear water, and wash.";
+    case BathStep::read_wash_water: return "Hold the pen into the wash water itself first: a decant says nothing without it.";
+    case BathStep::wash_again: return "Wash again.";
+    case BathStep::wash_with_pure_water: return "Wash with distilled or rain water: this water itself leaves too much.";
+    case BathStep::drain_and_dry: return "It is washed. Drain it on paper and spread it to dry.";
+    case BathStep::weigh_tomorrow: return "Weigh it again tomorrow at the same hour: there are too few weighings yet.";
+    case BathStep::keep_drying: return "Keep it drying.";
+    case BathStep::break_the_cake: return "Its weight stands, but too high: it is damp inside. Break it up and spread it thinner.";
+    case BathStep::jar_it: return "It is at rest: grind, sieve, weigh, and jar it.";
+    }
+    return "";
+}
+
+const char* bath_step_key(BathStep step) noexcept {
+    switch (step) {
+    case BathStep::begin: return "begin";
+    case BathStep::read_filter_again: return "read_filter_again";
+    case BathStep::let_it_run: return "let_it_run";
+    case BathStep::fold_second_paper: return "fold_second_paper";
+    case BathStep::pour_alkali: return "pour_alkali";
+    case BathStep::stir_and_read: return "stir_and_read";
+    case BathStep::pour_rest_by_drops: return "pour_rest_by_drops";
+    case BathStep::add_aluminium: return "add_aluminium";
+    case BathStep::look_at_the_salt: return "look_at_the_salt";
+    case BathStep::settle_and_wash: return "settle_and_wash";
+    case BathStep::read_wash_water: return "read_wash_water";
+    case BathStep::wash_again: return "wash_again";
+    case BathStep::wash_with_pure_water: return "wash_with_pure_water";
+    case BathStep::drain_and_dry: return "drain_and_dry";
+    case BathStep::weigh_tomorrow: return "weigh_tomorrow";
+    case BathStep::keep_drying: return "keep_drying";
+    case BathStep::break_the_cake: return "break_the_cake";
+    case BathStep::jar_it: return "jar_it";
+    }
+    return "";
+}
+
+const char* bath_doubt_words(BathDoubt doubt) noexcept {
+    switch (doubt) {
+    case BathDoubt::fizzing_reads_low: return "A bath that fizzes reads 1 to 2.5 units too low.";
+    case BathDoubt::read_once: return "One reading does not say that the pH is at rest: read again in five minutes.";
+    case BathDoubt::hydroxides_unknown:
+        return "How much alkali this bath wants is known to some per cent only; the pH at rest decides.";
+    case BathDoubt::salts_trapped: return "The washes carry away less than their volumes say: stir the bed up, or salt sits in the flocs.";
+    case BathDoubt::water_unread: return "The wash water itself has not been read.";
+    case BathDoubt::lake_unweighed: return "Salts per gram rest on the lake expected: it has not been weighed.";
+    case BathDoubt::unlike_the_bath:
+        return "The cake comes to rest far from what the bath lets expect: look at the tare, at losses, at which salt it was.";
+    case BathDoubt::end_open: return "Where its weight will end is still wide open.";
+    }
+    return "";
+}
+
+const char* bath_doubt_key(BathDoubt doubt) noexcept {
+    switch (doubt) {
+    case BathDoubt::fizzing_reads_low: return "fizzing_reads_low";
+    case BathDoubt::read_once: return "read_once";
+    case BathDoubt::hydroxides_unknown: return "hydroxides_unknown";
+    case BathDoubt::salts_trapped: return "salts_trapped";
+    case BathDoubt::water_unread: return "water_unread";
+    case BathDoubt::lake_unweighed: return "lake_unweighed";
+    case BathDoubt::unlike_the_bath: return "unlike_the_bath";
+    case BathDoubt::end_open: return "end_open";
+    }
+    return "";
+}
+
+} // namespace lakebound

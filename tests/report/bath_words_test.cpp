@@ -1,0 +1,38 @@
+#include "lakebound/report/bath_words.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <set>
+#include <string>
+
+using namespace lakebound;
+
+TEST_CASE("every word of the bath has its own", "[unit]") {
+    std::set<std::string> cautions, steps, doubts, stages, keys, parts;
+    for (const auto each : all_bath_cautions) {
+        CHECK(cautions.insert(bath_caution_words(each).text).second);
+        CHECK(keys.insert(bath_caution_key(each)).second);
+        CHECK(bath_caution_words(each).text.size() > 40);
+    }
+    for (const auto each : all_bath_steps) {
+        CHECK(steps.insert(bath_step_words(each)).second);
+        CHECK(keys.insert(bath_step_key(each)).second);
+        CHECK(std::string(bath_step_words(each)).back() == '.');
+    }
+    for (const auto each : all_bath_doubts) {
+        CHECK(doubts.insert(bath_doubt_words(each)).second);
+        CHECK(keys.insert(bath_doubt_key(each)).second);
+    }
+    for (const auto each : all_bath_stages) {
+        CHECK(stages.insert(bath_stage_words(each)).second);
+        CHECK(keys.insert(bath_stage_key(each)).second);
+    }
+    for (const auto each : all_plant_parts) CHECK(parts.insert(plant_part_words(each)).second);
+    for (const auto* set : {&cautions, &steps, &doubts, &stages, &keys, &parts}) CHECK(set->count("") == 0);
+}
+
+TEST_CASE("the cautions of a bath end by deferring", "[unit]") {
+    const auto last = bath_caution_words(BathCaution::data_sheet).text;
+    CHECK_THAT(last, Catch::Contains("safety data sheet") && Catch::Contains("local codes") && Catch::Contains("licensed practice"));
+    CHECK_THAT(bath_caution_words(BathCaution::drain).text, Catch::Contains("sewer"));
+}
