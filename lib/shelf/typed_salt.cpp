@@ -52,7 +52,7 @@ TypedSalt typed_salt(Library& library, const std::string& option, const std::str
     const std::string mass = trimmed(text.substr(comma + 1));
     bool is_volume = true;
     try {
-        read_quantity(mass, Dimension::volume, {millilitres(0.05), millilitres(5)});
+        (void)read_quantity(mass, Dimension::volume, {millilitres(0.05), millilitres(5)});
     } catch (const QuantityTextError&) {
         is_volume = false;
     }
