@@ -67,7 +67,8 @@ Mass aluminium_of(BathPlan& plan, const LakingHabits& laking, const WashHabits& 
         return trial * (in_grams(*wish.lake) / in_grams(expected_lake(estimate_of(wish, trial, laking, washing)).mass));
     }
     if (!plan.plant_dry)
-        throw DomainError("size of the bath", "not said", "the aluminium salt, the lake wanted, or the plant");
+        throw DomainError("size of the bath", "not said", "the aluminium salt, the lake wanted, or the plant",
+                          "say one of them with its mass, such as 50 g of the aluminium salt");
     plan.by = AmountBy::plant;
     return *plan.plant_dry * laking.alum_per_plant.value().value();
 }

@@ -3,6 +3,7 @@
 #include "amount_words.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/quantity/text.hpp"
+#include "lakebound/report/bath_pictures.hpp"
 #include "lakebound/report/bath_sheet.hpp"
 #include "lakebound/report/bath_words.hpp"
 #include "lakebound/report/powder_words.hpp"
@@ -77,10 +78,19 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
                                mass_text(kilograms(at.expected.mass_kg.high)), total_text(plan.aluminium, bench), plan.wish.aluminium.name,
                                fixed_text(in_grams_per_cubic_centimetre(at.expected.density), 2),
                                fixed_text(in_grams_per_cubic_centimetre(at.expected.density_standard_uncertainty), 2)));
-    if (at.filter) filter_so_far(page, *at.filter);
+    if (at.filter) {
+        filter_so_far(page, *at.filter);
+        page.drawn(filter_picture(*at.filter, at.readings.filter));
+    }
     if (at.alkali) alkali_so_far(page, plan, *at.alkali);
-    if (at.washed) salts_so_far(page, at);
-    if (at.dried) drying_so_far(page, *at.dried);
+    if (at.washed) {
+        salts_so_far(page, at);
+        if (auto picture = wash_picture(*at.washed, at.salts_allowed)) page.drawn(std::move(*picture));
+    }
+    if (at.dried) {
+        drying_so_far(page, *at.dried);
+        page.drawn(drying_picture(*at.dried, at.readings.weighings));
+    }
     if (!at.doubts.empty()) {
         page.section("Still in doubt");
         for (const auto doubt : at.doubts) page.item(bath_doubt_words(doubt));

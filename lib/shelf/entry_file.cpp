@@ -29,14 +29,6 @@ enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, cha
 /// Dry binder over that of the medium alone, at most: additives that bind, and another strength than the shelf's.
 constexpr double most_beside_medium = 1.5;
 
-/// "2026-05-03-01-swatch": what the name of an entry must be, its number aside.
-bool is_name_of(std::string_view stem, std::string_view date, std::string_view what) {
-    if (!stem.starts_with(date) || !stem.ends_with(what) || stem.size() < date.size() + what.size() + 3) return false;
-    const auto number = stem.substr(date.size(), stem.size() - date.size() - what.size());
-    return number.front() == '-' && number.back() == '-' &&
-           std::all_of(number.begin() + 1, number.end() - 1, [](char c) { return c >= '0' && c <= '9'; });
-}
-
 /// Reads the body of one entry: the keys beside kind, jar, date, what and note.
 class Body {
 public:
@@ -280,14 +272,8 @@ ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library&
     if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, sieved, swatch, batch, outcome, "
                                         "changed, note, undo")) {
         read.at = what->excerpt();
-        if (const auto which = read_word(*what, "what", entry_words, faults)) {
-            const std::string_view stem = std::string_view(read.entry.id).substr(jar.id.size() + 1);
-            if (const Node* date = root.find("date"); date && !is_name_of(stem, date->text, entry_words[*which]))
-                faults.add(fault_at(*date, "entry-name", "the file is called '" + std::string(stem) + "'",
-                                    "an entry of this day is called " + date->text + "-01-" + std::string(entry_words[*which]) +
-                                        ".yaml, with a number of its own; is this a copy?"));
+        if (const auto which = read_word(*what, "what", entry_words, faults))
             Body(document, read, jar, library, words, faults).take(static_cast<What>(*which));
-        }
     }
     faults.throw_if_any();
     return read;

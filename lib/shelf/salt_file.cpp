@@ -28,12 +28,22 @@ void read_ions(const MapReader& map, Salt& salt) {
     }
 }
 
+/// A map without one of its keys.
+Node without(Node map, std::string_view key) {
+    for (std::size_t i = map.keys.size(); i-- > 0;)
+        if (map.keys[i].text == key) {
+            map.keys.erase(map.keys.begin() + static_cast<std::ptrdiff_t>(i));
+            map.items.erase(map.items.begin() + static_cast<std::ptrdiff_t>(i));
+        }
+    return map;
+}
+
 void read_solubility(const MapReader& map, Salt& salt) {
     const Node* node = map.find("solubility");
     if (node == nullptr) return;
     Faults& faults = map.faults();
     const MapReader table(*node, "a solubility", {"origin", "source", "note", "points"}, faults);
-    if (auto evidence = read_evidence(*node, "solubility", true, faults)) salt.solubility_evidence = *evidence;
+    if (auto evidence = read_evidence(without(*node, "points"), "solubility", true, faults)) salt.solubility_evidence = *evidence;
     for (const Node* item : table.list("points", true)) {
         const MapReader row(*item, "a point of a solubility", {"at", "in_100_g_water"}, faults);
         Solubility point;

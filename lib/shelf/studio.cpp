@@ -120,13 +120,32 @@ void fold(Studio& studio, std::chrono::sys_days today) {
     throw_contradictions(studio);
 }
 
+/// "2026-05-03-01-swatch": what the name of an entry's file must be, its number aside; else a copy would count twice.
+void check_name(const ReadEntry& read, std::string_view stem, const std::string& path) {
+    const std::chrono::year_month_day date(read.entry.day);
+    const auto padded = [](std::string number, std::size_t width) { return std::string(width - std::min(width, number.size()), '0') + number; };
+    const std::string day = padded(std::to_string(static_cast<int>(date.year())), 4) + "-" +
+                            padded(std::to_string(static_cast<unsigned>(date.month())), 2) + "-" +
+                            padded(std::to_string(static_cast<unsigned>(date.day())), 2);
+    const std::string begins = day + "-", ends = "-" + std::string(entry_word(read.entry));
+    const bool long_enough = stem.size() > begins.size() + ends.size();
+    const auto number = long_enough ? stem.substr(begins.size(), stem.size() - begins.size() - ends.size()) : std::string_view();
+    if (long_enough && stem.starts_with(begins) && stem.ends_with(ends) &&
+        std::all_of(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; }))
+        return;
+    throw InputError(whole_file_fault("entry-name", path, "this entry is of " + day + " and tells '" + ends.substr(1) +
+                                                              "', and its name says otherwise",
+                                      "call it " + day + "-01" + ends + ".yaml, with a number of its own; or is it a copy?"));
+}
+
 void read_record(Studio& studio, const Jar& jar, Library& library, Faults& faults) {
     const std::string folder = record_folder(studio.folder, jar.id);
     for (const std::string& name : names_in(folder, is_yaml))
         try {
             const std::string stem = name.substr(0, name.size() - 5);
-            studio.entries.push_back(read_entry(load_document(folder + "/" + name), jar.id + "/" + stem, jar, library,
-                                                studio.words));
+            auto read = read_entry(load_document(folder + "/" + name), jar.id + "/" + stem, jar, library, studio.words);
+            check_name(read, stem, folder + "/" + name);
+            studio.entries.push_back(std::move(read));
         } catch (const InputError& error) {
             faults.add_all(error);
         }

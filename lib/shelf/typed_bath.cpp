@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <sstream>
 
+#include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
@@ -73,6 +74,7 @@ PenReading pen_of(const std::string& option, const std::string& text) {
         refuse(option, text, error.what(), example);
     }
     reading.water = words.size() == 2 ? quantity_option<Temperature>(option, words[1]) : degrees_celsius(25);
+    if (words.size() == 2) reading.compensation = Compensation::none; // it is named for the pens that do not correct
     return reading;
 }
 
@@ -144,6 +146,22 @@ BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan) {
     return readings;
 }
 
+namespace {
+
+/// What the plan leaves dissolved at its stop; where a pen cannot tell it, what alum and soda leave.
+DissolvedSalts salts_of(const BathPlan& plan, const HydroxideBelief& hydroxides) {
+    BathContents contents;
+    contents.add(plan.wish.aluminium, plan.aluminium);
+    contents.add(plan.wish.alkali, plan.alkali.middle);
+    try {
+        return salts_of_liquor(precipitate(contents, HydroxidesPerAluminium::of(hydroxides.mean)).liquor);
+    } catch (const DomainError&) { // chloride, or a little aluminium left by rounding
+        return salts_of_alum_and_soda();
+    }
+}
+
+} // namespace
+
 BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const Bench& bench) {
     const auto lognormal = [](Volume volume, const Estimate<Share>& u) {
         return Estimate<Volume>::lognormal(volume, 1.0 + u.value().value(), u.provenance());
@@ -157,7 +175,7 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
                         laking.laying_warmth.value(),
                         laking.foam_fill.value(),
                         *plan.lake_inputs,
-                        salts_of_alum_and_soda(),
+                        salts_of(plan, plan.wish.hydroxides.value_or(usual)),
                         lognormal(plan.wash.bed, washing.bed_read_to),
                         lognormal(plan.wash.filled, washing.filled_read_to),
                         usual_pen(washing, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),

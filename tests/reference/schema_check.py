@@ -387,6 +387,9 @@ def wrong_quantities(value):
     """Texts that cannot be that quantity, whatever its dimension."""
     text = str(value)
     match = re.fullmatch(r"([0-9.]+)( *(?:\+-|x/) *[0-9.]+)?( *)(.*)", text)
+    if match is None:  # several in one text, as a reading of a bath
+        yield "plenty"
+        return
     amount, spread, unit = match[1], match[2] or "", match[4]
     end = f" {unit}" if unit else ""
     yield "plenty"
@@ -509,6 +512,8 @@ def varied(kind, data, required_of, units):
             if not is_quantity(path, key, value):
                 continue
             match = re.fullmatch(r"([0-9.]+)( *(?:\+-|x/) *[0-9.]+)?( *)(.*)", str(value))
+            if match is None:
+                continue
             amount, spread, unit = match[1], match[2] or "", match[4]
             end = f" {unit}" if unit else ""
             spellings = [f"+{value}", f"{amount}{spread}{unit}"] + ([f"{amount}e0{end}"] if not spread else [])

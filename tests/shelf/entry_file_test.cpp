@@ -171,10 +171,10 @@ TEST_CASE("A batch is kept by its binder, and as this jar's alone unless it is a
     CHECK(!entry.lot);
     CHECK(studio.kept<BatchEntry>("batch", batch + "blend: no\n").paint.of_this_jar_alone);
     CHECK_FALSE(studio.kept<BatchEntry>("batch", batch + "blend: yes\n").paint.of_this_jar_alone);
-    const ReadEntry read = studio.entry("batch", batch + "recipe: test-paint\nmedium: gum-water\nmedium_mass: 20 g\n");
+    const ReadEntry read = studio.entry("batch", batch + "recipe: test-paint\nmedium: gum-water\nmedium_mass: 34 g\n");
     CHECK(read.recipe == "test-paint");
     CHECK(read.medium == "gum-water");
-    CHECK(in_grams(read.medium_mass) == Approx(20.0));
+    CHECK(in_grams(read.medium_mass) == Approx(34.0));
     CHECK(in_grams(studio.entry("batch", batch).medium_mass) == 0.0);
     CHECK(studio.faults("batch", changed(batch, "7 mL", "0 mL")) == "quantity-negative 7:13");
     CHECK(studio.faults("batch", changed(batch, "0.02", "2.01")) == "out-of-range 8:11");

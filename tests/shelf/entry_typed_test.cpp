@@ -120,6 +120,7 @@ TEST_CASE("A sign goes to the swatch that waits, an outcome to the last batch, o
     CHECK(begins(told([&] { typed_undo(context(), "last", story); }), "--undo \"last\": this jar has no entries"));
     for (const char* name : {"s1", "b1", "s2", "b2"})
         story.lines.push_back(line_of(name));
+    story.lines[0].number = 1, story.lines[2].number = 2; // the swatches
     story.open.resize(1);
     story.open[0].line = 2;
     story.batches = {1, 3};
@@ -139,7 +140,7 @@ TEST_CASE("A sign goes to the swatch that waits, an outcome to the last batch, o
     CHECK(lines(typed_sign(context(), "2 chalks", story)) == "of: s2\nsign: chalks\n");
     for (const char* text : {"0 chalks", "3 chalks"})
         CHECK(told([&] { typed_sign(context(), text, story); }) ==
-              std::string("--saw \"") + text + "\": there is no such swatch | those that wait are numbered from 1 to 2");
+              std::string("--saw \"") + text + "\": no swatch of that number waits | those that wait: 1, 2");
     CHECK(lines(typed_undo(context(), "last", story)) == "entry: b2\n");
     CHECK(lines(typed_undo(context(), "s1", story)) == "entry: s1\n");
     CHECK(told([&] { typed_undo(context(), "b9", story); }).find("its last one is 'b2'") != std::string::npos);
