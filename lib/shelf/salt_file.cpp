@@ -10,7 +10,7 @@ namespace {
 constexpr Range counted_ions{0.0, 20.0, true, "above 0, at most 20", "it counts ions in the formula"};
 constexpr Range counted_water{0.0, 40.0, false, "0 to 40", "it counts molecules of water in the formula"};
 constexpr Range crystal_range{500.0, 6000.0, false, "0.5 to 6 g/cm3", "check the unit: is it g/cm3?"};
-constexpr Range liquid_range{273.15, 373.15, false, "0 to 100 degC", "is the unit right, degC or degF?"};
+constexpr Range liquid_range{273.149, 373.151, false, "0 to 100 degC", "is the unit right, degC or degF?"};
 
 std::vector<std::string_view> ion_words() {
     std::vector<std::string_view> words;

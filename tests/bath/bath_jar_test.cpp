@@ -13,7 +13,7 @@ using namespace lakebound::testing;
 
 namespace {
 BathEnd kitchen_end() {
-    BathEnd end{.lake = usual_lake(usual_habits()), .poured = {}, .laid_with_chalk = false, .chalk = {}, .washed = {},
+    BathEnd end{.lake = usual_lake(usual_wash_habits()), .poured = {}, .laid_with_chalk = false, .chalk = {}, .washed = {},
                 .dried = {}, .ph = {}, .weighed = {}, .moisture = {}};
     end.poured = {{"potassium alum dodecahydrate", grams(50)}, {"soda ash", grams(14)}};
     return end;
@@ -31,7 +31,7 @@ WashOutlook washed(double left, double high, double from_water = 0) {
 } // namespace
 
 TEST_CASE("a jar of which nothing was read stands on the bath alone", "[unit]") {
-    const auto jar = jar_from(kitchen_end(), usual_habits());
+    const auto jar = jar_from(kitchen_end(), usual_wash_habits());
     CHECK(jar.provenance == "computed from the bath: 50.0 g potassium alum dodecahydrate, 14.0 g soda ash");
     CHECK(jar.net_mass.provenance().origin == Origin::computed);
     CHECK(jar.net_mass.provenance().source == jar.provenance);
@@ -51,8 +51,8 @@ TEST_CASE("what was read takes the place of what was expected", "[unit]") {
     end.moisture = Estimate<MassFraction>::normal(MassFraction::of(.12), MassFraction::Difference::of(.01), {Origin::measured, {}, false});
     end.washed = washed(.004, .006);
     end.ph = PhOfLake{6.5, .3};
-    const auto alone = jar_from(kitchen_end(), usual_habits());
-    const auto jar = jar_from(end, usual_habits());
+    const auto alone = jar_from(kitchen_end(), usual_wash_habits());
+    const auto jar = jar_from(end, usual_wash_habits());
     CHECK(in_grams(jar.net_mass.value()) == Approx(10.7));
     CHECK(jar.net_mass.provenance().origin == Origin::measured);
     CHECK(jar.moisture.value().value() == Approx(.12));
@@ -72,7 +72,7 @@ TEST_CASE("salts, alkali and water that paint does not bear are said", "[unit]")
         end.ph = PhOfLake{5.0, .2};
         end.moisture = Estimate<MassFraction>::normal(MassFraction::of(.15), MassFraction::Difference::of(.01), {});
         change(end);
-        return jar_from(end, usual_habits());
+        return jar_from(end, usual_wash_habits());
     };
     CHECK(with([](BathEnd&) {}).remarks.empty());
     CHECK(says(with([](BathEnd& e) { e.washed = washed(.03, .04); }), JarRemark::salts_for_paint));
@@ -95,14 +95,14 @@ TEST_CASE("salts, alkali and water that paint does not bear are said", "[unit]")
 TEST_CASE("a chalk-laid lake becomes a jar of its own kind", "[unit]") {
     auto end = kitchen_end();
     end.laid_with_chalk = true;
-    CHECK_THROWS_AS(jar_from(end, usual_habits()), DomainError);
+    CHECK_THROWS_AS(jar_from(end, usual_wash_habits()), DomainError);
     ChalkLake laid{};
     laid.chalk_left = grams(3.67);
     laid.gypsum = grams(10.9);
     laid.gypsum_dissolved = grams(2.4);
     laid.alumina = grams(3.29);
     end.chalk = laid;
-    const auto jar = jar_from(end, usual_habits());
+    const auto jar = jar_from(end, usual_wash_habits());
     CHECK(says(jar, JarRemark::chalk_laid));
     const auto parts = chalk_lake_parts(laid, grams(1.5), MassFraction::of(.17), MassFraction::of(.02),
                                         {grams_per_cubic_centimetre(1.5), grams_per_cubic_centimetre(2.68)});
@@ -115,7 +115,7 @@ TEST_CASE("doubling the bath doubles the jar and changes no density", "[identity
     auto one = kitchen_end(), two = one;
     two.lake.aluminium = sure(2.0 * one.lake.aluminium.value());
     two.lake.dye = Estimate<Mass>::lognormal(grams(3), std::exp(.5), {});
-    const auto a = jar_from(one, usual_habits()), b = jar_from(two, usual_habits());
+    const auto a = jar_from(one, usual_wash_habits()), b = jar_from(two, usual_wash_habits());
     CHECK(in_grams(b.net_mass.value()) == Approx(2 * in_grams(a.net_mass.value())).epsilon(1e-9));
     CHECK(in_grams_per_cubic_centimetre(b.density.value()) == Approx(in_grams_per_cubic_centimetre(a.density.value())).epsilon(1e-9));
 }

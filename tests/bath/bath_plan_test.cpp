@@ -48,7 +48,7 @@ BathWish fifty_of_alum() {
     wish.alkali = soda_ash();
     return wish;
 }
-BathPlan plan(const BathWish& wish) { return plan_bath(wish, usual_laking(), usual_habits()); }
+BathPlan plan(const BathWish& wish) { return plan_bath(wish, usual_laking(), usual_wash_habits()); }
 
 } // namespace
 

@@ -15,7 +15,7 @@ using namespace lakebound::testing;
 
 namespace {
 BathSetting kitchen() {
-    const auto h = usual_habits();
+    const auto h = usual_wash_habits();
     BathSetting s{.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
                   .hydroxides = {2.6, .15},
                   .stop_low = 6.0,

@@ -10,7 +10,7 @@ namespace lakebound::testing {
 
 template <class Q> Estimate<Q> sure(const Q& value) { return Estimate<Q>::exact(value, {}); }
 
-inline WashHabits usual_habits() {
+inline WashHabits usual_wash_habits() {
     WashHabits h{};
     h.filter = {sure(Share::of(.03)), sure(seconds(20)), sure(Share::of(.35)), sure(minutes(5))};
     h.pen_calibrated_to = sure(Share::of(.03));

@@ -9,7 +9,7 @@ using namespace lakebound;
 using namespace lakebound::testing;
 
 TEST_CASE("a pen with the habits' doubts", "[unit]") {
-    const auto h = usual_habits();
+    const auto h = usual_wash_habits();
     const auto pen = usual_pen(h, Compensation::none, microsiemens_per_centimetre(10));
     CHECK(pen.compensation == Compensation::none);
     CHECK(pen.per_kelvin == Approx(.02));
@@ -20,8 +20,8 @@ TEST_CASE("a pen with the habits' doubts", "[unit]") {
 }
 
 TEST_CASE("dissolved solids of tap water by its conductivity", "[unit]") {
-    const auto solids = solids_of_wash_water(microsiemens_per_centimetre(500), usual_habits());
+    const auto solids = solids_of_wash_water(microsiemens_per_centimetre(500), usual_wash_habits());
     CHECK(in_kilograms_per_cubic_metre(solids.value()) == Approx(.325)); // g/L
     CHECK(in_kilograms_per_cubic_metre(solids.standard_uncertainty()) == Approx(.05));
-    CHECK_THROWS_AS(solids_of_wash_water(microsiemens_per_centimetre(-1), usual_habits()), DomainError);
+    CHECK_THROWS_AS(solids_of_wash_water(microsiemens_per_centimetre(-1), usual_wash_habits()), DomainError);
 }

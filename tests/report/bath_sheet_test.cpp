@@ -49,7 +49,7 @@ BathPlan small_plan(const Salt& alkali) {
 
 TEST_CASE("a sheet says what it stands on, and a chalk-laid lake is told apart", "[unit]") {
     BathPlan plan = small_plan(soda_ash());
-    plan.lake_inputs = usual_lake(usual_habits());
+    plan.lake_inputs = usual_lake(usual_wash_habits());
     plan.lake = LakeExpectation{};
     plan.lake->mass = grams(11.2);
     const auto text = page::write_text(bath_page(plan, kitchen()), {});
