@@ -206,7 +206,8 @@ std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarS
 }
 
 TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story) {
-    const auto [number, words] = numbered(text);
+    const auto [told, words] = numbered(text);
+    const std::optional<std::size_t> number = told;
     const PaintSign sign = sign_of("--saw", words);
     if (story.open.empty())
         throw fault("--saw \"" + text + "\": no swatch of this jar waits to be judged",

@@ -1,11 +1,14 @@
 #include "lakebound/shelf/jar_record.hpp"
 
 #include <algorithm>
+#include <locale>
+#include <sstream>
 #include <utility>
 
 #include "lakebound/material/medium_properties.hpp"
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/paint/pvc.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
@@ -73,6 +76,17 @@ void offer_recipe(JarStory& story, const Jar& jar, Library& library) {
 }
 
 } // namespace
+
+Probability wanted_chance(const std::string& text) {
+    double share = 0.0;
+    std::istringstream number(text);
+    number.imbue(std::locale::classic());
+    number >> share;
+    if (!number.fail() && number.eof() && share > 0.0 && share <= 1.0) // else the hint would be a hundredth of it
+        throw InputError(command_line_fault("unit-missing", "--sure \"" + text + "\": a chance is written in per cent",
+                                            "write --sure \"" + number_text(100.0 * share) + " %\""));
+    return Probability::of(positive_option<Share>("--sure", text).value());
+}
 
 JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,
                          const Bench& bench, const LearningHabits& habits, const RecordWish& wish) {
