@@ -164,12 +164,13 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     series(plan.hydroxide_curve, "hydroxide", page::Stroke::dashed);
     chart.bands.push_back({.from = plan.stop_low, .to = plan.stop_high, .label = "stop"});
     chart.caption = "Stirred until it no longer fizzes. Lines begin where the bath clouds.";
+    page.section("Where to stop", page::Place::left).shown = page::Shown::html_only;
     page.drawn(page::Picture{std::move(chart)});
 }
 
 void mending(PageBuilder& page, const BathPlan& plan) {
     if (plan.chalk) return;
-    page.section("If it went wrong");
+    page.section("If it went wrong", page::Place::right);
     page.item("Too little (pH below the stop at rest): pour on by drops.");
     page.item(fmt::format("Too much: for each 10 mL over, {} of {} in water brings it back; wait a quarter of an hour and read.",
                           mass_text(plan.aluminium_for_ten_millilitres), plan.wish.aluminium.name));
@@ -177,7 +178,7 @@ void mending(PageBuilder& page, const BathPlan& plan) {
 }
 
 void washing(PageBuilder& page, const BathPlan& plan) {
-    page.section("4. Settle and wash");
+    page.section("4. Settle and wash", page::Place::left);
     page::Steps steps;
     steps.steps.push_back("Let it sink. Read the height of the blanket three times, equally far apart, and ask lakebound-settle --zone "
                           "\"100 mm, 62 mm, 48 mm every 2 h\" when to draw off the water.");
@@ -195,7 +196,7 @@ void washing(PageBuilder& page, const BathPlan& plan) {
 }
 
 void drying(PageBuilder& page, const BathPlan& plan) {
-    page.section("5. Dry, and jar");
+    page.section("5. Dry, and jar", page::Place::right);
     page::Steps steps;
     steps.steps.push_back("Drain on paper, spread thin, in the shade. Weigh it daily at the same hour once it no longer looks wet.");
     steps.steps.push_back("Three weighings say where it will end and when (--drying).");
@@ -205,13 +206,13 @@ void drying(PageBuilder& page, const BathPlan& plan) {
         page.paragraph(fmt::format("A dry lake still holds water: {} is usual. Weigh yours to know its density better than anything "
                                    "else does.", percent_value_text(plan.lake_inputs->water.value().value(),
                                                                     plan.lake_inputs->water.standard_uncertainty().value())));
-    page.section("6. Write down");
+    page.section("6. Write down", page::Place::right);
     page.item("Hue in your own words, wet and dry; a swatch with its number; the pH at the stop. Nobody can work these out.");
 }
 
 void flow(PageBuilder& page, const BathPlan& plan) {
     if (!plan.lake) return;
-    auto& section = page.section("Where it all goes");
+    auto& section = page.section("Where it all goes", page::Place::left);
     section.shown = page::Shown::html_only;
     page::Bars bars{.question = "From plant to jar, by weight"};
     const auto bar = [&](std::string label, Mass mass, page::Fill fill) {

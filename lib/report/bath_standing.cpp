@@ -19,7 +19,7 @@ using page::Tone;
 std::string days_text(Time time) { return fixed_text(in_hours(time) / 24.0, 1); }
 
 void alkali_so_far(PageBuilder& page, const BathPlan& plan, const AlkaliStanding& at) {
-    page.section("Alkali");
+    page.section("Alkali", page::Place::left);
     const auto per_mass = plan.alkali_solution.volume / plan.alkali_solution.salt;
     page.fact("Poured", fmt::format("{}, as {} of solution: {} hydroxides to an aluminium", mass_text(at.poured),
                                     volume_text(at.poured * per_mass), fixed_text(at.hydroxides_poured, 2)));
@@ -41,14 +41,14 @@ void alkali_so_far(PageBuilder& page, const BathPlan& plan, const AlkaliStanding
 }
 
 void filter_so_far(PageBuilder& page, const FilterOutlook& at) {
-    page.section("At the filter");
+    page.section("At the filter", page::Place::left);
     page.fact("Runs dry", fmt::format("{} after pouring, {} to {} nine times in ten", rough_time_text(at.finish.middle),
                                       rough_time_text(at.finish.low), rough_time_text(at.finish.high)));
     page.fact("With a second paper", rough_time_text(at.finish_with_second.middle));
 }
 
 void salts_so_far(PageBuilder& page, const BathStanding& at) {
-    page.section("Salts");
+    page.section("Salts", page::Place::left);
     if (at.water) page.fact("In the last decant", fmt::format("{} g/L over the wash water", significant_text(in_kilograms_per_cubic_metre(at.water->strength.value), 2)));
     const auto& w = *at.washed;
     page.fact("Of the lake, dried now", fmt::format("{}, {} to {} nine times in ten", percent_text(w.left.value()),
@@ -59,7 +59,7 @@ void salts_so_far(PageBuilder& page, const BathStanding& at) {
 }
 
 void drying_so_far(PageBuilder& page, const DryingOutlook& at) {
-    page.section("Drying");
+    page.section("Drying", page::Place::right);
     page.fact("It will end at", fmt::format("{}, {} to {} nine times in ten", mass_text(at.end), fixed_text(in_grams(at.end_low), 1), mass_text(at.end_high)));
     if (at.likely && at.sure)
         page.fact("Dry", fmt::format("{} to {} days after the first weighing; nine in ten by then", days_text(*at.likely), days_text(*at.sure)));

@@ -109,7 +109,8 @@ const char* bath_step_words(BathStep step) noexcept {
     case BathStep::wash_again: return "Wash again.";
     case BathStep::wash_with_pure_water: return "Wash with distilled or rain water: this water itself leaves too much.";
     case BathStep::drain_and_dry: return "It is washed. Drain it on paper and spread it to dry.";
-    case BathStep::weigh_tomorrow: return "Weigh it again tomorrow at the same hour: there are too few weighings yet.";
+    case BathStep::weigh_tomorrow: return "Weigh it again tomorrow at the same hour. No end can be told from fewer than three weighings, nor "
+               "while it loses as much every day.";
     case BathStep::keep_drying: return "Keep it drying.";
     case BathStep::break_the_cake: return "Its weight stands, but too high: it is damp inside. Break it up and spread it thinner.";
     case BathStep::jar_it: return "It is at rest: grind, sieve, weigh, and jar it.";

@@ -64,7 +64,7 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
 
     page.section("Dose by dose");
     page::Table table{.caption = "Each dose, the chance that its stroke still chalks, and what to add where it does not",
-                      .columns = {{.head = "dose", .align = Align::right, .width = 6},
+                      .columns = {{.head = "dose", .align = Align::left, .width = 6},
                                   {.head = "add", .align = Align::right, .width = 11},
                                   {.head = "k", .align = Align::right, .width = 7},
                                   {.head = "chalks", .align = Align::right, .width = 9},
@@ -101,7 +101,7 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
     page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, powder,
                                        mass_text(first.if_not.in_all, scale_of(first).step), story.asked_paint)});
     page::Table enter{.caption = "What the whole powder would hold at each dose, and at the end",
-                      .columns = {{.head = "dose", .align = Align::right, .width = 6},
+                      .columns = {{.head = "dose", .align = Align::left, .width = 6},
                                   {.head = "--stroke: in all", .align = Align::right, .width = 20},
                                   {.head = "--mixed, if not: in all", .align = Align::right, .width = 27}}};
     for (std::size_t i = 0; i < mix.doses.size(); ++i)

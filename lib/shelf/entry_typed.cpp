@@ -19,12 +19,25 @@
 namespace lakebound {
 namespace {
 
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
 InputError fault(std::string message, std::string hint) {
     return InputError(command_line_fault("entry-typed", std::move(message), std::move(hint)));
 }
 
+/// A comma between two digits is meant as a decimal point; it would be read as the end of the first mass.
+void refuse_decimal_comma(std::string_view text) {
+    std::string pointed(text);
+    for (std::size_t i = 1; i + 1 < text.size(); ++i)
+        if (text[i] == ',' && is_digit(text[i - 1]) && is_digit(text[i + 1])) pointed[i] = '.';
+    if (pointed != text)
+        throw InputError(command_line_fault("number-comma", "\"" + std::string(text) + "\": a decimal is written with a point",
+                                            "write \"" + pointed + "\""));
+}
+
 /// Two parts about the first `mark`; the second empty where there is none.
 std::pair<std::string, std::string> parted(std::string_view text, char mark) {
+    if (mark == ',') refuse_decimal_comma(text);
     const auto at = text.find(mark);
     if (at == std::string_view::npos) return {trimmed(text), {}};
     return {trimmed(text.substr(0, at)), trimmed(text.substr(at + 1))};
@@ -144,6 +157,13 @@ TypedEntry typed_measured(const EntryContext& context, const std::string& text) 
     if (value.empty())
         throw fault("--measured \"" + text + "\": expected which figure and its value",
                     "write it like --measured \"density: 1.86 +- 0.05 g/cm3\"; also tapped_density, moisture, median_size");
+    if (key == "median_size") try { // a bare number is of micrometres; the usual hint would say millimetres
+            (void)read_quantity(value, Dimension::length, context.bench.kitchen);
+        } catch (const QuantityTextError& error) {
+            if (error.id == "unit-missing")
+                throw InputError(command_line_fault(error.id, "--measured \"" + text + "\": " + error.what(),
+                                                    "write the unit as well: --measured \"median_size: " + value + " um\""));
+        }
     return done(context, "measured", begun(context, "measured").add(key, value));
 }
 

@@ -1,5 +1,8 @@
 #include "lakebound/shelf/salt_file.hpp"
 
+#include <algorithm>
+#include <initializer_list>
+
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
@@ -28,10 +31,10 @@ void read_ions(const MapReader& map, Salt& salt) {
     }
 }
 
-/// A map without one of its keys.
-Node without(Node map, std::string_view key) {
+/// A map with these of its keys alone.
+Node only(Node map, std::initializer_list<std::string_view> keys) {
     for (std::size_t i = map.keys.size(); i-- > 0;)
-        if (map.keys[i].text == key) {
+        if (std::find(keys.begin(), keys.end(), map.keys[i].text) == keys.end()) {
             map.keys.erase(map.keys.begin() + static_cast<std::ptrdiff_t>(i));
             map.items.erase(map.items.begin() + static_cast<std::ptrdiff_t>(i));
         }
@@ -43,7 +46,7 @@ void read_solubility(const MapReader& map, Salt& salt) {
     if (node == nullptr) return;
     Faults& faults = map.faults();
     const MapReader table(*node, "a solubility", {"origin", "source", "note", "points"}, faults);
-    if (auto evidence = read_evidence(without(*node, "points"), "solubility", true, faults)) salt.solubility_evidence = *evidence;
+    if (auto evidence = read_evidence(only(*node, {"origin", "source", "note"}), "solubility", true, faults)) salt.solubility_evidence = *evidence;
     for (const Node* item : table.list("points", true)) {
         const MapReader row(*item, "a point of a solubility", {"at", "in_100_g_water"}, faults);
         Solubility point;
@@ -63,7 +66,7 @@ Salt read_salt(Document document, std::string id) {
     Faults& faults = document.faults;
     const MapReader map(document.root, "a salt's file",
                         {"kind", "name", "formula", "water_of_crystallisation", "gives", "trade_names", "crystal_density",
-                         "solubility", "hazards", "note"},
+                         "solubility", "hazards", "origin", "source", "note"},
                         faults);
     Salt salt;
     salt.id = std::move(id);
@@ -71,6 +74,8 @@ Salt read_salt(Document document, std::string id) {
     salt.formula = map.text("formula");
     salt.hydrate_water = map.number("water_of_crystallisation", counted_water);
     read_ions(map, salt);
+    if (auto evidence = read_evidence(only(document.root, {"origin", "source"}), "formula", true, faults))
+        salt.formula_evidence = *evidence;
     for (const Node* item : map.list("trade_names", false))
         if (auto name = read_text(*item, "a trade name", faults)) salt.trade_names.push_back(std::move(*name));
     salt.crystal_density = map.optional_figure<MassDensity>("crystal_density", crystal_range, FigureStyle::with_origin);

@@ -149,7 +149,7 @@ TEST_CASE("a fizzing bath reads low, and the curves part", "[unit]") {
 
 TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[errors]") {
     BathWish wish = fifty_of_alum();
-    wish.alkali = chalk();
+    wish.alkali = chalk_salt();
     const BathPlan p = plan(wish);
     REQUIRE(p.chalk);
     CHECK_FALSE(p.lake);

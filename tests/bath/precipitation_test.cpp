@@ -134,7 +134,7 @@ TEST_CASE("doubling everything doubles everything, and the order of portions is 
 TEST_CASE("a lake laid with chalk is another pigment", "[reference]") {
     // Domain brief B.9: 20 g alum, 10 g chalk: 6.33 g used, 3.67 left, gypsum 10.9, Al(OH)3 3.29; 15.4 g solids with
     // 2.4 g of gypsum gone per litre of liquor.
-    const auto lake = chalk_lake(potash_alum(), grams(20), chalk(), grams(10), litres(1), kilograms_per_cubic_metre(2.4));
+    const auto lake = chalk_lake(potash_alum(), grams(20), chalk_salt(), grams(10), litres(1), kilograms_per_cubic_metre(2.4));
     CHECK(in_grams(lake.chalk_used) == Approx(6.33).margin(.006));
     CHECK(in_grams(lake.chalk_left) == Approx(3.67).margin(.006));
     CHECK(in_grams(lake.gypsum) == Approx(10.9).margin(.06));
@@ -143,8 +143,8 @@ TEST_CASE("a lake laid with chalk is another pigment", "[reference]") {
     CHECK(lake.alumina_share.value() == Approx(.21).margin(.006));
     CHECK_THROWS_AS(chalk_lake(potash_alum(), grams(20), soda_ash(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)),
                     DomainError);
-    CHECK_THROWS_AS(chalk_lake(soda_ash(), grams(20), chalk(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)), DomainError);
-    CHECK_THROWS_AS(chalk_lake(aluminium_chloride(), grams(20), chalk(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)),
+    CHECK_THROWS_AS(chalk_lake(soda_ash(), grams(20), chalk_salt(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)), DomainError);
+    CHECK_THROWS_AS(chalk_lake(aluminium_chloride(), grams(20), chalk_salt(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)),
                     DomainError);
 }
 

@@ -11,7 +11,7 @@ using namespace lakebound::testing;
 TEST_CASE("a salt's ions make up its formula", "[identity]") {
     for (const Salt& salt : {potash_alum(), ammonium_alum(), aluminium_sulphate(18), aluminium_sulphate(14),
                              aluminium_chloride(), basic_aluminium_acetate(), soda_ash(), soda_crystals(),
-                             baking_soda(), potash_hydrate(), chalk(), slaked_lime()}) {
+                             baking_soda(), potash_hydrate(), chalk_salt(), slaked_lime()}) {
         INFO(salt.formula);
         CHECK(is_consistent(salt));
     }
@@ -45,7 +45,7 @@ TEST_CASE("base of the alkalis", "[unit]") {
     CHECK(base_per_mole(baking_soda()) == Approx(1.0));
     CHECK(base_per_mole(slaked_lime()) == Approx(2.0));
     CHECK(base_per_mole(potash_alum()) == Approx(0.0).margin(1e-15));
-    CHECK(is_alkali(chalk()));
+    CHECK(is_alkali(chalk_salt()));
     CHECK_FALSE(is_alkali(basic_aluminium_acetate())); // brings base, but is what is laid
     CHECK(is_aluminium_salt(basic_aluminium_acetate()));
     CHECK_FALSE(is_aluminium_salt(potash()));

@@ -35,7 +35,7 @@ inline Salt soda_monohydrate() { return salt_of("Na2CO3.H2O", 1, {{Ion::sodium, 
 inline Salt baking_soda() { return salt_of("NaHCO3", 0, {{Ion::sodium, 1}, {Ion::bicarbonate, 1}}); }
 inline Salt potash() { return salt_of("K2CO3", 0, {{Ion::potassium, 2}, {Ion::carbonate, 1}}); }
 inline Salt potash_hydrate() { return salt_of("K2CO3.1.5H2O", 1.5, {{Ion::potassium, 2}, {Ion::carbonate, 1}}); }
-inline Salt chalk() { return salt_of("CaCO3", 0, {{Ion::calcium, 1}, {Ion::carbonate, 1}}); }
+inline Salt chalk_salt() { return salt_of("CaCO3", 0, {{Ion::calcium, 1}, {Ion::carbonate, 1}}); }
 inline Salt slaked_lime() { return salt_of("Ca(OH)2", 0, {{Ion::calcium, 1}, {Ion::hydroxide, 2}}); }
 
 } // namespace lakebound::testing

@@ -58,9 +58,9 @@ TEST_CASE("ten percent means three things", "[reference]") {
 
 TEST_CASE("a salt without figures keeps to mass", "[errors]") {
     const auto at = degrees_celsius(20);
-    CHECK_FALSE(solution_density(chalk(), MassFraction::of(.05), at));
+    CHECK_FALSE(solution_density(chalk_salt(), MassFraction::of(.05), at));
     CHECK_FALSE(solutes_of(basic_aluminium_acetate()));
-    CHECK_THROWS_AS(made_up(chalk(), grams(1), {.10, StrengthBasis::by_volume}, at), DomainError);
+    CHECK_THROWS_AS(made_up(chalk_salt(), grams(1), {.10, StrengthBasis::by_volume}, at), DomainError);
     CHECK_THROWS_AS(made_up(soda_ash(), grams(1), {0, StrengthBasis::by_mass}, at), DomainError);
     CHECK_THROWS_AS(made_up(soda_ash(), grams(1), {.6, StrengthBasis::by_mass}, at), DomainError);
     CHECK_THROWS_AS(made_up(soda_ash(), grams(-1), {.1, StrengthBasis::by_mass}, at), DomainError);

@@ -51,5 +51,5 @@ foreach(page README.md file-formats.md examples/size_a_batch.cpp pictures/weigh-
     message(FATAL_ERROR "share/doc/lakebound has no ${page}")
   endif()
 endforeach()
-run(/usr/bin/python3 ${SOURCE}/../apps/completions_check.py ${WORK}/root/usr/share ${WORK}/root/usr/bin)
+run(${PYTHON} ${SOURCE}/../apps/completions_check.py ${WORK}/root/usr/share ${WORK}/root/usr/bin)
 message("${output}")

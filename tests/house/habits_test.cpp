@@ -249,6 +249,21 @@ TEST_CASE("a source is no longer than 400 lines", "[unit]") {
     CHECK(found == still_too_long);
 }
 
+TEST_CASE("a function of the tests' own headers has its name alone", "[unit]") {
+    // Two inline functions of one name in two headers are one to the linker, whatever they return.
+    static const std::regex function(R"re(\ninline [\w:<>&* ]+[ &*](\w+)\()re");
+    std::map<std::string, Names> headers;
+    for (const auto& [name, text] : texts_in({"tests"}))
+        if (name.ends_with(".hpp"))
+            for (std::sregex_iterator i(text.begin(), text.end(), function), none; i != none; ++i)
+                headers[(*i)[1]].insert(name);
+    REQUIRE(headers.size() > 30);
+    for (const auto& [name, places] : headers) {
+        INFO(name << " stands in " << listed({places.begin(), places.end()}));
+        CHECK(places.size() == 1);
+    }
+}
+
 TEST_CASE("a word table has each value of its enum, in its order", "[unit]") {
     static const std::regex table(R"re(struct WordTable<(\w+)> \{([^;]*);)re");
     static const std::regex row(R"re(\{(\w+)::(\w+), "([^"]+)"\})re");

@@ -154,7 +154,13 @@ def commands(shelf):
     yield "mull", ["lakebound-grind", "--mull", "60 um, 38 um, 27 um every 10 min"], 1, 0
     yield "settle", ["lakebound-settle", "--depth", "100 mm", "--cut", "45 um", "--density", "1.88 g/cm3", "--sieve",
                      tests + "weld-15-min.yaml"], 2, 2
-    yield "bath", ["lakebound-bath", "--plant", "100 g dry root", "--alum", "potash-alum, 50 g", "--alkali", "soda-ash"], 3, 2
+    yield "bath", ["lakebound-bath", "--plant", "100 g dry root", "--alum", "potash-alum, 50 g", "--alkali", "soda-ash"], 2, 2
+    yield "bath-as-it-goes", ["lakebound-bath", "studios/reedmere/baths/madder.yaml"], 1, 1
+    second_year = "studios/reedmere-second-year/"
+    card = ["lakebound-jar", second_year + "jars/weld-spring.yaml", "--bench", second_year + "bench.yaml", "--date", "2026-10-01"]
+    yield "jar", card, 2, 0
+    yield "strokes", [*card, "--by-strokes", "6 g"], 2, 0
+    yield "swatch-test", ["lakebound-jar", "--swatch-test"], 1, 1
     yield "decant", ["lakebound-settle", "--zone", "100 mm, 62 mm, 48 mm every 2 h"], 1, 1
     blend = ["lakebound-pvc", "--pigment", "alumina-lake: 7 g", "--pigment", "chalk: 3 g", "--binder",
              "gum-glycerol-honey: 36.5 g"]

@@ -174,6 +174,24 @@ TEST_CASE("no measurement is expected to harm, and a bare jar's swatch lies wher
     CHECK(100 * c.steps[0].value.value() > check_case("K5").one + 0.2);
 }
 
+TEST_CASE("what the coach leaves out of a grid of two quantities changes no answer", "[identity]") {
+    // A jar with swatches and a batch judged in use, the spread between jars and the odd maker in doubt: ten parts, grids.
+    Bench bench(2);
+    bench.rub_out_of(0, {72}).rub_out_of(1, {85}).rub_out({78}).trial(1.10, PaintOutcome::lean).trial(1.30, PaintOutcome::not_lean);
+    bench.record.trials.push_back(bench.record.trials.back());
+    bench.record.trials.back().in_use = true;
+    bench.record.trials.back().outcome = PaintOutcome::holds;
+    const auto belief = bench.belief(stated_world());
+    const auto c = coaching(belief, pan_goal(), usual_steps(), usual_rule(), also_watched);
+    REQUIRE(c.steps.size() == 4);
+    for (const auto& step : c.steps) {
+        INFO(name(step));
+        const double whole = (step.cost.kind == StepKind::rub_out ? value_after_rub_out(belief, pan_goal())
+                                                                  : value_after_swatches(belief, pan_goal(), step.at, also_watched)).value();
+        CHECK(step.value.value() == Approx(whole).margin(1e-4).epsilon(0));
+    }
+}
+
 TEST_CASE("steps that are none are refused", "[errors]") {
     const auto belief = Bench().belief(plain_world());
     const auto one = BinderSufficiency::of(1.0);

@@ -54,7 +54,7 @@ TEST_CASE("a sheet says what it stands on, and a chalk-laid lake is told apart",
     plan.lake->mass = grams(11.2);
     const auto text = page::write_text(bath_page(plan, kitchen()), {});
     CHECK_THAT(text, Contains("145 mL") && Contains("130 to 160 mL") && Contains("49 % over") && Contains("pH 6 to 7"));
-    BathPlan chalked = small_plan(chalk());
+    BathPlan chalked = small_plan(chalk_salt());
     chalked.chalk = ChalkLake{};
     chalked.chalk->alumina_share = MassFraction::of(.21);
     const auto other = page::write_text(bath_page(chalked, kitchen()), {});

@@ -13,7 +13,7 @@ namespace {
 Library shipped_salts() { return Library({{LAKEBOUND_FORMULATIONS_DIR, "shipped", true}}); }
 
 Salt read(const std::string& text) { return read_salt(load_document("salt.yaml", text), "salt"); }
-const std::string soda = "kind: salt\nname: Soda\nformula: Na2CO3.10H2O\nwater_of_crystallisation: 10\n"
+const std::string soda = "kind: salt\nname: Soda\nformula: Na2CO3.10H2O\nwater_of_crystallisation: 10\norigin: definition\n"
                          "gives: {sodium: 2, carbonate: 1}\n";
 
 template <class Code> std::string first_id(Code&& code) {
@@ -35,16 +35,18 @@ TEST_CASE("a salt is read with its solubility and what it is sold as", "[unit]")
 }
 
 TEST_CASE("a salt that contradicts itself is refused", "[errors]") {
-    CHECK(first_id([] { read("kind: salt\nname: S\nformula: Na2CO3\nwater_of_crystallisation: 10\ngives: {sodium: 2, carbonate: 1}\n"); }) ==
+    CHECK(first_id([] { read("kind: salt\nname: S\nformula: Na2CO3\nwater_of_crystallisation: 10\norigin: definition\ngives: {sodium: 2, carbonate: 1}\n"); }) ==
           "salt-formula");
-    CHECK(first_id([] { read("kind: salt\nname: S\nformula: Na2XO3\nwater_of_crystallisation: 0\ngives: {sodium: 2, carbonate: 1}\n"); }) ==
+    CHECK(first_id([] { read("kind: salt\nname: S\nformula: Na2XO3\nwater_of_crystallisation: 0\norigin: definition\ngives: {sodium: 2, carbonate: 1}\n"); }) ==
           "salt-formula");
-    CHECK(first_id([] { read("kind: salt\nname: S\nformula: Na2CO3\nwater_of_crystallisation: 0\ngives: {sodium: 2, magnesium: 1}\n"); }) ==
+    CHECK(first_id([] { read("kind: salt\nname: S\nformula: Na2CO3\nwater_of_crystallisation: 0\norigin: definition\ngives: {sodium: 2, magnesium: 1}\n"); }) ==
           "key-unknown");
     CHECK(first_id([] {
               read(soda + "solubility:\n  origin: memory\n  source: a handbook\n  points:\n    - {at: 20 degC, in_100_g_water: 90 g}\n"
                           "    - {at: 0 degC, in_100_g_water: 21 g}\n");
           }) == "salt-solubility");
+    CHECK(first_id([] { read("kind: salt\nname: S\nformula: NaCl\nwater_of_crystallisation: 0\ngives: {sodium: 1, chloride: 1}\n"); }) ==
+          "key-missing"); // where its formula is from
 }
 
 TEST_CASE("shipped salts hold the aluminium and the base of the published table", "[reference]") {

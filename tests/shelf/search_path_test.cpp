@@ -75,8 +75,8 @@ TEST_CASE("The studio one stands in comes first, and one folder counts once what
 TEST_CASE("Folders of data go by the XDG order: the home's, then those of all", "[unit]") {
     const TempDir dir;
     SearchInputs inputs;
-    inputs.home = dir.file("home");
-    CHECK(told(inputs, dir).front() == "XDG data folder: /home/.local/share/lakebound (not there)");
+    inputs.home = dir.file("maker");
+    CHECK(told(inputs, dir).front() == "XDG data folder: /maker/.local/share/lakebound (not there)");
     CHECK(told(inputs, dir).size() == 3);
     inputs.xdg_data_dirs = dir.file("a") + ":relative:" + dir.file("b");
     inputs.xdg_data_home = dir.file("data");

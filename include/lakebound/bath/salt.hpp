@@ -71,6 +71,7 @@ struct Salt {
     std::string id{};
     std::string name{};
     std::string formula{};                ///< with its water of crystallisation, as the jar is labelled
+    Provenance formula_evidence{};        ///< of the formula
     double hydrate_water = 0.0;           ///< moles of water of crystallisation, 0 for an anhydrous salt
     Ions gives{};                         ///< by one formula unit; no charge is left over
     std::vector<std::string> trade_names{}; ///< a name may belong to several salts: it is then asked about

@@ -1,6 +1,8 @@
 #pragma once
 // Learning habits: what is taken to be true of jars, hands and binders beforehand, what the steps of learning cost, and
 // how swatches are made. Filled from the shelf (formulations/learning/home.yaml), where each stands with its origin.
+// Ranges that the reader holds: spreads 0 to 2 (ln-sd), times and masses above 0 (drying and waiting 0 or more), chances
+// above 0 and at most 1 (`surprise` at most 0.5), counts and prices above 0, doses 1 to 12.
 
 #include <array>
 #include <string>
@@ -34,7 +36,7 @@ struct LearningHabits {
     double minutes_for_a_day{};       ///< of attention that a maker short of days gives for one
     double minutes_for_a_gram{};      ///< the same of powder
     double usual_target{};            ///< chance of the window that is enough, where a maker names none
-    double least_gain_per_minute{};   ///< .001 is a point in ten minutes
+    double least_gain_per_minute{};   ///< of chance; .001 is a point in ten minutes
     double surprise{};                ///< an entry less likely beforehand than this is worth reading again
     double kin_worth_saying{}, kin_unlike{}; ///< distances from its kin, in sd
 };
