@@ -63,11 +63,10 @@ void describe(CommandLine& line, BatchOptions& options) {
     line.group("What to show");
     line.flag(options.explain, "--explain", "Every step with symbols and numbers, after the sheet");
     line.flag(options.list, "--list", "The recipes, pigments, media and vessels of the shelf");
-    line.option(options.show, "--show", "NAME", "What is in a recipe, medium, family or whatever lies on the shelf, and "
-                                                "where each figure is from");
+    line.option(options.show, "--show", "THING", "What is in a recipe, medium, family or whatever lies on the shelf, and "
+                                                 "where each figure is from");
     add_common_options(line, options.common);
     line.exclusive({"--list", "--show"});
-    line.exclusive({"--show", "--json"}); // its file is for programs
     line.exclusive({"--pigment", "--fill", "--whole-jar"});
     line.exclusive({"--k", "--reduced-pvc", "--pvc", "--medium-ratio"});
 }
@@ -93,7 +92,8 @@ std::vector<ListedKind> listed(const Library& library) {
 }
 
 /// What is in the files of that name.
-Answer shown(const std::string& id, const Library& library) {
+Answer shown(const std::string& id, const CommonOptions& common) {
+    const auto library = open_library(common);
     std::vector<ListedFile> files;
     for (auto& file : shown_files(library, id)) {
         ListedFile listed_file{std::move(file.kind), std::move(file.name), std::move(file.path), std::move(file.note), {}};
@@ -103,7 +103,8 @@ Answer shown(const std::string& id, const Library& library) {
         files.push_back(std::move(listed_file));
     }
     Answer given;
-    given.pages.push_back(shelf_files_page(id, files));
+    if (common.json) given.text = shelf_files_json(id, files);
+    if (common.wants_page()) given.pages.push_back(shelf_files_page(id, files));
     return given;
 }
 
@@ -259,7 +260,7 @@ Answer answer(const BatchOptions& options, Streams& streams) {
         if (options.common.wants_page()) given.pages.push_back(shelf_list_page(groups));
         return given;
     }
-    if (options.show) return shown(*options.show, open_library(options.common));
+    if (options.show) return shown(*options.show, options.common);
     const auto sized = size(options, streams);
     const auto& subject = sized.subject;
     const SheetRecord* record = sized.record ? &*sized.record : nullptr;

@@ -24,14 +24,14 @@ std::string bare(const std::string& value) { return replaced(value, "\"", ""); }
 
 /// What stands for a value, by the word that the table has for it.
 struct Completed {
-    std::string names; ///< folder of the shelf whose names may stand here
+    std::string names; ///< folder of the shelf whose names may stand here; "shown": any that --show knows
     bool files = false, folders = false;
 };
 
 Completed completed(const std::string& value) {
     for (const auto& [word, folder] :
          {std::pair{"RECIPE", "recipes"}, {"JAR", "jars"}, {"MEDIUM", "media"}, {"VESSEL", "vessels"},
-          {"FAMILY", "families"}})
+          {"FAMILY", "families"}, {"THING", "shown"}})
         if (value == word) return {folder, value == "RECIPE" || value == "JAR", false};
     return {{}, value.rfind("FILE", 0) == 0 || value.rfind("TEST", 0) == 0, value == "DIR"};
 }

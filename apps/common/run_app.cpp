@@ -16,6 +16,7 @@
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/report/fault_json.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/shown_file.hpp"
 #include "lakebound/shelf/source.hpp"
 #include "lakebound/version.hpp"
 
@@ -134,9 +135,12 @@ std::string faults_as_json(const InputError& error) {
     return fault_json(told);
 }
 
-/// The names of a kind, one to a line; nothing for a kind that is not there.
+/// The names of a kind, or of all that --show knows, one to a line; nothing for a kind that is not there.
 std::string names_on_shelf(const std::string& folder, const Library& library) {
     std::string text;
+    if (folder == "shown")
+        for (const auto& id : shown_ids(library))
+            text += id + "\n";
     for (const auto kind : {ShelfKind::recipe, ShelfKind::pigment, ShelfKind::ingredient, ShelfKind::medium,
                             ShelfKind::family, ShelfKind::vessel, ShelfKind::jar})
         if (folder == kind_folder(kind))

@@ -63,4 +63,31 @@ page::Page shelf_files_page(const std::string& id, const std::vector<ListedFile>
     return std::move(page).page();
 }
 
+std::string shelf_files_json(const std::string& id, const std::vector<ListedFile>& files) {
+    using json_pieces::Json;
+    const auto add = [](Json& to, const char* key, const std::string& text) {
+        if (!text.empty()) to[key] = text;
+    };
+    auto json = json_pieces::envelope("shelf_files", 1);
+    json["id"] = id;
+    json["files"] = Json::array();
+    for (const auto& file : files) {
+        Json told{{"kind", file.kind}};
+        add(told, "name", file.name);
+        told["path"] = file.path;
+        add(told, "note", file.note);
+        told["figures"] = Json::array();
+        for (const auto& figure : file.figures) {
+            Json line{{"key", figure.key}};
+            add(line, "text", figure.value);
+            add(line, "origin", figure.origin);
+            add(line, "source", figure.source);
+            add(line, "note", figure.note);
+            told["figures"].push_back(std::move(line));
+        }
+        json["files"].push_back(std::move(told));
+    }
+    return json_pieces::json_text(json);
+}
+
 } // namespace lakebound

@@ -44,6 +44,10 @@ std::string one_line(const Node& node) {
     return text;
 }
 
+constexpr ShelfKind shown_kinds[] = {ShelfKind::recipe, ShelfKind::medium, ShelfKind::family, ShelfKind::fineness_target,
+                                     ShelfKind::pigment, ShelfKind::ingredient, ShelfKind::vessel, ShelfKind::jar,
+                                     ShelfKind::bench_test};
+
 void gather(const Node& node, const std::string& key, const Whence& around, std::vector<ShownFigure>& figures) {
     const auto add = [&](const std::string& value, const Whence& from) {
         figures.push_back({key, value, from.origin, from.source, from.note});
@@ -94,19 +98,23 @@ ShownFile shown_file(const std::string& path) {
     return shown;
 }
 
+std::vector<std::string> shown_ids(const Library& library) {
+    std::vector<std::string> known;
+    for (const auto kind : shown_kinds)
+        for (auto& each : library.ids(kind))
+            known.push_back(std::move(each));
+    std::sort(known.begin(), known.end());
+    known.erase(std::unique(known.begin(), known.end()), known.end());
+    return known;
+}
+
 std::vector<ShownFile> shown_files(const Library& library, std::string_view id) {
     std::vector<ShownFile> found;
-    std::vector<std::string> known;
-    for (const auto kind : {ShelfKind::recipe, ShelfKind::medium, ShelfKind::family, ShelfKind::fineness_target,
-                            ShelfKind::pigment, ShelfKind::ingredient, ShelfKind::vessel, ShelfKind::jar,
-                            ShelfKind::bench_test}) {
-        for (const auto& each : library.ids(kind))
-            known.push_back(each);
-        if (!is_id(id)) continue;
-        if (const auto path = library.find(kind, id)) found.push_back(shown_file(*path));
-    }
+    if (is_id(id))
+        for (const auto kind : shown_kinds)
+            if (const auto path = library.find(kind, id)) found.push_back(shown_file(*path));
     if (!found.empty()) return found;
-    const auto near = nearest_names(id, known, 3);
+    const auto near = nearest_names(id, shown_ids(library), 3);
     std::string hint = "'lakebound-batch --list' shows what there is";
     for (std::size_t i = 0; i < near.size(); ++i)
         hint = (i == 0 ? std::string("did you mean '") : hint + ", '") + near[i] + "'";

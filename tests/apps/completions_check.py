@@ -25,6 +25,7 @@ TYPED = [
     ("lakebound-batch --shelf reedmere --jar mad", "madder"),
     ("lakebound-batch --medium gum-wat", "gum-water"),
     ("lakebound-batch --vessel half-", "half-pan"),
+    ("lakebound-batch --show gum-wat", "gum-water"),
     ("lakebound-jar --as egg-t", "egg-tempera"),
     ("lakebound-pvc --res", "--rescue"),
     ("lakebound-sieve --family watercolour-p", "watercolour-pan"),

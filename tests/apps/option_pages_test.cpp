@@ -99,12 +99,18 @@ TEST_CASE("What is in a recipe, a medium and a family is shown with where it is 
                                Contains("published [") && Contains("linseed-film-study") && Contains("FAMILY") && Contains("FINENESS TARGET"));
     CHECK_THAT(shown("lake-oil-tube").out, Contains("linseed") && Contains("aim: k"));
     check_refused(shown("gum-watr"), "id-unknown", "did you mean 'gum-water'");
-    CHECK_THAT(batch({"--show", "oil", "--json"}).err, Contains("option-conflict"));
+    const auto json = batch({"--show", "gum-water", "--json", "--shelf", shipped("")});
+    CHECK(json.status == 0);
+    CHECK_THAT(json.out, Contains("\"kind\": \"shelf_files\"") && Contains("\"text\": \"ingredient gum-arabic, parts 1\"") &&
+                             Contains("\"source\": \"gum-water-recipe\""));
 }
 
 TEST_CASE("The names of a kind, for completions", "[cli]") {
     CHECK(batch({"--names", "vessels", "--shelf", shipped("")}).out.find("half-pan\n") != std::string::npos);
     CHECK(batch({"--names", "jars", "--shelf", studio("")}).out == "madder\nweld\n");
+    const auto all = batch({"--names", "shown", "--shelf", studio("")}).out; // each once, though family and target are both oil
+    CHECK_THAT(all, Contains("\noil\n") && Contains("\ngum-water\n") && Contains("\nweld\n"));
+    CHECK(all.find("\noil\n") == all.rfind("\noil\n"));
     CHECK(batch({"--names", "nothing", "--shelf", shipped("")}).out.empty());
 }
 

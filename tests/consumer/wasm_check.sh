@@ -29,10 +29,9 @@ for room in quantity estimate material bath particle paint record; do
     em++ $flags -c "$work/$room.cpp" -o "$work/$room.o"
     objects="$objects $work/$room.o"
 done
-for source in "$top"/lib/shelf/*.cpp; do
-    # shellcheck disable=SC2086
-    em++ $flags -fsyntax-only "$source"
-done
+for source in "$top"/lib/shelf/*.cpp; do printf '#include "%s"\n' "$source"; done >"$work/shelf.cpp"
+# shellcheck disable=SC2086
+em++ $flags -fsyntax-only "$work/shelf.cpp"
 # shellcheck disable=SC2086
 em++ $flags "$top/docs/examples/size_a_batch.cpp" $objects -sSINGLE_FILE=1 -o "$work/size_a_batch.js"
 printed=$(node "$work/size_a_batch.js")

@@ -59,6 +59,8 @@ def commands(shelf, own):
     yield ["lakebound-batch", pans, *weld, "--fill", "2 half-pan", "--stock", "gum-arabic: 40 g"]
     yield ["lakebound-batch", pans, *weld, "--pigment", "900 g"]
     yield ["lakebound-batch", "--list"]
+    for thing in ("oil", "gum-water", "alumina-lake", "lake-oil-tube", "half-pan"):
+        yield ["lakebound-batch", "--show", thing]
     year_two = "studios/reedmere-second-year/"
     for jar in ("weld-spring", "weld-autumn", "madder"):
         card = ["lakebound-jar", f"{year_two}jars/{jar}.yaml", "--bench", year_two + "bench.yaml"]

@@ -29,3 +29,19 @@ TEST_CASE("What lies on the shelf is listed by kind, by id and by name", "[unit]
     CHECK(json.at("vessels").empty());
     CHECK(json.at("vessels").is_array());
 }
+
+TEST_CASE("What is in a file of the shelf is told to programs as it is written, and nothing that is not there", "[unit]") {
+    const std::vector<ListedFile> files{{"medium", "Gum water", "/shelf/media/gum-water.yaml", "Keeps a week.",
+                                         {{"parts", "ingredient gum, parts 1", "published", "a-book", ""},
+                                          {"source", "", "memory", "", "as taught"}}}};
+    const auto json = nlohmann::json::parse(shelf_files_json("gum-water", files));
+    CHECK(json.at("kind") == "shelf_files");
+    CHECK(json.at("id") == "gum-water");
+    const auto& file = json.at("files").at(0);
+    CHECK(file.at("kind") == "medium");
+    CHECK(file.at("path") == "/shelf/media/gum-water.yaml");
+    CHECK(file.at("note") == "Keeps a week.");
+    CHECK(file.at("figures").at(0).dump() ==
+          R"({"key":"parts","origin":"published","source":"a-book","text":"ingredient gum, parts 1"})");
+    CHECK(file.at("figures").at(1).dump() == R"({"key":"source","note":"as taught","origin":"memory"})");
+}

@@ -30,5 +30,6 @@ struct ListedFile {
 
 /// What is in them, figure by figure.
 [[nodiscard]] page::Page shelf_files_page(const std::string& id, const std::vector<ListedFile>& files);
+[[nodiscard]] std::string shelf_files_json(const std::string& id, const std::vector<ListedFile>& files);
 
 } // namespace lakebound

@@ -27,6 +27,8 @@ struct ShownFile {
 /// Every thing of that id on the shelves, of whatever kind: a family and a target may share one. Throws InputError:
 /// id-unknown with the nearest names, and what the reading of a file throws.
 [[nodiscard]] std::vector<ShownFile> shown_files(const Library& library, std::string_view id);
+/// The ids of all that shown_files knows, each once, in alphabetical order.
+[[nodiscard]] std::vector<std::string> shown_ids(const Library& library);
 /// One file. Throws InputError as load_document.
 [[nodiscard]] ShownFile shown_file(const std::string& path);
 
