@@ -313,10 +313,10 @@ ChosenFit choose_fit(std::span<const SizeFit> fits, const PassingCurve& curve, s
     }
     const SizeFit& fit = fits[chosen.index];
     chosen.reason = std::string(word_of(fit.model)) + " misses the passing curve by " +
-                    percent_text(fit.passing_deviation) + " points (root mean square)";
+                    percent_text(fit.passing_deviation) + " (root mean square)";
     if (target)
         chosen.reason += " and by " + percent_text(residual_at(fit, curve, *target)) +
-                         " points at the target screen, " + micrometre_text(*target);
+                         " at the target screen, " + micrometre_text(*target);
     chosen.reason += fits.size() > 1 ? ", less than the others" : "; no other was fitted";
     return chosen;
 }

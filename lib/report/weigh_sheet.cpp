@@ -192,11 +192,11 @@ void show_result(PageBuilder& page, const BatchSubject& subject, const Batch& ba
              fmt::format("{} of the pigment ({}), to slab and muller", mass_text(batch.loss),
                          percent_text(batch.loss_share.value())));
     if (batch.left_in_jar) page.fact("In the jar", total_text(*batch.left_in_jar, bench) + " is left");
-    if (batch.limiting && batch.limiting->factor >= 1.0 && !subject.request.stocks.empty())
-        page.fact("Stocks",
-                 fmt::format("enough for {} such batches; {} runs out first",
-                             plain_text(batch.limiting->factor),
-                             name_in_sentence(name_of(batch.limiting->id, subject.request))));
+    if (batch.limiting && batch.limiting->factor >= 1.0 && !subject.request.stocks.empty()) {
+        const auto times = plain_text(batch.limiting->factor);
+        page.fact("Stocks", fmt::format("enough for {} such {}; {} runs out first", times, times == "1" ? "batch" : "batches",
+                                        name_in_sentence(name_of(batch.limiting->id, subject.request))));
+    }
     if (batch.watercolour)
         page.fact("When dry",
                  fmt::format("{} in air of {} humidity (soft share {}, an estimate)",

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "lakebound/bath/bath_composition.hpp"
+#include "lakebound/bath/bath_plan.hpp"
 #include "lakebound/bath/wash_habits.hpp"
 
 namespace lakebound::testing {
@@ -50,6 +51,33 @@ inline LakeEstimate usual_lake(const WashHabits& h) {
             h.dye_density,
             h.salts_density,
             h.recovered};
+}
+
+inline LakingHabits usual_laking() {
+    LakingHabits h{};
+    const double dry[] = {.27, .25, .18, .20, .42};
+    for (std::size_t i = 0; i < 5; ++i) h.dry_share[i] = sure(Share::of(dry[i]));
+    h.water_held = sure(millilitres_per_gram(3));
+    h.plant_density = sure(grams_per_cubic_centimetre(1.45));
+    h.pot_headspace = sure(Share::of(.25));
+    h.water_per_plant = sure(millilitres_per_gram(20));
+    h.pulls = 2;
+    h.alum_per_plant = sure(Share::of(.5));
+    h.heat_limit = sure(degrees_celsius(70));
+    h.laying_warmth = sure(degrees_celsius(50));
+    h.hydroxides = Estimate<HydroxidesPerAluminium>::normal(HydroxidesPerAluminium::of(2.6),
+                                                            HydroxidesPerAluminium::Difference::of(.15), {});
+    h.strength = sure(Share::of(.10));
+    h.foam_life = sure(seconds(60));
+    h.foam_fill = sure(Share::of(.7));
+    h.least_headspace = sure(Share::of(.5));
+    h.vessel_times = 3;
+    h.longest_pouring = sure(minutes(30));
+    h.dye_per_hydroxide = Estimate<Share>::lognormal(Share::of(.18), std::exp(.5), {});
+    h.cake_salts = Estimate<MassFraction>::lognormal(MassFraction::of(.02), std::exp(.7), {});
+    h.bed_share = sure(Share::of(.3));
+    h.gypsum_dissolves = sure(kilograms_per_cubic_metre(2.4));
+    return h;
 }
 
 } // namespace lakebound::testing

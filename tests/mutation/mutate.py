@@ -147,9 +147,9 @@ class Writer:
         for c in source.text:
             self.line_of.append(self.line_of[-1] + (c == "\n"))
         self.edits = []  # (start, end, text) that do not overlap
-        # static_assert and requires are evaluated while compiling, enumerators and cases too.
+        # static_assert, concepts and requires are evaluated while compiling, enumerators and cases too.
         self.closed = [(m.start(), statement_end(self.code, m.start()))
-                       for m in re.finditer(r"\bstatic_assert\b|\bcase\b[^:]*:|\benum\b|\btemplate\s*<|\brequires\b|\bLAKEBOUND_\w+\(", self.code)
+                       for m in re.finditer(r"\bstatic_assert\b|\bconcept\b|\bcase\b[^:]*:|\benum\b|\btemplate\s*<|\brequires\b|\bLAKEBOUND_\w+\(", self.code)
                        if not m.group(0).startswith(("template", "requires", "case"))]
         self.closed += [(m.start(), m.end()) for m in re.finditer(r"\bcase\b[^:]*:(?!:)|\btemplate\s*<[^\n]*|\brequires\b[^\n{]*|\boperator\s*\S+\s*\(", self.code)]
 

@@ -20,6 +20,9 @@ PROGRAM = """
 namespace {
 constexpr double slack = 1e-9; // a - b, 3 < 4
 enum class Kind { one = 1, two = 2 };
+template <class T> concept Wide = sizeof(T) == 4 ||
+                                  sizeof(T) == 8;
+static_assert(Wide<int>);
 template <int n> struct Fixed { static constexpr int value = n; };
 static_assert(Fixed<3>::value + 1 == 4);
 

@@ -67,11 +67,12 @@ def lay_out(work):
 
 
 def write_mutants(work, files):
-    """Writes the copies; the mutants by number. Each file has its own numbers, whatever is off in another."""
+    """Writes the copies; the mutants by number. Each file has its own numbers, whatever is off in another, with room
+    for some more: a change of one file is no reason to build the others anew."""
     mutants, first = {}, 0
     for name, source in files.items():
         text, of_file, _ = mutate(source, first)
-        first = mutate(dataclasses.replace(source, off=set()), first)[2]
+        first = (mutate(dataclasses.replace(source, off=set()), first)[2] + 63) // 32 * 32
         write_if_changed(work / name, text)
         mutants.update({m.id: m for m in of_file})
     return mutants

@@ -188,6 +188,28 @@ TEST_CASE("the ingredient that runs out first", "[unit]") {
     CHECK(in_grams(ready.batch->medium) == near(20.0, 1e-9));
 }
 
+TEST_CASE("a pigment or an additive may run out first, and vessels that fit to the last grain are filled", "[unit]") {
+    // The wax is .02 of the medium: half of that at hand makes half the batch.
+    BatchRequest r = request(oil_paint(), grams(10));
+    const Batch whole = sized(r);
+    r.stocks = {{"beeswax", whole.additives.at(0).mass * 0.5}, {"linseed-oil", grams(500)}};
+    CHECK(size_batch(r).shortfall->id == "beeswax");
+    CHECK(in_grams(size_batch(r).batch->pigment) == near(5.0, 1e-6));
+    r.stocks = {{"lake-m", grams(4)}};
+    CHECK(size_batch(r).shortfall->id == "lake-m");
+    CHECK(in_grams(size_batch(r).batch->pigment) == near(4.0, 1e-9));
+    r = request(blend(), grams(10));
+    r.stocks = {{"chalk", grams(1.2)}}; // of the 3 g that three tenths are
+    CHECK(size_batch(r).shortfall->id == "chalk");
+    CHECK(in_grams(size_batch(r).batch->pigment) == near(4.0, 1e-9));
+    // The jar holds what three pans take and its reserve, no grain more; four were asked for.
+    const Mass three = sized(request(watercolour(), VesselCount{half_pan(), 3})).pigment;
+    const auto fits = size_batch(from_jar(watercolour(), VesselCount{half_pan(), 4}, in_grams(three) + 0.5));
+    REQUIRE(fits.shortfall);
+    CHECK(fits.shortfall->vessels_possible == 3);
+    CHECK(in_grams(fits.batch->pigment) == near(in_grams(three), 1e-9));
+}
+
 TEST_CASE("what the scale weighs well is not warned of", "[unit]") {
     const Batch plenty = sized(request(watercolour(), grams(50)));
     for (const Weighing& line : plenty.sheet.slab)

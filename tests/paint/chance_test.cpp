@@ -139,6 +139,22 @@ TEST_CASE("chances of every kind of paint", "[identity]") {
     }
 }
 
+TEST_CASE("no binder reaches more than all of the voids, however its index is drawn", "[reference]") {
+    // Index .97 +- .07, so that a third of the draws lie above 1 and count as 1: with d = .03/.07
+    // E min(1, e) = .97 Phi(d) - .07 phi(d) + 1 - Phi(d) = .95455; of an index that is .97 surely, k is k.
+    BatchRequest r = request(tempera(), grams(10));
+    const auto mean_k = [&](const Estimate<BinderIndex>& index) {
+        r.recipe.family.binder_index = index;
+        ChanceOptions options;
+        options.draws = 200'000;
+        const Batch batch = *size_batch(r).batch;
+        return batch_chance(r, batch, options).drawn->k.mean / batch.film.k.value();
+    };
+    const double sure = mean_k(exactly(BinderIndex::of(0.97)));
+    const double spread = mean_k(Estimate<BinderIndex>::normal(BinderIndex::of(0.97), BinderIndex::Difference::of(0.07), from()));
+    CHECK(spread / sure == Approx(0.95455 / 0.97).margin(1.5e-3));
+}
+
 TEST_CASE("a better scale lowers the weighing term alone", "[identity]") {
     BatchRequest coarse = uncertain(.10, .10), fine = coarse;
     coarse.bench.scales = {scale(1.0)};

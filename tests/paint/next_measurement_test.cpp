@@ -85,6 +85,20 @@ TEST_CASE("when to stop measuring", "[unit]") {
     CHECK(next(1.47, library, rule).advice == MeasurementAdvice::measure);
 }
 
+TEST_CASE("a test of no time at all is refused, a short one is not; what narrows nothing gains nothing", "[unit]") {
+    const NormalMixture doubt(0.3);
+    const auto ask = [&](const CandidateTest& test) {
+        return next_measurement(judge(k(1.4), doubt, pans), doubt, library, {&test, 1}, pans);
+    };
+    CHECK_NOTHROW(ask({"x", "x", seconds(0.01), SpreadTerm::moisture, 0.1}));
+    CHECK_THROWS_AS(ask({"x", "x", seconds(-0.01), SpreadTerm::moisture, 0.1}), DomainError);
+    // A rub-out that is no surer than what the library has: the doubt stays, the gain is none.
+    const auto none = ask({"x", "x", minutes(1), SpreadTerm::oil_absorption, 5.0});
+    CHECK(none.gains.front().spread_of_ln_k == Approx(0.3).epsilon(1e-9));
+    CHECK(none.gains.front().gain == Approx(0.0).margin(1e-15));
+    CHECK(none.gains.front().after.value() == Approx(none.aimed_anew.value()).margin(1e-6));
+}
+
 TEST_CASE("a test that cannot be is refused", "[errors]") {
     const NormalMixture doubt(0.3);
     const auto ask = [&](CandidateTest test) {

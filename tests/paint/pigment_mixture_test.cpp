@@ -30,3 +30,22 @@ TEST_CASE("a blend rubbed out is one pigment with the density and hazards of its
     CHECK(mixture.density == blend.density.value());
     CHECK_THROWS_AS(pigment_mixture({}), DomainError);
 }
+
+TEST_CASE("what a record learned of a jar multiplies its demand", "[unit]") {
+    PigmentPart part{lake(), MassFraction::of(1.0)};
+    part.step_from_oil = 1.25;
+    CHECK(in_millilitres_per_gram(demand_of(part)) == Approx(1.25 * 0.6878 / 0.93).epsilon(1e-12));
+    const PigmentPart parts[] = {part};
+    CHECK(in_millilitres_per_gram(pigment_mixture(parts).demand) == Approx(1.25 * 0.6878 / 0.93).epsilon(1e-12));
+}
+
+TEST_CASE("shares of what is weighed where a powder is damp", "[reference]") {
+    // By hand: 7 parts dry of a powder that is one fifth excess water weigh 8.75; with 3 of chalk 11.75.
+    Pigment damp = lake();
+    damp.excess_water = MassFraction::of(0.2);
+    const auto shares = as_weighed_shares({{damp, MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}});
+    CHECK(shares[0].share.value() == Approx(8.75 / 11.75).epsilon(1e-12));
+    CHECK(shares[1].share.value() == Approx(3.0 / 11.75).epsilon(1e-12));
+    const auto dry = as_weighed_shares({{lake(), MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}});
+    CHECK(dry[0].share.value() == Approx(0.7).epsilon(1e-12));
+}

@@ -51,6 +51,7 @@ TEST_CASE("Eggs to open: at 14 g of yolk each, counted up", "[unit]") {
     const double per_gram = in_grams(ten.tempera->yolk) / 10.0;
     CHECK(sized(request(tempera(), grams(28.0 / per_gram))).tempera->eggs == 2);
     CHECK(sized(request(tempera(), grams(28.1 / per_gram))).tempera->eggs == 3);
+    CHECK(sized(request(tempera(), grams(28.01 / per_gram))).tempera->eggs == 3); // the hundredth of a gram is no rounding
     CHECK(sized(request(tempera(), grams(27.9 / per_gram))).tempera->eggs == 2);
     CHECK_THROWS_WITH(batch_of(request(tempera(), grams(10)), kilograms(1e5)), Catch::Contains("eggs"));
 }

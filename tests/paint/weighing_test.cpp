@@ -317,6 +317,28 @@ TEST_CASE("masses rounded to the step, k derived again from them", "[identity]")
         }
 }
 
+TEST_CASE("what is weighed is judged: rounded pigment, rounded medium, rounded additives", "[reference]") {
+    // A scale of 1 g: .3 g of gum to 10 g of pigment goes in as it is read there. By hand k of a film of dry binder
+    // V = m x .88/1.42 (gum), m x 1/1.261 (glycerol), m x .82/1.55 (honey), over 10 g x .6878/.93.
+    Recipe r = watercolour();
+    r.additives = {{gum(), MassFraction::of(0.16), DoseBasis::pigment}};
+    r.additives[0].ingredient.stock.reset();
+    const WeighSheet s = sheet(r, 10, bench(1.0));
+    const double medium = std::round(in_grams(s.slab.at(1).exact)), gum_g = std::round(1.6);
+    CHECK(in_grams(s.slab.at(2).rounded) == near(gum_g, 1e-12));
+    const double dry = medium / 340.0 * (100 * 0.88 / 1.42 + 25 / 1.261 + 15 * 0.82 / 1.55) + gum_g * 0.88 / 1.42;
+    CHECK(s.film.k.value() == near(dry / (10 * 0.6878 / 0.93), 1e-9));
+}
+
+TEST_CASE("the least that a scale weighs well is no thousandth less", "[unit]") {
+    const Bench b = bench(0.1);
+    const double least = in_grams(minimum_mass(b.scales[0], b.weighing_tolerance));
+    const auto of = [&](double g) { return sheet(watercolour(), g, b).slab.at(0).below_minimum; };
+    CHECK(of(least * 0.9995));
+    CHECK_FALSE(of(least));
+    CHECK_FALSE(of(least * 1.0005));
+}
+
 TEST_CASE("liquids by syringe", "[unit]") {
     Bench b = bench(0.01);
     b.syringes = {{"10 mL", millilitres(10), millilitres(0.2)},

@@ -134,6 +134,25 @@ TEST_CASE("The dry binder of a medium is summed over what stays, water left out"
     CHECK(Calculator(rho->substituted).value() == Approx(rho->result).epsilon(1e-3));
 }
 
+TEST_CASE("a bone dry density is shown as weighed, and what additives bind is taken off the medium", "[reference]") {
+    BatchRequest r = request(watercolour(), grams(10));
+    Pigment& p = r.recipe.pigments[0].pigment;
+    CHECK(find(working(r, *size_batch(r).batch), "rho_p") == nullptr);
+    p.moisture = exactly(MassFraction::of(0.05));
+    CHECK(find(working(r, *size_batch(r).batch), "rho_p") == nullptr); // weighed as it is
+    p.density_state = MoistureState::bone_dry;
+    const auto steps = working(r, *size_batch(r).batch);
+    REQUIRE(find(steps, "rho_p"));
+    // By hand: 1/(.95/1.88 + .05/1.000) = 1.80077.
+    CHECK(find(steps, "rho_p")->result == Approx(1.80077).epsilon(1e-5));
+    CHECK(find(steps, "m_m")->formula == "V_b / v_b");
+    CHECK(find(working(r, *size_batch(r).batch), "V_b") != nullptr);
+    const BatchRequest waxed = request(oil_paint(), grams(10));
+    const auto with_wax = working(waxed, *size_batch(waxed).batch);
+    CHECK(find(with_wax, "m_m")->formula == "(V_b - V_additives) / v_b");
+    CHECK(Calculator(find(with_wax, "m_m")->substituted).value() == Approx(in_grams(size_batch(waxed).batch->medium)).epsilon(5e-4));
+}
+
 TEST_CASE("steps stand where they have something to say", "[unit]") {
     const auto of = [](Recipe recipe, BatchAmount amount, double k) {
         BatchRequest r = request(std::move(recipe), std::move(amount));

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
 
 #include "lakebound/estimate/random.hpp"
@@ -79,6 +80,104 @@ TEST_CASE("exact sieve tests give the breakage parameters back", "[identity]") {
                         CHECK(fit.feed[i] == Approx(tests[0].fractions[i]).margin(1e-7));
                 }
             }
+}
+
+TEST_CASE("the cushioning of its latent, by hand", "[reference]") {
+    // c = l + h ln(1 + exp((y - l)/h)), l = -0.4, h = 0.25: at y = l the bend, l + h ln 2; at 0.1 two widths above.
+    CHECK(cushioning_of_latent(-0.4) == Approx(-0.4 + 0.25 * std::log(2.0)).epsilon(1e-12));
+    CHECK(cushioning_slope(-0.4) == Approx(0.5).epsilon(1e-12));
+    CHECK(cushioning_of_latent(0.1) == Approx(-0.4 + 0.25 * 2.126928011).epsilon(1e-9)); // ln(1 + e^2) = 2.126928011
+    CHECK(cushioning_slope(0.1) == Approx(0.880797078).epsilon(1e-9));                   // 1/(1 + e^-2)
+    CHECK(cushioning_of_latent(20.0) == Approx(20.0).epsilon(1e-12));
+    CHECK(cushioning_of_latent(-30.0) == Approx(-0.4).epsilon(1e-9));
+}
+
+TEST_CASE("exact tests in a mortar that cushions give it back, rates and all", "[identity]") {
+    // With a prior so wide that it says nothing; true c 1.2 and a gain of -0.2 besides none.
+    RandomEngine engine(3);
+    for (const double c : {-0.2, 0.0, 1.2}) {
+        BreakageModel model = truth();
+        model.cushioning = c;
+        BreakageFitOptions options;
+        options.prior = BreakagePrior{0.0, 30.0, 0.0, 30.0, 0.01, 1e-6};
+        options.cushioning = CushioningPrior{0.5, 300.0};
+        options.fraction_uncertainty = 0.001;
+        options.resamples = 0;
+        const auto fit = fit_breakage(sizes(), tests_at({2, 8, 20, 45}, 0, engine, model), options);
+        CHECK(fit.model.cushioning == Approx(c).margin(1e-3));
+        CHECK(in_per_minute(fit.model.selection.top) == Approx(0.09).epsilon(1e-3));
+        CHECK(fit.model.selection.exponent == Approx(0.8).epsilon(1e-3));
+        CHECK(fit.model.breakage.gamma == Approx(0.9).epsilon(1e-3));
+        CHECK(fit.misfit == Approx(0.0).margin(1e-8));
+    }
+}
+
+TEST_CASE("the stated covariance is what small changes of the readings do", "[identity]") {
+    // To first order p = p0 + sum (dp/dy) dy over all readings y, each class fraction with the stated deviation and each
+    // centre of the prior with its own; so cov p = sum (dp/dy)(dp/dy)^T u(y)^2. The slopes are taken by fitting anew, about
+    // a truth that tests and prior agree on, where what is left over bends nothing.
+    RandomEngine engine(5);
+    for (const bool cushioned : {false, true}) {
+        BreakageFitOptions options = without_draws();
+        BreakageModel model = truth();
+        model.selection.exponent = std::exp(options.prior->log_exponent);
+        model.breakage.gamma = std::exp(options.prior->log_gamma);
+        if (cushioned) model.cushioning = cushioning_of_latent(usual_cushioning().latent);
+        const auto tests = tests_at({3, 12, 30}, 0.0, engine, model);
+        if (cushioned) options.cushioning = usual_cushioning();
+        options.fraction_uncertainty = 0.004;
+        const auto logs = [&](const std::vector<GrindingTest>& of, const BreakageFitOptions& how) {
+            const auto m = fit_breakage(sizes(), of, how).model;
+            return std::array{std::log(in_per_minute(m.selection.top)), std::log(m.selection.exponent), std::log(m.breakage.gamma)};
+        };
+        std::array<double, 9> covariance{};
+        const auto add = [&](const std::array<double, 3>& up, const std::array<double, 3>& down, double apart, double u) {
+            for (std::size_t i = 0; i < 3; ++i)
+                for (std::size_t j = 0; j < 3; ++j)
+                    covariance[i * 3 + j] += (up[i] - down[i]) * (up[j] - down[j]) / (apart * apart) * u * u;
+        };
+        const double h = 4e-7; // a test whose shares sum to 1 by less than a millionth is taken
+        for (std::size_t k = 0; k < tests.size(); ++k)
+            for (std::size_t i = 0; i < 6; ++i) {
+                auto up = tests, down = tests;
+                up[k].fractions[i] += h, down[k].fractions[i] -= h;
+                add(logs(up, options), logs(down, options), 2.0 * h, 0.004);
+            }
+        const auto centre = [&](double BreakagePrior::*which, double u) {
+            auto up = options, down = options;
+            (*up.prior).*which += 0.01, (*down.prior).*which -= 0.01;
+            add(logs(tests, up), logs(tests, down), 0.02, u);
+        };
+        centre(&BreakagePrior::log_exponent, options.prior->log_exponent_deviation);
+        centre(&BreakagePrior::log_gamma, options.prior->log_gamma_deviation);
+        if (cushioned) {
+            auto up = options, down = options;
+            up.cushioning->latent += 0.02, down.cushioning->latent -= 0.02;
+            add(logs(tests, up), logs(tests, down), 0.04, options.cushioning->latent_deviation);
+        }
+        const auto fit = fit_breakage(sizes(), tests, options);
+        for (std::size_t i = 0; i < 9; ++i)
+            CHECK(fit.covariance[i] == Approx(covariance[i]).epsilon(0.05).margin(2e-5));
+        // Where the scatter is taken from the tests it takes the place of the stated one.
+        options.fraction_uncertainty.reset();
+        const auto found = fit_breakage(sizes(), tests_at({3, 12, 30}, 0.003, engine, model), options);
+        const BreakagePrior& prior = *options.prior;
+        CHECK(found.fraction_deviation * found.fraction_deviation * found.degrees_of_freedom ==
+              Approx(found.misfit + prior.fraction_deviation_weight * prior.fraction_deviation * prior.fraction_deviation).epsilon(0.05));
+    }
+}
+
+TEST_CASE("as many sets of parameters are drawn as were asked for", "[unit]") {
+    RandomEngine engine(12);
+    const auto tests = tests_at({3, 10, 25}, 0.005, engine);
+    auto options = with_prior();
+    options.resamples = 7;
+    CHECK(fit_breakage(sizes(), tests, options).draws.size() == 7);
+    options.cushioning = usual_cushioning();
+    const auto fit = fit_breakage(sizes(), tests, options);
+    CHECK(fit.draws.size() == 7);
+    for (const auto& draw : fit.draws)
+        CHECK(draw.cushioning >= least_cushioning);
 }
 
 TEST_CASE("90 % intervals of the parameters cover 88 to 92 % of 2 000 simulated makers", "[identity]") {

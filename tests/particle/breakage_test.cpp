@@ -227,6 +227,10 @@ TEST_CASE("grinding that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(time_to_residue(pb, good, 2, 1e-9, minutes(2)), DomainError);
     // A target finer than the model can see.
     CHECK_THROWS_AS(class_limit(model({250, 150, 75}, 1, 1, {}), micrometres(45)), DomainError);
+    CHECK_THROWS_WITH(class_limit(model({250, 150, 75}, 1, 1, {}), micrometres(45)), Catch::Contains("150 um, 75 um"));
+    CHECK(class_limit(model({250, 150, 75}, 1, 1, {}), micrometres(150)) == 1);
+    CHECK(class_limit(model({250, 150, 75}, 1, 1, {}), micrometres(75)) == 2);
+    CHECK_THROWS_AS(class_limit(model({250, 150, 75}, 1, 1, {}), micrometres(250)), DomainError); // all of it lies below
 }
 
 TEST_CASE("cushioned grinding solves its own equation", "[identity]") {

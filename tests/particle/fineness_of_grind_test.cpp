@@ -95,6 +95,9 @@ TEST_CASE("drawdowns that tell no end are refused", "[errors]") {
     for (int i = 0; i < 5; ++i)
         straight.push_back({minutes(i * i), micrometres(60 - i * i)});
     CHECK_THROWS_AS(fit_mulling(straight), DomainError);
+    Readings level = even(60, 38, 27); // ends where it began
+    level.push_back({minutes(30), micrometres(60)});
+    CHECK_THROWS_WITH(fit_mulling(level), Catch::Contains("last fineness of grind"));
     const auto m = fit_mulling(even(60, 38, 27));
     CHECK_THROWS_AS(time_to_fineness(m, micrometres(16)), DomainError);
     CHECK_THROWS_AS(stop_time(m, micrometres(0)), DomainError);

@@ -94,6 +94,18 @@ TEST_CASE("slowing is cried at the stated rate", "[identity]") {
     CHECK(cried < 140);
 }
 
+TEST_CASE("of readings without a doubt of their own the scatter about the line tells it", "[reference]") {
+    // ln R at 5, 10, 15, 20 min: a line with +d, -d, -d, +d on it leaves the line as it is, for these sum to 0 and so do
+    // they times t about the middle; rest 4 d^2 over 4 - 2, so u(l)^2 = 2 d^2; S = sum (t - 12.5 min)^2 = 125 min^2.
+    const double d = 0.02, rate = 0.05;
+    const auto reading = [&](double t, double off) { return at(t, std::exp(-0.3 - rate * t + off)); };
+    const auto law = law_of({reading(5, d), reading(10, -d), reading(15, -d), reading(20, d)});
+    CHECK(law.rate.value() == Approx(rate / 60).epsilon(1e-9));
+    REQUIRE(law.covariance);
+    CHECK(law.covariance->rate == Approx(2 * d * d / (125 * 3600.0)).epsilon(1e-9));
+    CHECK(law.covariance->log_residue == Approx(2 * d * d * (1.0 / 4 + 12.5 * 12.5 / 125)).epsilon(1e-9));
+}
+
 TEST_CASE("grinding tests that tell no law are refused", "[errors]") {
     CHECK_THROWS_AS(law_of({at(5, .4)}), DomainError);
     CHECK_THROWS_AS(law_of({at(5, .4), at(5, .3)}), DomainError);

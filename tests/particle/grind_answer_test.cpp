@@ -40,6 +40,35 @@ TEST_CASE("A target that no screen sees, and powder that grows coarser, are refu
     CHECK_THROWS_AS(planned(grind_question({late(), coarser})), DomainError);
 }
 
+TEST_CASE("tests on other screens, or a target between them, are read by one screen, and that is said", "[unit]") {
+    auto other = late();
+    other.test.screens[2].aperture = micrometres(125);
+    other.sieves[2].aperture = micrometres(125);
+    const auto apart = planned(grind_question({early(), other}));
+    CHECK(apart.model == GrindModel::one_screen);
+    CHECK(apart.why_one_screen == "the tests did not use the same screens");
+    const auto between = planned(grind_question({early(), late()}, 90.0));
+    CHECK(between.why_one_screen == "the target is none of the screens of the tests");
+    // The rows are the residues as weighed, by hand: 15.43 of 19.75 g after 5 min, 11.32 of 19.72 g after 15.
+    REQUIRE(apart.rows.size() == 2);
+    CHECK(apart.rows[0].residue.share.value() == Approx(15.43 / 19.75).epsilon(1e-9));
+    CHECK(apart.rows[1].residue.share.value() == Approx(11.32 / 19.72).epsilon(1e-9));
+    CHECK(apart.residue_now == Approx(apart.rows[1].residue.share.value()).epsilon(1e-9));
+    CHECK(in_grams(apart.charge) == Approx(19.72).epsilon(1e-9));
+    CHECK(in_minutes(apart.now) == Approx(15.0));
+    CHECK_FALSE(apart.fine_already);
+    CHECK_FALSE(will_not_get_there(apart));
+    const auto fine = planned(grind_question({early(), other}, 75.0, 0.6));
+    CHECK(fine.fine_already);
+    CHECK_FALSE(will_not_get_there(fine));
+    GrindAnswer none;
+    CHECK(will_not_get_there(none));
+    REQUIRE(apart.law);
+    CHECK(apart.forecast.size() > 1);
+    for (std::size_t i = 1; i < apart.forecast.size(); ++i)
+        CHECK(apart.forecast[i].residue < apart.forecast[i - 1].residue);
+}
+
 TEST_CASE("the test that a fault lies in is told as it was asked, whatever its time", "[errors]") {
     const auto fault_of = [](const GrindQuestion& question) {
         try {

@@ -112,6 +112,14 @@ TEST_CASE("how many pour-offs", "[unit]") {
     CHECK(pours_for_recovery(micrometres(20), 0.59, pour(40, 1), slurry()) == 1);
     CHECK(pours_for_recovery(micrometres(20), 0.0, pour(40, 1), slurry()) == 1);
     CHECK_THROWS_AS(pours_for_recovery(micrometres(40), 0.5, pour(40, 1), slurry()), DomainError);
+    CHECK_THROWS_AS(pours_for_recovery(micrometres(20), 1.0, pour(40, 1), slurry()), DomainError);
+    CHECK_THROWS_AS(pours_for_recovery(micrometres(20), -0.001, pour(40, 1), slurry()), DomainError);
+    // Heat keeps grains of a micrometre afloat: the finest cut, and no thousandth below.
+    const auto cut = [](double um) {
+        return plan_levigation(micrometres(um), millimetres(120), millimetres(100), 1, slurry(), {minutes(2), minutes(1)});
+    };
+    CHECK_NOTHROW(cut(finest_cut_micrometres));
+    CHECK_THROWS_AS(cut(finest_cut_micrometres * 0.9995), DomainError);
     CHECK_THROWS_AS(pours_for_recovery(micrometres(39.999), 0.99, pour(40, 1), slurry()), DomainError);
 }
 

@@ -127,6 +127,10 @@ TEST_CASE("impossible blends are refused", "[errors]") {
     CHECK_THROWS_AS(linear_packing_fraction(size), DomainError);
     const PackingClass beta[] = {grain(1, 3, 1)};
     CHECK_THROWS_AS(linear_packing_fraction(beta), DomainError);
+    const PackingClass none[] = {grain(0, 3, 1)};
+    CHECK_THROWS_AS(linear_packing_fraction(none), DomainError);
+    const PackingClass hardly[] = {grain(0.0005, 3, 1)};
+    CHECK(linear_packing_fraction(hardly).packing.value() == Approx(0.0005).epsilon(1e-12));
     CHECK_THROWS_AS(furnas_binary_limit(VolumeFraction::of(0)), DomainError);
     CHECK_THROWS_AS(random_close_packing(.9, 0), DomainError);
 }

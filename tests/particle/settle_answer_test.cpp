@@ -2,7 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include "lakebound/particle/record_error.hpp"
+#include "support/worked_sieve_test.hpp"
 
 using namespace lakebound;
 
@@ -96,6 +99,40 @@ TEST_CASE("a fault of the settling test or the sieve test is told as theirs", "[
     asked.test->temperature = degrees_celsius(10.0);
     asked.test->grains = TimedGrains{micrometres(45.0), millimetres(100.0), minutes(150.0)};
     CHECK(part_of(asked) == RecordPart::density);
+}
+
+TEST_CASE("grains of a tenth to the whole of the cut are told, and what a sieve test keeps of its pan", "[identity]") {
+    auto asked = question();
+    const auto alone = plan_settling(asked);
+    const double shares[] = {0.1, 0.25, 0.5, 0.8, 0.9, 1.0};
+    REQUIRE(alone.recovery.size() == 6);
+    for (std::size_t i = 0; i < 6; ++i) {
+        const auto& row = alone.recovery[i];
+        CHECK(in_micrometres(row.size) == Approx(45.0 * shares[i]).epsilon(1e-12));
+        REQUIRE(row.poured.size() == 4);
+        // Stokes' law: a grain falls as the square of its size, so after the wait the top 80 mm still hold
+        // 1 - share^2 of what they held, and that over the depth is drawn each time (drag: a per cent at most).
+        const double once = 0.8 * (1.0 - shares[i] * shares[i]);
+        for (unsigned n = 1; n <= 4; ++n)
+            CHECK(row.poured[n - 1] == Approx(1.0 - std::pow(1.0 - once, n)).margin(0.01));
+        CHECK(in_seconds(row.falls) == Approx(in_seconds(alone.plan.how.wait) / (shares[i] * shares[i])).epsilon(0.02));
+    }
+    asked.sieve = testing::worked_sieving().record;
+    const auto with = plan_settling(asked);
+    REQUIRE(with.levigated);
+    const auto& classes = with.levigated->classes;
+    CHECK(classes.front().of.share.value() == Approx(4.0 / 19.7).epsilon(1e-6)); // the pan: 4.0 g of 19.7 g, by hand
+    double poured = 0.0, left = 0.0, all = 0.0;
+    for (const auto& each : classes) {
+        poured += each.poured, left += each.left, all += each.of.share.value();
+        CHECK(each.poured + each.left == Approx(each.of.share.value()).margin(1e-9));
+    }
+    CHECK(all == Approx(1.0).epsilon(1e-9));
+    CHECK(poured == Approx(with.levigated->poured).epsilon(1e-9));
+    CHECK(left == Approx(with.levigated->left).epsilon(1e-9));
+    CHECK(with.below_screens_guessed);
+    for (std::size_t i = 1; i < classes.size(); ++i) // coarser than the cut nothing is poured
+        CHECK(classes[i].poured == Approx(0.0).margin(1e-9));
 }
 
 TEST_CASE("water in an open grain follows from the densities", "[identity]") {

@@ -41,6 +41,18 @@ TEST_CASE("all that a wet screen kept, and the scale's noise above it, is the wh
     CHECK(all.wet->residue.value() == Approx(1.0).epsilon(1e-12));
 }
 
+TEST_CASE("a test falls short by what it lost, or by what is too coarse", "[unit]") {
+    auto question = worked_sieving();
+    CHECK(falls_short(read_sieving(question))); // 79.7 % over 45 um, of 1 % allowed
+    question.target.reset();
+    CHECK_FALSE(falls_short(read_sieving(question)));
+    question.record.test.charge = grams(22.0); // 2.3 g lost
+    CHECK(falls_short(read_sieving(question)));
+    question.record.test.charge = grams(20.0);
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.9), usual_habits());
+    CHECK_FALSE(falls_short(read_sieving(question)));
+}
+
 TEST_CASE("what was lost belongs to the verdict", "[unit]") {
     // By hand: 15.7 g of 19.7 g seen over 45 um, 20.6 g charged: 76.2 to 80.6 %.
     auto question = worked_sieving();

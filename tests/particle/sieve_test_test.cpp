@@ -218,6 +218,8 @@ TEST_CASE("a refused sieve test tells its figure in grams", "[errors]") {
     test.charge.reset();
     test.scale_step = grams(-0.1);
     CHECK(of(test) == "scale step: -0.1 g");
+    test.scale_step = grams(0);
+    CHECK(of(test) == "scale step: 0 g");
     test.scale_step = grams(1e-4);
     CHECK(of(test) == "taken");
     const TaredScreen equal[] = {{micrometres(75), grams(100), grams(100)}};

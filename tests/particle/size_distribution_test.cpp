@@ -127,6 +127,8 @@ TEST_CASE("curves that cannot be are refused", "[errors]") {
     const auto rho = grams_per_cubic_centimetre(1.88);
     CHECK_THROWS_AS(surface_estimate(worked(), grams_per_cubic_centimetre(0), {micrometres(10), {}}),
                     DomainError);
+    CHECK_THROWS_WITH(surface_estimate(worked(), grams_per_cubic_centimetre(-1.5), {micrometres(10), {}}),
+                      Catch::Contains("-1.5 g/cm3"));
     CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(50), {}}), DomainError);
     CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(10), micrometres(200)}), DomainError);
 }

@@ -132,6 +132,13 @@ TEST_CASE("the straight line's uncertainties are those of the delta method", "[r
     CHECK(*line.log_size_uncertainty == Approx(0.033354703).epsilon(1e-5));
     CHECK(*line.log_slope_uncertainty == Approx(0.056951836).epsilon(1e-5));
     CHECK(line.correlation == Approx(0.051363029).epsilon(1e-5));
+    // Five points leave three degrees of freedom: Student's t is 2.353363 for nine in ten (printed tables: 2.353).
+    const auto size = size_interval(line, 0.90), slope = slope_interval(line, 0.90);
+    CHECK(std::log(size.high / in_metres(line.size)) == Approx(2.353363 * 0.033354703).epsilon(1e-5));
+    CHECK(std::log(in_metres(line.size) / size.low) == Approx(2.353363 * 0.033354703).epsilon(1e-5));
+    CHECK(std::log(slope.high / line.slope) == Approx(2.353363 * 0.056951836).epsilon(1e-5));
+    CHECK_THROWS_AS(size_interval(line, 0.0), DomainError);
+    CHECK_THROWS_AS(size_interval(line, 1.0), DomainError);
 }
 
 TEST_CASE("90 % intervals cover 88 to 92 % of 2 000 simulated makers", "[identity]") {

@@ -59,3 +59,22 @@ TEST_CASE("The command to part grains in water can be typed as it stands", "[uni
     CHECK(settle_command(millimetres(250.0), micrometres(25.0), {}) ==
           "lakebound-settle --depth \"250 mm\" --cut \"25 um\"");
 }
+
+TEST_CASE("A residue bears two decimals, one or none, by the widest of what it is unsure by", "[unit]") {
+    const auto of = [](double u, std::optional<LossBounds> loss = {}) {
+        Residue residue;
+        residue.share = MassFraction::of(0.12345);
+        residue.standard_uncertainty = u;
+        return residue_text(residue, loss);
+    };
+    CHECK(of(0.0) == "12.3 %"); // nothing known of the scale
+    CHECK(of(0.0009) == "12.35 %");
+    CHECK(of(0.00094) == "12.35 %");
+    CHECK(of(0.00096) == "12.3 %");
+    CHECK(of(0.0011) == "12.3 %");
+    CHECK(of(0.0094) == "12.3 %");
+    CHECK(of(0.0096) == "12 %");
+    CHECK(of(0.0001, LossBounds{0.12, 0.125}) == "12.3 %"); // half of the half per cent that the loss leaves open
+    CHECK(of(0.0001, LossBounds{0.12, 0.1218}) == "12.35 %");
+    CHECK(of(0.0001, LossBounds{0.12, 0.14}) == "12 %");
+}

@@ -1,0 +1,197 @@
+// Whole answers on paints, line by line as a person or a program gets them. The texts under expected/ were read against
+// docs/theory.md and against the figures that these paints are made of; what is new there must be read before it is kept.
+#include <catch2/catch.hpp>
+
+#include "lakebound/report/batch_json.hpp"
+#include "lakebound/report/explain.hpp"
+#include "lakebound/report/layer_report.hpp"
+#include "lakebound/report/pvc_json.hpp"
+#include "lakebound/report/pvc_report.hpp"
+#include "lakebound/report/sweep_json.hpp"
+#include "lakebound/report/sweep_page.hpp"
+#include "lakebound/report/weigh_sheet.hpp"
+#include "support/example_paint.hpp"
+#include "support/whole_answer.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+void check_batch(const std::string& name, const BatchRequest& request, bool with_working = false) {
+    const auto subject = batch_subject(request, example_tests());
+    check_expected("report", name, whole(weigh_sheet_page(subject)) + "\n" + whole_json(batch_json(subject, with_working)));
+}
+void check_limits(const std::string& name, PvcQuestion asked, const JarOutlook* outlook = nullptr) {
+    const auto subject = pvc_subject(std::move(asked));
+    check_expected("report", name, whole(pvc_page(subject, outlook)) + "\n" + whole_json(pvc_json(subject, outlook)));
+}
+
+Pigment example_chalk() {
+    Pigment chalk = example_lake();
+    chalk.id = "chalk", chalk.name = "Chalk", chalk.pigment_class = PigmentClass::extender;
+    chalk.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(2.70), library());
+    chalk.oil_absorption = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(18.0), 1.1, library());
+    chalk.hazards = {Hazard::dust};
+    return chalk;
+}
+/// 7 of the lake to 3 of chalk.
+BatchRequest blended(BatchRequest request) {
+    auto& pigments = request.recipe.pigments;
+    pigments.front().share = MassFraction::of(0.7);
+    pigments.front().pigment.median_size = Estimate<Length>::exact(micrometres(2.0), measured());
+    Pigment chalk = example_chalk();
+    chalk.median_size = Estimate<Length>::exact(micrometres(6.0), measured());
+    pigments.push_back({chalk, MassFraction::of(0.3)});
+    return request;
+}
+PvcQuestion limits_of(Process process, double k) {
+    PvcQuestion asked;
+    asked.request = example_request(process);
+    asked.request.recipe.vessel.reset();
+    asked.request.jar.reset();
+    asked.request.aim = BinderSufficiency::of(k);
+    asked.pigment = grams(10.0);
+    asked.tests = example_tests();
+    asked.title = "10.0 g of Weld lake";
+    asked.assumed = {"The bench is taken to be an example."};
+    return asked;
+}
+JarOutlook learned() {
+    JarOutlook o;
+    o.demand_over_library = 1.25, o.demand_low = 1.1, o.demand_high = 1.42;
+    o.oil_absorption = grams_per_100_grams(86);
+    o.oil_absorption_spread = 0.06, o.step_from_oil = 1.02;
+    o.aim = BinderSufficiency::of(1.45);
+    o.library.chance = Probability::of(0.62);
+    o.kin = {3, 2, Probability::of(0.71)};
+    o.own_readings = {1, 0, Probability::of(0.83)};
+    o.own_paints = {0, 2, Probability::of(0.91)};
+    o.coaching.now.chance = Probability::of(0.91);
+    o.coaching.advice = CoachAdvice::target_met;
+    o.doubt = NormalMixture(0.09);
+    return o;
+}
+
+} // namespace
+
+TEST_CASE("Pans of watercolour, whole", "[unit]") { check_batch("pans", example_request(Process::watercolour)); }
+
+TEST_CASE("A tube of oil, whole", "[unit]") { check_batch("tube", example_request(Process::oil)); }
+
+TEST_CASE("Egg tempera, whole", "[unit]") { check_batch("tempera", example_request(Process::egg_tempera)); }
+
+TEST_CASE("A lean blend on a damp powder, whole", "[unit]") {
+    auto request = blended(example_request(Process::watercolour));
+    request.aim = BinderSufficiency::of(0.8);
+    request.recipe.pigments.front().pigment.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.25), measured());
+    request.amount = VesselCount{*request.recipe.vessel, 3};
+    request.jar.reset();
+    check_batch("lean-blend", request, true);
+}
+
+TEST_CASE("A rich oil paint of more than the jar holds, whole", "[unit]") {
+    auto request = example_request(Process::oil, VesselCount{example_vessel("tube-15-ml", "Tube, 15 mL", 15.0, 1.0, FilledBy::wet_volume), 4});
+    request.aim = BinderSufficiency::of(2.6);
+    request.bench.scales.resize(1);
+    request.stocks = {{"linseed-oil", grams(12.0)}};
+    check_batch("rich-and-short", request);
+}
+
+TEST_CASE("Two tubes, whole", "[unit]") {
+    auto request = example_request(Process::oil, VesselCount{example_vessel("tube-15-ml", "Tube, 15 mL", 15.0, 1.0, FilledBy::wet_volume), 2});
+    request.jar = JarOnHand{0, grams(60.0)};
+    request.stocks = {{"linseed-oil", grams(60.0)}};
+    check_batch("two-tubes", request);
+}
+
+TEST_CASE("What binds nothing, and gum that comes dissolved, whole", "[unit]") {
+    auto request = example_request(Process::watercolour);
+    auto& parts = request.recipe.medium.parts;
+    const auto gum = parts[0], glycerol = parts[2];
+    parts = {glycerol};
+    request.recipe.medium.id = request.recipe.medium.name = "glycerol";
+    check_batch("nothing-binds", request);
+    parts = {gum};
+    parts[0].ingredient.non_volatile = Estimate<MassFraction>::exact(MassFraction::of(0.3), library());
+    parts[0].ingredient.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(1.12), library());
+    request.recipe.medium.id = request.recipe.medium.name = "gum solution";
+    check_batch("gum-solution", request);
+}
+
+TEST_CASE("A pinch of watercolour in a wet room, whole", "[unit]") {
+    auto request = example_request(Process::watercolour, grams(0.8));
+    request.bench.humidity = RelativeHumidity::of(0.80);
+    request.bench.scales.resize(1);
+    check_batch("pinch-in-a-wet-room", request);
+}
+
+TEST_CASE("A paint with a record of its jar, whole", "[unit]") {
+    auto request = example_request(Process::watercolour);
+    request.learned_doubt = NormalMixture(0.09);
+    const auto subject = batch_subject(request, example_tests());
+    SheetRecord record;
+    record.outlook = learned();
+    record.jar_id = "weld", record.kept = "studio/entries/2026-05-03-batch.yaml";
+    check_expected("report", "pans-with-a-record",
+                   whole(weigh_sheet_page(subject, &record)) + "\n" + whole_json(batch_json(subject, false, &record)));
+}
+
+TEST_CASE("The steps behind the sheets, whole", "[unit]") {
+    for (const auto& [name, process] : {std::pair{"explained-pans", Process::watercolour}, {"explained-tube", Process::oil},
+                                        {"explained-tempera", Process::egg_tempera}})
+        check_expected("report", name, whole(explanation_page(batch_subject(example_request(process), example_tests()))));
+    check_expected("report", "explained-blend",
+                   whole(explanation_page(batch_subject(blended(example_request(Process::oil)), example_tests()))));
+}
+
+TEST_CASE("The limits of paints, whole", "[unit]") {
+    for (const auto& [name, process, k] : {std::tuple{"limits-lean-pans", Process::watercolour, 0.7},
+                                           {"limits-oil", Process::oil, 1.35}, {"limits-rich-tempera", Process::egg_tempera, 2.2}}) {
+        auto asked = limits_of(process, k);
+        asked.rescue = RescueWish{};
+        check_limits(name, asked);
+    }
+    auto rich = limits_of(Process::oil, 3.0);
+    rich.rescue = RescueWish{};
+    rich.rescue->jar = grams(4.0);
+    rich.rescue->accepted = Probability::of(0.2);
+    check_limits("limits-rich-oil", rich);
+}
+
+TEST_CASE("The limits of a blend, of a jar on record and of what is half known, whole", "[unit]") {
+    auto blend = limits_of(Process::oil, 1.2);
+    blend.request = blended(blend.request);
+    blend.with_packing = true;
+    check_limits("limits-blend", blend);
+    auto known = limits_of(Process::watercolour, 1.4);
+    known.request.learned_doubt = NormalMixture(0.09);
+    const auto outlook = learned();
+    check_limits("limits-with-a-record", known, &outlook);
+    auto half = limits_of(Process::oil, 1.2);
+    half.density_known = false;
+    check_limits("limits-without-density", half);
+    half.density_known = true, half.oil_absorption_known = false;
+    check_limits("limits-without-absorption", half);
+}
+
+TEST_CASE("Layers, whole", "[unit]") {
+    const LayerPaint white{"lead white", PigmentVolumeConcentration::of(0.45), MassFraction::of(0.12)},
+        lake{"madder lake", PigmentVolumeConcentration::of(0.30), MassFraction::of(0.45)},
+        earth{"green earth", PigmentVolumeConcentration::of(0.31), MassFraction::of(0.40)};
+    check_expected("report", "layers", whole(layer_page({lake, white, earth}, 0.02)) + whole_json(layer_json({lake, white, earth}, 0.02)) +
+                                           whole(layer_page({white, earth, lake}, 0.02)) + whole_json(layer_json({white, earth, lake}, 0.02)));
+}
+
+TEST_CASE("Sweeps, whole", "[unit]") {
+    auto asked = limits_of(Process::oil, 1.2);
+    asked.request = blended(asked.request);
+    asked.with_packing = true;
+    const auto subject = pvc_subject(asked);
+    std::string text;
+    for (const auto over : {SweepOver::medium, SweepOver::extender, SweepOver::size_ratio}) {
+        const auto table = sweep_table(subject, usual_range(over, subject));
+        text += whole(sweep_page(table)) + "\n" + sweep_text(table) + "\n" + whole_json(sweep_json(table));
+    }
+    check_expected("report", "sweeps", text);
+}

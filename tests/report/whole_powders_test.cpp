@@ -1,0 +1,184 @@
+// Whole answers on sieving, grinding, mulling, settling and bench readings, line by line as a person or a program gets
+// them. The texts under expected/ were read; what is new there must be read before it is kept.
+#include <catch2/catch.hpp>
+
+#include "lakebound/report/grind_report.hpp"
+#include "lakebound/report/reading_report.hpp"
+#include "lakebound/report/settle_report.hpp"
+#include "lakebound/report/sieve_report.hpp"
+#include "support/bench_practice.hpp"
+#include "support/grinding_tests.hpp"
+#include "support/whole_answer.hpp"
+#include "support/worked_sieve_test.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+
+namespace {
+
+std::string sieved(const SieveQuestion& question) {
+    const auto answer = read_sieving(question);
+    return whole(sieve_page(answer)) + "\n" + whole_json(sieve_json(answer));
+}
+void check_grinding(const std::string& name, GrindQuestion question) {
+    const auto answer = planned(std::move(question));
+    check_expected("report", name, whole(grind_page(answer)) + "\n" + whole_json(grind_json(answer)));
+}
+SettleQuestion four_pours(double um) {
+    SettleQuestion asked;
+    asked.cut = micrometres(um);
+    asked.depth = millimetres(100.0);
+    asked.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
+    asked.temperature.by = GivenBy::maker;
+    asked.solids = VolumeFraction::of(0.02);
+    asked.handling = {minutes(3), minutes(1)};
+    asked.usual_draw = Share::of(0.8);
+    asked.pours = 4;
+    asked.shortest_wait = seconds(5);
+    asked.longest_wait = hours(24);
+    return asked;
+}
+std::string settled(const SettleQuestion& question) {
+    const auto answer = plan_settling(question);
+    return whole(settle_page(answer)) + "\n" + whole_json(settle_json(answer));
+}
+
+} // namespace
+
+TEST_CASE("Sieve tests, whole", "[unit]") {
+    check_expected("report", "sieved", sieved(worked_sieving()));
+    auto lost = worked_sieving();
+    lost.record.test.charge = grams(22.0);
+    lost.record.note = "A gust took some.";
+    lost.target.reset();
+    check_expected("report", "sieved-with-loss", sieved(lost));
+    check_expected("report", "sieved-wet", sieved(wet_sieving(0.02, 10.0, 0.01)) + sieved(wet_sieving(0.0, 2.0, 0.1)) +
+                                               sieved(wet_sieving(1.2, 10.0, 0.01)));
+    auto two = worked_sieving();
+    two.record.test.screens = {{micrometres(150.0), grams(5.0)}, {micrometres(45.0), grams(9.0)}};
+    two.record.sieves = {{micrometres(150.0), SieveCloth::nylon, "150 um", {}}, {micrometres(45.0), SieveCloth::wire, "45 um", {}}};
+    two.record.test.pan = grams(5.9);
+    two.repeats_to = Estimate<MassFraction>::exact(MassFraction::of(0.01), {});
+    check_expected("report", "sieved-on-two", sieved(two));
+    // Screens of sands from 600 um down, hardly anything in the pan: every size lies within them.
+    auto sand = worked_sieving();
+    sand.target.reset();
+    sand.record.test.screens.clear(), sand.record.sieves.clear();
+    for (const auto& [um, g] : {std::pair{600.0, 1.0}, {300.0, 9.0}, {150.0, 9.4}}) {
+        sand.record.test.screens.push_back({micrometres(um), grams(g)});
+        sand.record.sieves.push_back({micrometres(um), SieveCloth::wire, std::to_string(int(um)) + " um", {}});
+    }
+    sand.record.test.pan = grams(0.4);
+    check_expected("report", "sieved-sand", sieved(sand));
+}
+
+TEST_CASE("A grinding plan, whole", "[unit]") { check_grinding("ground", grind_question({early(), late()})); }
+
+TEST_CASE("A grinding plan where grinding slows, whole", "[unit]") {
+    check_grinding("ground-slowing", grind_question({early(), late(), slow()}));
+}
+
+TEST_CASE("A grinding plan by one screen, whole", "[unit]") {
+    auto question = grind_question({ground_test(5, {{150, 9.0}, {75, 4.0}}, 6.0), ground_test(15, {{150, 5.0}, {75, 4.5}}, 10.2)}, 100.0, 0.02);
+    question.say.loss = Share::of(0.04);
+    check_grinding("ground-on-two-screens", question);
+}
+
+TEST_CASE("A grinding plan with all that its maker says, whole", "[unit]") {
+    auto question = grind_question({early(), late()}, 45.0, 0.02);
+    question.say.cycle = minutes(12);
+    question.say.handling = minutes(6);
+    question.say.density = grams_per_cubic_centimetre(2.1);
+    question.say.weighed = WeighedStay{grams(7.5), 2, minutes(12), std::nullopt};
+    check_grinding("ground-and-weighed", question);
+}
+
+TEST_CASE("Powder that is fine already, and a target beyond every sieve, whole", "[unit]") {
+    auto fine = grind_question({ground_test(5, {{150, 9.0}, {75, 4.0}}, 6.0), ground_test(15, {{150, 5.0}, {75, 4.5}}, 10.2)}, 75.0, 0.6);
+    check_grinding("ground-enough", fine);
+    fine.target = plain_target(micrometres(75), MassFraction::of(1e-6), usual_habits());
+    fine.say.loss = Share::of(0.2);
+    check_grinding("ground-very-fine", fine);
+}
+
+TEST_CASE("Mulling, whole", "[unit]") {
+    MullQuestion asked{{{minutes(0), micrometres(60)}, {minutes(10), micrometres(38)}, {minutes(20), micrometres(27)}}, micrometres(25)};
+    std::string text;
+    for (const auto& target : {std::optional(micrometres(25)), std::optional(micrometres(8)), std::optional(micrometres(30)), std::optional<Length>()}) {
+        asked.target = target;
+        const auto answer = plan_mulling(asked);
+        text += whole(mull_page(answer)) + "\n" + whole_json(mull_json(answer));
+    }
+    check_expected("report", "mulled", text);
+}
+
+TEST_CASE("Parting in water, whole", "[unit]") {
+    check_expected("report", "settled", settled(four_pours(45.0)));
+    auto asked = four_pours(20.0);
+    asked.density.by = GivenBy::shelf;
+    asked.temperature = {degrees_celsius(12.0), GivenBy::shelf};
+    asked.draw = millimetres(60.0);
+    asked.test = SettlingRecord{};
+    asked.test->grains = TimedGrains{micrometres(49.0), millimetres(100.0), minutes(3.0)};
+    asked.sieve = worked_sieving().record;
+    check_expected("report", "settled-with-tests", settled(asked));
+    auto often = four_pours(45.0);
+    often.pours = 14;
+    check_expected("report", "settled-in-fourteen", settled(often));
+    check_expected("report", "settled-too-fast", settled(four_pours(900.0)));
+    auto slow = four_pours(1.0);
+    slow.pours = 1;
+    slow.solids = VolumeFraction::of(0.08);
+    check_expected("report", "settled-too-slow", settled(slow));
+}
+
+TEST_CASE("A wait is told to the second from a minute to ten", "[unit]") {
+    auto answer = plan_settling(four_pours(45.0));
+    const auto told = [&](double s) {
+        answer.plan.how.wait = seconds(s);
+        const auto text = settle_text(answer);
+        const auto from = text.find("wait ") + 5;
+        return text.substr(from, text.find(',', from) - from);
+    };
+    CHECK(told(59) == "59 s");
+    CHECK(told(60) == "1 min");
+    CHECK(told(61) == "1 min 1 s");
+    CHECK(told(120) == "2 min");
+    CHECK(told(599) == "9 min 59 s");
+    CHECK(told(600) == "10 min");
+}
+
+TEST_CASE("Decanting, whole", "[unit]") {
+    std::string text;
+    for (const auto& heights : {InterfaceHeights{millimetres(100.0), millimetres(62.0), millimetres(48.0), hours(2.0)},
+                                {millimetres(100.0), millimetres(45.0), millimetres(41.0), hours(4.0)},
+                                {millimetres(20.0), millimetres(18.0), millimetres(17.0), hours(2.0)},
+                                {millimetres(200.0), millimetres(150.0), millimetres(120.0), minutes(10.0)}}) {
+        const auto answer = plan_decanting({"Wash", heights, millimetres(heights.first < millimetres(150.0) ? 1 : 2), millimetres(15), Share::of(0.05)});
+        text += whole(decant_page(answer)) + "\n" + whole_json(decant_json(answer));
+    }
+    check_expected("report", "decanted", text);
+}
+
+TEST_CASE("Bench readings, whole", "[unit]") {
+    // The worked readings of docs/theory.md, and those of one hand that differ beyond it.
+    const Instrument<Mass> scale{grams(0.01), {}};
+    const DropCalibration dropper{50, grams(1.81), scale};
+    const auto dropped = [&](double pigment) { return RubOut{grams(pigment), 19.0, {}, scale}; };
+    const auto weighed = [&](double oil) { return RubOut{grams(100.0), 0.0, grams(oil), scale}; };
+    const DryingTest drying{grams(20.00), grams(30.00), grams(23.69), scale};
+    std::string text;
+    for (const auto& reading :
+         {BenchReading{"Rub-out of Lake M", RubOutSeries{{dropped(1.0)}, dropper}},
+          BenchReading{"Two drop counts", RubOutSeries{{dropped(1.0), dropped(1.05)}, dropper}},
+          BenchReading{"Two", RubOutSeries{{weighed(78), weighed(74)}, {}}},
+          BenchReading{"Far apart", RubOutSeries{{weighed(50), weighed(75), weighed(100)}, {}}},
+          BenchReading{"Bottle", Pyknometer{grams(52.37), grams(3.02), grams(53.79), grams_per_cubic_centimetre(0.99705), scale}},
+          BenchReading{"Syringe", Displacement{grams(3.02), scale, millilitres(6.0), millilitres(7.6), {millilitres(0.2), {}}}},
+          BenchReading{"Jar", TappedFillReading{{millimetres(42), millimetres(50), {millimetres(1), {}}}, grams(24.2445), scale}},
+          BenchReading{"Medium", MediumSolidsReading{drying}}, BenchReading{"Powder", MoistureReading{drying}}}) {
+        text += whole(reading_page(reading, shipped_practice())) + "\n" + reading_text(reading, shipped_practice()) + "\n" +
+                whole_json(reading_json(reading, shipped_practice()));
+    }
+    check_expected("report", "readings", text);
+}
