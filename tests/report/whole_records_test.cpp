@@ -209,5 +209,5 @@ TEST_CASE("What lies on the shelf, whole", "[unit]") {
         {"pigment", "Chalk", "pigments/chalk.yaml", "Whiting.", {{"density", "2.70 g/cm3", "published", "a table", ""}, {"oil_absorption", "18 g/100 g", "estimate", "", ""},
                                                                 {"median_size", "6 um", "", "a table", ""}}},
         {"jar", "My chalk", "jars/chalk.yaml", "", {{"net_mass", "20 g", "measured", "a scale", ""}}}};
-    check_expected("report", "shelf", whole(shelf_list_page(kinds)) + whole_json(shelf_list_json(kinds)) + whole(shelf_files_page("chalk", files)));
+    check_expected("report", "shelf", whole(shelf_list_page(kinds)) + whole_json(shelf_list_json(kinds)) + whole(shelf_files_page("chalk", files)) + whole_json(shelf_files_json("chalk", files)));
 }
