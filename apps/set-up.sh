@@ -6,7 +6,7 @@
 # room together, in a third of the time. Developers compile each alone (DEVELOPERS.md).
 
 build_packages="g++ cmake ninja-build libboost-dev libeigen3-dev libyaml-cpp-dev libfmt-dev libcli11-dev nlohmann-json3-dev"
-test_packages="catch2 libbenchmark-dev python3 python3-numpy python3-scipy python3-yaml python3-jsonschema units jags chromium"
+test_packages="catch2 libbenchmark-dev python3 python3-numpy python3-scipy python3-yaml python3-jsonschema units jags chromium fonts-liberation"
 
 together=-DCMAKE_UNITY_BUILD=ON
 

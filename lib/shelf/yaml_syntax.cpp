@@ -37,7 +37,7 @@ Diagnostic syntax_fault(const Source& source, const Node* open_bracket, const st
     const auto plain = [&](std::string message, std::string hint) {
         return located(source, offset, 1, "yaml-syntax", std::move(message), std::move(hint));
     };
-    if (what == msg::UNKNOWN_ANCHOR)
+    if (what.starts_with(msg::UNKNOWN_ANCHOR)) // from yaml-cpp 0.8 on its name follows
         return located(source, offset, 1, "yaml-alias",
                        "a value beginning with '*' refers to another one; that is not taken here",
                        "write the value out; put quotes around a text that begins with '*'");
