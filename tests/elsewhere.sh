@@ -28,7 +28,7 @@ trap leave EXIT
 leave
 mount -t proc proc "$system/proc"
 mount --bind /dev "$system/dev"
-mount -t devpts devpts "$system/dev/pts" 2>/dev/null || true
+mount --bind /dev/pts "$system/dev/pts"
 inside() { chroot "$system" /usr/bin/env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LANG=C.UTF-8 \
     DEBIAN_FRONTEND=noninteractive LAKEBOUND_DEVELOPER="${LAKEBOUND_DEVELOPER-}" "$@"; }
 
