@@ -147,3 +147,13 @@ TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[err
     empty.aluminium_mass = grams(0);
     CHECK_THROWS_AS(plan(empty), DomainError);
 }
+
+TEST_CASE("the curves of a plan run from nothing to two fifths too much in 40 steps", "[unit]") {
+    const BathPlan p = plan(fifty_of_alum());
+    REQUIRE(p.hydroxide_curve.size() == 41);
+    CHECK(p.basic_curve.size() == 41);
+    CHECK(in_grams(p.hydroxide_curve.front().alkali) == Approx(0.0).margin(1e-12));
+    const double whole = in_grams(p.hydroxide_curve.back().alkali);
+    for (std::size_t i = 0; i < 41; ++i)
+        CHECK(in_grams(p.hydroxide_curve[i].alkali) == Approx(whole * static_cast<double>(i) / 40).margin(1e-9));
+}

@@ -216,3 +216,32 @@ TEST_CASE("the latest kind of reading says how far a bath has come", "[unit]") {
     CHECK(standing.washed);
     CHECK_FALSE(doubts(standing, BathDoubt::hydroxides_unknown));
 }
+
+TEST_CASE("a bath that rests at the very edge of its stop has reached it", "[unit]") {
+    // A strip is read to whole numbers, and the stop goes from pH 6 to 7.
+    BathReadings r{};
+    r.alkali = {grams(14.5)};
+    const auto next = [&](double ph) {
+        r.ph = {{ph, PhMeans::strip, false}, {ph, PhMeans::strip, false}};
+        return bath_standing(r, kitchen()).next;
+    };
+    CHECK(next(6.0) == BathStep::settle_and_wash);
+    CHECK(next(7.0) == BathStep::settle_and_wash);
+    CHECK(next(5.9) == BathStep::pour_rest_by_drops);
+    CHECK(next(7.1) == BathStep::add_aluminium);
+}
+
+TEST_CASE("the gas still to come is that of the carbonate or bicarbonate still to pour", "[reference]") {
+    // By hand: .10540 mol of aluminium at 2.6 hydroxides want .27404 mol of bicarbonate, 23.02 g; of 5 g too little eight
+    // tenths, .8 x (23.02 - 5)/84.007 = .1716 mol of gas, and half as much of soda, which takes two for one.
+    BathReadings r{};
+    r.alkali = {grams(5)};
+    r.foam_life = seconds(60);
+    auto s = kitchen();
+    s.bath.alkali = baking_soda();
+    const auto of_bicarbonate = bath_standing(r, s).alkali;
+    REQUIRE(of_bicarbonate->foam);
+    CHECK(in_litres(of_bicarbonate->foam->gas) == Approx(.1716 * .082057 * 313.15).epsilon(5e-3)); // 1 atm, 40 degC
+    const auto of_soda = bath_standing(r, kitchen()).alkali;
+    CHECK(in_litres(of_soda->foam->gas) == Approx(.8 * (14.523 - 5) / 105.988 * .082057 * 313.15).epsilon(5e-3));
+}

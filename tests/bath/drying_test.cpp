@@ -223,3 +223,14 @@ TEST_CASE("doubling cake and scale doubles masses and leaves times", "[identity]
     CHECK(in_grams(two.end_high) == Approx(2 * in_grams(one.end_high)).epsilon(1e-6));
     CHECK(in_hours(*two.sure) == Approx(in_hours(*one.sure)).epsilon(1e-6));
 }
+
+TEST_CASE("a cake at rest ends where it stands, as surely as the scale, and two weighings take two times", "[unit]") {
+    const auto rest = drying_outlook(weighed_daily({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62}), {grams(.1), grams(.0287)}, habits());
+    CHECK(rest.state == DryingState::constant);
+    CHECK(in_grams(rest.end) == Approx(10.62));
+    CHECK(in_grams(rest.end_high) > 10.62);
+    CHECK(in_grams(rest.end_high) - 10.62 == Approx(10.62 - in_grams(rest.end_low)).epsilon(1e-9));
+    auto twice = weighed_daily({38.6, 24.9, 17.9});
+    twice[1].time = twice[0].time;
+    CHECK_THROWS_AS(drying_outlook(twice, {grams(.1), grams(.0287)}, habits()), DomainError);
+}

@@ -43,3 +43,8 @@ TEST_CASE("a pH or a share that is none is refused", "[errors]") {
     CHECK_THROWS_AS(highest_ph_for(PreservativeAcid::benzoic, Share::of(1)), DomainError);
     CHECK_THROWS_AS(chance_dead(PreservativeAcid::sorbic, 7, -1, Share::of(.05)), DomainError);
 }
+
+TEST_CASE("pH 0 and 14 are the ends, and lie within", "[unit]") {
+    CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, 0.0));
+    CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, 14.0));
+}

@@ -307,3 +307,16 @@ TEST_CASE("a model that refuses all, or all but one, has no answer", "[errors]")
     asked = 0;
     CHECK(monte_carlo(two, inputs, options).count() == 2);
 }
+
+TEST_CASE("draws that lie on the limit are neither above nor below it", "[reference]") {
+    // The whole part of a number drawn evenly from 0 to 3 is 0, 1 or 2, a third of the time each.
+    const auto whole = [](std::span<const double> x) { return std::floor(x[0]); };
+    const std::vector<UncertainInput> evenly{{"a", {Shape::rectangular, 1.5, 1.5}, {}}};
+    MonteCarloOptions options;
+    options.draws = 30'000;
+    const auto draws = monte_carlo(whole, evenly, options);
+    CHECK(probability_above(draws, 1.0).value == Approx(1.0 / 3.0).margin(0.015));
+    CHECK(probability_below(draws, 1.0).value == Approx(1.0 / 3.0).margin(0.015));
+    CHECK(probability_above(draws, 2.0).value == Approx(0.0).margin(1e-15));
+    CHECK(probability_below(draws, 0.0).value == Approx(0.0).margin(1e-15));
+}

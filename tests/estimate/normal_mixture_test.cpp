@@ -171,4 +171,5 @@ TEST_CASE("a part of no weight and a step within a mixture count as they are", "
     CHECK(normal_grid(0.01).z.size() == 1001);
     CHECK(normal_grid(1.0).z.size() == 11);
     CHECK_THROWS_AS(normal_grid(0.0099), DomainError);
+    CHECK_THROWS_AS(normal_grid(1.01), DomainError);
 }

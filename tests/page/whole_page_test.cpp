@@ -51,11 +51,24 @@ Page of_a_full_chart() {
 TEST_CASE("the sample page as text of every kind", "[unit]") {
     const auto page = sample_page();
     std::string text = write_text(page);
-    for (const auto& options : {TextOptions{.width = 40}, {.width = 20}, {.colour = true}, {.ascii = true}})
+    for (const auto& options : {TextOptions{.width = 70}, {.width = 60}, {.width = 59}, {.width = 55}, {.width = 40}, {.width = 20}, {.colour = true}, {.ascii = true}})
         text += "\n=====\n" + write_text(page, options);
     for (std::size_t at = 0; (at = text.find('\x1b', at)) != std::string::npos;)
         text.replace(at, 1, "ESC");
     check_expected("page", "sample-text", text);
+}
+
+TEST_CASE("a cell without a figure gets no unit, and a mark on a letter is no letter of its own", "[unit]") {
+    Table table{.caption = "Kept", .columns = {{.head = "screen", .align = Align::left}, {.head = "kept", .unit = "g", .width = 11}}};
+    table.rows = {{.cells = {"250 um", "0.4"}}, {.cells = {"pan", "-"}}, {.cells = {"all", ""}}, {.cells = {"lost", "none"}}};
+    const Page page{.title = {.kind = "Test"}, .sections = {{.blocks = {table}}}};
+    CHECK(write_text(page) == "TEST\n\n  screen         kept\n  250 um        0.4 g\n  pan               -\n  all\n  lost           none\n");
+    CHECK(write_text(Page{.title = {.kind = "Test", .name = "cafe\u0301"}}, {.ascii = true}).find('?') == std::string::npos);
+    CHECK(write_text(Page{.title = {.kind = "Test", .name = "\u4e2d"}}, {.ascii = true}).find('?') != std::string::npos);
+    for (const char* tag : {"zh-ZZ-09", "az-AZ", "Zz9"})
+        CHECK(write_html(Page{.title = {.kind = "Test"}, .language = tag}).find(std::string("lang=\"") + tag + "\"") != std::string::npos);
+    for (const char* tag : {"", "e n", "[", "`", "{", "@", "en/us", "en:"})
+        CHECK(write_html(Page{.title = {.kind = "Test"}, .language = tag}).find("lang=\"en\"") != std::string::npos);
 }
 
 TEST_CASE("the sample page as HTML", "[unit]") {

@@ -170,3 +170,31 @@ TEST_CASE("A figure brought in with its doubt is believed as far as that", "[uni
     // Never surer than the hand that made it.
     CHECK(belief(0.0).standard_deviation() > std::sqrt(0.05 * 0.05 + 0.08 * 0.08));
 }
+
+TEST_CASE("one rub-out of one other jar is a record of its kin", "[unit]") {
+    // K1: what the library alone leaves is 46.98 %; with a jar of the same plant at what the class does it is more.
+    const auto bench = Jars(1).rub_out_of(0, {65});
+    const JarOutlook o = jar_outlook(question(bench, plain_world()));
+    CHECK(o.kin.readings == 1);
+    CHECK(100.0 * o.library.chance.value() == Approx(46.98).margin(0.1));
+    CHECK(o.kin.chance.value() > o.library.chance.value() + 0.01);
+    CHECK(o.kin.chance.value() == Approx(o.coaching.now.chance.value()).margin(1e-9));
+}
+
+TEST_CASE("what its kin foretells of a jar does not depend on how often the jar itself was read", "[identity]") {
+    const auto distance = [](std::initializer_list<double> own) {
+        const auto bench = Jars(2).rub_out_of(0, {72}).rub_out_of(1, {84}).rub_out(own);
+        return kin_distance(plain_world(), bench.record, bench.asked());
+    };
+    const auto once = distance({90}), twice = distance({90, 90}), thrice = distance({90, 90, 90});
+    // But for what its own readings say of how far jars differ: a hundredth.
+    CHECK(twice.expected == Approx(once.expected).margin(0.01));
+    CHECK(thrice.expected == Approx(once.expected).margin(0.01));
+    CHECK(twice.reading == Approx(once.reading).epsilon(1e-12));
+    CHECK(once.reading == Approx(std::log(90.0 / 65.0)).epsilon(1e-12));
+    // Of two readings the mean scatters less about what is foretold, but never less than jars differ.
+    CHECK(twice.expected_spread < once.expected_spread);
+    CHECK(thrice.expected_spread < twice.expected_spread);
+    CHECK(thrice.expected_spread > 0.15);
+    CHECK(distance({81, 100}).reading == Approx(0.5 * std::log(81.0 * 100.0 / (65.0 * 65.0))).epsilon(1e-12));
+}

@@ -248,3 +248,22 @@ TEST_CASE("a loss told in its own doubt", "[unit]") {
     CHECK(std::isinf(UnexplainedLoss{grams(1), grams(0), 0, {}}.in_spreads()));
     CHECK(UnexplainedLoss{grams(-1), grams(0), 0, {}}.in_spreads() < 0);
 }
+
+TEST_CASE("what is missing is said beyond two of its own deviations, and a draw of nothing takes nothing", "[unit]") {
+    // 31.6 g should be left, to hypot(.1, .01, .01, .01) and the .1 g of the weighing: sd .1425.
+    const auto losses_at = [](double in_spreads) {
+        auto entries = lived();
+        entries.push_back(entry("g", 30, WeighedEntry{grams(31.6 - in_spreads * std::sqrt(0.0203)), grams(0.1)}));
+        return fold(entries).jars[0].losses.size();
+    };
+    CHECK(losses_at(1.9) == 0);
+    CHECK(losses_at(2.1) == 1);
+    CHECK(losses_at(-1.9) == 0);
+    CHECK(losses_at(-2.1) == 1); // more than there should be
+    auto entries = lived();
+    entries.push_back(entry("h", 21, DrawnEntry{grams(0), grams(0)}));
+    const auto card = fold(entries);
+    CHECK(card.faults.empty());
+    CHECK(in_grams(card.jars[0].left.value()) == Approx(31.6).epsilon(1e-12));
+    CHECK(card.jars[0].left_from == std::vector<std::size_t>{0, 1, 2, 3, 4});
+}

@@ -6,6 +6,7 @@
 
 #include "faults_of.hpp"
 #include "small_shelf.hpp"
+#include "support/example_paint.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -155,4 +156,52 @@ TEST_CASE("A sieve test stands in its entry as it was weighed", "[unit]") {
           "test: \n  kind: sieve test\n  name: \"Fine\"\n  charge: 10 g\n  grinding_time: 5.0000 min\n  retained: \n"
           "    - {screen: 125.00 um, mass: 2.5 g}\n    - {screen: 63.000 um, mass: 4.25 g}\n  pan: 3.2 g\n  scale_step: 0.01 g\n"
           "  density: 1.9000 g/cm3\n");
+}
+
+TEST_CASE("A size without its unit is asked for in micrometres, not millimetres", "[errors]") {
+    const auto faults = faults_of([] { typed_measured(context(), "median_size: 12"); });
+    REQUIRE(summary(faults) == "unit-missing");
+    CHECK(faults[0].hint == "write the unit as well: --measured \"median_size: 12 um\"");
+    CHECK(lines(typed_measured(context(), "median_size: 12 um")) == "median_size: 12 um\n");
+    CHECK(lines(typed_measured(context(), "moisture: 5")) == "moisture: 5\n"); // told where the entry is read
+}
+
+TEST_CASE("Swatches are entered as planned where the card asks for them, and only there", "[unit][errors]") {
+    JarStory story;
+    story.family.id = "pan", story.medium_id = "gum";
+    auto& outlook = story.outlook;
+    const auto refused = [&] { return told([&] { planned_swatches(context(), story); }); };
+    CHECK(begins(refused(), "--as-planned: the card asks for no swatch now"));
+    CoachStep step;
+    step.cost.kind = StepKind::rub_out;
+    outlook.coaching.steps = {step};
+    outlook.coaching.recommended = 0;
+    CHECK(begins(refused(), "--as-planned: the card asks for no swatch now"));
+    outlook.coaching.steps[0].cost.kind = StepKind::swatches;
+    outlook.swatches = {{1, grams(0.2), grams(0.71), BinderSufficiency::of(1.2), 0.03}, {0, grams(2.0), grams(8.8125), BinderSufficiency::of(1.5), 0.03}};
+    const auto entries = planned_swatches(context(), story);
+    REQUIRE(entries.size() == 2);
+    CHECK(lines(entries[0]) == "family: pan\npigment: 0.2 g\nmedium: gum\nmedium_mass: 0.71 g\nscale: 0.01 g\n");
+    CHECK(lines(entries[1]) == "family: pan\npigment: 2 g\nmedium: gum\nmedium_mass: 8.8125 g\nscale: 0.1 g\n");
+    story.open.resize(1);
+    CHECK(begins(refused(), "--as-planned: swatches of this jar wait to be judged first"));
+}
+
+TEST_CASE("A batch is kept by what its sheet lets be weighed, and by its own k", "[reference]") {
+    // 10 g of Lake M in oil at k 1.35: the sheet rounds the oil to 9.3 g, which is 9.3/.93 = 10.000 mL of binder.
+    auto request = example_request(Process::oil);
+    const Batch batch = *size_batch(request).batch;
+    const auto text = lines(kept_batch(context(), request, batch, 0, 0.0123456));
+    CHECK(text == "recipe: example-tube\nfamily: oil\npigment: 10 g\nmedium: linseed\nmedium_mass: 9.3 g\n"
+                  "dry_binder: 10.000 mL\nk_spread: 0.012346\n");
+    // Of a blend the jar's own powder is told, by its place.
+    auto second = request.recipe.pigments[0];
+    second.pigment.id = "chalk", second.pigment.name = "Chalk";
+    second.share = MassFraction::of(0.3), request.recipe.pigments[0].share = MassFraction::of(0.7);
+    request.recipe.pigments.push_back(second);
+    const Batch two = *size_batch(request).batch;
+    CHECK(lines(kept_batch(context(), request, two, 0, 0.01)).find("pigment: 7 g\n") != std::string::npos);
+    CHECK(lines(kept_batch(context(), request, two, 1, 0.01)).find("pigment: 3 g\n") != std::string::npos);
+    CHECK(lines(kept_batch(context(), request, two, 1, 0.01)).find("blend: yes\n") != std::string::npos);
+    CHECK(text.find("blend") == std::string::npos);
 }

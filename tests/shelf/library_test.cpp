@@ -107,3 +107,38 @@ TEST_CASE("no name of a folder steers the terminal", "[errors]") {
     CHECK(text.find('\x1b') == std::string::npos);
     CHECK(text.find("\nSHOULD") == std::string::npos);
 }
+
+TEST_CASE("of many names alike three are told, of a longer one that begins alike that", "[errors]") {
+    const SmallShelf shelf;
+    for (const char* name : {"test-gum-a", "test-gum-b", "test-gum-c", "test-gum-d"})
+        shelf.dir().write(std::string("ingredients/") + name + ".yaml", plain_gum);
+    Library library = shelf.library();
+    const auto hint = [&](const char* id) { return faults_of([&] { library.ingredient(id); }).at(0).hint; };
+    CHECK(hint("test-gum-e-f") == "did you mean 'test-gum'?");
+    CHECK(hint("test") == "did you mean 'test-gum', 'test-gum-a', 'test-gum-b'?");
+    CHECK(hint("Test_Gum") == "did you mean 'test-gum'?");
+    CHECK(hint("TEST GUM Z").find("names are file stems") == 0);
+}
+
+TEST_CASE("a file of the maker's own is looked for where it is typed, then on the shelf", "[unit]") {
+    const SmallShelf shelf;
+    const auto kept = shelf.dir().write("baths/one.yaml", "kind: bath\n");
+    const Library library({{shelf.dir().path().string() + "/", "test", true}, {"/nowhere", "test", false}});
+    CHECK(library.own_file("one.yaml", "baths") == kept);
+    CHECK(library.own_file("two.yaml", "baths") == "two.yaml");
+    CHECK(library.own_file("./one.yaml", "baths") == "./one.yaml");
+    CHECK(library.own_file("-", "baths") == "-");
+    CHECK(library.own_file("", "baths").empty());
+}
+
+TEST_CASE("a file whose name is none is told with the name that it must have", "[unit]") {
+    const SmallShelf shelf;
+    for (const char* name : {"-chalk-.yaml", "Zinc White.yml", "good.yaml", ".hidden.yaml", "\xC3\xA4.yaml", "note.md"})
+        shelf.dir().write(std::string("pigments/") + name, plain_pigment);
+    const auto text = shelf.library().describe_search();
+    CHECK(text.find("not read: pigments/-chalk-.yaml; its name must be chalk.yaml\n") != std::string::npos);
+    CHECK(text.find("not read: pigments/Zinc White.yml; its name must be zinc-white.yaml\n") != std::string::npos);
+    CHECK(text.find("; names are small letters, digits and single hyphens\n") != std::string::npos);
+    for (const char* quiet : {"good.yaml", "hidden", "note.md"})
+        CHECK(text.find(quiet) == std::string::npos);
+}

@@ -166,3 +166,17 @@ TEST_CASE("the kind of a file is checked before its keys", "[errors]") {
     CHECK(id_of_path("a/b/weld-3.yaml") == "weld-3");
     CHECK(id_of_path("weld") == "weld");
 }
+
+TEST_CASE("two words alike are both offered, and a long one is shown cut between characters", "[errors]") {
+    Text text("w: greem\nv: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\u00e4bcdef\nn: x\n");
+    const MapReader map = text.map({"w", "v", "n"});
+    map.word("w", {"green", "greed", "amber"});
+    map.word("v", {"green"});
+    CHECK(map.number("absent", range::positive) == Approx(0.0).margin(1e-15));
+    const auto faults = text.faults();
+    REQUIRE(faults.size() == 3);
+    CHECK(faults[0].id == "key-missing");
+    CHECK_THAT(faults[1].hint, Catch::Contains("'green' or 'greed'?") || Catch::Contains("'greed' or 'green'?"));
+    // 59 a and the first byte of a-umlaut are 60 bytes: the letter is left out whole.
+    CHECK_THAT(faults[2].message, Catch::Contains("'" + std::string(59, 'a') + "...'"));
+}

@@ -209,3 +209,19 @@ TEST_CASE("a fineness target whose limits are exchanged is refused", "[errors]")
     CHECK(summary(faults_of([&] { read_fineness_target(load_document("t.yaml", text), "t"); })) ==
           "target-order 7:21");
 }
+
+TEST_CASE("a quoted cell holds commas and quotes, and nothing may follow it", "[unit][errors]") {
+    const auto read = [](const std::string& cell) { return read_sieve_test(parse_sieve_csv(check_text("trial.csv", table + "name," + cell + "\n")), "trial").record.name; };
+    CHECK(read("\"Trial, the first\"") == "Trial, the first");
+    CHECK(read("\"the \"\"fine\"\" one\"") == "the \"fine\" one");
+    CHECK(read("\"\"\"a\"\"\"") == "\"a\"");
+    CHECK(csv_faults(table + "name,\"Trial\" x\n") == "csv-quote 10:14");
+    CHECK(csv_faults(table + "name,\"Trial\"  \n").empty());
+    CHECK(csv_faults(table + "name,\"Trial\n") == "csv-quote 10:6");
+    CHECK(csv_faults(changed(table, "150 um,5.0 g", "150 um,")) == "csv-columns 3:8");
+}
+
+TEST_CASE("an aperture a hair above the last is another order, one within rounding is the same screen", "[errors]") {
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 150.000001 um")) == "screen-order 7:14");
+    CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 149.9 um")).empty());
+}

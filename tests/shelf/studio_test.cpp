@@ -231,3 +231,65 @@ TEST_CASE("A new jar's file is begun from two words, and reads back", "[unit]") 
     CHECK(faults_of([&] { begin_jar_file("Madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library); })[0].id ==
           "id-form");
 }
+
+TEST_CASE("A chance is written in per cent", "[errors]") {
+    const auto hint = [](const char* text) {
+        const auto faults = faults_of([&] { (void)wanted_chance(text); });
+        return faults.empty() ? std::string() : faults[0].id + ": " + faults[0].hint;
+    };
+    CHECK(hint("0.95") == "unit-missing: write --sure \"95 %\"");
+    CHECK(hint("1") == "unit-missing: write --sure \"100 %\"");
+    CHECK(hint("0.95 x").find("95 %") == std::string::npos);
+    CHECK(hint("1.5").find("150 %") == std::string::npos);
+    CHECK(hint("0").find("write --sure") == std::string::npos);
+    CHECK(wanted_chance("95 %").value() == Approx(0.95));
+}
+
+TEST_CASE("Folders of a studio are told from where its jars lie", "[unit]") {
+    CHECK(studio_of_jar("jars/weld.yaml") == ".");
+    CHECK(studio_of_jar("a/jars/weld.yaml") == "a");
+    CHECK(studio_of_jar("a/weld.yaml") == "a");
+    CHECK(studio_of_jar("weld.yaml") == ".");
+    CHECK(record_folder(".", "weld") == "records/weld");
+    CHECK(record_folder("a", "weld") == "a/records/weld");
+    OwnStudio own;
+    CHECK(studio_name(own.read()) == own.folder.path().filename().string());
+}
+
+TEST_CASE("Jars of one plant are kin, however its name is written", "[unit]") {
+    OwnStudio own;
+    const auto jar = [&](const char* stem, const char* plant) {
+        std::ofstream("jars/" + std::string(stem) + ".yaml")
+            << "kind: jar\nname: " << stem << "\npigment: alumina-lake\nnet_mass: 24 +- 0.1 g\nplant: " << plant << "\nsince: 2026-05-01\n";
+    };
+    jar("one", "Weld"), jar("two", "weld"), jar("three", "madder"), jar("four", "WELD");
+    RecordWish wish;
+    wish.today = today;
+    const Studio studio = own.read();
+    const auto kin = [&](const char* stem) { return jar_story(studio, studio.find(stem).value(), bench(), false, own.library, wish).kin; };
+    CHECK(kin("one") == kin("two"));
+    CHECK(kin("one") == kin("four"));
+    CHECK(kin("one") >= 2);
+    CHECK(kin("three") == 0);
+}
+
+TEST_CASE("What was poured besides is asked of the last batch, where it says of what", "[unit][errors]") {
+    OwnStudio own;
+    const auto asked = [&](const std::string& text) {
+        const Studio studio = own.read();
+        return poured_question(studio, own.story(), text, own.library);
+    };
+    CHECK(summary(faults_of([&] { asked("9 g"); })) == "entry-typed");
+    const Medium& gum_water = own.library.medium("gum-water");
+    own.write(typed_mixed(own.context("2026-05-02"), "2.00 g, 7.00 g", "watercolour-pan", gum_water), "2026-05-02");
+    const auto question = asked("7.9 g");
+    CHECK(in_grams(question.powder) == Approx(2.0));
+    CHECK(in_grams(question.planned) == Approx(7.0));
+    CHECK(in_grams(question.poured) == Approx(7.9));
+    CHECK(summary(faults_of([&] { asked("0 g"); })) == "out-of-range");
+    // The strokes of a batch are priced at what a swatch costs: a thousandth a minute, ten minutes.
+    RecordWish wish;
+    wish.today = today;
+    const Studio studio = own.read();
+    CHECK(stepwise_plan(studio, own.story(), "6.0 g", own.library, wish).question.price_per_stroke == Approx(0.01));
+}

@@ -1,5 +1,7 @@
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 #include "faults_of.hpp"
 #include "lakebound/shelf/typed_paint.hpp"
 #include "small_shelf.hpp"
@@ -161,4 +163,68 @@ TEST_CASE("A recipe that is read from standard input is asked for once", "[unit]
     CHECK(asked == 1);
     CHECK(in_grams(question.pigment) == Approx(8.0));
     CHECK(question.title.starts_with("Test paint: 8.0 g of Test lake with "));
+}
+
+TEST_CASE("Binders that are typed one by one are one mixture, spoons and all", "[reference]") {
+    Library library({{LAKEBOUND_FORMULATIONS_DIR, "shipped", true}});
+    PaintTexts texts;
+    texts.pigments = {"alumina-lake: 10 g"};
+    texts.binders = {"gum-arabic: 10 g", "glycerol: 3 g", "water: 20 g"};
+    const auto asked = paint_question(texts, library, no_input);
+    CHECK(asked.request.recipe.medium.id == mixed_medium_id);
+    CHECK(asked.request.recipe.medium.name == "gum arabic + glycerol + water");
+    CHECK(std::get<MediumPerPigment>(*asked.request.aim).value() == Approx(3.3));
+    CHECK(asked.request.medium_spooned == Approx(0.0).margin(1e-15));
+    CHECK(asked.request.recipe.family.id == "watercolour-pan"); // by its gum, and said
+    CHECK(std::any_of(asked.assumed.begin(), asked.assumed.end(), [](const auto& line) { return line.find("--family watercolour-pan") != std::string::npos; }));
+    // A medium beside an ingredient goes in by its parts: 2 of water to 1 of gum in 15 g, and 5 g more of gum.
+    texts.binders = {"gum-water: 15 g", "gum-arabic: 5 g"};
+    const auto beside = paint_question(texts, library, no_input);
+    double gum = 0.0, water = 0.0;
+    for (const auto& part : beside.request.recipe.medium.parts)
+        (part.ingredient.id == "gum-arabic" ? gum : water) += part.parts;
+    CHECK(gum == Approx(10.0).epsilon(1e-9));
+    CHECK(water == Approx(10.0).epsilon(1e-9));
+    texts.binders = {"gum-water", "gum-arabic: 5 g"};
+    CHECK(summary(faults_of([&] { (void)paint_question(texts, library, no_input); })) == "amount-missing");
+    // Oil and yolk tell their kind too, a wax does not.
+    const auto family_by = [&](const char* binder) {
+        texts.binders = {binder};
+        return paint_question(texts, library, no_input).request.recipe.family.id;
+    };
+    CHECK(family_by("linseed-oil: 10 g") == "oil");
+    CHECK(family_by("egg-yolk: 20 g") == "egg-tempera");
+    texts.binders = {"beeswax: 10 g"};
+    const auto unknown = faults_of([&] { (void)paint_question(texts, library, no_input); });
+    REQUIRE(summary(unknown) == "family-missing");
+    CHECK(unknown[0].hint == "add --family with one of egg-tempera, gouache, oil, watercolour-pan, watercolour-tube");
+}
+
+TEST_CASE("A paint is taken from its weigh sheet, and a figure that is typed besides counts instead", "[unit]") {
+    const SmallShelf shelf;
+    auto library = shelf.library();
+    const auto sheet = shelf.dir().write("sheet.json", R"({"schema_version": 4, "kind": "batch",
+"recipe": {"id": "test-paint", "name": "Test paint", "family": "test-family", "medium": "gum-water"},
+"record": {"sigma_ln_demand": 0.09},
+"pigments": [{"id": "test-lake", "name": "Test lake", "class": "lake", "density_state": "as weighed",
+ "density_g_per_cm3": {"value": 1.9, "standard_uncertainty": 0.1, "provenance": {"origin": "estimate"}},
+ "oil_absorption_g_per_100g": {"value": 65, "standard_uncertainty": 6.5, "provenance": {"origin": "measured"}},
+ "test_oil_density_g_per_cm3": {"value": 0.93, "standard_uncertainty": 0, "provenance": {"origin": "estimate"}}}],
+"batch": {"weigh": [{"part": "pigment", "id": "test-lake", "exact_g": 4, "to_weigh_g": 4, "rounded_g": 4},
+ {"part": "medium", "id": "gum-water", "exact_g": 16, "to_weigh_g": 16, "rounded_g": 16}]}})");
+    PaintTexts texts;
+    texts.recipe = sheet;
+    const auto asked = paint_question(texts, library, no_input);
+    CHECK(in_grams(asked.pigment) == Approx(4.0));
+    CHECK(std::get<MediumPerPigment>(*asked.request.aim).value() == Approx(4.0));
+    CHECK(asked.title.starts_with("Test paint, as weighed: "));
+    REQUIRE(asked.request.learned_doubt);
+    CHECK(asked.request.learned_doubt->standard_deviation() == Approx(0.09));
+    texts.oil_absorptions = {"80 g/100g"};
+    const auto typed = paint_question(texts, library, no_input);
+    CHECK_FALSE(typed.request.learned_doubt); // the record spoke of another figure
+    // Not the 65 of the sheet: the 80 that were typed, drawn a little towards them by what they leave in doubt.
+    const double oil = in_grams_per_100_grams(typed.request.recipe.pigments[0].pigment.oil_absorption.value());
+    CHECK(oil > 75.0);
+    CHECK(oil <= 80.0);
 }
