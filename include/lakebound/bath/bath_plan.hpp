@@ -4,6 +4,7 @@
 // Everything is that of its own topic (liquor, solution, precipitation, gas, titration, washing, composition); here they
 // are put in the order of the work. Ranges are nine in ten. Refused where the vessel is too small, and for aluminium
 // acetate and lime, whose bath the topics do not know.
+// Example: docs/examples/lay_a_lake.cpp.
 
 #include <optional>
 #include <vector>
