@@ -45,20 +45,6 @@ void describe(CommandLine& line, SettleOptions& options) {
     line.exclusive({"--zone", "--family"});
 }
 
-InterfaceHeights read_zone(const std::string& text) {
-    const std::string example = "100 mm, 62 mm, 48 mm every 2 h";
-    const auto series = series_option("--zone", text, example);
-    if (series.readings.size() != 3)
-        throw typed_fault("series-form", "--zone \"" + text + "\": three heights are wanted",
-                    "write it like --zone \"" + example + "\"");
-    InterfaceHeights heights;
-    heights.first = ranged_option<Length>("--zone", series.readings[0], range::water_depth);
-    heights.second = ranged_option<Length>("--zone", series.readings[1], range::water_depth);
-    heights.third = ranged_option<Length>("--zone", series.readings[2], range::water_depth);
-    heights.interval = series.interval;
-    return heights;
-}
-
 unsigned read_pours(const std::string& text) {
     if (text.empty() || text.size() > 3 || text.find_first_not_of("0123456789") != std::string::npos)
         throw typed_fault("refills-form", "--refills \"" + text + "\": must be a whole number from 0 to 999",
@@ -127,7 +113,7 @@ Answer decant(const SettleOptions& options, const Library& library, const std::s
 
 Answer answer(const SettleOptions& options, Streams& streams) {
     auto library = open_library(options.common);
-    if (options.zone) return decant(options, library, "", read_zone(*options.zone));
+    if (options.zone) return decant(options, library, "", blanket_option("--zone", *options.zone));
     std::optional<PlacedSettlingTest> test;
     std::optional<PlacedSieveTest> sieve;
     if (options.test == "-" && options.sieve == "-")

@@ -127,4 +127,20 @@ LakeParts chalk_lake_parts(const ChalkLake& c, Mass dye_mass, MassFraction water
     return parts_of(all, solids, dye_mass, water_share, salts_share, densities);
 }
 
+LakeExpectation expected_chalk_lake(const ChalkLake& chalk_laid, const LakeEstimate& lake) {
+    LakeExpectation out = expected_lake(lake);
+    const LakeParts parts = chalk_lake_parts(chalk_laid, lake.dye.value(), lake.water.value(), lake.salts.value(),
+                                             {lake.dye_density.value(), lake.salts_density.value()});
+    const double mass = (parts.whole * lake.recovered.value().value() / out.mass).value();
+    const double density = (parts.density / out.density).value();
+    out.mass *= mass;
+    out.mass_standard_uncertainty *= mass;
+    out.mass_kg = {out.mass_kg.low * mass, out.mass_kg.high * mass};
+    out.density *= density;
+    out.density_standard_uncertainty *= density;
+    out.density_kg_m3 = {out.density_kg_m3.low * density, out.density_kg_m3.high * density};
+    out.dry_density = parts.dry_density;
+    return out;
+}
+
 } // namespace lakebound

@@ -41,23 +41,9 @@ BathJar jar_from(const BathEnd& end, const WashHabits& habits) {
     LakeEstimate lake = end.lake;
     if (end.moisture) lake.water = *end.moisture;
     if (end.washed) lake.salts = salts_read(*end.washed, computed);
-    jar.expected = expected_lake(lake);
+    jar.expected = end.laid_with_chalk ? expected_chalk_lake(*end.chalk, lake) : expected_lake(lake);
     jar.moisture = lake.water;
     jar.salts = lake.salts;
-    if (end.laid_with_chalk) {
-        // Another solid: its parts' mass and density, with the doubts that water, dye and salts bring to any lake.
-        const LakeParts parts = chalk_lake_parts(*end.chalk, lake.dye.value(), lake.water.value(), lake.salts.value(),
-                                                 {lake.dye_density.value(), lake.salts_density.value()});
-        const double mass = (parts.whole * lake.recovered.value().value() / jar.expected.mass).value();
-        const double density = (parts.density / jar.expected.density).value();
-        jar.expected.mass *= mass;
-        jar.expected.mass_standard_uncertainty *= mass;
-        jar.expected.mass_kg = {jar.expected.mass_kg.low * mass, jar.expected.mass_kg.high * mass};
-        jar.expected.density *= density;
-        jar.expected.density_standard_uncertainty *= density;
-        jar.expected.density_kg_m3 = {jar.expected.density_kg_m3.low * density, jar.expected.density_kg_m3.high * density};
-        jar.expected.dry_density = parts.dry_density;
-    }
     jar.net_mass = end.weighed ? *end.weighed
                                : Estimate<Mass>::normal(jar.expected.mass, jar.expected.mass_standard_uncertainty, computed);
     jar.density = Estimate<MassDensity>::normal(jar.expected.density, jar.expected.density_standard_uncertainty, computed);

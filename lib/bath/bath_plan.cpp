@@ -174,6 +174,11 @@ void wash_and_expect(BathPlan& plan, const LakingHabits& laking, const WashHabit
     if (wish.alkali.gives[Ion::calcium] > 0.0) {
         plan.chalk = chalk_lake(wish.aluminium, plan.aluminium, wish.alkali, plan.alkali.middle, plan.liquid,
                                 laking.gypsum_dissolves.value());
+        plan.lake_inputs = estimate_of(wish, plan.aluminium, laking, washing);
+        plan.lake = expected_chalk_lake(*plan.chalk, *plan.lake_inputs);
+        plan.wash = {laking.bed_share.value().value() * plan.liquid, plan.liquid};
+        plan.washes = static_cast<unsigned>(washing.chalk_washes);
+        plan.wash_water = water_for(plan.wash, plan.washes);
         return;
     }
     BathContents bath;

@@ -216,6 +216,21 @@ Time dry_within(const DryingLaw& law, Share share) {
     return ratio > 1.0 ? law.from + law.tau * std::log(ratio) : law.from;
 }
 
+Mass weighing_doubt(Mass mass, const Instrument<Mass>& scale, const DryingHabits& habits) {
+    return kilograms(weighing_sd(mass, scale, habits));
+}
+
+DryingForecast usual_drying(const DryingHabits& habits) {
+    const double w = habits.drained_water.value().value(), within = habits.dry_within.value().value();
+    const double falls = std::log(w / (1.0 - w) / within); // in time constants
+    if (!(w > 0.0 && w < 1.0 && within > 0.0 && falls > 0.0))
+        throw_out_of_range("water of a drained cake", w, "", "above 0, below 1, and more than is left when it is dry");
+    const double of_water = habits.drained_water.standard_uncertainty().value() / (w * (1.0 - w)) / falls;
+    const double spread = std::hypot(habits.usual_tau.relative_uncertainty(), of_water);
+    const auto at = [&](double z) { return habits.usual_tau.value() * (falls * std::exp(z * spread)); };
+    return {at(-1.6448536269514722), at(0.0), at(1.6448536269514722)};
+}
+
 DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Instrument<Mass>& scale,
                            const DryingHabits& habits, const std::optional<Estimate<Mass>>& expected) {
     const auto kept = checked_weighings(weighings, scale, habits);

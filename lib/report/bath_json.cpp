@@ -3,6 +3,7 @@
 #include "json_pieces.hpp"
 #include "lakebound/report/bath_sheet.hpp"
 #include "lakebound/report/bath_words.hpp"
+#include "lakebound/report/record_words.hpp"
 
 namespace lakebound {
 
@@ -100,7 +101,7 @@ std::string bath_json(const BathPlan& plan) {
     return json_pieces::json_text(json);
 }
 
-std::string bath_standing_json(const BathStanding& at) {
+std::string bath_standing_json(const BathStanding& at, const BathTold& told) {
     Json json = json_pieces::envelope("bath_standing", bath_json_version);
     json["stage"] = bath_stage_key(at.stage);
     json["next"] = bath_step_key(at.next);
@@ -132,7 +133,32 @@ std::string bath_standing_json(const BathStanding& at) {
         if (at.dried->sure) dried["dry_nine_in_ten_d"] = in_hours(*at.dried->sure) / 24.0;
         json["drying"] = dried;
     }
+    if (at.sinking) {
+        json["sinking"] = {{"draw_off_h", in_hours(at.sinking->draw_off)}, {"blanket_mm", in_millimetres(at.sinking->blanket)}};
+    }
+    if (at.second) {
+        const auto& l = at.second->laying;
+        json["colour"] = {{"left", l.left.value()}, {"left_interval", {{"coverage", 0.9}, {"low", l.left_low.value()}, {"high", l.left_high.value()}}},
+                          {"second_pays", l.pays.value()}, {"second_aluminium_salt_g", in_grams(at.second->aluminium)},
+                          {"second_alkali_g", in_grams(at.second->alkali)}};
+    }
     json["lake"] = lake_json(at.expected);
+    if (told.dry) json["dry_on"] = {{"coverage", 0.9}, {"first", day_text(told.dry->first)}, {"last", day_text(told.dry->last)}};
+    if (!told.bath.empty()) {
+        json["bath"] = told.bath;
+        json["entries"] = Json::array();
+        for (const BathLine& line : told.lines) {
+            Json row{{"entry", line.name}, {"date", day_text(line.day)}, {"what", line.what}, {"reading", line.reading}};
+            if (!line.note.empty()) row["note"] = line.note;
+            json["entries"].push_back(std::move(row));
+        }
+    }
+    if (!told.kept.empty()) json["kept"] = told.kept;
+    if (told.jar) {
+        Json remarks = Json::array();
+        for (const JarRemark remark : told.jar->remarks) remarks.push_back({{"key", key_of(remark)}, {"text", jar_remark_words(remark)}});
+        json["jar"] = {{"file", told.jar_file}, {"remarks", std::move(remarks)}};
+    }
     return json_pieces::json_text(json);
 }
 

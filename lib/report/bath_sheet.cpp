@@ -182,7 +182,7 @@ void washing(PageBuilder& page, const BathPlan& plan) {
     page::Steps steps;
     steps.steps.push_back("Let it sink. Read the height of the blanket three times, equally far apart, and ask lakebound-settle --zone "
                           "\"100 mm, 62 mm, 48 mm every 2 h\" when to draw off the water.");
-    if (plan.lake) {
+    if (!plan.chalk) {
         steps.steps.push_back(fmt::format(
             "Wash {} times, filling up to {} each: {} of water in all, if {} stays below each time.", plan.washes,
             litres_text(plan.wash.filled), litres_text(plan.wash_water), litres_text(plan.wash.bed)));
@@ -190,7 +190,8 @@ void washing(PageBuilder& page, const BathPlan& plan) {
                                           "the wash water too.", mass_text(plan.salts),
                                           fixed_text(in_kilograms_per_cubic_metre(plan.salts_strength.value), 0)));
     } else {
-        steps.steps.push_back("Wash three times or more. Gypsum dissolves for ever: no pen says when it is washed.");
+        steps.steps.push_back(fmt::format("Wash {} times or more, filling up to {} each. Gypsum dissolves for ever: no pen says when it "
+                                          "is washed.", plan.washes, litres_text(plan.wash.filled)));
     }
     page.add(std::move(steps));
 }
@@ -202,7 +203,7 @@ void drying(PageBuilder& page, const BathPlan& plan) {
     steps.steps.push_back("Three weighings say where it will end and when (--drying).");
     steps.steps.push_back("Grind, sieve, weigh the jar empty and full. Keep 1 g back as a sample.");
     page.add(std::move(steps));
-    if (plan.lake)
+    if (!plan.chalk)
         page.paragraph(fmt::format("A dry lake still holds water: {} is usual. Weigh yours to know its density better than anything "
                                    "else does.", percent_value_text(plan.lake_inputs->water.value().value(),
                                                                     plan.lake_inputs->water.standard_uncertainty().value())));
@@ -211,7 +212,7 @@ void drying(PageBuilder& page, const BathPlan& plan) {
 }
 
 void flow(PageBuilder& page, const BathPlan& plan) {
-    if (!plan.lake) return;
+    if (plan.chalk) return;
     auto& section = page.section("Where it all goes", page::Place::left);
     section.shown = page::Shown::html_only;
     page::Bars bars{.question = "From plant to jar, by weight"};
@@ -242,6 +243,15 @@ std::string plan_name(const BathPlan& plan, const Bench& bench) {
 }
 
 } // namespace
+
+page::Page new_bath_page(const BathPlan& plan, const Bench& bench, const std::string& bath, const std::string& file) {
+    page::Page page = bath_page(plan, bench);
+    PageBuilder begun(page::Title{});
+    begun.section("Begun").heading_shown = false;
+    begun.paragraph(fmt::format("Begun: {}. Enter what happens as it comes: lakebound-bath {} --poured \"120 mL\".", file, bath), Tone::good);
+    page.sections.insert(page.sections.begin(), std::move(std::move(begun).page().sections.front()));
+    return page;
+}
 
 page::Page bath_page(const BathPlan& plan, const Bench& bench) {
     PageBuilder page({.kind = "Bath sheet", .name = plan_name(plan, bench), .form = page::TitleForm::after_colon,

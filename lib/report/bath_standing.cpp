@@ -7,7 +7,9 @@
 #include "lakebound/report/bath_sheet.hpp"
 #include "lakebound/report/bath_words.hpp"
 #include "lakebound/report/powder_words.hpp"
+#include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
+#include "text_layout.hpp"
 
 namespace lakebound {
 
@@ -58,46 +60,121 @@ void salts_so_far(PageBuilder& page, const BathStanding& at) {
     else page.fact("Washes more", "twenty with this water do not do it");
 }
 
-void drying_so_far(PageBuilder& page, const DryingOutlook& at) {
+void sinking_so_far(PageBuilder& page, const SinkingStanding& at) {
+    page.section("The blanket", page::Place::left);
+    page.fact("Draw off", fmt::format("{} after the first reading, {} nine times in ten; the blanket then stands at {}",
+                                      rough_time_text(at.draw_off),
+                                      at.high ? fmt::format("{} to {}", rough_time_text(at.low), rough_time_text(*at.high))
+                                              : rough_time_text(at.low) + " or later",
+                                      height_text(at.blanket)));
+}
+
+void colour_left(PageBuilder& page, const BathPlan& plan, const SecondBath& at) {
+    page.section("Colour left in the liquor", page::Place::left);
+    const auto& l = at.laying;
+    page.fact("Left of all colour", fmt::format("{}, {} to {} nine times in ten", percent_text(l.left.value()),
+                                                percent_text(l.left_low.value()), percent_text(l.left_high.value())));
+    page.fact("A second laying", fmt::format("{} of {} and {} of {} bring a paler lake, {} as large as the first",
+                                             mass_text(at.aluminium), plan.wish.aluminium.name, mass_text(at.alkali),
+                                             plan.wish.alkali.name, percent_text(l.alumina.value())));
+    page.fact("Pays", fmt::format("chance {}: that it is not too small for a pot, washes and a filter of its own", percent_text(l.pays.value())));
+    page.fact("Rests on", "an eye, and on what is left being of the same kind; brown matter may not go down");
+}
+
+void drying_so_far(PageBuilder& page, const DryingOutlook& at, const std::optional<DayRange>& dry) {
     page.section("Drying", page::Place::right);
     page.fact("It will end at", fmt::format("{}, {} to {} nine times in ten", mass_text(at.end), fixed_text(in_grams(at.end_low), 1), mass_text(at.end_high)));
-    if (at.likely && at.sure)
+    if (dry) page.fact("Dry on", weekday_range_text(dry->first, dry->last) + ", nine times in ten");
+    else if (at.likely && at.sure)
         page.fact("Dry", fmt::format("{} to {} days after the first weighing; nine in ten by then", days_text(*at.likely), days_text(*at.sure)));
     page.fact("Dry now", "chance " + percent_text(at.dry_now.value()));
 }
 
+/// "2 washes more, dry on Thursday 4 to Saturday 6 June, expect 9.6 to 11.4 g of lake."
+std::string in_short(const BathStanding& at, const BathTold& told) {
+    std::vector<std::string> parts;
+    if (!at.dried && at.washed && at.washed->sure && *at.washed->sure > 0)
+        parts.push_back(fmt::format("{} {} more", *at.washed->sure, *at.washed->sure == 1 ? "wash" : "washes"));
+    if (told.dry && at.stage != BathStage::jarred)
+        parts.push_back("dry on " + weekday_range_text(told.dry->first, told.dry->last) + (at.dried ? "" : " by what is usual"));
+    const bool falling = at.dried && !at.dried->unexpected;
+    const double low = falling ? in_grams(at.dried->end_low) : at.expected.mass_kg.low * 1e3;
+    const double high = falling ? in_grams(at.dried->end_high) : at.expected.mass_kg.high * 1e3;
+    parts.push_back(fmt::format("expect {} to {} of lake, nine times in ten", fixed_text(low, 1), mass_text(grams(high))));
+    std::string text;
+    for (const auto& part : parts)
+        text += (text.empty() ? "" : ", ") + part;
+    return layout::capitalised(text) + ".";
+}
+
+void show_jar(PageBuilder& page, const BathTold& told) {
+    if (!told.jar) return;
+    page.section("The jar");
+    const BathJar& jar = *told.jar;
+    page.fact("Written to", told.jar_file);
+    page.fact("In it", value_text(in_grams(jar.net_mass.value()), in_grams(jar.net_mass.standard_uncertainty())) + " g");
+    page.fact("Density", value_text(in_grams_per_cubic_centimetre(jar.density.value()),
+                                    in_grams_per_cubic_centimetre(jar.density.standard_uncertainty())) + " g/cm3, " + jar.provenance);
+    for (const JarRemark remark : jar.remarks)
+        page.item(jar_remark_words(remark), '!');
+}
+
+void show_entries(PageBuilder& page, const BathTold& told) {
+    if (told.lines.empty()) return;
+    page.section("What happened");
+    page::Table table{.caption = "Entries of this bath by day", .columns = {{.align = page::Align::left, .width = 12}, {.align = page::Align::left}}};
+    for (const BathLine& line : told.lines) {
+        std::string text = bath_happened_words(line.what);
+        if (!line.reading.empty()) text += ": " + line.reading;
+        if (!line.note.empty()) text += "; " + line.note;
+        table.rows.push_back({.cells = {day_text(line.day), text}});
+    }
+    page.add(std::move(table));
+}
+
 } // namespace
 
-page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, const Bench& bench) {
-    PageBuilder page({.kind = "Bath", .name = bath_stage_words(at.stage), .form = page::TitleForm::after_colon,
+page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, const Bench& bench, const BathTold& told) {
+    const std::string stage = bath_stage_words(at.stage);
+    PageBuilder page({.kind = "Bath", .name = told.bath.empty() ? stage : told.bath + ", " + stage, .form = page::TitleForm::after_colon,
                       .slip = {{"Worked by", {}, true}}});
+    const bool all = told.kept.empty() || told.jar; // after an entry only what it is about
+    if (!told.kept.empty()) {
+        page.section("Kept").heading_shown = false;
+        page.paragraph((told.taken_back.empty() ? "" : "Taken back: " + told.taken_back + ". ") + "Kept in " + told.kept + ".", Tone::good);
+    }
     page.section("What to do now");
     page.box();
     page.paragraph(bath_step_words(at.next), Tone::good);
-    page.paragraph(fmt::format("Expect {} to {} of lake ({} of {} laid), {} ± {} g/cm3.", fixed_text(at.expected.mass_kg.low * 1e3, 1),
-                               mass_text(kilograms(at.expected.mass_kg.high)), total_text(plan.aluminium, bench), plan.wish.aluminium.name,
+    if (at.stage != BathStage::jarred) page.paragraph(in_short(at, told));
+    page.paragraph(fmt::format("Of {} of {} laid; density {} ± {} g/cm3.", total_text(plan.aluminium, bench), plan.wish.aluminium.name,
                                fixed_text(in_grams_per_cubic_centimetre(at.expected.density), 2),
                                fixed_text(in_grams_per_cubic_centimetre(at.expected.density_standard_uncertainty), 2)));
-    if (at.filter) {
+    show_jar(page, told);
+    if (at.filter && (all || at.stage == BathStage::straining)) {
         filter_so_far(page, *at.filter);
         page.drawn(filter_picture(*at.filter, at.readings.filter));
     }
-    if (at.alkali) alkali_so_far(page, plan, *at.alkali);
-    if (at.washed) {
+    if (at.alkali && (all || at.stage == BathStage::laying || at.stage == BathStage::straining)) alkali_so_far(page, plan, *at.alkali);
+    if (at.sinking) sinking_so_far(page, *at.sinking);
+    if (at.second && (all || at.stage == BathStage::laying || at.stage == BathStage::washing)) colour_left(page, plan, *at.second);
+    if (at.washed && (all || at.stage == BathStage::washing)) {
         salts_so_far(page, at);
         if (auto picture = wash_picture(*at.washed, at.salts_allowed)) page.drawn(std::move(*picture));
     }
     if (at.dried) {
-        drying_so_far(page, *at.dried);
+        drying_so_far(page, *at.dried, told.dry);
         page.drawn(drying_picture(*at.dried, at.readings.weighings));
     }
     if (!at.doubts.empty()) {
         page.section("Still in doubt");
         for (const auto doubt : at.doubts) page.item(bath_doubt_words(doubt));
     }
+    if (told.kept.empty()) show_entries(page, told);
+    else page.note("All that happened: lakebound-bath " + told.bath + ".");
     page.section("Cautions");
     page::Cautions block;
-    for (const auto each : plan.cautions) {
+    for (const auto each : cautions_at(at.stage, plan.cautions)) {
         const auto words = bath_caution_words(each);
         block.cautions.push_back({words.subject, {}, words.text});
     }

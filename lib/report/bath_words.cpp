@@ -76,6 +76,7 @@ const char* bath_stage_words(BathStage stage) noexcept {
     case BathStage::washing: return "washing";
     case BathStage::drying: return "drying";
     case BathStage::at_rest: return "dry";
+    case BathStage::jarred: return "in its jar";
     }
     return "";
 }
@@ -88,6 +89,7 @@ const char* bath_stage_key(BathStage stage) noexcept {
     case BathStage::washing: return "washing";
     case BathStage::drying: return "drying";
     case BathStage::at_rest: return "at_rest";
+    case BathStage::jarred: return "jarred";
     }
     return "";
 }
@@ -105,6 +107,7 @@ const char* bath_step_words(BathStep step) noexcept {
     case BathStep::look_at_the_salt:
         return "That pH cannot be, for what was poured: look at the packets (which soda, which alum), at the scale, at the pen.";
     case BathStep::settle_and_wash: return "Stop here. Let the lake sink, draw off the clear water, and wash.";
+    case BathStep::let_it_sink: return "Let it sink until the blanket hardly falls any more, then draw off the clear water.";
     case BathStep::read_wash_water: return "Hold the pen into the wash water itself first: a decant says nothing without it.";
     case BathStep::wash_again: return "Wash again.";
     case BathStep::wash_with_pure_water: return "Wash with distilled or rain water: this water itself leaves too much.";
@@ -114,6 +117,7 @@ const char* bath_step_words(BathStep step) noexcept {
     case BathStep::keep_drying: return "Keep it drying.";
     case BathStep::break_the_cake: return "Its weight stands, but too high: it is damp inside. Break it up and spread it thinner.";
     case BathStep::jar_it: return "It is at rest: grind, sieve, weigh, and jar it.";
+    case BathStep::in_its_jar: return "It is in its jar: what happens to it from here on goes into the record of the jar.";
     }
     return "";
 }
@@ -130,6 +134,7 @@ const char* bath_step_key(BathStep step) noexcept {
     case BathStep::add_aluminium: return "add_aluminium";
     case BathStep::look_at_the_salt: return "look_at_the_salt";
     case BathStep::settle_and_wash: return "settle_and_wash";
+    case BathStep::let_it_sink: return "let_it_sink";
     case BathStep::read_wash_water: return "read_wash_water";
     case BathStep::wash_again: return "wash_again";
     case BathStep::wash_with_pure_water: return "wash_with_pure_water";
@@ -138,6 +143,7 @@ const char* bath_step_key(BathStep step) noexcept {
     case BathStep::keep_drying: return "keep_drying";
     case BathStep::break_the_cake: return "break_the_cake";
     case BathStep::jar_it: return "jar_it";
+    case BathStep::in_its_jar: return "in_its_jar";
     }
     return "";
 }
@@ -149,6 +155,11 @@ const char* bath_doubt_words(BathDoubt doubt) noexcept {
     case BathDoubt::hydroxides_unknown:
         return "How much alkali this bath wants is known to some per cent only; the pH at rest decides.";
     case BathDoubt::salts_trapped: return "The washes carry away less than their volumes say: stir the bed up, or salt sits in the flocs.";
+    case BathDoubt::salts_rose:
+        return "The last decant holds no less than the one before: was it stirred up, and is each reading in its place?";
+    case BathDoubt::gypsum_on_the_pen:
+        return "A lake laid with chalk gives off gypsum for ever: no pen says when it is washed.";
+    case BathDoubt::chalk_is_slow: return "Chalk works for hours: stir it up again, and see that it no longer fizzes.";
     case BathDoubt::water_unread: return "The wash water itself has not been read.";
     case BathDoubt::lake_unweighed: return "Salts per gram rest on the lake expected: it has not been weighed.";
     case BathDoubt::unlike_the_bath:
@@ -164,12 +175,45 @@ const char* bath_doubt_key(BathDoubt doubt) noexcept {
     case BathDoubt::read_once: return "read_once";
     case BathDoubt::hydroxides_unknown: return "hydroxides_unknown";
     case BathDoubt::salts_trapped: return "salts_trapped";
+    case BathDoubt::salts_rose: return "salts_rose";
+    case BathDoubt::gypsum_on_the_pen: return "gypsum_on_the_pen";
+    case BathDoubt::chalk_is_slow: return "chalk_is_slow";
     case BathDoubt::water_unread: return "water_unread";
     case BathDoubt::lake_unweighed: return "lake_unweighed";
     case BathDoubt::unlike_the_bath: return "unlike_the_bath";
     case BathDoubt::end_open: return "end_open";
     }
     return "";
+}
+
+const char* jar_remark_words(JarRemark remark) noexcept {
+    switch (remark) {
+    case JarRemark::still_wet: return "It was not at rest when it was weighed: it may grow mould, and its figures are not its own.";
+    case JarRemark::stuck: return "Its weight stood too high: it is damp inside. Break it up and dry it before the lid goes on.";
+    case JarRemark::chalk_laid: return "Laid with chalk it is another pigment: gypsum and chalk, not proof against acid.";
+    case JarRemark::salts_unread: return "No pen was in the last water: what salts are in it is a guess.";
+    case JarRemark::salts_for_paint: return "More salts than most paint bears: blooms, and pans that stay sticky. Wash it again.";
+    case JarRemark::salts_for_oil: return "Clean enough for water; for oil and tubes it wants one wash more.";
+    case JarRemark::hard_wash_water:
+        return "The wash water itself leaves much of what is allowed: a last wash with distilled or rain water takes it out.";
+    case JarRemark::alkaline: return "Alkaline in water: hues shift and oil turns to soap. Wash it again, or with a pinch of alum.";
+    case JarRemark::benzoate_dead: return "At this pH sodium benzoate keeps nothing from mould: take another preservative.";
+    case JarRemark::sorbate_dead: return "At this pH potassium sorbate keeps nothing from mould either.";
+    case JarRemark::ph_unread: return "Its pH in water was not read: no telling which preservative works (--water-ph \"6.8, pen\").";
+    case JarRemark::less_than_expected: return "Less than nine in ten such baths bring: lost on paper, or laid short of alkali.";
+    case JarRemark::more_than_expected: return "More than nine in ten such baths bring: still damp, or salts and sulphate in it.";
+    case JarRemark::moisture_unweighed: return "Most of the density's doubt is its water: dry a gram and weigh it (--moisture).";
+    }
+    return "";
+}
+
+std::string bath_happened_words(std::string_view what) {
+    static constexpr std::pair<std::string_view, const char*> words[] = {
+        {"filter", "at the filter"}, {"alum", "alum added"},     {"ph", "pH"},           {"foam", "foam stood"},
+        {"colour", "colour left"},   {"wash-water", "wash water"}, {"jarred", "into the jar"}};
+    for (const auto& [key, text] : words)
+        if (key == what) return text;
+    return std::string(what);
 }
 
 } // namespace lakebound

@@ -57,6 +57,26 @@ std::string day_text(std::chrono::sys_days day) {
     return fmt::format("{:04}-{:02}-{:02}", int(date.year()), unsigned(date.month()), unsigned(date.day()));
 }
 
+namespace {
+std::string day_of_the_week(std::chrono::sys_days day) {
+    static constexpr const char* names[] = {"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
+    return fmt::format("{} {}", names[std::chrono::weekday(day).c_encoding()], unsigned(std::chrono::year_month_day(day).day()));
+}
+std::string month_name(std::chrono::sys_days day) {
+    static constexpr const char* names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                            "July",    "August",   "September", "October", "November", "December"};
+    return names[unsigned(std::chrono::year_month_day(day).month()) - 1];
+}
+} // namespace
+
+std::string weekday_text(std::chrono::sys_days day) { return day_of_the_week(day) + " " + month_name(day); }
+
+std::string weekday_range_text(std::chrono::sys_days first, std::chrono::sys_days last) {
+    if (first == last) return weekday_text(first);
+    const bool one_month = month_name(first) == month_name(last);
+    return (one_month ? day_of_the_week(first) : weekday_text(first)) + " to " + weekday_text(last);
+}
+
 std::string happened_text(const JarStory& story, const StoryLine& line) {
     std::string text = std::visit(
         Each{[&](const WeighedEntry& e) { return "weighed: " + of_finest_scale(e.net, story.bench); },

@@ -279,9 +279,12 @@ ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library&
     return read;
 }
 
-EntryText::EntryText(std::string_view jar, std::string_view date, std::string_view what) {
-    text_ = "kind: entry\n";
-    add("jar", jar).add("date", date).add("what", what);
+EntryText::EntryText(std::string_view jar, std::string_view date, std::string_view what) : EntryText("entry", "jar", jar, date, what) {}
+
+EntryText::EntryText(std::string_view kind, std::string_view key, std::string_view whose, std::string_view date, std::string_view what) {
+    add("kind", kind).add(key, whose);
+    if (!date.empty()) add("date", date);
+    if (!what.empty()) add("what", what);
 }
 
 EntryText& EntryText::add(std::string_view key, std::string_view value) {

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "lakebound/shelf/bath_entry_file.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/bench_practice_file.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
@@ -95,6 +96,8 @@ constexpr FileKind kinds[] = {
      [](Document file, const Id&, Library&, const Jar*) { (void)read_wash_habits(std::move(file)); }},
     {"bath", std::nullopt, "", 0,
      [](Document file, const Id&, Library& library, const Jar*) { (void)read_bath(std::move(file), library); }},
+    {"bath entry", std::nullopt, "", 0,
+     [](Document file, const Id& id, Library&, const Jar*) { (void)read_bath_entry(std::move(file), id, {}); }},
 };
 
 } // namespace

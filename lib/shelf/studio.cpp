@@ -6,31 +6,15 @@
 #include <system_error>
 #include <utility>
 
-#include <sys/stat.h>
-
+#include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/jar_file.hpp"
-#include "lakebound/shelf/safe_write.hpp"
+#include "folder_names.hpp"
 
 namespace lakebound {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// The names in a folder that `wanted` takes, sorted; none when it is not there.
-template <class Wanted> std::vector<std::string> names_in(const std::string& folder, Wanted wanted) {
-    std::vector<std::string> names;
-    std::error_code error;
-    fs::directory_iterator at(folder, error);
-    if (error == std::errc::no_such_file_or_directory) return names;
-    for (; !error && at != fs::directory_iterator(); at.increment(error))
-        if (wanted(at->path().filename().string())) names.push_back(at->path().filename().string());
-    if (error) throw InputError(unusable_folder(folder, error.value()));
-    std::sort(names.begin(), names.end());
-    return names;
-}
-
-bool is_yaml(const std::string& name) { return name.ends_with(".yaml") && name.front() != '.'; }
 
 JarStart start_of(const Jar& jar, std::size_t plant) {
     JarStart start;
@@ -120,31 +104,13 @@ void fold(Studio& studio, std::chrono::sys_days today) {
     throw_contradictions(studio);
 }
 
-/// "2026-05-03-01-swatch": what the name of an entry's file must be, its number aside; else a copy would count twice.
-void check_name(const ReadEntry& read, std::string_view stem, const std::string& path) {
-    const std::chrono::year_month_day date(read.entry.day);
-    const auto padded = [](std::string number, std::size_t width) { return std::string(width - std::min(width, number.size()), '0') + number; };
-    const std::string day = padded(std::to_string(static_cast<int>(date.year())), 4) + "-" +
-                            padded(std::to_string(static_cast<unsigned>(date.month())), 2) + "-" +
-                            padded(std::to_string(static_cast<unsigned>(date.day())), 2);
-    const std::string begins = day + "-", ends = "-" + std::string(entry_word(read.entry));
-    const bool long_enough = stem.size() > begins.size() + ends.size();
-    const auto number = long_enough ? stem.substr(begins.size(), stem.size() - begins.size() - ends.size()) : std::string_view();
-    if (long_enough && stem.starts_with(begins) && stem.ends_with(ends) &&
-        std::all_of(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; }))
-        return;
-    throw InputError(whole_file_fault("entry-name", path, "this entry is of " + day + " and tells '" + ends.substr(1) +
-                                                              "', and its name says otherwise",
-                                      "call it " + day + "-01" + ends + ".yaml, with a number of its own; or is it a copy?"));
-}
-
 void read_record(Studio& studio, const Jar& jar, Library& library, Faults& faults) {
     const std::string folder = record_folder(studio.folder, jar.id);
-    for (const std::string& name : names_in(folder, is_yaml))
+    for (const std::string& name : entry_files(folder))
         try {
             const std::string stem = name.substr(0, name.size() - 5);
             auto read = read_entry(load_document(folder + "/" + name), jar.id + "/" + stem, jar, library, studio.words);
-            check_name(read, stem, folder + "/" + name);
+            check_entry_name(read.entry.day, entry_word(read.entry), stem, folder + "/" + name);
             studio.entries.push_back(std::move(read));
         } catch (const InputError& error) {
             faults.add_all(error);
@@ -179,7 +145,7 @@ Studio read_studio(const std::string& folder, Library& library, std::chrono::sys
     Studio studio;
     studio.folder = folder;
     Faults faults;
-    for (const std::string& name : names_in(folder + "/jars", is_yaml)) {
+    for (const std::string& name : names_in(folder + "/jars", is_entry_file)) {
         const std::string stem = name.substr(0, name.size() - 5);
         if (!is_id(stem)) continue;
         if (also != nullptr && also->id == stem) continue;
@@ -217,55 +183,21 @@ Studio with_entry(const Studio& studio, Library& library, std::chrono::sys_days 
         fold(next, today);
         return next;
     } catch (const InputError& error) {
-        // The text was never a file: its lines are not those that the person typed.
-        std::vector<Diagnostic> faults = error.faults();
-        for (Diagnostic& fault : faults) {
-            if (fault.at.place.path != command_line_path) continue;
-            Diagnostic told = command_line_fault(fault.id, fault.message, fault.hint);
-            told.second = std::move(fault.second);
-            fault = std::move(told);
-        }
-        throw InputError(std::move(faults));
+        throw as_typed(error);
     }
 }
 
 std::string free_stem(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what) {
-    const std::string start = std::string(jar) + "/" + std::string(date) + "-";
-    int last = 0;
+    std::vector<std::string> stems;
+    const std::string start = std::string(jar) + "/";
     for (const ReadEntry& read : studio.entries)
-        if (read.entry.id.starts_with(start) && read.entry.id.size() > start.size() + 2)
-            last = std::max(last, std::atoi(read.entry.id.c_str() + start.size()));
-    std::string number = std::to_string(last + 1);
-    if (number.size() < 2) number.insert(number.begin(), '0');
-    return std::string(date) + "-" + number + "-" + std::string(what);
+        if (read.entry.id.starts_with(start)) stems.push_back(read.entry.id.substr(start.size()));
+    return free_entry_stem(stems, date, what);
 }
 
 std::string write_entry(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what,
                         const std::string& text) {
-    const std::string folder = record_folder(studio.folder, jar);
-    std::error_code error;
-    fs::create_directories(folder, error);
-    if (error)
-        throw InputError(whole_file_fault(
-            error == std::errc::permission_denied || error == std::errc::read_only_file_system ? "write-permission"
-                                                                                               : "write-failed",
-            folder, "the folder of the record cannot be made: " + error.message(), "nothing was written"));
-    // What another command wrote meanwhile keeps its name.
-    Studio seen;
-    for (int tries = 0;; ++tries) {
-        for (const std::string& name : names_in(folder, is_yaml)) {
-            ReadEntry other;
-            other.entry.id = std::string(jar) + "/" + name.substr(0, name.size() - 5);
-            seen.entries.push_back(std::move(other));
-        }
-        const std::string path = folder + "/" + free_stem(seen, jar, date, what) + ".yaml";
-        try {
-            safe_write(path, text);
-            return path;
-        } catch (const InputError& fault) {
-            if (fault.faults().front().id != "write-exists" || tries > 100) throw;
-        }
-    }
+    return write_entry_file(record_folder(studio.folder, jar), date, what, text);
 }
 
 } // namespace lakebound

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <sstream>
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/typed_bath_reading.hpp"
 #include "lakebound/shelf/typed_salt.hpp"
 #include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
@@ -15,24 +15,13 @@
 namespace lakebound {
 namespace {
 
-std::vector<std::string> pieces(const std::string& text, char at) {
-    std::vector<std::string> found;
-    std::stringstream stream(text);
-    for (std::string each; std::getline(stream, each, at);) found.push_back(trimmed(each));
-    return found;
-}
-
-[[noreturn]] void refuse(const std::string& option, const std::string& text, const std::string& wanted, const std::string& example) {
-    throw typed_fault("bath-typed", option + " \"" + text + "\": " + wanted, "write it like " + option + " \"" + example + "\"");
-}
-
 PlantLot plant_of(const std::string& option, const std::string& text) {
-    const auto words = pieces(text, ' ');
+    const auto words = typed_pieces(text, ' ');
     const std::string example = "100 g dry root";
     static constexpr std::pair<const char*, PlantPart> parts[] = {{"root", PlantPart::root}, {"herb", PlantPart::herb},
         {"leaf", PlantPart::leaf}, {"flower", PlantPart::flower}, {"bark", PlantPart::bark}};
     if (words.size() != 4 || (words[2] != "dry" && words[2] != "fresh"))
-        refuse(option, text, "a mass, dry or fresh, and the part of the plant are wanted", example);
+        refuse_typed_bath(option, text, "a mass, dry or fresh, and the part of the plant are wanted", example);
     PlantLot lot;
     lot.mass = positive_option<Mass>(option, words[0] + " " + words[1]);
     lot.fresh = words[2] == "fresh";
@@ -41,51 +30,11 @@ PlantLot plant_of(const std::string& option, const std::string& text) {
             lot.part = part;
             return lot;
         }
-    refuse(option, text, "'" + words[3] + "' is no part of a plant: root, herb, leaf, flower, bark", example);
-}
-
-PhSeen ph_of(const std::string& option, const std::string& text) {
-    const auto words = pieces(text, ',');
-    const std::string example = "6.4, pen";
-    if (words.size() < 2 || words.size() > 3 || (words[1] != "pen" && words[1] != "strip") || (words.size() == 3 && words[2] != "fizzing"))
-        refuse(option, text, "the pH, how it was read (pen or strip), and 'fizzing' if it still did are wanted", example);
-    PhSeen seen;
-    try {
-        seen.ph = read_number(words[0]);
-    } catch (const QuantityTextError& error) {
-        refuse(option, text, error.what(), example);
-    }
-    if (!(seen.ph >= 0.0 && seen.ph <= 14.0))
-        throw typed_fault("ph-impossible", option + " \"" + text + "\": a pH lies between 0 and 14", "read it again, of the clear liquor");
-    seen.means = words[1] == "pen" ? PhMeans::pen : PhMeans::strip;
-    seen.fizzing = words.size() == 3;
-    return seen;
-}
-
-PenReading pen_of(const std::string& option, const std::string& text) {
-    const auto words = pieces(text, ',');
-    const std::string example = "350 uS/cm, 16 degC", unit = " uS/cm";
-    if (words.empty() || words.size() > 2 || !words[0].ends_with(unit))
-        refuse(option, text, "a conductivity in uS/cm, and the water's temperature if the pen does not correct for it, are wanted", example);
-    PenReading reading;
-    try {
-        reading.shown = microsiemens_per_centimetre(read_number(words[0].substr(0, words[0].size() - unit.size())));
-    } catch (const QuantityTextError& error) {
-        refuse(option, text, error.what(), example);
-    }
-    reading.water = words.size() == 2 ? quantity_option<Temperature>(option, words[1]) : degrees_celsius(25);
-    if (words.size() == 2) reading.compensation = Compensation::none; // it is named for the pens that do not correct
-    return reading;
-}
-
-FilterReading filter_of(const std::string& option, const std::string& text) {
-    const auto words = pieces(text, ',');
-    if (words.size() != 2) refuse(option, text, "the volume run through and the time since pouring are wanted", "0.5 L, 4 min");
-    return {positive_option<Time>(option, words[1]), positive_option<Volume>(option, words[0])};
+    refuse_typed_bath(option, text, "'" + words[3] + "' is no part of a plant: root, herb, leaf, flower, bark", example);
 }
 
 unsigned pulls_of(const std::string& option, const std::string& text) {
-    if (text.size() != 1 || text[0] < '1' || text[0] > '6') refuse(option, text, "a whole number from 1 to 6 is wanted", "2");
+    if (text.size() != 1 || text[0] < '1' || text[0] > '6') refuse_typed_bath(option, text, "a whole number from 1 to 6 is wanted", "2");
     return static_cast<unsigned>(text[0] - '0');
 }
 
@@ -118,23 +67,35 @@ BathWish bath_wish(const BathTexts& texts, Library& library) {
     return wish;
 }
 
+bool says_what_is_at_hand(const BathTexts& t) noexcept {
+    return t.plant || t.alum || t.lake || t.alkali || t.water || t.pulls || t.pot || t.vessel || t.strength;
+}
+
 bool has_readings(const BathTexts& t) noexcept {
-    return !t.filter.empty() || !t.poured.empty() || !t.ph.empty() || t.wash_water || !t.decant.empty() || t.drying;
+    return !t.filter.empty() || !t.poured.empty() || !t.ph.empty() || t.wash_water || !t.decant.empty() || t.drying ||
+           t.alum_added || t.colour || t.blanket || t.cake || t.to_filter;
 }
 
 BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan) {
     const auto name = [&](const char* key) { return texts.before + key; };
     BathReadings readings;
-    for (const auto& each : texts.filter) readings.filter.push_back(filter_of(name("filter"), each));
+    for (const auto& each : texts.filter) readings.filter.push_back(typed_filter_reading(name("filter"), each));
     if (texts.to_filter) readings.to_filter = positive_option<Volume>(name("to-filter"), *texts.to_filter);
     for (const auto& each : texts.poured) {
         const Volume volume = positive_option<Volume>(name("poured"), each);
         readings.alkali.push_back(plan.alkali_solution.salt * (volume / plan.alkali_solution.volume));
     }
-    for (const auto& each : texts.ph) readings.ph.push_back(ph_of(name("ph"), each));
+    for (const auto& each : texts.ph) readings.ph.push_back(typed_ph(name("ph"), each));
+    if (texts.alum_added) readings.aluminium.push_back(positive_option<Mass>(name("alum-added"), *texts.alum_added));
+    if (texts.colour) readings.colour = typed_colour_match(name("colour"), *texts.colour);
+    if (texts.blanket) readings.blanket = blanket_option(name("blanket"), *texts.blanket);
+    if (texts.cake) {
+        const CakeEntry cake = typed_cake(name("cake"), *texts.cake);
+        readings.weighings.push_back({Time{}, cake.mass, cake.surface_wet});
+    }
     if (texts.foam) readings.foam_life = positive_option<Time>(name("foam"), *texts.foam);
-    if (texts.wash_water) readings.wash_water = pen_of(name("wash-water"), *texts.wash_water);
-    for (const auto& each : texts.decant) readings.decants.push_back(pen_of(name("decant"), each));
+    if (texts.wash_water) readings.wash_water = typed_pen_reading(name("wash-water"), *texts.wash_water);
+    for (const auto& each : texts.decant) readings.decants.push_back(typed_pen_reading(name("decant"), each));
     if (texts.drying) {
         const auto series = series_option(name("drying"), *texts.drying, "38.6 g, 24.9 g, 17.9 g every 24 h");
         Time at{};
@@ -171,10 +132,12 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
                         plan.wish.hydroxides.value_or(usual),
                         plan.stop_low,
                         plan.stop_high,
+                        plan.liquor,
                         plan.headspace.value_or(plan.vessel_good - plan.liquid),
                         laking.laying_warmth.value(),
                         laking.foam_fill.value(),
                         *plan.lake_inputs,
+                        plan.chalk,
                         salts_of(plan, plan.wish.hydroxides.value_or(usual)),
                         lognormal(plan.wash.bed, washing.bed_read_to),
                         lognormal(plan.wash.filled, washing.filled_read_to),
@@ -189,8 +152,8 @@ BathTexts read_bath(Document document, Library& library) {
     require_kind(document, "bath");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a bath's file",
-                        {"kind", "name", "plant", "alum", "lake", "alkali", "water", "pulls", "pot", "vessel", "strength", "foam",
-                         "filter", "to-filter", "poured", "ph", "wash-water", "decant", "drying", "weighed", "moisture",
+                        {"kind", "name", "since", "plant", "alum", "lake", "alkali", "water", "pulls", "pot", "vessel", "strength", "foam",
+                         "filter", "to-filter", "poured", "alum-added", "ph", "colour", "blanket", "wash-water", "decant", "drying", "weighed", "moisture",
                          "water-ph", "note"},
                         faults);
     map.text("name");
@@ -208,11 +171,13 @@ BathTexts read_bath(Document document, Library& library) {
     text("water", texts.water), text("pulls", texts.pulls), text("pot", texts.pot), text("vessel", texts.vessel);
     text("strength", texts.strength), text("foam", texts.foam), text("to-filter", texts.to_filter);
     text("wash-water", texts.wash_water), text("drying", texts.drying), text("weighed", texts.weighed);
+    text("alum-added", texts.alum_added), text("colour", texts.colour), text("blanket", texts.blanket);
+    if (const Node* node = map.find("since")) texts.since = read_date(*node, "since", faults);
     text("moisture", texts.moisture), text("water-ph", texts.water_ph);
     list("filter", texts.filter), list("poured", texts.poured), list("ph", texts.ph), list("decant", texts.decant);
     faults.throw_if_any();
     try { // all that could be wrong shows here, at its key
-        bath_readings(texts, plan_bath(bath_wish(texts, library), library.laking_habits(), library.wash_habits()));
+        (void)bath_readings(texts, plan_bath(bath_wish(texts, library), library.laking_habits(), library.wash_habits()));
     } catch (const InputError& error) {
         for (Diagnostic fault : error.faults()) {
             const Node* node = map.find(fault.message.substr(0, fault.message.find(' ')));
@@ -225,27 +190,31 @@ BathTexts read_bath(Document document, Library& library) {
     return texts;
 }
 
-std::string write_bath_jar(const std::string& id, const BathTexts& texts, const BathPlan& plan, const BathStanding& standing,
-                           const WashHabits& washing, const std::string& day) {
-    if (!is_id(id)) throw typed_fault("id-form", texts.before + "jar \"" + id + "\" cannot be the name of a jar", "small letters, digits and single hyphens");
+BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, const WashHabits& washing) {
     BathEnd end{*plan.lake_inputs, {}, false, {}, {}, {}, {}, {}, {}};
-    end.poured = {{plan.wish.aluminium.name, plan.aluminium}, {plan.wish.alkali.name, standing.alkali ? standing.alkali->poured : plan.alkali.middle}};
+    Mass aluminium = plan.aluminium;
+    for (const Mass& added : standing.readings.aluminium) aluminium += added;
+    end.poured = {{plan.wish.aluminium.name, aluminium}, {plan.wish.alkali.name, standing.alkali ? standing.alkali->poured : plan.alkali.middle}};
     end.laid_with_chalk = plan.chalk.has_value();
     end.chalk = plan.chalk;
     end.washed = standing.washed;
     end.dried = standing.dried;
     if (texts.water_ph) {
-        const PhSeen seen = ph_of(texts.before + "water-ph", *texts.water_ph);
+        const PhSeen seen = typed_ph(texts.before + "water-ph", *texts.water_ph);
         end.ph = PhOfLake{seen.ph, ph_reading_doubt(seen.means)};
     }
     bool ignored = false;
     if (texts.weighed) end.weighed = figure_option<Mass>(texts.before + "weighed", *texts.weighed, 0.01, ignored);
     if (texts.moisture) end.moisture = figure_option<MassFraction>(texts.before + "moisture", *texts.moisture, 0.1, ignored);
-    const BathJar jar = jar_from(end, washing);
+    return jar_from(end, washing);
+}
+
+std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk, const std::string& day) {
+    if (!is_id(id)) throw typed_fault("id-form", "--jar \"" + id + "\" cannot be the name of a jar", "small letters, digits and single hyphens");
     std::string name = id;
     std::replace(name.begin(), name.end(), '-', ' ');
     const auto spread = [](double value, double u, int decimals) { return fixed_text(value, decimals) + " +- " + fixed_text(std::max(u, 0.01), decimals); };
-    std::string out = "kind: jar\nname: " + name + "\npigment: " + (plan.chalk ? "chalk-lake" : "alumina-lake") + "\nnet_mass: " +
+    std::string out = "kind: jar\nname: " + name + "\npigment: " + (chalk ? "chalk-lake" : "alumina-lake") + "\nnet_mass: " +
                       spread(in_grams(jar.net_mass.value()), std::max(0.1, in_grams(jar.net_mass.standard_uncertainty())), 1) + " g\nsince: " + day + "\ndensity:\n  value: " +
                       spread(in_grams_per_cubic_centimetre(jar.density.value()), in_grams_per_cubic_centimetre(jar.density.standard_uncertainty()), 2) +
                       " g/cm3\n  origin: computed\n  source: \"" + jar.provenance + "\"\nmoisture: " +

@@ -29,4 +29,14 @@ Series series_option(const std::string& option, const std::string& text, const s
     return series;
 }
 
+InterfaceHeights blanket_option(const std::string& option, const std::string& text) {
+    const std::string example = "100 mm, 62 mm, 48 mm every 2 h";
+    const auto series = series_option(option, text, example);
+    if (series.readings.size() != 3)
+        throw InputError(command_line_fault("series-form", option + " \"" + text + "\": three heights are wanted",
+                                            "write it like " + option + " \"" + example + "\""));
+    const auto height = [&](std::size_t i) { return ranged_option<Length>(option, series.readings[i], range::water_depth); };
+    return {height(0), height(1), height(2), series.interval};
+}
+
 } // namespace lakebound

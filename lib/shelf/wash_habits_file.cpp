@@ -29,8 +29,9 @@ WashHabits read_wash_habits(Document document) {
                          "filter_volume_read_to", "filter_time_read_to", "filter_law_holds_to", "second_paper",
                          "pen_calibrated_to", "pen_repeats_to", "conductivity_per_kelvin", "warmth_read_to",
                          "solids_per_conductivity", "bed_read_to", "filled_read_to", "stirred_to",
-                         "usual_drying_time", "weighing_repeats_to", "dry_within", "constant_within",
-                         "constant_over", "air_dry_water", "recovered", "dye_density",
+                         "wash_takes", "chalk_washes", "colour_matched_to", "second_depth", "second_least",
+                         "usual_drying_time", "weighing_repeats_to", "dry_within", "drained_cake_water",
+                         "constant_within", "constant_over", "air_dry_water", "recovered", "dye_density",
                          "salts_density", "salts_allowed", "salts_for_oil", "preservative_active",
                          "ph_rests_within", "first_portion", "end_point_doubt", "alkaline_above",
                          "note"},
@@ -53,9 +54,15 @@ WashHabits read_wash_habits(Document document) {
     habits.bed_read_to = map.figure<Share>("bed_read_to", small_share, style);
     habits.filled_read_to = map.figure<Share>("filled_read_to", small_share, style);
     habits.stirred_to = map.figure<Share>("stirred_to", small_share, style);
+    habits.wash_takes = map.figure<Time>("wash_takes", range::positive, style);
+    habits.chalk_washes = number("chalk_washes", {1.0, 20.0, false, "1 to 20", ""});
+    habits.colour.matched_to = map.figure<Share>("colour_matched_to", whole_share, style);
+    habits.colour.second_depth = map.figure<Share>("second_depth", {0.01, 0.99, false, "1 to 99 %", ""}, style);
+    habits.colour.second_least = map.figure<Share>("second_least", whole_share, style);
     habits.drying.usual_tau = map.figure<Time>("usual_drying_time", range::positive, style);
     habits.drying.weighing_repeats_to = map.figure<Share>("weighing_repeats_to", small_share, style);
     habits.drying.dry_within = map.figure<Share>("dry_within", small_share, style);
+    habits.drying.drained_water = map.figure<MassFraction>("drained_cake_water", {0.2, 0.99, false, "20 to 99 % w/w", ""}, style);
     habits.drying.constant_within = map.figure<Share>("constant_within", small_share, style);
     habits.drying.constant_over = map.figure<Time>("constant_over", range::positive, style);
     habits.air_dry_water = map.figure<MassFraction>("air_dry_water", lake_share, style);

@@ -22,6 +22,10 @@ inline WashHabits usual_wash_habits() {
     h.bed_read_to = sure(Share::of(.08));
     h.filled_read_to = sure(Share::of(.03));
     h.stirred_to = sure(Share::of(.10));
+    h.wash_takes = sure(hours(12));
+    h.chalk_washes = 3;
+    h.colour = {sure(Share::of(.2)), sure(Share::of(.5)), sure(Share::of(.15))};
+    h.drying.drained_water = Estimate<MassFraction>::normal(MassFraction::of(.8), MassFraction::Difference::of(.06), {});
     h.drying.usual_tau = Estimate<Time>::lognormal(hours(36), 2, {});
     h.drying.weighing_repeats_to = sure(Share::of(.003));
     h.drying.dry_within = sure(Share::of(.01));

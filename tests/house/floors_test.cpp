@@ -32,7 +32,7 @@ const std::map<std::string, Names> may_include = {
     {"particle", {"quantity", "estimate"}},
     {"bath", {"quantity", "estimate", "material", "particle"}},
     {"paint", {"quantity", "estimate", "material", "particle"}},
-    {"record", {"quantity", "estimate", "material", "particle", "paint"}},
+    {"record", {"quantity", "estimate", "material", "particle", "bath", "paint"}},
     {"shelf", {"quantity", "estimate", "material", "particle", "bath", "paint", "record"}},
     {"page", {}},
     {"report", {"quantity", "estimate", "material", "particle", "bath", "paint", "record", "page"}},

@@ -33,7 +33,7 @@ SHELF = HERE.parents[2] / "formulations"
 REFERENCES = HERE.parents[2] / "docs" / "references.md"
 KINDS = ["pigment", "ingredient", "medium", "family", "vessel", "recipe", "jar", "bench",
          "fineness target", "sieve test", "settling test", "bench test", "bench reading",
-         "bench practice", "powder habits", "learning habits", "entry", "salt", "laking habits", "wash habits", "bath"]
+         "bench practice", "powder habits", "learning habits", "entry", "salt", "laking habits", "wash habits", "bath", "bath entry"]
 FOLDER = {"pigment": "pigments", "ingredient": "ingredients", "medium": "media", "family": "families",
           "vessel": "vessels", "recipe": "recipes", "fineness target": "targets", "bench test": "tests",
           "bench practice": "practice", "powder habits": "habits", "learning habits": "learning",

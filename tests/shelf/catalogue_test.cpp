@@ -22,6 +22,7 @@
 #include <unistd.h>
 
 #include "lakebound/shelf/check_file.hpp"
+#include "lakebound/shelf/bath_record.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
@@ -77,6 +78,15 @@ const std::map<std::string, std::function<void()>>& made_cases() {
              fs::create_directories("studio/records/madder");
              Library library = fixture_library();
              read_studio("studio", library, day_of_iso("2026-03-04").value());
+         }},
+        {"entry-bath",
+         [] {
+             fs::create_directories("baths/madder");
+             std::ofstream("baths/madder.yaml") << "kind: bath\nname: M\nalum: potash-alum, 50 g\nalkali: soda-ash\n";
+             std::ofstream("baths/madder/2026-03-02-01-note.yaml")
+                 << "kind: bath entry\nbath: weld\ndate: 2026-03-02\nwhat: note\nnote: red\n";
+             Library library({{LAKEBOUND_FORMULATIONS_DIR, "test", true}});
+             (void)read_bath_record("baths/madder.yaml", library);
          }},
         {"entry-typed",
          [] {

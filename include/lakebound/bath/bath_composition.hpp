@@ -72,5 +72,8 @@ LakeExpectation expected_lake(const LakeEstimate& lake);
 /// Densities: calcite 2.71, gypsum 2.32 g/cm3 (crc-densities). Not proof against acid; takes less oil (estimate).
 LakeParts chalk_lake_parts(const ChalkLake& chalk_laid, Mass dye, MassFraction water, MassFraction salts,
                            const PartDensities& densities);
+/// Expected of a lake laid with chalk: the mass and density of its parts in place of those of alumina, with the doubts
+/// that water, dye, salts and losses bring to any lake. Errors: as expected_lake and chalk_lake_parts.
+[[nodiscard]] LakeExpectation expected_chalk_lake(const ChalkLake& chalk_laid, const LakeEstimate& lake);
 
 } // namespace lakebound

@@ -12,6 +12,7 @@
 #include "lakebound/bath/keeping.hpp"
 #include "lakebound/bath/wash_habits.hpp"
 #include "lakebound/material/pigment.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace lakebound {
 
@@ -62,6 +63,24 @@ inline constexpr JarRemark all_jar_remarks[] = {
     JarRemark::salts_for_paint, JarRemark::salts_for_oil, JarRemark::hard_wash_water,  JarRemark::alkaline,
     JarRemark::benzoate_dead, JarRemark::sorbate_dead,  JarRemark::ph_unread,          JarRemark::less_than_expected,
     JarRemark::more_than_expected, JarRemark::moisture_unweighed};
+
+template <> struct WordTable<JarRemark> {
+    static constexpr WordRow<JarRemark> rows[] = {
+        {JarRemark::still_wet, "still wet"},
+        {JarRemark::stuck, "stuck"},
+        {JarRemark::chalk_laid, "chalk laid"},
+        {JarRemark::salts_unread, "salts unread"},
+        {JarRemark::salts_for_paint, "salts for paint"},
+        {JarRemark::salts_for_oil, "salts for oil"},
+        {JarRemark::hard_wash_water, "hard wash water"},
+        {JarRemark::alkaline, "alkaline"},
+        {JarRemark::benzoate_dead, "benzoate dead"},
+        {JarRemark::sorbate_dead, "sorbate dead"},
+        {JarRemark::ph_unread, "ph unread"},
+        {JarRemark::less_than_expected, "less than expected"},
+        {JarRemark::more_than_expected, "more than expected"},
+        {JarRemark::moisture_unweighed, "moisture unweighed"}};
+};
 
 struct BathJar {
     LakeExpectation expected;        ///< with the moisture and salts that were read

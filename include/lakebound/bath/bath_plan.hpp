@@ -74,8 +74,8 @@ struct BathPlan {
     DecantWash wash{};
     unsigned washes = 0;
     Volume wash_water{};
-    std::optional<LakeExpectation> lake; ///< nothing for chalk
-    std::optional<LakeEstimate> lake_inputs;
+    std::optional<LakeExpectation> lake;
+    std::optional<LakeEstimate> lake_inputs; ///< of alumina, for chalk too: what else is in it and its doubts
     std::optional<ChalkLake> chalk;
     std::vector<BathCaution> cautions;
 };

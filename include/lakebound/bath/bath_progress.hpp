@@ -4,15 +4,19 @@
 // From straining to the jar, whichever readings there are; the latest kind says how far it has come. Each answer is
 // that of its own topic (filtration, titration, washing, drying); here they are put in order. Rules of the stop: a
 // bath that fizzes is not read; at rest are two readings in a row that agree; too little alkali is mended by a first
-// portion of what is missing, too much by aluminium salt.
+// portion of what is missing, too much by aluminium salt. A bath with chalk has no pH model: it is done when it no longer
+// fizzes and is no longer sour, and no pen tells when its gypsum is washed out.
 
 #include <optional>
 #include <vector>
 
 #include "lakebound/bath/bath_composition.hpp"
+#include "lakebound/bath/caution.hpp"
+#include "lakebound/bath/colour_left.hpp"
 #include "lakebound/bath/gas.hpp"
 #include "lakebound/bath/titration.hpp"
 #include "lakebound/bath/wash_habits.hpp"
+#include "lakebound/particle/zone_settling.hpp"
 
 namespace lakebound {
 
@@ -27,11 +31,15 @@ struct BathReadings {
     std::vector<FilterReading> filter;  ///< of the liquor, since pouring
     std::optional<Volume> to_filter;    ///< all of it
     std::vector<Mass> alkali;           ///< portions poured, as the salt in them
-    std::vector<PhSeen> ph;             ///< since the last portion
+    std::vector<Mass> aluminium;        ///< salt added against too much alkali
+    std::vector<PhSeen> ph;             ///< since the last portion of either
     std::optional<Time> foam_life;      ///< a spoonful's foam has fallen after this
     std::optional<PenReading> wash_water;
+    std::optional<InterfaceHeights> blanket; ///< of the lake that sinks now
+    std::optional<ColourMatch> colour;  ///< of the clear liquor, before it is drawn off
     std::vector<PenReading> decants;    ///< the water drawn off after each wash
     std::vector<DryingWeighing> weighings;
+    bool jarred = false;
 };
 
 /// What is known of the bath from its plan.
@@ -39,10 +47,12 @@ struct BathSetting {
     Titration bath;
     HydroxideBelief hydroxides;         ///< per aluminium: the maker's own, else the shelf's
     double stop_low = 6.0, stop_high = 7.0; ///< pH at which to stop
+    Volume dye_liquor{};                ///< strained, before alum
     Volume headspace{};
     Temperature warmth = degrees_celsius(20);
     Share foam_fill;                    ///< of the headspace, that foam may take
     LakeEstimate lake;
+    std::optional<ChalkLake> chalk;     ///< where it is laid with chalk: by another rule, without pH model or pen
     DissolvedSalts salts;               ///< in the liquor
     Estimate<Volume> bed, filled;       ///< of a wash
     ConductivityPen pen;
@@ -50,9 +60,9 @@ struct BathSetting {
     WashHabits habits;
 };
 
-enum class BathStage { planned, straining, laying, washing, drying, at_rest };
+enum class BathStage { planned, straining, laying, washing, drying, at_rest, jarred };
 inline constexpr BathStage all_bath_stages[] = {BathStage::planned, BathStage::straining, BathStage::laying,
-                                                BathStage::washing, BathStage::drying,    BathStage::at_rest};
+                                                BathStage::washing, BathStage::drying,    BathStage::at_rest, BathStage::jarred};
 
 enum class BathStep {
     begin,              ///< nothing has been read
@@ -65,6 +75,7 @@ enum class BathStep {
     add_aluminium,      ///< too much alkali
     look_at_the_salt,   ///< this pH cannot be: the hydrate, the mass or the pen is another
     settle_and_wash,
+    let_it_sink,        ///< the blanket says when to draw off the water
     read_wash_water,    ///< a decant says nothing without it
     wash_again,
     wash_with_pure_water, ///< the wash water itself leaves too much
@@ -73,27 +84,32 @@ enum class BathStep {
     keep_drying,
     break_the_cake,     ///< stuck
     jar_it,
+    in_its_jar,         ///< its record goes on as the jar's
 };
 inline constexpr BathStep all_bath_steps[] = {
     BathStep::begin,          BathStep::read_filter_again, BathStep::let_it_run,      BathStep::fold_second_paper,
     BathStep::pour_alkali,    BathStep::stir_and_read,     BathStep::pour_rest_by_drops, BathStep::add_aluminium,
-    BathStep::look_at_the_salt, BathStep::settle_and_wash, BathStep::read_wash_water, BathStep::wash_again,
+    BathStep::look_at_the_salt, BathStep::settle_and_wash, BathStep::let_it_sink, BathStep::read_wash_water, BathStep::wash_again,
     BathStep::wash_with_pure_water, BathStep::drain_and_dry, BathStep::weigh_tomorrow, BathStep::keep_drying,
-    BathStep::break_the_cake, BathStep::jar_it};
+    BathStep::break_the_cake, BathStep::jar_it, BathStep::in_its_jar};
 
 enum class BathDoubt {
     fizzing_reads_low, ///< by 1 to 2.5 units
     read_once,         ///< pH not yet known to be at rest
     hydroxides_unknown, ///< what alkali this bath wants is known to some per cent only
     salts_trapped,     ///< washes keep more than the volumes say: the bed is not stirred up, or salt sits in flocs
+    salts_rose,        ///< the last decant holds more than the one before: unstirred before, or mistyped
+    gypsum_on_the_pen, ///< of a lake laid with chalk no pen tells when it is washed
+    chalk_is_slow,     ///< it may fizz again when it is stirred
     water_unread,      ///< of the wash water
     lake_unweighed,    ///< salts per gram stand on the lake expected
     unlike_the_bath,   ///< the cake comes to rest far from what the bath lets expect: tare, loss, or another salt
     end_open,          ///< nine in ten ends of drying lie further apart than a fifth of the end
 };
 inline constexpr BathDoubt all_bath_doubts[] = {
-    BathDoubt::fizzing_reads_low, BathDoubt::read_once,      BathDoubt::hydroxides_unknown, BathDoubt::salts_trapped,
-    BathDoubt::water_unread,      BathDoubt::lake_unweighed, BathDoubt::unlike_the_bath,    BathDoubt::end_open};
+    BathDoubt::fizzing_reads_low, BathDoubt::read_once,         BathDoubt::hydroxides_unknown, BathDoubt::salts_trapped,
+    BathDoubt::salts_rose,        BathDoubt::gypsum_on_the_pen, BathDoubt::chalk_is_slow,      BathDoubt::water_unread,
+    BathDoubt::lake_unweighed,    BathDoubt::unlike_the_bath,   BathDoubt::end_open};
 
 /// How much lower a fizzing bath reads than the same bath at rest: computed (equilibrium.hpp, 1 atm of gas against the
 /// open air, from a tenth to a half too much soda).
@@ -113,6 +129,19 @@ struct AlkaliStanding {
     std::optional<HydroxideBelief> learned;
 };
 
+/// A blanket that sinks: when, after its first reading, the water can be drawn off.
+struct SinkingStanding {
+    Time draw_off, low;
+    std::optional<Time> high; ///< nothing: it may not have begun to slow
+    Length blanket;           ///< its height then
+};
+
+/// What a second laying would take.
+struct SecondBath {
+    SecondLaying laying;
+    Mass aluminium, alkali; ///< of the salts of the first
+};
+
 struct BathStanding {
     BathReadings readings; ///< that it stands on
     MassFraction salts_allowed;
@@ -121,15 +150,21 @@ struct BathStanding {
     std::vector<BathDoubt> doubts;
     std::optional<FilterOutlook> filter;
     std::optional<AlkaliStanding> alkali;
+    std::optional<SinkingStanding> sinking;
+    std::optional<SecondBath> second;    ///< where the colour left was read
     std::optional<SaltsInWater> water;   ///< of the last decant
     std::optional<KeptByReading> kept;   ///< by the last two
     std::optional<WashOutlook> washed;
+    std::optional<DryingForecast> dry_after; ///< of washing, before it was weighed: by what is usual
     std::optional<DryingOutlook> dried;
     LakeExpectation expected;
 };
 
+/// Of the cautions of a bath those of its stage, in their order.
+[[nodiscard]] std::vector<BathCaution> cautions_at(BathStage stage, const std::vector<BathCaution>& all);
+
 /// Errors: DomainError of the topics: readings out of order, a decant below its wash water, weighings that rise, pH
 /// outside 0 to 14.
-BathStanding bath_standing(const BathReadings& readings, const BathSetting& setting);
+[[nodiscard]] BathStanding bath_standing(const BathReadings& readings, const BathSetting& setting);
 
 } // namespace lakebound

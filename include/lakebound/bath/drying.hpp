@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/material/basis.hpp"
 #include "lakebound/material/reading.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
@@ -64,9 +65,21 @@ struct DryingHabits {
     Estimate<Time> usual_tau;        ///< lognormal
     Estimate<Share> weighing_repeats_to; ///< sd of one weighing beyond the scale's step, of the mass: draught, damp
     Estimate<Share> dry_within;      ///< of the end: then it is called dry
+    Estimate<MassFraction> drained_water; ///< of a cake that has drained: where the forecast before any weighing begins
     Estimate<Share> constant_within; ///< two weighings agree
     Estimate<Time> constant_over;    ///< when they lie so far apart at least
 };
+
+/// Standard uncertainty of one weighing: the scale's reading, and what weighings repeat to.
+[[nodiscard]] Mass weighing_doubt(Mass mass, const Instrument<Mass>& scale, const DryingHabits& habits);
+
+/// How long a drained cake takes to come to rest, before it was weighed once.
+struct DryingForecast {
+    Time early, likely, late; ///< chances of 1 in 20, a half, 19 in 20
+};
+/// tau ln((w / (1 - w)) / dry_within), w the drained cake's water, its water at rest left out: lognormal tau, and the
+/// doubt of w carried to the first order. Wide: three weighings tell far more. Errors: DomainError for figures out of range.
+[[nodiscard]] DryingForecast usual_drying(const DryingHabits& habits);
 
 /// One way the cake may be drying, with its weight; A is normal, given the others.
 struct DryingNode {

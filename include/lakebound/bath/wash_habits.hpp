@@ -2,6 +2,7 @@
 // What readings after the pot are worth, and what a lake is let off with, until the maker says otherwise. The figures
 // lie on the shelf (kind: wash habits) with their origin; none lives in code.
 
+#include "lakebound/bath/colour_left.hpp"
 #include "lakebound/bath/conductivity.hpp"
 #include "lakebound/bath/drying.hpp"
 #include "lakebound/bath/filtration.hpp"
@@ -22,6 +23,10 @@ struct WashHabits {
     Estimate<Share> bed_read_to;    ///< standard uncertainty of the liquid in the bed, of it
     Estimate<Share> filled_read_to; ///< and of the vessel filled up
     Estimate<Share> stirred_to;     ///< how evenly a bed mixes: ln-sd of what a wash keeps
+
+    Estimate<Time> wash_takes;      ///< to stir, sink and draw off
+    double chalk_washes = 0.0;      ///< of a lake laid with chalk, where no pen tells
+    ColourHabits colour;
 
     DryingHabits drying;
 

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "lakebound/bath/bath_jar.hpp"
+#include "lakebound/bath/bath_jar.hpp"
 #include "lakebound/bath/bath_progress.hpp"
 #include "lakebound/bath/caution.hpp"
 #include "lakebound/bath/liquor.hpp"
@@ -21,5 +22,9 @@ const char* bath_step_words(BathStep step) noexcept; ///< a sentence: what to do
 const char* bath_step_key(BathStep step) noexcept;
 const char* bath_doubt_words(BathDoubt doubt) noexcept; ///< a sentence
 const char* bath_doubt_key(BathDoubt doubt) noexcept;
+
+[[nodiscard]] const char* jar_remark_words(JarRemark remark) noexcept;
+/// What an entry of a bath tells, before its reading: "poured", "a decant".
+[[nodiscard]] std::string bath_happened_words(std::string_view what);
 
 } // namespace lakebound

@@ -10,6 +10,10 @@ namespace lakebound {
 
 /// "2026-05-03".
 std::string day_text(std::chrono::sys_days day);
+/// "Thursday 4 June".
+[[nodiscard]] std::string weekday_text(std::chrono::sys_days day);
+/// "Thursday 4 to Saturday 6 June"; one day alone by itself.
+[[nodiscard]] std::string weekday_range_text(std::chrono::sys_days first, std::chrono::sys_days last);
 /// Of one entry, as a person says it: "rub-out: 78.0 g/100 g, 2.00 g of powder used".
 std::string happened_text(const JarStory& story, const StoryLine& line);
 /// Of the entry that an undo names ("last": the latest by its day), with its day.

@@ -18,6 +18,7 @@ namespace lakebound {
 struct BathTexts {
     using Text = std::optional<std::string>;
     std::string before = "--"; ///< of an option's name in messages; empty for the keys of a file
+    Text since;    ///< the day it was begun, of a file
     // What is at hand.
     Text plant;    ///< "100 g dry root"
     Text alum;     ///< "potash-alum, 50 g", or only its name
@@ -28,29 +29,35 @@ struct BathTexts {
     std::vector<std::string> filter; ///< "0.5 L, 4 min"
     Text to_filter;
     std::vector<std::string> poured; ///< solution: "120 mL"
+    Text alum_added;                 ///< against too much alkali: "6 g"
     std::vector<std::string> ph;     ///< "6.4, pen" or "5.3, strip, fizzing"
+    Text colour;                     ///< "1 in 8"
+    Text blanket;                    ///< "100 mm, 62 mm, 48 mm every 2 h"
     Text wash_water;                 ///< "350 uS/cm" or "350 uS/cm, 16 degC"
     std::vector<std::string> decant; ///< the same
     Text drying;                     ///< "38.6 g, 24.9 g, 17.9 g every 24 h"
+    Text cake;                       ///< one weighing, of a record: "38.6 g" or "38.6 g, wet"
     Text weighed;                    ///< what came into the jar
     Text moisture;                   ///< "14 +- 2 % w/w"
     Text water_ph;                   ///< of the lake stirred up in water: "6.8, pen"
 };
 
 /// Throws InputError: bath-typed for what is not in its form, alkali-missing, and those of the texts.
-BathWish bath_wish(const BathTexts& texts, Library& library);
-bool has_readings(const BathTexts& texts) noexcept;
+[[nodiscard]] BathWish bath_wish(const BathTexts& texts, Library& library);
+[[nodiscard]] bool says_what_is_at_hand(const BathTexts& texts) noexcept;
+[[nodiscard]] bool has_readings(const BathTexts& texts) noexcept;
 /// plan: whose solution was poured. Throws InputError: bath-typed, ph-impossible outside 0 to 14.
-BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan);
+[[nodiscard]] BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan);
 /// What the plan, the habits and the bench say of the bath that readings are held against.
-BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const Bench& bench);
+[[nodiscard]] BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const Bench& bench);
 
 /// A bath from its file. Throws InputError with all that is wrong in it, at its place.
-BathTexts read_bath(Document document, Library& library);
+[[nodiscard]] BathTexts read_bath(Document document, Library& library);
 
-/// Writes jars/<id>.yaml in the studio one stands in: the jar as it came out of the bath, with where each figure is
-/// from. Throws InputError: id-form, and as safe_write.
-std::string write_bath_jar(const std::string& id, const BathTexts& texts, const BathPlan& plan, const BathStanding& standing,
-                           const WashHabits& washing, const std::string& day);
+/// The jar as it comes out of the bath. Throws InputError of the texts weighed, moisture and water-ph; DomainError.
+[[nodiscard]] BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, const WashHabits& washing);
+/// Writes jars/<id>.yaml in the studio one stands in, with where each figure is from, and returns its path. Throws
+/// InputError: id-form, and as safe_write.
+[[nodiscard]] std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk, const std::string& day);
 
 } // namespace lakebound

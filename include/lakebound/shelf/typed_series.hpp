@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/particle/zone_settling.hpp"
 #include "lakebound/quantity/units.hpp"
 
 namespace lakebound {
@@ -15,5 +16,8 @@ struct Series {
 
 /// Throws InputError series-form, and those of a time.
 [[nodiscard]] Series series_option(const std::string& option, const std::string& text, const std::string& example);
+
+/// Three heights of a settling blanket. Throws InputError as above, and out-of-range.
+[[nodiscard]] InterfaceHeights blanket_option(const std::string& option, const std::string& text);
 
 } // namespace lakebound

@@ -1,0 +1,225 @@
+#include "lakebound/shelf/bath_record.hpp"
+
+#include <algorithm>
+#include <filesystem>
+
+#include "folder_names.hpp"
+#include "lakebound/quantity/nearest.hpp"
+#include "lakebound/shelf/entry_names.hpp"
+#include "lakebound/shelf/iso_date.hpp"
+#include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/typed_text.hpp"
+
+namespace lakebound {
+namespace {
+
+const char* said_of_bath(BathContradiction kind) {
+    switch (kind) {
+    case BathContradiction::in_the_future: return "this has not happened yet";
+    case BathContradiction::before_the_bath: return "this happened before the bath was begun";
+    case BathContradiction::unknown_entry: return "there is no entry of that name to undo";
+    case BathContradiction::filter_falls: return "less had run through, or less time had passed, than was read before";
+    case BathContradiction::beyond_the_whole: return "more ran through than there was to filter";
+    case BathContradiction::below_wash_water: return "this decant conducts less than the water it was washed with";
+    case BathContradiction::weighed_at_once: return "this cake was weighed twice on one day, and the hours do not tell which came first";
+    case BathContradiction::cake_rises: return "this cake weighs more than it did before";
+    case BathContradiction::jar_above_cake: return "more came into the jar than the cake weighed";
+    }
+    return "";
+}
+
+const char* mended_in_bath(BathContradiction kind) {
+    switch (kind) {
+    case BathContradiction::in_the_future: return "check day, month and year";
+    case BathContradiction::before_the_bath: return "mend the date, or 'since' in the bath's file";
+    case BathContradiction::unknown_entry: return "mend the name, or take the file away";
+    case BathContradiction::filter_falls: return "volume and time count from pouring on; take back the one that is wrong";
+    case BathContradiction::beyond_the_whole: return "read the jug again, or say --to-filter anew";
+    case BathContradiction::below_wash_water: return "read both again with one pen, rinsed; each water has its own reading";
+    case BathContradiction::weighed_at_once: return "say the hour of each, --at 08:30";
+    case BathContradiction::cake_rises: return "it took up damp, or the paper was weighed with it once: weigh it again";
+    case BathContradiction::jar_above_cake: return "look at the tare of the jar";
+    }
+    return "";
+}
+
+EntryText begun_bath_entry(const BathRecord& record, const BathEntryContext& context, std::string_view what) {
+    EntryText text("bath entry", "bath", record.id, context.date, what);
+    if (context.hour) text.add_quoted("hour", *context.hour);
+    return text;
+}
+
+TypedEntry done_bath_entry(std::string_view what, EntryText text, const BathEntryContext& context) {
+    if (context.note) text.add_quoted("note", *context.note);
+    return {std::string(what), text.text()};
+}
+
+std::string undone_stem(const BathRecord& record, const std::string& text) {
+    std::vector<std::string> undone, names;
+    for (const ReadBathEntry& read : record.entries)
+        if (const auto* undo = std::get_if<UndoEntry>(&read.entry.what)) undone.push_back(undo->entry);
+    for (const ReadBathEntry& read : record.entries)
+        if (!std::holds_alternative<UndoEntry>(read.entry.what) && std::find(undone.begin(), undone.end(), read.entry.id) == undone.end())
+            names.push_back(read.entry.id);
+    std::sort(names.begin(), names.end());
+    if (names.empty()) throw typed_fault("entry-typed", "--undo \"" + text + "\": this bath has no entries", "see where it stands: lakebound-bath " + record.id);
+    const std::string name = text == "last" ? names.back() : text;
+    if (std::find(names.begin(), names.end(), name) != names.end()) return name;
+    const auto near = nearest_names(name, names, 1);
+    throw typed_fault("entry-typed", "--undo \"" + text + "\": this bath has no such entry",
+                      (near.empty() ? std::string() : "did you mean '" + near.front() + "'? ") + "its last one is '" + names.back() + "'");
+}
+
+} // namespace
+
+std::string bath_path(const std::string& id_or_path, const Library& library) {
+    if (id_or_path == "-" || id_or_path.find('/') != std::string::npos || id_or_path.ends_with(".yaml"))
+        return library.own_file(id_or_path, "baths");
+    if (!is_id(id_or_path))
+        throw typed_fault("id-form", "'" + id_or_path + "' cannot be the name of a bath", "small letters, digits and single hyphens");
+    const std::string name = id_or_path + ".yaml", here = "baths/" + name;
+    std::error_code error;
+    if (std::filesystem::exists(here, error)) return here;
+    if (const std::string path = library.own_file(name, "baths"); path != name) return path;
+    std::vector<std::string> known;
+    for (const std::string& each : names_in(std::string("baths"), is_entry_file))
+        known.push_back(each.substr(0, each.size() - 5));
+    const auto near = nearest_names(id_or_path, known, 1);
+    throw typed_fault("id-unknown", "no bath '" + id_or_path + "' in baths/ of the folder you stand in, nor on the shelves",
+                      near.empty() ? "begin it: lakebound-bath " + id_or_path + " --new --alum \"potash-alum, 50 g\" --alkali soda-ash"
+                                   : "did you mean '" + near.front() + "'?");
+}
+
+BathRecord read_bath_record(const std::string& path, Library& library) {
+    BathRecord record;
+    record.path = path;
+    record.id = id_of_path(path);
+    record.folder = path.ends_with(".yaml") ? path.substr(0, path.size() - 5) : path + ".entries";
+    record.texts = read_bath(load_document(path), library);
+    Faults faults;
+    for (const std::string& name : entry_files(record.folder))
+        try {
+            const std::string stem = name.substr(0, name.size() - 5), file = record.folder + "/" + name;
+            auto read = read_bath_entry(load_document(file), stem, record.id);
+            check_entry_name(read.entry.day, bath_entry_word(read.entry), stem, file);
+            record.entries.push_back(std::move(read));
+        } catch (const InputError& error) {
+            faults.add_all(error);
+        }
+    faults.throw_if_any();
+    return record;
+}
+
+BathStory told_bath(const BathRecord& record, const BathPlan& plan, const BathSetting& setting, std::chrono::sys_days today) {
+    std::vector<BathEntry> entries;
+    for (const ReadBathEntry& read : record.entries)
+        entries.push_back(read.entry);
+    const auto since = record.texts.since ? day_of_iso(*record.texts.since) : std::nullopt;
+    BathStory story = bath_story(bath_readings(record.texts, plan), entries, setting, since, today);
+    Faults faults;
+    for (const BathEntryFault& each : story.faults) {
+        Diagnostic fault;
+        fault.id = "entry-contradicts";
+        fault.message = said_of_bath(each.kind);
+        fault.at = record.entries[each.entry].at;
+        fault.hint = mended_in_bath(each.kind);
+        if (each.other) fault.second = SecondPlace{record.entries[*each.other].at, "against this entry"};
+        faults.add(std::move(fault));
+    }
+    try {
+        faults.throw_if_any();
+    } catch (const InputError& error) {
+        throw as_typed(error);
+    }
+    return story;
+}
+
+std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathTexts& texts, const BathEntryContext& context) {
+    std::vector<TypedEntry> entries;
+    if (texts.drying)
+        throw typed_fault("bath-typed", "--drying \"" + *texts.drying + "\": the weighings of a record are entered one by one, each on its day",
+                          "write it like --cake \"38.6 g\" --date " + context.date);
+    const auto reading = [&](std::string_view what, const std::string& text) -> EntryText {
+        EntryText entry = begun_bath_entry(record, context, what);
+        entry.add_quoted("reading", text);
+        return entry;
+    };
+    const auto all = [&](std::string_view what, const std::vector<std::string>& each) {
+        for (const std::string& text : each)
+            entries.push_back(done_bath_entry(what, reading(what, text), context));
+    };
+    const auto one = [&](std::string_view what, const BathTexts::Text& text) {
+        if (text) entries.push_back(done_bath_entry(what, reading(what, *text), context));
+    };
+    for (const std::string& text : texts.filter) {
+        EntryText entry = reading("filter", text);
+        if (texts.to_filter) entry.add("whole", *texts.to_filter);
+        entries.push_back(done_bath_entry("filter", std::move(entry), context));
+    }
+    if (texts.to_filter && texts.filter.empty())
+        throw typed_fault("option-alone", "'--to-filter' goes with a reading at the filter", "add --filter \"0.5 L, 4 min\"");
+    one("foam", texts.foam);
+    all("poured", texts.poured);
+    one("alum", texts.alum_added);
+    all("ph", texts.ph);
+    one("colour", texts.colour);
+    one("blanket", texts.blanket);
+    one("wash-water", texts.wash_water);
+    all("decant", texts.decant);
+    one("cake", texts.cake);
+    if (context.undo)
+        entries.push_back(done_bath_entry("undo", begun_bath_entry(record, context, "undo").add("entry", undone_stem(record, *context.undo)), context));
+    if (entries.empty() && context.note) entries.push_back(done_bath_entry("note", begun_bath_entry(record, context, "note"), context));
+    return entries;
+}
+
+TypedEntry jarred_entry(const BathRecord& record, const std::string& jar, const std::optional<std::string>& net,
+                        const BathEntryContext& context) {
+    EntryText text = begun_bath_entry(record, context, "jarred");
+    text.add("jar", jar);
+    if (net) text.add("net", *net);
+    return done_bath_entry("jarred", std::move(text), context);
+}
+
+BathRecord with_bath_entries(BathRecord record, const std::string& date, const std::vector<TypedEntry>& entries) {
+    std::vector<std::string> stems;
+    for (const ReadBathEntry& read : record.entries)
+        stems.push_back(read.entry.id);
+    for (const TypedEntry& entry : entries) {
+        stems.push_back(free_entry_stem(stems, date, entry.what));
+        try {
+            record.entries.push_back(read_bath_entry(load_document(std::string(command_line_path), entry.text), stems.back(), record.id));
+        } catch (const InputError& error) {
+            throw as_typed(error);
+        }
+    }
+    return record;
+}
+
+std::string write_bath_entries(const BathRecord& record, const std::string& date, const std::vector<TypedEntry>& entries) {
+    std::string path;
+    for (const TypedEntry& entry : entries)
+        path = write_entry_file(record.folder, date, entry.what, entry.text);
+    return path;
+}
+
+std::string begin_bath_file(const std::string& id, const BathTexts& texts, const std::string& date) {
+    if (!is_id(id)) throw typed_fault("id-form", "'" + id + "' cannot be the name of a bath", "small letters, digits and single hyphens");
+    EntryText text("bath", "name", id, {}, {});
+    const auto add = [&](std::string_view key, const BathTexts::Text& value) {
+        if (value) text.add_quoted(key, *value);
+    };
+    add("since", date);
+    add("plant", texts.plant), add("alum", texts.alum), add("lake", texts.lake), add("alkali", texts.alkali);
+    add("water", texts.water), add("pulls", texts.pulls), add("pot", texts.pot), add("vessel", texts.vessel);
+    add("strength", texts.strength), add("foam", texts.foam);
+    std::error_code error;
+    std::filesystem::create_directories("baths", error); // a fault shows when the file is written
+    const std::string path = "baths/" + id + ".yaml";
+    if (std::filesystem::exists(path, error))
+        throw typed_fault("write-exists", path + ": this bath is there already, and was left alone", "give the new one another name");
+    safe_write(path, text.text());
+    return path;
+}
+
+} // namespace lakebound

@@ -1,0 +1,90 @@
+#include "lakebound/shelf/typed_bath_reading.hpp"
+
+#include <sstream>
+
+#include "lakebound/quantity/text.hpp"
+#include "lakebound/shelf/typed_text.hpp"
+
+namespace lakebound {
+
+std::vector<std::string> typed_pieces(const std::string& text, char at) {
+    std::vector<std::string> found;
+    std::stringstream stream(text);
+    for (std::string each; std::getline(stream, each, at);) found.push_back(trimmed(each));
+    return found;
+}
+
+void refuse_typed_bath(const std::string& option, const std::string& text, const std::string& wanted, const std::string& example) {
+    throw typed_fault("bath-typed", option + " \"" + text + "\": " + wanted, "write it like " + option + " \"" + example + "\"");
+}
+
+PhSeen typed_ph(const std::string& option, const std::string& text) {
+    const auto words = typed_pieces(text, ',');
+    const std::string example = "6.4, pen";
+    if (words.size() < 2 || words.size() > 3 || (words[1] != "pen" && words[1] != "strip") || (words.size() == 3 && words[2] != "fizzing"))
+        refuse_typed_bath(option, text, "the pH, how it was read (pen or strip), and 'fizzing' if it still did are wanted", example);
+    PhSeen seen;
+    try {
+        seen.ph = read_number(words[0]);
+    } catch (const QuantityTextError& error) {
+        refuse_typed_bath(option, text, error.what(), example);
+    }
+    if (!(seen.ph >= 0.0 && seen.ph <= 14.0))
+        throw typed_fault("ph-impossible", option + " \"" + text + "\": a pH lies between 0 and 14", "read it again, of the clear liquor");
+    seen.means = words[1] == "pen" ? PhMeans::pen : PhMeans::strip;
+    seen.fizzing = words.size() == 3;
+    return seen;
+}
+
+PenReading typed_pen_reading(const std::string& option, const std::string& text) {
+    const auto words = typed_pieces(text, ',');
+    const std::string example = "350 uS/cm, 16 degC", unit = " uS/cm";
+    if (words.empty() || words.size() > 2 || !words[0].ends_with(unit))
+        refuse_typed_bath(option, text, "a conductivity in uS/cm, and the water's temperature if the pen does not correct for it, are wanted", example);
+    PenReading reading;
+    try {
+        reading.shown = microsiemens_per_centimetre(read_number(words[0].substr(0, words[0].size() - unit.size())));
+    } catch (const QuantityTextError& error) {
+        refuse_typed_bath(option, text, error.what(), example);
+    }
+    reading.water = words.size() == 2 ? quantity_option<Temperature>(option, words[1]) : degrees_celsius(25);
+    if (words.size() == 2) reading.compensation = Compensation::none; // it is named for the pens that do not correct
+    return reading;
+}
+
+FilterReading typed_filter_reading(const std::string& option, const std::string& text) {
+    const auto words = typed_pieces(text, ',');
+    if (words.size() != 2) refuse_typed_bath(option, text, "the volume run through and the time since pouring are wanted", "0.5 L, 4 min");
+    return {positive_option<Time>(option, words[1]), positive_option<Volume>(option, words[0])};
+}
+
+ColourMatch typed_colour_match(const std::string& option, const std::string& text) {
+    const std::string begins = "1 in ";
+    if (!text.starts_with(begins))
+        refuse_typed_bath(option, text, "how far the dye liquor is to be filled up to look like the clear liquor is wanted", "1 in 8");
+    try {
+        const double dilution = read_number(trimmed(text.substr(begins.size())));
+        if (dilution >= 1.0 && dilution <= 1000.0) return {dilution};
+    } catch (const QuantityTextError& error) {
+        refuse_typed_bath(option, text, error.what(), "1 in 8");
+    }
+    refuse_typed_bath(option, text, "a number from 1 to 1000 is wanted after '1 in'", "1 in 8");
+}
+
+CakeEntry typed_cake(const std::string& option, const std::string& text) {
+    const auto words = typed_pieces(text, ',');
+    if (words.empty() || words.size() > 2 || (words.size() == 2 && words[1] != "wet"))
+        refuse_typed_bath(option, text, "the cake's mass, and 'wet' while its surface still looks so, are wanted", "38.6 g, wet");
+    return {positive_option<Mass>(option, words[0]), words.size() == 2};
+}
+
+std::chrono::minutes typed_hour(const std::string& option, const std::string& text) {
+    const auto digit = [&](std::size_t i) { return text[i] >= '0' && text[i] <= '9'; };
+    if (text.size() == 5 && text[2] == ':' && digit(0) && digit(1) && digit(3) && digit(4)) {
+        const int hour = (text[0] - '0') * 10 + (text[1] - '0'), minute = (text[3] - '0') * 10 + (text[4] - '0');
+        if (hour < 24 && minute < 60) return std::chrono::hours(hour) + std::chrono::minutes(minute);
+    }
+    refuse_typed_bath(option, text, "an hour of the day from 00:00 to 23:59 is wanted", "08:30");
+}
+
+} // namespace lakebound

@@ -1,0 +1,228 @@
+#include "lakebound/record/bath_story.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <random>
+
+#include "bath/salts.hpp"
+#include "bath/usual_habits.hpp"
+
+using namespace lakebound;
+using namespace lakebound::testing;
+using namespace std::chrono_literals;
+using std::chrono::sys_days;
+
+namespace {
+
+const sys_days first_of_june = 2026y / std::chrono::June / 1;
+const sys_days last_of_june = 2026y / std::chrono::June / 30;
+
+BathSetting setting_of_story() {
+    const auto h = usual_wash_habits();
+    return {.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
+            .hydroxides = {2.6, .15},
+            .dye_liquor = litres(1.0),
+            .headspace = litres(1.5),
+            .warmth = degrees_celsius(40),
+            .foam_fill = Share::of(.7),
+            .lake = usual_lake(h),
+            .chalk = {},
+            .salts = salts_of_alum_and_soda(),
+            .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
+            .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
+            .pen = usual_pen(h, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
+            .scale = {grams(.1), grams(.0287)},
+            .habits = h};
+}
+
+/// Entries by day of June, numbered as they come.
+struct June {
+    std::vector<BathEntry> entries;
+    template <class What> June& on(int day, What what, std::optional<std::chrono::minutes> hour = {}) {
+        char id[32];
+        std::snprintf(id, sizeof id, "2026-06-%02d-%02d-x", day, static_cast<int>(entries.size()) + 1);
+        entries.push_back({id, first_of_june + std::chrono::days(day - 1), hour, what});
+        return *this;
+    }
+    BathStory story(std::optional<sys_days> since = {}) const {
+        return bath_story({}, entries, setting_of_story(), since, last_of_june);
+    }
+};
+
+CakeEntry cake(double g, bool wet = false) { return {grams(g), wet}; }
+PenReading pen_reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25), {}}; }
+PhEntry ph_of(double ph) { return {{ph, PhMeans::pen, false}}; }
+
+BathContradiction only_fault(const BathStory& story) {
+    REQUIRE(story.faults.size() == 1);
+    return story.faults[0].kind;
+}
+
+} // namespace
+
+TEST_CASE("a bath's entries fold into its readings", "[unit]") {
+    const auto story = June()
+                           .on(1, FilterEntry{{minutes(4), litres(.5)}, litres(1.2)})
+                           .on(1, FoamEntry{seconds(40)})
+                           .on(1, PouredEntry{millilitres(115)})
+                           .on(1, PhEntry{{5.4, PhMeans::pen, true}})
+                           .on(1, PouredEntry{millilitres(20)})
+                           .on(1, ph_of(6.5))
+                           .on(1, ph_of(6.6))
+                           .on(2, ColourEntry{{8.0}})
+                           .on(2, BlanketEntry{{millimetres(100), millimetres(62), millimetres(48), hours(2)}})
+                           .story();
+    CHECK(story.faults.empty());
+    CHECK(story.lines.size() == 9);
+    const auto& r = story.readings;
+    REQUIRE(r.alkali.size() == 2);
+    CHECK(in_grams(r.alkali[0]) == Approx(11.5)); // 10 mL to the gram
+    CHECK(in_grams(r.alkali[1]) == Approx(2.0));
+    REQUIRE(r.ph.size() == 2); // the one before the second portion is of another bath
+    CHECK(r.ph[0].ph == 6.5);
+    CHECK(in_litres(*r.to_filter) == Approx(1.2));
+    CHECK(in_seconds(*r.foam_life) == Approx(40));
+    CHECK(r.colour->dilution == Approx(8));
+    CHECK(in_hours(r.blanket->interval) == Approx(2));
+    CHECK(story.last == first_of_june + 24h);
+    CHECK_FALSE(r.jarred);
+}
+
+TEST_CASE("alum added against too much soda begins the reading anew, and a decant ends the blanket", "[unit]") {
+    const auto story = June()
+                           .on(1, PouredEntry{millilitres(240)})
+                           .on(1, ph_of(8.6))
+                           .on(1, AluminiumEntry{grams(9)})
+                           .on(1, ph_of(6.8))
+                           .on(2, BlanketEntry{{millimetres(100), millimetres(62), millimetres(48), hours(2)}})
+                           .on(2, WashWaterEntry{pen_reads(300)})
+                           .on(2, DecantEntry{pen_reads(4000)})
+                           .story();
+    CHECK(story.readings.ph.size() == 1);
+    REQUIRE(story.readings.aluminium.size() == 1);
+    CHECK(in_grams(story.readings.aluminium[0]) == Approx(9));
+    CHECK_FALSE(story.readings.blanket);
+    CHECK(story.readings.decants.size() == 1);
+    CHECK(story.last_washed == first_of_june + 24h);
+}
+
+TEST_CASE("the order of the list does not matter, nor does what was taken back", "[identity]") {
+    June june;
+    june.on(1, PouredEntry{millilitres(100)}).on(1, ph_of(6.4)).on(1, ph_of(6.5)).on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9));
+    const auto straight = june.story();
+    std::mt19937 engine(7);
+    for (int turn = 0; turn < 20; ++turn) {
+        June mixed = june;
+        std::shuffle(mixed.entries.begin(), mixed.entries.end(), engine);
+        const auto story = mixed.story();
+        REQUIRE(story.faults.empty());
+        REQUIRE(story.readings.weighings.size() == 3);
+        for (std::size_t i = 0; i < 3; ++i) {
+            CHECK(story.readings.weighings[i].mass == straight.readings.weighings[i].mass);
+            CHECK(story.readings.weighings[i].time == straight.readings.weighings[i].time);
+        }
+        CHECK(story.readings.ph.back().ph == 6.5);
+    }
+    June slip = june;
+    slip.on(6, cake(71.0)).on(6, UndoEntry{slip.entries.back().id});
+    CHECK(slip.story().faults.empty());
+    CHECK(slip.story().readings.weighings.size() == 3);
+}
+
+TEST_CASE("weighings stand at their hour, at that of the others, else at noon", "[unit]") {
+    auto story = June().on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9)).story();
+    CHECK(story.first_weighed == first_of_june + std::chrono::days(2));
+    CHECK(in_hours(story.readings.weighings[0].time) == Approx(12));
+    CHECK(in_hours(story.readings.weighings[2].time) == Approx(60));
+    story = June().on(3, cake(38.6), 8h).on(4, cake(24.9, true)).on(4, cake(23.0), 20h).story();
+    CHECK(only_fault(story) == BathContradiction::weighed_at_once); // one of the two has no hour
+    CHECK(story.faults[0].other.has_value());
+    story = June().on(3, cake(38.6), 8h).on(3, cake(37.0), 20h + 30min).on(4, cake(24.9, true)).story();
+    CHECK(story.faults.empty());
+    CHECK(in_hours(story.readings.weighings[1].time) == Approx(20.5));
+    CHECK(in_hours(story.readings.weighings[2].time) == Approx(32)); // at eight, as the first
+    CHECK(story.readings.weighings[2].surface_wet);
+}
+
+TEST_CASE("entries that cannot be are told with what they contradict", "[unit]") {
+    auto story = June().on(3, cake(20.0)).on(4, cake(21.0)).story();
+    CHECK(only_fault(story) == BathContradiction::cake_rises);
+    CHECK(story.faults[0].entry == 1);
+    CHECK(story.faults[0].other == 0u);
+    CHECK(story.readings.weighings.size() == 1); // left out
+    CHECK(story.lines.size() == 1);
+    CHECK(June().on(3, cake(20.0)).on(4, cake(20.1)).story().faults.empty()); // within two readings of the scale
+
+    story = June().on(1, DecantEntry{pen_reads(900)}).on(2, DecantEntry{pen_reads(200)}).on(2, WashWaterEntry{pen_reads(300)}).story();
+    CHECK(only_fault(story) == BathContradiction::below_wash_water);
+    CHECK(story.faults[0].entry == 1);
+    CHECK(story.faults[0].other == 2u);
+    CHECK(story.readings.decants.size() == 1);
+    CHECK(June().on(1, WashWaterEntry{pen_reads(300)}).on(2, DecantEntry{pen_reads(298)}).story().faults.empty());
+
+    CHECK(only_fault(June().on(30, cake(20)).on(31, cake(19)).story()) == BathContradiction::in_the_future);
+    CHECK(only_fault(June().on(3, cake(20)).story(first_of_june + std::chrono::days(4))) == BathContradiction::before_the_bath);
+    CHECK(only_fault(June().on(3, UndoEntry{"2026-06-01-09-x"}).story()) == BathContradiction::unknown_entry);
+    June undone;
+    undone.on(3, cake(20));
+    undone.on(3, UndoEntry{undone.entries[0].id});
+    undone.on(3, UndoEntry{undone.entries[1].id});
+    CHECK(only_fault(undone.story()) == BathContradiction::unknown_entry); // an undo is not undone
+
+    story = June().on(1, FilterEntry{{minutes(4), litres(.5)}, {}}).on(1, FilterEntry{{minutes(9), litres(.4)}, {}}).story();
+    CHECK(only_fault(story) == BathContradiction::filter_falls);
+    CHECK(story.readings.filter.size() == 1);
+    story = June().on(1, FilterEntry{{minutes(4), litres(.5)}, litres(.4)}).story();
+    CHECK(only_fault(story) == BathContradiction::beyond_the_whole);
+
+    story = June().on(3, cake(12.0)).on(4, JarredEntry{"madder", grams(30)}).story();
+    CHECK(only_fault(story) == BathContradiction::jar_above_cake);
+    CHECK_FALSE(story.readings.jarred);
+    story = June().on(3, cake(12.0)).on(4, JarredEntry{"madder", grams(11.6)}).story();
+    CHECK(story.faults.empty());
+    CHECK(story.readings.jarred);
+    CHECK(bath_standing(story.readings, setting_of_story()).next == BathStep::in_its_jar);
+}
+
+TEST_CASE("dry on those days, nine times in ten", "[unit]") {
+    const auto setting = setting_of_story();
+    // 38.6, 24.9 and 17.9 g a day apart end at 10.59 g with tau 35.74 h, 1 % above it 8.31 days after the first weighing,
+    // which was at noon (drying brief D): on 11 June at 19 h.
+    const auto story = June().on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9)).story();
+    const auto standing = bath_standing(story.readings, setting);
+    REQUIRE(standing.dried);
+    const auto days = dry_days(story, standing, setting.habits, first_of_june + std::chrono::days(4));
+    REQUIRE(days);
+    CHECK(days->first <= first_of_june + std::chrono::days(10));
+    CHECK(days->last >= first_of_june + std::chrono::days(10));
+    CHECK(days->last - days->first <= std::chrono::days(3));
+    // Chance before the first of these days, and after the last, is 1 in 20 at most.
+    const auto since = [&](sys_days day) { return hours(std::chrono::duration<double, std::ratio<3600>>(day - *story.first_weighed).count()); };
+    const Share within = setting.habits.drying.dry_within.value();
+    CHECK(chance_dry(standing.dried->belief, since(days->first), within).value() < 0.05);
+    CHECK(chance_dry(standing.dried->belief, since(days->last + std::chrono::days(1)), within).value() > 0.95);
+    // A day that has passed is not promised again.
+    CHECK(dry_days(story, standing, setting.habits, last_of_june) == DayRange{last_of_june, last_of_june});
+}
+
+TEST_CASE("before it was weighed the days are those of the washes and of a usual cake", "[unit]") {
+    const auto setting = setting_of_story();
+    const auto washed = June()
+                            .on(2, WashWaterEntry{pen_reads(300)})
+                            .on(2, DecantEntry{pen_reads(2400)})
+                            .on(3, DecantEntry{pen_reads(950)})
+                            .story();
+    const auto standing = bath_standing(washed.readings, setting);
+    REQUIRE(standing.washed);
+    REQUIRE(standing.washed->sure);
+    REQUIRE(*standing.washed->sure > 0);
+    const auto days = dry_days(washed, standing, setting.habits, first_of_june);
+    REQUIRE(days);
+    // tau 36 h x/ 2, from 80 % of water to 1 % above the end: 6 tau, so 9 days in the middle, and a factor of 3.3 each way.
+    const auto drying = usual_drying(setting.habits.drying);
+    CHECK(in_hours(drying.likely) == Approx(36 * std::log(4 / .01)).epsilon(1e-9));
+    CHECK(in_hours(drying.late) / in_hours(drying.likely) == Approx(std::exp(1.64485 * std::hypot(std::log(2.0), .06 / .16 / std::log(400.0)))).epsilon(1e-4));
+    CHECK(days->last - days->first > std::chrono::days(14)); // wide, and told as such
+    CHECK_FALSE(dry_days(June().on(1, PouredEntry{millilitres(100)}).story(), {}, setting.habits, first_of_june));
+}
