@@ -190,7 +190,7 @@ std::string kept_in_record(const BatchOptions& options, const BatchSubject& subj
     context.lot = options.lot;
     const std::vector<TypedEntry> entries{kept_batch(context, subject.request, subject.answer.batch.value(),
                                                      subject.request.jar.value().pigment, weighing_spread(*subject.chance))};
-    with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
+    (void)with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
     return write_entries(recorded.studio, recorded.jar, context.date, entries);
 }
 

@@ -89,7 +89,7 @@ public:
           found_(find_bench(options.bench, library)), day_(day_option(options.date)) {}
 
     Answer typed(const BathTexts& texts) {
-        const BathPlan plan = plan_bath(bath_wish(texts, library_), laking_, washing_);
+        const BathPlan plan = plan_of(texts, "baths/-");
         if (!has_readings(texts) && !options_.jar) return plan_answer(options_, plan, found_.bench, {});
         const BathStanding standing = bath_standing(bath_readings(texts, plan), setting(plan));
         BathTold told;
@@ -101,13 +101,13 @@ public:
         if (!options_.bath) throw typed_fault("option-alone", "'--new' wants the name of the bath", "write it like lakebound-bath madder --new --alum ...");
         if (has_readings(options_.texts))
             throw typed_fault("option-conflict", "a bath is begun with what is at hand, and nothing was read of it yet", "enter that afterwards: lakebound-bath " + *options_.bath + " --poured \"120 mL\"");
-        const BathPlan plan = plan_bath(bath_wish(options_.texts, library_), laking_, washing_);
+        const BathPlan plan = plan_of(options_.texts, "baths/" + *options_.bath + ".yaml");
         return plan_answer(options_, plan, found_.bench, begin_bath_file(*options_.bath, options_.texts, day_text(day_)));
     }
 
     Answer recorded(const std::string& path) {
         BathRecord record = read_bath_record(path, library_);
-        const BathPlan plan = plan_bath(bath_wish(record.texts, library_), laking_, washing_);
+        const BathPlan plan = plan_of(record.texts, path);
         const BathSetting set = setting(plan);
         BathStory story = told_bath(record, plan, set, today_here());
         const BathEntryContext context{day_text(day_), options_.hour, options_.note, options_.undo};
@@ -134,6 +134,11 @@ public:
     }
 
 private:
+    /// path: of its file; other baths beside it teach how much alkali their maker's want.
+    BathPlan plan_of(const BathTexts& texts, const std::string& path) const {
+        return plan_bath(with_own_end_points(bath_wish(texts, library_), path, library_, laking_, washing_, found_.bench, today_here()),
+                         laking_, washing_);
+    }
     BathSetting setting(const BathPlan& plan) const { return bath_setting(plan, laking_, washing_, found_.bench); }
 
     void write_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, BathTold& told) {

@@ -115,6 +115,13 @@ void make_up_solutions(BathPlan& plan, const LakingHabits& laking, const WashHab
     if (solutes_of(wish.alkali)) {
         plan.alkali_solution = made_up(wish.alkali, plan.alkali.high, strength, cold);
         plan.alkali_dissolves = dissolves(wish.alkali, plan.alkali_solution.by_mass, cold);
+    } else if (wish.alkali.gives[Ion::ammonium] > 0.0) { // a solution already, thinned: filled up to g in mL
+        constexpr MassDensity thin_ammonia = grams_per_cubic_centimetre(0.994); // 1 % of ammonia at 20 degC; value from memory
+        plan.alkali_solution.salt = plan.alkali.high;
+        plan.alkali_solution.volume = plan.alkali.high / (strength.value * grams_per_cubic_centimetre(1.0));
+        plan.alkali_solution.water = plan.alkali_solution.volume * thin_ammonia - plan.alkali.high;
+        plan.alkali_solution.density = thin_ammonia;
+        plan.alkali_solution.by_mass = MassFraction::of((plan.alkali.high / (plan.alkali_solution.volume * thin_ammonia)).value());
     } else { // stirred up in water, g to mL
         plan.alkali_solution.salt = plan.alkali.high;
         plan.alkali_solution.water = plan.alkali.high / strength.value;

@@ -270,6 +270,8 @@ BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
         std::erase(out.doubts, BathDoubt::hydroxides_unknown);
         stand_at_scale(r, s, out);
     }
+    out.to_expect_kg = out.expected.mass_kg;
+    if (out.dried && !out.dried->unexpected) out.to_expect_kg = {in_kilograms(out.dried->end_low), in_kilograms(out.dried->end_high)};
     if (r.jarred) {
         out.stage = BathStage::jarred;
         out.next = BathStep::in_its_jar;

@@ -6,23 +6,13 @@
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include "lakebound/quantity/error.hpp"
+#include "rest_newton.hpp"
 
 namespace lakebound {
 namespace {
 
-// Powers of ten that stand for the constants of the header, once.
-struct BathConstants {
-    double al1 = std::pow(10.0, -5.0), al2 = std::pow(10.0, -10.1), al3 = std::pow(10.0, -16.9),
-           al4 = std::pow(10.0, -22.7), also4 = std::pow(10.0, 3.5), also42 = std::pow(10.0, 5.0),
-           hso4 = std::pow(10.0, 1.988), naso4 = std::pow(10.0, 0.94), kso4 = std::pow(10.0, 1.18),
-           bicarbonate = std::pow(10.0, 10.329 - 16.681), carbonate = std::pow(10.0, -16.681),
-           henry = std::pow(10.0, -1.468), ammonia = std::pow(10.0, -9.252), water = 1e-14,
-           hydroxide_solid = std::pow(10.0, 10.8), basic_solid = std::pow(10.0, 22.7);
-};
-const BathConstants& constants() {
-    static const BathConstants values;
-    return values;
-}
+using rest::constants;
+using rest::Totals;
 
 /// Davies: log10 of the activity coefficient of a charge.
 struct Activities {
@@ -37,13 +27,8 @@ struct Activities {
     }
 };
 
-/// Totals, mol/L.
-struct Totals {
-    double sodium, potassium, ammonium, aluminium, sulphate, chloride, carbon;
-};
-
 /// The liquor at one pH and one ionic strength, mol/L.
-struct Liquor {
+struct LiquorAt {
     double al_activity = 0.0, al_dissolved = 0.0, solid_al = 0.0, solid_sulphate = 0.0, carbon = 0.0, co2_activity = 0.0;
     double charge = 0.0, ionic_strength = 0.0;
 };
@@ -58,24 +43,25 @@ template <class F> double crossing(F&& f, double low, double high, double f_low,
     return 0.5 * (found.first + found.second);
 }
 
-class Solver {
+/// Three nested sign changes: slow, and never lost.
+class BracketedRest {
 public:
-    Solver(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas) : t_(totals), solid_(solid), gas_(gas) {}
+    BracketedRest(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas) : t_(totals), solid_(solid), gas_(gas) {}
 
-    Liquor solve(double& ph) {
+    rest::Liquor solve() {
         // Between nothing dissolved and more than all of it: what comes out less what went in changes sign.
         constexpr double most = 3.0;
         constexpr int rough = 30, fine = 48; // bits; the charge is balanced to the last at any ionic strength
         const auto gap = [&](double strength) { return at_strength(strength, rough).ionic_strength - strength; };
         const double low = 1e-9, strength = crossing(gap, low, most, gap(low), gap(most), 26);
-        const Liquor found = at_strength(strength, fine);
-        ph = ph_;
-        return found;
+        const LiquorAt found = at_strength(strength, fine);
+        return {ph_,          found.al_dissolved, found.solid_al, found.solid_sulphate, found.carbon, found.co2_activity,
+                found.charge, found.ionic_strength};
     }
 
 private:
     /// Everything at an ionic strength, with the pH that balances the charge, looked for beside the last one first.
-    Liquor at_strength(double strength, int digits) {
+    LiquorAt at_strength(double strength, int digits) {
         const Activities g(strength);
         const auto charge = [&](double p) { return liquor(p, g).charge; };
         double low = ph_ - 0.1, high = ph_ + 0.1, at_low = charge(low), at_high = charge(high);
@@ -85,7 +71,7 @@ private:
         return liquor(ph_, g);
     }
 
-    Liquor liquor(double ph, const Activities& g) {
+    LiquorAt liquor(double ph, const Activities& g) {
         const auto& k = constants();
         const double h = std::pow(10.0, -ph), h2 = h * h, h3 = h2 * h;
         // Per unit of aluminium activity: everything but the sulphates; and per unit of sulphate activity.
@@ -93,7 +79,7 @@ private:
         const double al_charge0 =
             3.0 / g.three + 2.0 * k.al1 / (h * g.two) + k.al2 / (h2 * g.one) - k.al4 / (h2 * h2 * g.one);
         const double basic = k.basic_solid * h2 * h2 * h2 * h2 * h2;
-        Liquor out;
+        LiquorAt out;
         const auto aluminium = [&](double s) { // s: activity of sulphate
             const double per = al0 + (k.also4 * s + k.also42 * s * s) / g.one;
             const double activity = t_.aluminium / per;
@@ -156,7 +142,34 @@ private:
 
 } // namespace
 
+namespace {
+
+/// By Newton's method from the last answer or a guess, else by brackets.
+rest::Liquor liquor_at_rest(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas, std::optional<RestStart>& near) {
+    const double salts = totals.sodium + totals.potassium + totals.ammonium + 3.0 * totals.aluminium;
+    const double strength = std::max(1e-7, std::min(1.4, 0.6 * salts + totals.sulphate));
+    const double sulphate = std::log(std::max(1e-12, 0.2 * totals.sulphate));
+    const auto guess = [&](double ph) { return rest::Start{-2.302585092994046 * ph, sulphate, strength}; };
+    std::array<rest::Start, 4> starts{};
+    std::size_t count = 0;
+    if (near) starts[count++] = {near->log_hydrogen, near->log_sulphate, near->ionic_strength};
+    for (const double ph : {4.8, 7.0, 9.5}) starts[count++] = guess(ph);
+    for (std::size_t i = 0; i < count; ++i)
+        if (const auto found = rest::newton(totals, solid, gas, starts[i])) {
+            near = RestStart{starts[i].u, starts[i].v, starts[i].ionic_strength};
+            return *found;
+        }
+    return BracketedRest(totals, solid, gas).solve();
+}
+
+} // namespace
+
 Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const CarbonDioxide& gas) {
+    std::optional<RestStart> nowhere;
+    return equilibrium(bath, volume, solid, gas, nowhere);
+}
+
+Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const CarbonDioxide& gas, std::optional<RestStart>& near) {
     const double litre = in_litres(volume);
     if (!(litre > 0.0)) throw_out_of_range("volume of the bath", litre, "L", "above 0");
     if (bath[Ion::acetate] > 0.0 || bath[Ion::calcium] > 0.0)
@@ -165,12 +178,11 @@ Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const 
     const Totals totals{bath[Ion::sodium] / litre,    bath[Ion::potassium] / litre, bath[Ion::ammonium] / litre,
                         bath[Ion::aluminium] / litre, bath[Ion::sulphate] / litre,  bath[Ion::chloride] / litre,
                         (bath[Ion::carbonate] + bath[Ion::bicarbonate]) / litre};
-    double ph = 7.0;
-    const Liquor found = Solver(totals, solid, gas).solve(ph);
+    const rest::Liquor found = liquor_at_rest(totals, solid, gas, near);
     if (!(found.ionic_strength < 1.5))
         throw_out_of_range("ionic strength of the bath", found.ionic_strength, "mol/L", "below 1.5 mol/L");
     Equilibrium out;
-    out.ph = ph;
+    out.ph = found.ph;
     out.ionic_strength = found.ionic_strength;
     out.laid = Share::of(totals.aluminium > 0.0 ? std::clamp(found.solid_al / totals.aluminium, 0.0, 1.0) : 0.0);
     out.aluminium_laid = moles(found.solid_al * litre);

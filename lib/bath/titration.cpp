@@ -14,20 +14,42 @@ constexpr LakeSolid both_solids[] = {LakeSolid::hydroxide, LakeSolid::basic_sulp
 
 bool can_be_basic(const Titration& bath) { return bath.aluminium.gives[Ion::sulphate] > 0.0; }
 
-Mass alkali_of(const Titration& bath, double hydroxides) {
-    const double al = in_moles(amount_of(bath.aluminium, bath.mass)) * bath.aluminium.gives[Ion::aluminium];
-    const double own = in_moles(amount_of(bath.aluminium, bath.mass)) * base_per_mole(bath.aluminium);
-    return mass_of(bath.alkali, moles(std::max(0.0, hydroxides * al - own) / base_per_mole(bath.alkali)));
-}
-
 constexpr double most_poured = 6.0; // hydroxides per aluminium
+
+/// A bath as alkali goes into it; what formulas say is read once, and each rest is looked for beside the last one.
+class Pouring {
+public:
+    Pouring(const Titration& bath, LakeSolid solid, const CarbonDioxide& gas)
+        : bath_(bath), solid_(solid), gas_(gas), aluminium_(ions_of(bath.aluminium, bath.mass)),
+          per_kilogram_(ions_of(bath.alkali, kilograms(1.0))) {
+        const double amount = in_moles(amount_of(bath.aluminium, bath.mass));
+        al_ = amount * bath.aluminium.gives[Ion::aluminium];
+        own_base_ = amount * base_per_mole(bath.aluminium);
+        base_per_kilogram_ = in_moles(amount_of(bath.alkali, kilograms(1.0))) * base_per_mole(bath.alkali);
+    }
+
+    /// That brings so many hydroxides to an aluminium.
+    Mass alkali(double hydroxides) const { return kilograms(std::max(0.0, hydroxides * al_ - own_base_) / base_per_kilogram_); }
+    Equilibrium rest(Mass alkali) {
+        Ions ions = aluminium_;
+        ions += in_kilograms(alkali) * per_kilogram_;
+        return equilibrium(ions, bath_.liquor + alkali * bath_.solution, solid_, gas_, last_);
+    }
+
+private:
+    const Titration& bath_;
+    LakeSolid solid_;
+    CarbonDioxide gas_;
+    Ions aluminium_, per_kilogram_;
+    double al_ = 0.0, own_base_ = 0.0, base_per_kilogram_ = 0.0;
+    std::optional<RestStart> last_;
+};
 
 } // namespace
 
 Equilibrium after_alkali(const Titration& bath, Mass alkali, LakeSolid solid, const CarbonDioxide& gas) {
-    Ions ions = ions_of(bath.aluminium, bath.mass);
-    ions += ions_of(bath.alkali, alkali);
-    return equilibrium(ions, bath.liquor + alkali * bath.solution, solid, gas);
+    if (!(alkali.value() >= 0.0)) throw_out_of_range("mass of a salt", in_grams(alkali), "g", "0 or more");
+    return Pouring(bath, solid, gas).rest(alkali);
 }
 
 double stated_ph(const Equilibrium& rest) {
@@ -45,11 +67,12 @@ std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid sol
         throw_out_of_range("hydroxides per aluminium", most_hydroxides, "", "above 0, at most 6");
     std::vector<TitrationPoint> curve;
     curve.reserve(points);
+    Pouring pouring(bath, solid, gas);
     for (std::size_t i = 0; i < points; ++i) {
         TitrationPoint point;
         point.hydroxides = most_hydroxides * static_cast<double>(i) / static_cast<double>(points - 1);
-        point.alkali = alkali_of(bath, point.hydroxides);
-        const Equilibrium rest = after_alkali(bath, point.alkali, solid, gas);
+        point.alkali = pouring.alkali(point.hydroxides);
+        const Equilibrium rest = pouring.rest(point.alkali);
         if (rest.cloudy()) point.ph = rest.ph;
         point.laid = rest.laid;
         curve.push_back(point);
@@ -59,15 +82,14 @@ std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid sol
 
 std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid solid, const CarbonDioxide& gas) {
     if (!(ph >= 4.0 && ph <= 10.0)) throw_out_of_range("pH to stop at", ph, "", "4 to 10");
-    const auto gap = [&](double hydroxides) {
-        return after_alkali(bath, alkali_of(bath, hydroxides), solid, gas).ph - ph;
-    };
+    Pouring pouring(bath, solid, gas);
+    const auto gap = [&](double hydroxides) { return pouring.rest(pouring.alkali(hydroxides)).ph - ph; };
     const double low = 0.0, at_low = gap(low), at_high = gap(most_poured);
     if (at_low > 0.0 || at_high < 0.0) return std::nullopt;
     boost::uintmax_t most = 60;
     const auto found = boost::math::tools::toms748_solve(gap, low, most_poured, at_low, at_high,
                                                          boost::math::tools::eps_tolerance<double>(24), most);
-    return alkali_of(bath, 0.5 * (found.first + found.second));
+    return pouring.alkali(0.5 * (found.first + found.second));
 }
 
 PhRange possible_ph(const Titration& bath, Mass alkali) {

@@ -36,7 +36,7 @@ WashSpread wash_spread(const WashedLake& lake, unsigned washes) {
 }
 
 void check_washed(const WashedLake& lake) {
-    kept_by_a_wash({lake.bed.value(), lake.filled.value()});
+    (void)kept_by_a_wash({lake.bed.value(), lake.filled.value()});
     if (!(lake.lake.value().value() > 0.0))
         throw_out_of_range("mass of the lake", in_grams(lake.lake.value()), "g", "above 0");
     if (lake.held && !(lake.held->value().value() > 0.0))
@@ -116,7 +116,7 @@ std::optional<unsigned> washes_needed(WeightPerVolume before, WeightPerVolume wa
     check_strength("salts aimed at", target);
     const double f = kept_by_a_wash(wash).value();
     const double over = (before.value - wash_water.value).value(), aim = (target.value - wash_water.value).value();
-    strength_after(before, wash_water, wash, 0);
+    (void)strength_after(before, wash_water, wash, 0);
     if (before.value <= target.value) return 0u;
     if (!(aim > 0.0)) return std::nullopt;
     // A target met exactly by n washes wants n, whatever the last bit of the logarithms.
@@ -124,7 +124,7 @@ std::optional<unsigned> washes_needed(WeightPerVolume before, WeightPerVolume wa
 }
 
 Volume water_for(const DecantWash& wash, unsigned washes) {
-    kept_by_a_wash(wash);
+    (void)kept_by_a_wash(wash);
     return static_cast<double>(washes) * (wash.filled - wash.bed);
 }
 

@@ -131,6 +131,10 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     if (plan.chalk) return;
     page.paragraph(fmt::format("A bath that fizzes reads low: one with a tenth too much soda shows {} while it fizzes and {} at rest.",
                                ph_text(plan.ph_fizzing), ph_text(plan.ph_rest)), Tone::care);
+    if (plan.wish.end_points > 0)
+        page.paragraph(fmt::format("By {} of your own: {} hydroxides to an aluminium.",
+                                   plan.wish.end_points == 1 ? std::string("an end point") : fmt::format("{} end points", plan.wish.end_points),
+                                   value_text(plan.wish.hydroxides->mean, plan.wish.hydroxides->standard_uncertainty)));
     page.paragraph(fmt::format("How much is not known better because the lake keeps some sulphate: the books' hydroxide would take {} of {}.",
                                mass_text(plan.book_alkali), plan.wish.alkali.name));
     page.paragraph(fmt::format("Half as much alkali solution as alum solution, a common rule, is {} what the books want here.",
@@ -180,7 +184,7 @@ void mending(PageBuilder& page, const BathPlan& plan) {
 void washing(PageBuilder& page, const BathPlan& plan) {
     page.section("4. Settle and wash", page::Place::left);
     page::Steps steps;
-    steps.steps.push_back("Let it sink. Read the height of the blanket three times, equally far apart, and ask lakebound-settle --zone "
+    steps.steps.push_back("Let it sink. Read the height of the blanket three times, equally far apart, and ask --blanket "
                           "\"100 mm, 62 mm, 48 mm every 2 h\" when to draw off the water.");
     if (!plan.chalk) {
         steps.steps.push_back(fmt::format(
@@ -200,7 +204,7 @@ void drying(PageBuilder& page, const BathPlan& plan) {
     page.section("5. Dry, and jar", page::Place::right);
     page::Steps steps;
     steps.steps.push_back("Drain on paper, spread thin, in the shade. Weigh it daily at the same hour once it no longer looks wet.");
-    steps.steps.push_back("Three weighings say where it will end and when (--drying).");
+    steps.steps.push_back("Three weighings, each entered on its day (--cake), say where it will end and on which days it is dry.");
     steps.steps.push_back("Grind, sieve, weigh the jar empty and full. Keep 1 g back as a sample.");
     page.add(std::move(steps));
     if (!plan.chalk)
@@ -208,6 +212,8 @@ void drying(PageBuilder& page, const BathPlan& plan) {
                                    "else does.", percent_value_text(plan.lake_inputs->water.value().value(),
                                                                     plan.lake_inputs->water.standard_uncertainty().value())));
     page.section("6. Write down", page::Place::right);
+    if (!plan.chalk)
+        page.item("Keep a glass of the dye liquor from before the alum: filled up until it looks like the clear liquor it tells what is left (--colour).");
     page.item("Hue in your own words, wet and dry; a swatch with its number; the pH at the stop. Nobody can work these out.");
 }
 

@@ -97,10 +97,8 @@ std::string in_short(const BathStanding& at, const BathTold& told) {
         parts.push_back(fmt::format("{} {} more", *at.washed->sure, *at.washed->sure == 1 ? "wash" : "washes"));
     if (told.dry && at.stage != BathStage::jarred)
         parts.push_back("dry on " + weekday_range_text(told.dry->first, told.dry->last) + (at.dried ? "" : " by what is usual"));
-    const bool falling = at.dried && !at.dried->unexpected;
-    const double low = falling ? in_grams(at.dried->end_low) : at.expected.mass_kg.low * 1e3;
-    const double high = falling ? in_grams(at.dried->end_high) : at.expected.mass_kg.high * 1e3;
-    parts.push_back(fmt::format("expect {} to {} of lake, nine times in ten", fixed_text(low, 1), mass_text(grams(high))));
+    parts.push_back(fmt::format("expect {} to {} of lake, nine times in ten", fixed_text(at.to_expect_kg.low * 1e3, 1),
+                                mass_text(kilograms(at.to_expect_kg.high))));
     std::string text;
     for (const auto& part : parts)
         text += (text.empty() ? "" : ", ") + part;

@@ -21,8 +21,8 @@ Caution bath_caution_words(BathCaution caution) {
     case BathCaution::foam_over:
         return {"Foam", "Hot foam climbs fast. Pour slowly, into a tall vessel, over the sink, and wait while it falls.", {}};
     case BathCaution::ammonia:
-        return {"Ammonia", "This alum gives off ammonia once the bath is alkaline. Open the window, stop below pH 7.5, and "
-                           "keep your face away.", {}};
+        return {"Ammonia", "Ammonia comes off an alkaline bath, and out of a bottle of its solution. Open the window, stop below "
+                           "pH 7.5, and keep your face away.", {}};
     case BathCaution::eye_damage:
         return {"Eyes, for good", "A salt of this bath can damage the eyes for good. Tight goggles before the bag is opened; "
                                   "rinse a splash for a quarter of an hour and see a doctor at once.", {}};

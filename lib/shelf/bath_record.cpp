@@ -134,6 +134,29 @@ BathStory told_bath(const BathRecord& record, const BathPlan& plan, const BathSe
     return story;
 }
 
+BathWish with_own_end_points(BathWish wish, const std::string& path, Library& library, const LakingHabits& laking,
+                             const WashHabits& washing, const Bench& bench, std::chrono::sys_days today) {
+    const std::string folder = std::filesystem::path(path).parent_path().string();
+    std::vector<EndPoint> seen;
+    for (const std::string& name : names_in(folder.empty() ? "." : folder, is_entry_file)) {
+        const std::string other = (folder.empty() ? "" : folder + "/") + name;
+        std::error_code none;
+        if (other == path || !std::filesystem::is_directory(other.substr(0, other.size() - 5), none)) continue;
+        const BathRecord record = read_bath_record(other, library);
+        const BathWish of = bath_wish(record.texts, library);
+        if (of.aluminium.id != wish.aluminium.id) continue;
+        const BathPlan plan = plan_bath(of, laking, washing);
+        const BathSetting setting = bath_setting(plan, laking, washing, bench);
+        const BathStanding at = bath_standing(told_bath(record, plan, setting, today).readings, setting);
+        if (at.alkali && at.alkali->learned) seen.push_back({at.alkali->hydroxides_poured, washing.end_point_doubt});
+    }
+    if (seen.empty()) return wish;
+    const HydroxideBelief usual{laking.hydroxides.value().value(), laking.hydroxides.standard_uncertainty().value()};
+    wish.hydroxides = learn_hydroxides(usual, seen);
+    wish.end_points = seen.size();
+    return wish;
+}
+
 std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathTexts& texts, const BathEntryContext& context) {
     std::vector<TypedEntry> entries;
     if (texts.drying)

@@ -104,3 +104,121 @@ TEST_CASE("A fault in a bath's file stands at its key", "[errors]") {
     CHECK_THAT(run.err, Contains(":4:"));
     check_refused(bath({"-"}, "kind: bath\nname: B\nalum: potash-alum, 50 g\nalkali: soda-ash\nstrength: 10 %\n"), "strength-form");
 }
+
+namespace {
+
+/// A maker's own folder with the shipped shelf behind it.
+struct OwnBaths {
+    TempDir folder;
+    InFolder here{folder.path()};
+
+    OwnBaths() { std::filesystem::copy_file(shipped("studios/reedmere/bench.yaml"), "bench.yaml"); }
+    Json told(const std::vector<std::string>& arguments) const { return json(and_also({"madder"}, arguments)); }
+    void begin() const {
+        const auto sheet = bath(and_also({"madder", "--new", "--date", "2026-05-04"}, madder_bath));
+        INFO(sheet.err);
+        REQUIRE(sheet.status == 0);
+        CHECK_THAT(sheet.out, Contains("Begun: baths/madder.yaml."));
+    }
+};
+
+std::size_t entries_of_madder() {
+    std::error_code none;
+    const std::filesystem::directory_iterator all("baths/madder", none);
+    return none ? 0 : static_cast<std::size_t>(std::distance(all, std::filesystem::directory_iterator()));
+}
+
+} // namespace
+
+TEST_CASE("From the sheet to the weigh sheet, entry by entry", "[cli]") {
+    const OwnBaths own;
+    own.begin();
+    CHECK(own.told({})["kind"] == "bath_plan"); // nothing was read of it yet
+    auto at = own.told({"--poured", "115 mL", "--ph", "5.4, pen, fizzing", "--date", "2026-05-04"});
+    CHECK(at["next"] == "stir_and_read");
+    CHECK(at["kept"] == "baths/madder/2026-05-04-02-ph.yaml");
+    at = own.told({"--poured", "28 mL", "--ph", "6.6, pen", "--date", "2026-05-04"});
+    CHECK(at["next"] == "stir_and_read"); // once is not at rest
+    at = own.told({"--ph", "6.6, pen", "--date", "2026-05-04"});
+    CHECK(at["next"] == "settle_and_wash");
+    at = own.told({"--colour", "1 in 6", "--date", "2026-05-05"});
+    CHECK(at["colour"]["left"].get<double>() == Approx(.33).margin(.05));
+    at = own.told({"--wash-water", "310 uS/cm", "--decant", "4900 uS/cm", "--date", "2026-05-05"});
+    CHECK(at["stage"] == "washing");
+    // Two washes more, dry on such days, expect so much: one sentence.
+    const auto told = bath({"madder", "--decant", "1750 uS/cm", "--date", "2026-05-05"});
+    CHECK_THAT(told.out, Contains("2 washes more, dry on ") && Contains(" May to ") && Contains("expect ") && Contains("Kept in baths/madder/"));
+    own.told({"--decant", "760 uS/cm", "--date", "2026-05-06"});
+    at = own.told({"--decant", "460 uS/cm", "--date", "2026-05-06"});
+    CHECK(at["washing"]["washes_more"] == 0);
+    CHECK(at["next"] == "drain_and_dry");
+    own.told({"--cake", "38.6 g", "--date", "2026-05-08"});
+    at = own.told({"--cake", "24.9 g", "--date", "2026-05-09"});
+    CHECK(at["next"] == "weigh_tomorrow");
+    CHECK_FALSE(at.contains("dry_on")); // two weighings fit any end
+    at = own.told({"--cake", "17.9 g", "--date", "2026-05-10"});
+    // 8.3 days after the first (domain brief D): Saturday the 16th, within a day or so.
+    CHECK(at["dry_on"]["first"] <= "2026-05-16");
+    CHECK(at["dry_on"]["first"] >= "2026-05-15");
+    CHECK(at["dry_on"]["last"] >= "2026-05-16");
+    CHECK(at["dry_on"]["last"] <= "2026-05-18");
+    const auto jarred = bath({"madder", "--jar", "madder-third", "--weighed", "10.4 g", "--water-ph", "6.8, pen", "--date", "2026-05-18"});
+    INFO(jarred.err);
+    REQUIRE(jarred.status == 0);
+    CHECK_THAT(jarred.out, Contains("jars/madder-third.yaml") && Contains("dry a gram and weigh it") && !Contains("it was not read"));
+    CHECK(own.told({})["stage"] == "jarred");
+    const auto sheet = run_on_shelf(run_batch, {"lake-watercolour-half-pans", "--jar", "madder-third", "--pigment", "4 g"});
+    INFO(sheet.err);
+    CHECK(sheet.status != 2);
+    CHECK_THAT(sheet.out, Contains("WEIGH SHEET"));
+}
+
+TEST_CASE("What cannot be is refused with both places, and no entry is written", "[errors]") {
+    const OwnBaths own;
+    own.begin();
+    own.told({"--cake", "20.0 g", "--date", "2026-05-08"});
+    const auto rises = bath({"madder", "--cake", "26.0 g", "--date", "2026-05-09"});
+    check_refused(rises, "entry-contradicts", "weigh it again");
+    CHECK_THAT(rises.err, Contains("baths/madder/2026-05-08-01-cake.yaml:4:"));
+    check_refused(bath({"madder", "--cake", "19 g", "--date", "2099-05-09"}), "date-form");
+    check_refused(bath({"madder", "--cake", "19 g", "--date", "2026-05-01"}), "entry-contradicts", "since");
+    check_refused(bath({"madder", "--cake", "19 g", "--date", "2026-05-08"}), "entry-contradicts", "--at 08:30");
+    check_refused(bath({"madder", "--ph", "15, pen"}), "ph-impossible");
+    check_refused(bath({"madder", "--drying", "38.6 g, 24.9 g, 17.9 g every 24 h"}), "bath-typed", "--cake");
+    check_refused(bath({"madder", "--vessel", "3 L"}), "option-conflict");
+    check_refused(bath({"madder", "--blanket", "100 mm, 62 mm, 10 mm every 2 h"}), "out-of-range");
+    check_refused(bath({"mader"}), "id-unknown", "madder");
+    check_refused(bath({"--note", "red"}), "option-alone");
+    check_refused(bath(and_also({"madder", "--new"}, madder_bath)), "write-exists");
+    check_refused(bath(and_also({"weld", "--new", "--poured", "3 mL"}, madder_bath)), "option-conflict");
+    CHECK(entries_of_madder() == 1);
+    // Taken back, the next weighing may be what it is.
+    const auto undone = bath({"madder", "--undo", "last", "--date", "2026-05-09"});
+    CHECK_THAT(undone.out, Contains("Taken back: 2026-05-08-01-cake."));
+    own.told({"--cake", "26.0 g", "--date", "2026-05-09"});
+}
+
+TEST_CASE("A bath with chalk is followed by its own rule", "[cli]") {
+    const OwnBaths own;
+    const std::vector<std::string> chalk{"--alum", "potash-alum, 50 g", "--alkali", "chalk", "--water", "1.5 L"};
+    const auto stands = [&](const std::vector<std::string>& readings) { return json(and_also(chalk, readings)); };
+    auto at = stands({"--poured", "100 mL", "--ph", "4.2, strip", "--ph", "4.2, strip"});
+    CHECK(at["next"] == "pour_rest_by_drops");
+    at = stands({"--poured", "200 mL", "--ph", "6.5, strip", "--ph", "6.5, strip"});
+    CHECK(at["next"] == "settle_and_wash");
+    CHECK(at["doubts"] == Json::array({"chalk_is_slow"}));
+    CHECK(stands({"--poured", "100 mL", "--ph", "11.6, pen", "--ph", "11.6, pen"})["next"] == "look_at_the_salt"); // chalk never does
+    at = stands({"--wash-water", "300 uS/cm", "--decant", "3000 uS/cm", "--decant", "2400 uS/cm"});
+    CHECK(at["next"] == "wash_again");
+    CHECK(at["doubts"] == Json::array({"gypsum_on_the_pen"}));
+    CHECK_FALSE(at.contains("washing"));
+    at = stands({"--decant", "3000 uS/cm", "--decant", "2400 uS/cm", "--decant", "2300 uS/cm"});
+    CHECK(at["next"] == "drain_and_dry");
+    // Gypsum and chalk besides: far more of it than of alumina alone, and denser (2.32 and 2.71 g/cm3).
+    const auto soda = json({"--alum", "potash-alum, 50 g", "--alkali", "soda-ash", "--water", "1.5 L"});
+    CHECK(at["lake"]["mass_g"]["value"].get<double>() > 2.0 * soda["lake"]["mass_g"]["value"].get<double>());
+    const auto jarred = bath(and_also(chalk, {"--poured", "200 mL", "--jar", "chalked", "--date", "2026-05-08"}));
+    INFO(jarred.err);
+    REQUIRE(jarred.status == 0);
+    CHECK_THAT(jarred.out, Contains("another pigment"));
+}

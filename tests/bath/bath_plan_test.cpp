@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
@@ -125,7 +126,9 @@ TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[err
     wish.alkali = chalk_salt();
     const BathPlan p = plan(wish);
     REQUIRE(p.chalk);
-    CHECK_FALSE(p.lake);
+    REQUIRE(p.lake);
+    CHECK(in_grams(p.lake->mass) > 2.0 * in_grams(plan(fifty_of_alum()).lake->mass)); // gypsum besides
+    CHECK(p.washes == 3);
     CHECK(p.hydroxide_curve.empty());
     CHECK(p.chalk->alumina_share.value() < .4);
     wish.aluminium_mass.reset();
@@ -156,4 +159,25 @@ TEST_CASE("the curves of a plan run from nothing to two fifths too much in 40 st
     const double whole = in_grams(p.hydroxide_curve.back().alkali);
     for (std::size_t i = 0; i < 41; ++i)
         CHECK(in_grams(p.hydroxide_curve[i].alkali) == Approx(whole * static_cast<double>(i) / 40).margin(1e-9));
+}
+
+TEST_CASE("ammonia water is an alkali without foam", "[reference]") {
+    // Domain brief B.1: 107.7 g of ammonia of 10 % to 100 g of potassium alum, three hydroxides to an aluminium.
+    const Salt ammonia{.id = "ammonia-10", .name = "Ammonia solution, 10 %", .formula = "NH4OH.7.508H2O", .hydrate_water = 7.508,
+                       .gives = [] { Ions ions; ions[Ion::ammonium] = ions[Ion::hydroxide] = 1.0; return ions; }()};
+    CHECK(is_consistent(ammonia));
+    CHECK(in_grams(alkali_needed(potash_alum(), grams(100), ammonia, HydroxidesPerAluminium::of(3.0))) == Approx(107.7).margin(.1));
+    BathWish wish;
+    wish.aluminium = potash_alum();
+    wish.aluminium_mass = grams(50);
+    wish.alkali = ammonia;
+    wish.water = litres(1.5);
+    const BathPlan plan = plan_bath(wish, usual_laking(), usual_wash_habits());
+    CHECK_FALSE(plan.foam);
+    CHECK(in_millilitres(plan.alkali_solution.volume) == Approx(10 * in_grams(plan.alkali.high)).epsilon(1e-9)); // 10 g in 100 mL
+    CHECK(plan.ph_rest > 7.5); // a tenth too much: ammonia is free
+    CHECK(plan.lake);
+    REQUIRE(plan.hydroxide_curve.back().ph);
+    CHECK(*plan.hydroxide_curve.back().ph < 10.0); // weaker than soda in air
+    CHECK(std::find(plan.cautions.begin(), plan.cautions.end(), BathCaution::ammonia) != plan.cautions.end());
 }

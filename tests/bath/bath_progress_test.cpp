@@ -24,6 +24,7 @@ BathSetting kitchen() {
                   .warmth = degrees_celsius(40),
                   .foam_fill = Share::of(.7),
                   .lake = usual_lake(h),
+                  .chalk = {},
                   .salts = salts_of_alum_and_soda(),
                   .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
                   .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
@@ -244,4 +245,101 @@ TEST_CASE("the gas still to come is that of the carbonate or bicarbonate still t
     CHECK(in_litres(of_bicarbonate->foam->gas) == Approx(.1716 * .082057 * 313.15).epsilon(5e-3)); // 1 atm, 40 degC
     const auto of_soda = bath_standing(r, kitchen()).alkali;
     CHECK(in_litres(of_soda->foam->gas) == Approx(.8 * (14.523 - 5) / 105.988 * .082057 * 313.15).epsilon(5e-3));
+}
+
+TEST_CASE("alum that was added counts, and so does the lake it brings", "[unit]") {
+    BathReadings r{};
+    r.alkali = {grams(20)};
+    const auto over = bath_standing(r, kitchen());
+    r.aluminium = {grams(19)};
+    const auto mended = bath_standing(r, kitchen());
+    REQUIRE(mended.alkali);
+    CHECK(in_grams(mended.alkali->needed) == Approx(in_grams(over.alkali->needed) * 69 / 50).epsilon(1e-9));
+    CHECK(mended.alkali->hydroxides_poured == Approx(over.alkali->hydroxides_poured * 50 / 69).epsilon(1e-9));
+    CHECK(in_grams(mended.expected.mass) > 1.2 * in_grams(over.expected.mass));
+}
+
+TEST_CASE("a blanket that sinks says when to draw off", "[reference]") {
+    BathReadings r{};
+    r.alkali = {grams(14.5)};
+    r.ph = {{6.5, PhMeans::pen, false}, {6.6, PhMeans::pen, false}};
+    r.blanket = InterfaceHeights{millimetres(100), millimetres(62), millimetres(48), hours(2)};
+    const auto standing = bath_standing(r, kitchen());
+    CHECK(standing.next == BathStep::let_it_sink);
+    REQUIRE(standing.sinking);
+    // By hand: end (100 x 48 - 62^2)/(148 - 124) = 39.83 mm, tau 2 h / ln(38/14) = 2.003 h; a tenth above the end after
+    // tau ln(60.17/3.983) = 5.44 h.
+    CHECK(in_hours(standing.sinking->draw_off) == Approx(5.44).margin(.01));
+    CHECK(in_millimetres(standing.sinking->blanket) == Approx(1.1 * 39.833).margin(.01));
+    CHECK(standing.sinking->low < standing.sinking->draw_off);
+}
+
+TEST_CASE("colour left in the clear liquor, and what a second laying takes", "[unit]") {
+    auto s = kitchen();
+    s.dye_liquor = litres(1.0);
+    BathReadings r{};
+    r.alkali = {grams(14.5)};
+    r.colour = ColourMatch{5.78};
+    const auto standing = bath_standing(r, s);
+    REQUIRE(standing.second);
+    // 1.3 L of liquor with alum and 145 mL of soda solution, out of 1.0 L of dye liquor: 1.445 / 5.78 = a quarter.
+    CHECK(standing.second->laying.left.value() == Approx(.25).margin(1e-6));
+    CHECK(in_grams(standing.second->aluminium) == Approx(50.0 / 3).margin(.01));
+    CHECK(in_grams(standing.second->alkali) == Approx(14.523 / 3).margin(.01));
+}
+
+TEST_CASE("a decant that holds more than the one before is told", "[unit]") {
+    BathReadings r{};
+    r.wash_water = reads(300);
+    r.decants = {reads(900), reads(1500)};
+    CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::salts_rose));
+    r.decants = {reads(1500), reads(900)};
+    const auto falls = bath_standing(r, kitchen());
+    CHECK_FALSE(doubts(falls, BathDoubt::salts_rose));
+    REQUIRE(falls.dry_after);
+    CHECK(in_hours(falls.dry_after->likely) ==
+          Approx(in_hours(usual_drying(kitchen().habits.drying).likely) + 12.0 * *falls.washed->sure));
+}
+
+TEST_CASE("a bath with chalk goes by its own rule", "[unit]") {
+    auto s = kitchen();
+    s.bath.alkali = chalk_salt();
+    s.chalk = chalk_lake(potash_alum(), grams(50), chalk_salt(), grams(15), litres(1.5), kilograms_per_cubic_metre(2.4));
+    const auto next = [&](std::vector<Mass> poured, double ph) {
+        BathReadings r{};
+        r.alkali = std::move(poured);
+        r.ph = {{ph, PhMeans::pen, false}, {ph, PhMeans::pen, false}};
+        return bath_standing(r, s).next;
+    };
+    CHECK(next({grams(5)}, 4.0) == BathStep::pour_rest_by_drops);
+    CHECK(next({grams(16)}, 4.0) == BathStep::stir_and_read); // there is enough of it: it is slow
+    CHECK(next({grams(14)}, 6.5) == BathStep::settle_and_wash);
+    CHECK(next({grams(16)}, 8.0) == BathStep::settle_and_wash); // what is over stays as chalk
+    CHECK(next({grams(16)}, 11.5) == BathStep::look_at_the_salt); // lime
+    BathReadings washed{};
+    washed.decants = {reads(3000), reads(2500)};
+    CHECK(bath_standing(washed, s).next == BathStep::wash_again);
+    CHECK(doubts(bath_standing(washed, s), BathDoubt::gypsum_on_the_pen));
+    washed.decants.push_back(reads(2400));
+    const auto done = bath_standing(washed, s);
+    CHECK(done.next == BathStep::drain_and_dry);
+    CHECK_FALSE(done.washed);
+    // 8.2 g of alumina, 27 g of gypsum less what dissolves, and the dye and water that any lake holds.
+    CHECK(done.expected.mass > 2.0 * bath_standing({}, kitchen()).expected.mass);
+    CHECK(in_grams_per_cubic_centimetre(done.expected.density) > 2.0);
+}
+
+TEST_CASE("cautions are those of the stage", "[unit]") {
+    const std::vector<BathCaution> all(std::begin(all_bath_cautions), std::end(all_bath_cautions));
+    const auto has = [&](BathStage stage, BathCaution caution) {
+        const auto chosen = cautions_at(stage, all);
+        CHECK(chosen.back() == BathCaution::data_sheet);
+        return std::find(chosen.begin(), chosen.end(), caution) != chosen.end();
+    };
+    CHECK(has(BathStage::laying, BathCaution::never_closed));
+    CHECK_FALSE(has(BathStage::laying, BathCaution::mould));
+    CHECK(has(BathStage::washing, BathCaution::drain));
+    CHECK_FALSE(has(BathStage::drying, BathCaution::scald));
+    CHECK(has(BathStage::drying, BathCaution::mould));
+    CHECK(has(BathStage::jarred, BathCaution::dust));
 }

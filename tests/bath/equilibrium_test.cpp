@@ -172,3 +172,22 @@ TEST_CASE("baths the model does not know are refused", "[errors]") {
     CHECK_THROWS_AS(equilibrium(Ions{}, litres(0), LakeSolid::hydroxide, stirred()), DomainError);
     CHECK_THROWS_AS(equilibrium(bath_of(700, 250), litres(1), LakeSolid::hydroxide, stirred()), DomainError);
 }
+
+TEST_CASE("where the rest is looked for first does not change it", "[identity]") {
+    for (const LakeSolid solid : {LakeSolid::hydroxide, LakeSolid::basic_sulphate})
+        for (const auto& gas : ways) {
+            std::optional<RestStart> last;
+            for (const double f : {0.0, .05, .3, .8, .83, .9, .99, 1.0, 1.002, 1.01, 1.2, 1.9, .4, 1.5, 0.0}) { // forth and back
+                const Ions ions = bath_of(50, book_soda * f);
+                const auto warm = equilibrium(ions, litres(1.5), solid, gas, last), cold = equilibrium(ions, litres(1.5), solid, gas);
+                std::optional<RestStart> far = RestStart{-2.3, -20.0, 1.3};
+                const auto lost = equilibrium(ions, litres(1.5), solid, gas, far);
+                INFO(f);
+                CHECK(warm.ph == Approx(cold.ph).margin(1e-7));
+                CHECK(lost.ph == Approx(cold.ph).margin(1e-7));
+                CHECK(warm.laid.value() == Approx(cold.laid.value()).margin(1e-7));
+                CHECK(warm.ionic_strength == Approx(cold.ionic_strength).epsilon(1e-7));
+                CHECK(std::abs(warm.charge_left) < 1e-11);
+            }
+        }
+}

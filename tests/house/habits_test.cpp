@@ -105,10 +105,7 @@ const std::vector<std::string> still_too_long = {};
 
 /// Headers, and rooms, whose functions may still be ignored.
 const Names still_may_be_ignored = {
-    "bath/", "quantity/chemical_units.hpp", "record/", "report/bath_sheet.hpp", "report/bath_words.hpp",
-    "report/jar_card.hpp", "report/record_words.hpp", "report/stepwise_sheet.hpp", "report/swatch_test.hpp", "shelf/entry_file.hpp", "shelf/entry_typed.hpp",
-    "shelf/jar_record.hpp", "shelf/laking_habits_file.hpp", "shelf/salt_file.hpp", "shelf/studio.hpp",
-    "shelf/typed_bath.hpp", "shelf/typed_salt.hpp", "shelf/wash_habits_file.hpp",
+    "record/", "report/jar_card.hpp", "report/record_words.hpp", "report/stepwise_sheet.hpp", "report/swatch_test.hpp",
 };
 
 /// Functions that still spell the keys of an enum in a switch. Of a quick answer the keys are those of figures.

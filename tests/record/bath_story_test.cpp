@@ -226,3 +226,33 @@ TEST_CASE("before it was weighed the days are those of the washes and of a usual
     CHECK(days->last - days->first > std::chrono::days(14)); // wide, and told as such
     CHECK_FALSE(dry_days(June().on(1, PouredEntry{millilitres(100)}).story(), {}, setting.habits, first_of_june));
 }
+
+TEST_CASE("nine cakes in ten are dry on the days that were told", "[reference]") {
+    auto setting = setting_of_story();
+    setting.scale = {grams(.1), Mass{}};
+    std::mt19937 engine(11);
+    std::normal_distribution<double> normal;
+    int told = 0, held = 0;
+    double width = 0.0;
+    while (told < 150) {
+        const double tau = 36.0 * std::exp(normal(engine) * std::log(2.0)), end = 11.0 * std::exp(.12 * normal(engine));
+        June june;
+        for (int day = 1; day <= 4; ++day) {
+            const double true_mass = end * (1.0 + 2.6 * std::exp(-24.0 * (day - 1) / tau));
+            june.on(day, cake(.1 * std::round(10.0 * true_mass * (1.0 + .003 * normal(engine)))));
+        }
+        const auto story = june.story();
+        if (!story.faults.empty() || dries_evenly(story.readings.weighings)) continue; // told as such
+        const auto standing = bath_standing(story.readings, setting);
+        if (standing.dried->state != DryingState::falling) continue;
+        const auto days = dry_days(story, standing, setting.habits, first_of_june + std::chrono::days(3));
+        if (!days) continue;
+        ++told;
+        const double dry_after = 12.0 + tau * std::log(2.6 / .01); // hours since the first midnight
+        const sys_days dry = std::max(first_of_june + std::chrono::days(static_cast<int>(dry_after / 24.0)), first_of_june + std::chrono::days(3));
+        held += days->first <= dry && dry <= days->last;
+        width += static_cast<double>((days->last - days->first).count());
+    }
+    CHECK(held >= 129); // 86 in 100 at least; 150 draws of 0.9 scatter by 3.7
+    CHECK(width / told < 8.0); // and the days are worth something
+}

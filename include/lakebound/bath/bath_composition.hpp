@@ -18,9 +18,9 @@
 namespace lakebound {
 
 /// Of one mole of aluminium in the solid, without water beyond its hydroxide.
-MolarMass solid_per_aluminium(HydroxidesPerAluminium n);
+[[nodiscard]] MolarMass solid_per_aluminium(HydroxidesPerAluminium n);
 /// Density of that solid: volumes of its two parts add.
-MassDensity solid_density(HydroxidesPerAluminium n);
+[[nodiscard]] MassDensity solid_density(HydroxidesPerAluminium n);
 
 /// Densities of what else is in a lake.
 struct PartDensities {
@@ -43,7 +43,7 @@ struct LakeParts {
     MassDensity dry_density; ///< bone dry
 };
 /// Range: aluminium above 0, dye 0 or more, w + s below 1, densities above 0. Errors: DomainError.
-LakeParts lake_parts(const LakeMakeUp& make_up);
+[[nodiscard]] LakeParts lake_parts(const LakeMakeUp& make_up);
 
 /// The same with its doubts.
 struct LakeEstimate {
@@ -66,11 +66,11 @@ struct LakeExpectation {
 };
 /// 4 096 draws by a fixed seed. Draws in which nothing dry would be left, or n outside 2 to 3, are left out; more than
 /// one in ten refused: DomainError.
-LakeExpectation expected_lake(const LakeEstimate& lake);
+[[nodiscard]] LakeExpectation expected_lake(const LakeEstimate& lake);
 
 /// A lake laid with chalk is another pigment: gypsum and chalk with a fifth of alumina. Parts of its solids.
 /// Densities: calcite 2.71, gypsum 2.32 g/cm3 (crc-densities). Not proof against acid; takes less oil (estimate).
-LakeParts chalk_lake_parts(const ChalkLake& chalk_laid, Mass dye, MassFraction water, MassFraction salts,
+[[nodiscard]] LakeParts chalk_lake_parts(const ChalkLake& chalk_laid, Mass dye, MassFraction water, MassFraction salts,
                            const PartDensities& densities);
 /// Expected of a lake laid with chalk: the mass and density of its parts in place of those of alumina, with the doubts
 /// that water, dye, salts and losses bring to any lake. Errors: as expected_lake and chalk_lake_parts.

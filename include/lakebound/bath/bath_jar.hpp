@@ -96,6 +96,6 @@ struct BathJar {
 };
 
 /// Errors: DomainError, as expected_lake and chalk_lake_parts; a chalk-laid lake without what came down.
-BathJar jar_from(const BathEnd& end, const WashHabits& habits);
+[[nodiscard]] BathJar jar_from(const BathEnd& end, const WashHabits& habits);
 
 } // namespace lakebound

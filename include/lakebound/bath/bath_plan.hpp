@@ -39,6 +39,7 @@ struct BathWish {
     std::optional<Strength> strength;    ///< of both solutions
     std::optional<Time> foam_life;
     std::optional<HydroxideBelief> hydroxides; ///< the maker's own
+    std::size_t end_points = 0;          ///< of baths of the maker's own, that this was learned from
 };
 
 enum class AmountBy { salt, lake, plant }; ///< what said how much
@@ -83,9 +84,9 @@ struct BathPlan {
 /// 4 096 draws of the lake by a fixed seed; titration curves of 41 points.
 /// Errors: DomainError: nothing says how much; no aluminium salt or alkali; acetate or lime; a vessel below what liquor and
 /// foam need, with the size that does; a pot that the plant fills even in six pulls; too little water for the plant.
-BathPlan plan_bath(const BathWish& wish, const LakingHabits& laking, const WashHabits& washing);
+[[nodiscard]] BathPlan plan_bath(const BathWish& wish, const LakingHabits& laking, const WashHabits& washing);
 
 /// The titration that a plan stands on.
-Titration titration_of(const BathPlan& plan);
+[[nodiscard]] Titration titration_of(const BathPlan& plan);
 
 } // namespace lakebound

@@ -158,6 +158,7 @@ struct BathStanding {
     std::optional<DryingForecast> dry_after; ///< of washing, before it was weighed: by what is usual
     std::optional<DryingOutlook> dried;
     LakeExpectation expected;
+    CoverageInterval to_expect_kg; ///< in the jar, nine in ten: by the weighings where they tell, else by the bath
 };
 
 /// Of the cautions of a bath those of its stage, in their order.

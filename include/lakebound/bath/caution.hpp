@@ -29,6 +29,6 @@ inline constexpr BathCaution all_bath_cautions[] = {
     BathCaution::drain,        BathCaution::mould,           BathCaution::dust,    BathCaution::data_sheet};
 
 /// The gravest first. plant: a dye plant is boiled.
-std::vector<BathCaution> bath_cautions(const Salt& aluminium, const Salt& alkali, bool plant);
+[[nodiscard]] std::vector<BathCaution> bath_cautions(const Salt& aluminium, const Salt& alkali, bool plant);
 
 } // namespace lakebound

@@ -26,20 +26,20 @@ using Conductivity = boost::units::quantity<si::conductivity>; ///< S/m
 using EquivalentConductivity = decltype(Conductivity{} / AmountConcentration{});
 using Molality = decltype(AmountOfSubstance{} / Mass{}); ///< mol/kg
 
-constexpr Conductivity microsiemens_per_centimetre(double x) { return Conductivity::from_value(x / 1e4); }
-constexpr double in_microsiemens_per_centimetre(Conductivity k) { return k.value() * 1e4; }
+[[nodiscard]] constexpr Conductivity microsiemens_per_centimetre(double x) { return Conductivity::from_value(x / 1e4); }
+[[nodiscard]] constexpr double in_microsiemens_per_centimetre(Conductivity k) { return k.value() * 1e4; }
 /// S cm2/eq, as tables have it.
-constexpr EquivalentConductivity siemens_square_centimetres_per_equivalent(double x) {
+[[nodiscard]] constexpr EquivalentConductivity siemens_square_centimetres_per_equivalent(double x) {
     return EquivalentConductivity::from_value(x / 1e4);
 }
-constexpr double in_siemens_square_centimetres_per_equivalent(EquivalentConductivity l) { return l.value() * 1e4; }
+[[nodiscard]] constexpr double in_siemens_square_centimetres_per_equivalent(EquivalentConductivity l) { return l.value() * 1e4; }
 
 /// Limiting conductivity of an ion per equivalent at 25 degC. Sodium, potassium, ammonium, calcium, aluminium, sulphate,
 /// bicarbonate, carbonate; DomainError for any other. Source: marcus-ions.
-EquivalentConductivity limiting_conductivity(Ion ion);
+[[nodiscard]] EquivalentConductivity limiting_conductivity(Ion ion);
 
 /// Lambda of a sulphate of sodium, potassium or ammonium. Errors: DomainError for another cation or out of range.
-EquivalentConductivity sulphate_equivalent_conductivity(Ion cation, Molality sulphate, Temperature temperature);
+[[nodiscard]] EquivalentConductivity sulphate_equivalent_conductivity(Ion cation, Molality sulphate, Temperature temperature);
 
 /// What a bath leaves dissolved, as amounts of each ion to one another: sodium, potassium, ammonium against
 /// sulphate, bicarbonate. Range: at least one of either side, charges that balance within 1e-6, no other ion.
@@ -47,18 +47,18 @@ struct DissolvedSalts {
     Ions ions;
 };
 /// 3 Na2SO4 : K2SO4, what potassium alum and soda leave.
-DissolvedSalts salts_of_alum_and_soda();
+[[nodiscard]] DissolvedSalts salts_of_alum_and_soda();
 /// Of a liquor's ions: carbonate and hydroxide that are left stand as bicarbonate, which they become in the air.
 /// Errors: DomainError for aluminium, calcium, chloride or acetate, which a pen cannot tell from these.
-DissolvedSalts salts_of_liquor(const Ions& liquor);
+[[nodiscard]] DissolvedSalts salts_of_liquor(const Ions& liquor);
 void check(const DissolvedSalts& salts);
 /// Mass of the salts to one equivalent of cations.
-Mass mass_per_equivalent(const DissolvedSalts& salts);
+[[nodiscard]] Mass mass_per_equivalent(const DissolvedSalts& salts);
 
 /// kappa of the salts at this strength (mass of salts per volume of water). Errors: DomainError out of range.
-Conductivity salts_conductivity(const DissolvedSalts& salts, WeightPerVolume strength, Temperature temperature);
+[[nodiscard]] Conductivity salts_conductivity(const DissolvedSalts& salts, WeightPerVolume strength, Temperature temperature);
 /// The strength that has this conductivity; inverts salts_conductivity. Errors: DomainError; more than the range's.
-WeightPerVolume strength_of(const DissolvedSalts& salts, Conductivity conductivity, Temperature temperature);
+[[nodiscard]] WeightPerVolume strength_of(const DissolvedSalts& salts, Conductivity conductivity, Temperature temperature);
 
 /// The pen: what it shows and how it takes heat into account.
 enum class Compensation {
@@ -76,7 +76,7 @@ struct ConductivityPen {
 };
 /// A pen that shows "dissolved solids" multiplies the conductivity by a factor, .5 mg/L to 1 uS/cm or .7 or another:
 /// kappa = shown / factor. Range: factor 0.3 to 1.0 mg/L per uS/cm. Errors: DomainError.
-Conductivity shown_as_solids(WeightPerVolume shown, double factor);
+[[nodiscard]] Conductivity shown_as_solids(WeightPerVolume shown, double factor);
 
 struct PenReading {
     Conductivity shown;
@@ -88,7 +88,7 @@ struct PenReading {
 
 /// Water's own conductivity at 25 degC from a reading: that of a pen without compensation is divided by
 /// 1 + per_kelvin (t - 25). For wash water, not for a decant.
-Conductivity at_25_degrees(const PenReading& reading, const ConductivityPen& pen);
+[[nodiscard]] Conductivity at_25_degrees(const PenReading& reading, const ConductivityPen& pen);
 
 /// Salts over those of the wash water itself, with doubt.
 struct SaltsInWater {
@@ -101,7 +101,7 @@ struct SaltsInWater {
 /// From the decant and the wash water by the same pen; kappa_25(decant) - kappa_25(wash water), turned into salts.
 /// Range: pen readings 0 or more, 0 to 45 degC. Errors: DomainError; a decant that conducts less than the water it was
 /// washed with, beyond what two readings leave open (2 standard uncertainties), is told as such.
-SaltsInWater salts_in_decant(const PenReading& decant, const PenReading& wash_water, const ConductivityPen& pen,
+[[nodiscard]] SaltsInWater salts_in_decant(const PenReading& decant, const PenReading& wash_water, const ConductivityPen& pen,
                              const DissolvedSalts& salts);
 
 } // namespace lakebound

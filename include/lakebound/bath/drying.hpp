@@ -31,11 +31,11 @@ struct Tray {
 };
 /// t_c = W_s (x_0 - x_c) / (A R_c); x water per dry mass, x_c where the surface no longer looks wet.
 /// Range: x_0 >= x_c >= 0, all of the tray above 0. Errors: DomainError.
-Time constant_rate_time(const Tray& tray, double x_start, double x_critical);
+[[nodiscard]] Time constant_rate_time(const Tray& tray, double x_start, double x_critical);
 /// t_f = W_s (x_c - x_e) / (A R_c) ln((x_c - x_e) / (x_f - x_e)), the rate falling in a straight line to 0 at x_e.
 /// Range: x_c >= x_f > x_e >= 0. Errors: DomainError. One copy of a textbook prints x_c alone in front: right only
 /// at x_e = 0.
-Time falling_rate_time(const Tray& tray, double x_critical, double x_end, double x_rest);
+[[nodiscard]] Time falling_rate_time(const Tray& tray, double x_critical, double x_end, double x_rest);
 
 // What weighings tell.
 
@@ -53,12 +53,12 @@ struct DryingLaw {
 };
 /// Through three weighings one interval apart (exponential_approach.hpp). Errors: DomainError unless m1 > m2 > m3 and
 /// m1-m2 > m2-m3, the end above 0.
-DryingLaw drying_through_three(Mass first, Mass second, Mass third, Time interval);
+[[nodiscard]] DryingLaw drying_through_three(Mass first, Mass second, Mass third, Time interval);
 /// m(t). Time on the scale of `from`.
-Mass drying_mass(const DryingLaw& law, Time time);
+[[nodiscard]] Mass drying_mass(const DryingLaw& law, Time time);
 /// When the mass is within a share of the end: from + tau ln(A / (share m_end)), `from` when it already is.
 /// Range: share above 0. Errors: DomainError.
-Time dry_within(const DryingLaw& law, Share share);
+[[nodiscard]] Time dry_within(const DryingLaw& law, Share share);
 
 /// What is believed before the first weighing; the figures lie on the shelf.
 struct DryingHabits {
@@ -99,20 +99,20 @@ struct DryingBelief {
 /// Range: weighings in order of time; at least three after the surface stopped looking wet and the rate began to fall (each
 /// loss per hour below .95 of the one before it, once). Errors: DomainError: weighings that rise by more than 2.5 standard
 /// uncertainties of a difference, fewer than three, or a rate that has not begun to fall.
-DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Instrument<Mass>& scale,
+[[nodiscard]] DryingBelief drying_belief(std::span<const DryingWeighing> weighings, const Instrument<Mass>& scale,
                            const DryingHabits& habits, const std::optional<Estimate<Mass>>& expected = {});
 
 /// Whether the weighings whose surface no longer looked wet still lose at an even rate to the last, or are fewer than
 /// three: no end can be told yet. Errors: none; times in order.
-bool dries_evenly(std::span<const DryingWeighing> weighings) noexcept;
+[[nodiscard]] bool dries_evenly(std::span<const DryingWeighing> weighings) noexcept;
 
 /// Chance that the cake is within a share of its end at a time.
-Probability chance_dry(const DryingBelief& belief, Time time, Share within);
+[[nodiscard]] Probability chance_dry(const DryingBelief& belief, Time time, Share within);
 /// The mass at a time, and the end, that the chance p lies below. Range: p in (0, 1). Errors: DomainError.
-Mass drying_mass_quantile(const DryingBelief& belief, Time time, double p);
-Mass end_mass_quantile(const DryingBelief& belief, double p);
+[[nodiscard]] Mass drying_mass_quantile(const DryingBelief& belief, Time time, double p);
+[[nodiscard]] Mass end_mass_quantile(const DryingBelief& belief, double p);
 /// The first time at which the chance is p; nothing within a year of the first weighing.
-std::optional<Time> time_dry_with(const DryingBelief& belief, Share within, double p);
+[[nodiscard]] std::optional<Time> time_dry_with(const DryingBelief& belief, Share within, double p);
 
 enum class DryingState {
     falling,  ///< it still loses water as the law says
@@ -132,7 +132,7 @@ struct DryingOutlook {
 /// `constant` when the last weighing and one at least constant_over before it agree within constant_within.
 /// `stuck` when they do and the last lies above what is left open by the weighings before the standstill (1 in 40), or
 /// above what the bath lets expect (1 in 40). Errors: as drying_belief.
-DryingOutlook drying_outlook(std::span<const DryingWeighing> weighings, const Instrument<Mass>& scale,
+[[nodiscard]] DryingOutlook drying_outlook(std::span<const DryingWeighing> weighings, const Instrument<Mass>& scale,
                              const DryingHabits& habits, const std::optional<Estimate<Mass>>& expected = {});
 
 } // namespace lakebound

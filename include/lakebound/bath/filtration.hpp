@@ -37,15 +37,15 @@ struct FilterLaw {
 /// would give the paper less than no resistance, b = 0 and a is fitted alone.
 /// Range: two readings at least, each later and with more filtrate than the one before.
 /// Errors: DomainError; so for t/V that falls, for a filter does not run faster by itself.
-FilterLaw fit_filter(std::span<const FilterReading> readings);
+[[nodiscard]] FilterLaw fit_filter(std::span<const FilterReading> readings);
 
 /// t = a V^2 + b V. Range: V 0 or more. Errors: DomainError.
-Time filter_time(const FilterLaw& law, Volume filtrate);
+[[nodiscard]] Time filter_time(const FilterLaw& law, Volume filtrate);
 
 /// How long the rest takes when it is shared between the filter that has passed `passed` and a fresh one like it, both
 /// running: the time in which a ((passed + v1)^2 - passed^2) + b v1 and a v2^2 + b v2 are one, v1 + v2 = rest.
 /// Range: both volumes 0 or more. Errors: DomainError.
-Time time_with_second_filter(const FilterLaw& law, Volume passed, Volume rest);
+[[nodiscard]] Time time_with_second_filter(const FilterLaw& law, Volume passed, Volume rest);
 
 struct FilterSetup {
     DynamicViscosity viscosity; ///< mu
@@ -58,9 +58,9 @@ struct FilterConstants {
     PaperResistance paper;       ///< R_m = b A dp / mu
 };
 /// Range: every figure of the setup above 0. Errors: DomainError.
-FilterConstants filter_constants(const FilterLaw& law, const FilterSetup& setup);
+[[nodiscard]] FilterConstants filter_constants(const FilterLaw& law, const FilterSetup& setup);
 /// a = mu alpha c / (2 A^2 dp), b = mu R_m / (A dp): the inverse. n papers at once have n times the area.
-FilterLaw filter_law(const FilterConstants& constants, const FilterSetup& setup);
+[[nodiscard]] FilterLaw filter_law(const FilterConstants& constants, const FilterSetup& setup);
 
 /// What readings at the filter are worth, and what a second paper costs; the figures lie on the shelf.
 struct FilterHabits {
@@ -88,6 +88,6 @@ struct FilterOutlook {
 /// and multiplies what the rest takes by a lognormal factor for the law's own doubt.
 /// Range: whole at or above the last reading. Errors: DomainError; as fit_filter, but t/V that falls is let
 /// pass where the readings' doubt explains it (more than 1 redrawn set in 40 rises).
-FilterOutlook filter_outlook(std::span<const FilterReading> readings, Volume whole, const FilterHabits& habits);
+[[nodiscard]] FilterOutlook filter_outlook(std::span<const FilterReading> readings, Volume whole, const FilterHabits& habits);
 
 } // namespace lakebound

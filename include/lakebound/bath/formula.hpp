@@ -16,7 +16,7 @@ namespace lakebound {
 enum class Element { hydrogen, carbon, nitrogen, oxygen, sodium, aluminium, sulphur, chlorine, potassium, calcium };
 inline constexpr std::size_t element_count = 10;
 
-constexpr MolarMass atomic_weight(Element element) noexcept {
+[[nodiscard]] constexpr MolarMass atomic_weight(Element element) noexcept {
     constexpr std::array<double, element_count> weights{1.0080, 12.011, 14.007, 15.999, 22.990,
                                                         26.982, 32.06,  35.45,  39.098, 40.078};
     return grams_per_mole(weights[static_cast<std::size_t>(element)]);
@@ -41,9 +41,9 @@ struct Atoms {
 
 /// Atoms of a formula as it is written: "KAl(SO4)2.12H2O", "K2CO3.1.5H2O", "Al(OH)3". After a point comes the
 /// count of the water or salt that follows; brackets do not nest. Errors: DomainError for anything else.
-Atoms atoms_of(std::string_view formula);
+[[nodiscard]] Atoms atoms_of(std::string_view formula);
 
 /// Sum of counts times atomic weights.
-MolarMass molar_mass(const Atoms& atoms) noexcept;
+[[nodiscard]] MolarMass molar_mass(const Atoms& atoms) noexcept;
 
 } // namespace lakebound

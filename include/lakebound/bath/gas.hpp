@@ -11,11 +11,11 @@
 namespace lakebound {
 
 /// Volume of dry gas at a pressure, 1 atm unless told otherwise. Errors: DomainError for an amount below 0.
-Volume gas_volume(AmountOfSubstance gas, Temperature at, Pressure pressure = standard_atmospheres(1.0));
+[[nodiscard]] Volume gas_volume(AmountOfSubstance gas, Temperature at, Pressure pressure = standard_atmospheres(1.0));
 
 /// Carbon dioxide that stays dissolved in balance with the gas at 25 degC: 10^-1.468 mol/L at 1 atm.
 /// Source: phreeqc-dat. Errors: DomainError.
-AmountOfSubstance dissolved_gas(Volume liquor, Pressure gas);
+[[nodiscard]] AmountOfSubstance dissolved_gas(Volume liquor, Pressure gas);
 
 struct FoamPlan {
     Volume gas;          ///< in all
@@ -25,6 +25,6 @@ struct FoamPlan {
 };
 /// fill: share of the headspace that foam may take, above 0. Range: life above 0, headspace above 0.
 /// Errors: DomainError.
-FoamPlan plan_foam(AmountOfSubstance gas, Temperature at, Volume headspace, Time life, Share fill);
+[[nodiscard]] FoamPlan plan_foam(AmountOfSubstance gas, Temperature at, Volume headspace, Time life, Share fill);
 
 } // namespace lakebound

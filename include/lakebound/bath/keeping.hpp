@@ -13,13 +13,13 @@ namespace lakebound {
 enum class PreservativeAcid { benzoic, sorbic };
 inline constexpr PreservativeAcid all_preservative_acids[] = {PreservativeAcid::benzoic, PreservativeAcid::sorbic};
 
-double acid_exponent(PreservativeAcid acid) noexcept; ///< pKa
+[[nodiscard]] double acid_exponent(PreservativeAcid acid) noexcept; ///< pKa
 /// Range: pH 0 to 14. Errors: DomainError.
-Share active_share(PreservativeAcid acid, double ph);
+[[nodiscard]] Share active_share(PreservativeAcid acid, double ph);
 /// The pH above which less than this share is active: pKa + log10((1 - a) / a). Range: a above 0, below 1.
-double highest_ph_for(PreservativeAcid acid, Share active);
+[[nodiscard]] double highest_ph_for(PreservativeAcid acid, Share active);
 
 /// Chance that less than `least` of a preservative would be active, the pH normal. Range: u 0 or more; as above.
-Probability chance_dead(PreservativeAcid acid, double ph, double standard_uncertainty, Share least);
+[[nodiscard]] Probability chance_dead(PreservativeAcid acid, double ph, double standard_uncertainty, Share least);
 
 } // namespace lakebound

@@ -18,7 +18,7 @@ inline constexpr PlantPart all_plant_parts[] = {PlantPart::root, PlantPart::herb
                                                 PlantPart::bark};
 
 /// Dry mass in a fresh mass, m d. Range: share above 0. Errors: DomainError.
-Mass dry_plant(Mass fresh, Share dry_share);
+[[nodiscard]] Mass dry_plant(Mass fresh, Share dry_share);
 
 struct Pull {
     Volume water;       ///< poured on
@@ -28,11 +28,11 @@ struct Pull {
 
 /// Pulls of equal water that sum to `water`, all on the same drained plant.
 /// Range: 1 to 6 pulls; more water in the first than the plant holds. Errors: DomainError.
-std::vector<Pull> plan_pulls(Mass dry, Volume water, unsigned pulls, SpecificVolume held);
+[[nodiscard]] std::vector<Pull> plan_pulls(Mass dry, Volume water, unsigned pulls, SpecificVolume held);
 
 /// Pot for one pull: (water + dry / rho) (1 + headspace). Errors: DomainError, rho above 0.
-Volume pot_for(Volume water, Mass dry, MassDensity plant, Share headspace);
+[[nodiscard]] Volume pot_for(Volume water, Mass dry, MassDensity plant, Share headspace);
 /// Most water of one pull that a pot takes with the plant in it; 0 when the plant alone fills it. Errors: as above.
-Volume water_that_fits(Volume pot, Mass dry, MassDensity plant, Share headspace);
+[[nodiscard]] Volume water_that_fits(Volume pot, Mass dry, MassDensity plant, Share headspace);
 
 } // namespace lakebound

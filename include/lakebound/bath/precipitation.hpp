@@ -35,14 +35,14 @@ struct BathContents {
 };
 
 /// Aluminium and base (moles of hydroxide) that were brought. An aluminium salt's own hydroxide counts as base.
-AmountOfSubstance aluminium_in(const BathContents& bath) noexcept;
-AmountOfSubstance base_in(const BathContents& bath) noexcept;
+[[nodiscard]] AmountOfSubstance aluminium_in(const BathContents& bath) noexcept;
+[[nodiscard]] AmountOfSubstance base_in(const BathContents& bath) noexcept;
 
 /// Alkali that an aluminium salt wants: (n Al - base the salt brings) / base per mole of alkali.
 /// Range: an aluminium salt and an alkali. Errors: DomainError.
-Mass alkali_needed(const Salt& aluminium, Mass mass, const Salt& alkali, HydroxidesPerAluminium n);
+[[nodiscard]] Mass alkali_needed(const Salt& aluminium, Mass mass, const Salt& alkali, HydroxidesPerAluminium n);
 /// Aluminium salt that uses up a mass of alkali. Errors: DomainError.
-Mass aluminium_needed(const Salt& alkali, Mass mass, const Salt& aluminium, HydroxidesPerAluminium n);
+[[nodiscard]] Mass aluminium_needed(const Salt& alkali, Mass mass, const Salt& aluminium, HydroxidesPerAluminium n);
 
 /// Too much (above 0) or too little (below 0) of the alkali for these masses, and what mends it.
 struct AlkaliBalance {
@@ -52,7 +52,7 @@ struct AlkaliBalance {
     Mass more_alkali;      ///< when it is short, else 0
     Mass more_aluminium;   ///< when it is over, else 0
 };
-AlkaliBalance alkali_balance(const Salt& aluminium, Mass mass, const Salt& alkali, Mass poured,
+[[nodiscard]] AlkaliBalance alkali_balance(const Salt& aluminium, Mass mass, const Salt& alkali, Mass poured,
                              HydroxidesPerAluminium n);
 
 /// What comes of a bath: moles of each product per element kept apart, so that nothing is lost.
@@ -72,7 +72,7 @@ struct Precipitated {
 };
 /// Calcium brings gypsum, which this does not lay: chalk and lime are refused here (see chalk_lake).
 /// Errors: DomainError for a bath without aluminium, with calcium or acetate, or too poor in sulphate or chloride for n.
-Precipitated precipitate(const BathContents& bath, HydroxidesPerAluminium n);
+[[nodiscard]] Precipitated precipitate(const BathContents& bath, HydroxidesPerAluminium n);
 
 /// A lake laid with chalk: alumina, gypsum and chalk that found no partner. It is another pigment.
 struct ChalkLake {
@@ -82,7 +82,7 @@ struct ChalkLake {
 };
 /// n = 3: chalk is slow and weak, and what keeps sulphate is not known. gypsum_dissolves: per volume of liquor.
 /// Errors: DomainError unless chalk, an aluminium sulphate or alum, and liquor 0 or more.
-ChalkLake chalk_lake(const Salt& aluminium, Mass aluminium_mass, const Salt& chalk, Mass chalk_mass, Volume liquor,
+[[nodiscard]] ChalkLake chalk_lake(const Salt& aluminium, Mass aluminium_mass, const Salt& chalk, Mass chalk_mass, Volume liquor,
                      MassDensity gypsum_dissolves);
 
 /// An end point of the maker's own: alkali that brought a mass of aluminium salt to the stop.
@@ -91,13 +91,13 @@ struct EndPoint {
     double standard_uncertainty = 0.0; ///< of weighing, pH and overshoot; above 0
 };
 /// Hydroxides per aluminium that the poured masses stand for. Errors: DomainError as above.
-double hydroxides_poured(const Salt& aluminium, Mass mass, const Salt& alkali, Mass poured);
+[[nodiscard]] double hydroxides_poured(const Salt& aluminium, Mass mass, const Salt& alkali, Mass poured);
 
 struct HydroxideBelief {
     double mean = 0.0, standard_uncertainty = 0.0;
 };
 /// What the maker's end points make of a belief: normal on normal, precisions add.
 /// Source: conjugate normal update. Errors: DomainError for an uncertainty that is not above 0.
-HydroxideBelief learn_hydroxides(const HydroxideBelief& before, std::span<const EndPoint> seen);
+[[nodiscard]] HydroxideBelief learn_hydroxides(const HydroxideBelief& before, std::span<const EndPoint> seen);
 
 } // namespace lakebound

@@ -27,7 +27,7 @@ struct IonFormula {
     const char* formula;
     int charge;
 };
-constexpr IonFormula ion_formula(Ion ion) noexcept {
+[[nodiscard]] constexpr IonFormula ion_formula(Ion ion) noexcept {
     constexpr std::array<IonFormula, ion_count> table{{{"sodium", "Na", 1},
                                                        {"potassium", "K", 1},
                                                        {"ammonium", "NH4", 1},
@@ -58,8 +58,8 @@ struct Ions {
     }
 };
 
-double charge_of(const Ions& ions) noexcept;
-Atoms atoms_of(const Ions& ions);
+[[nodiscard]] double charge_of(const Ions& ions) noexcept;
+[[nodiscard]] Atoms atoms_of(const Ions& ions);
 
 /// Most that dissolves, as weighed with its water of crystallisation, per mass of water.
 struct Solubility {
@@ -84,27 +84,27 @@ struct Salt {
 
 /// Whether the ions and the water of crystallisation make up the formula and leave no charge; the reader of a salt's
 /// file refuses what does not.
-bool is_consistent(const Salt& salt);
+[[nodiscard]] bool is_consistent(const Salt& salt);
 
 /// Of the formula with its water.
-MolarMass molar_mass(const Salt& salt);
+[[nodiscard]] MolarMass molar_mass(const Salt& salt);
 /// n = m / M. Range: mass 0 or more. Errors: DomainError.
-AmountOfSubstance amount_of(const Salt& salt, Mass mass);
+[[nodiscard]] AmountOfSubstance amount_of(const Salt& salt, Mass mass);
 /// m = n M.
-Mass mass_of(const Salt& salt, AmountOfSubstance amount);
+[[nodiscard]] Mass mass_of(const Salt& salt, AmountOfSubstance amount);
 /// Moles of each ion that the mass brings.
-Ions ions_of(const Salt& salt, Mass mass);
+[[nodiscard]] Ions ions_of(const Salt& salt, Mass mass);
 /// Share of the mass that is water of crystallisation.
-MassFraction hydrate_share(const Salt& salt);
+[[nodiscard]] MassFraction hydrate_share(const Salt& salt);
 
 /// Base that one mole brings, in moles of hydroxide: carbonate 2, bicarbonate 1, hydroxide 1 (carbon dioxide leaves).
-double base_per_mole(const Salt& salt) noexcept;
+[[nodiscard]] double base_per_mole(const Salt& salt) noexcept;
 /// An aluminium salt brings aluminium; an alkali base without aluminium.
-bool is_aluminium_salt(const Salt& salt) noexcept;
-bool is_alkali(const Salt& salt) noexcept;
+[[nodiscard]] bool is_aluminium_salt(const Salt& salt) noexcept;
+[[nodiscard]] bool is_alkali(const Salt& salt) noexcept;
 
 /// Most of the salt per mass of water at the temperature, between the two nearest points in a straight line.
 /// Nothing outside the points or without any.
-std::optional<double> solubility_at(const Salt& salt, Temperature at) noexcept;
+[[nodiscard]] std::optional<double> solubility_at(const Salt& salt, Temperature at) noexcept;
 
 } // namespace lakebound

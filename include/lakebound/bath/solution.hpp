@@ -34,14 +34,14 @@ struct SoluteShare {
 };
 
 /// Density of water with these solutes. Range: shares sum below 0.3, 15 to 55 degC. Errors: DomainError.
-MassDensity solution_density(const std::vector<SoluteShare>& solutes, Temperature at);
+[[nodiscard]] MassDensity solution_density(const std::vector<SoluteShare>& solutes, Temperature at);
 
 /// A gram of the salt as dissolved solutes; nothing for a salt whose solutes have no published density.
-std::optional<std::vector<SoluteShare>> solutes_of(const Salt& salt);
+[[nodiscard]] std::optional<std::vector<SoluteShare>> solutes_of(const Salt& salt);
 
 /// Density of a solution of the salt, strength of the hydrate by mass. Nothing for a salt without figures.
 /// Errors: DomainError, as above.
-std::optional<MassDensity> solution_density(const Salt& salt, MassFraction strength, Temperature at);
+[[nodiscard]] std::optional<MassDensity> solution_density(const Salt& salt, MassFraction strength, Temperature at);
 
 /// How strong a solution is meant to be, by its basis.
 enum class StrengthBasis { by_mass, by_volume, per_water };
@@ -61,12 +61,12 @@ struct MadeUp {
 
 /// The solution that holds a mass of the salt at a strength. Range: strength above 0; the solution below half salt.
 /// Errors: DomainError; without a density for the salt a strength by volume or water is refused.
-MadeUp made_up(const Salt& salt, Mass mass, const Strength& strength, Temperature at);
+[[nodiscard]] MadeUp made_up(const Salt& salt, Mass mass, const Strength& strength, Temperature at);
 
 /// The salt in a volume of solution. Errors: as made_up.
-Mass salt_in(const Salt& salt, Volume solution, const Strength& strength, Temperature at);
+[[nodiscard]] Mass salt_in(const Salt& salt, Volume solution, const Strength& strength, Temperature at);
 
 /// Whether that strength dissolves at the temperature; nothing when it is not known.
-std::optional<bool> dissolves(const Salt& salt, MassFraction by_mass, Temperature at) noexcept;
+[[nodiscard]] std::optional<bool> dissolves(const Salt& salt, MassFraction by_mass, Temperature at) noexcept;
 
 } // namespace lakebound

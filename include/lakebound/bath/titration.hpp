@@ -28,19 +28,19 @@ struct TitrationPoint {
 };
 
 /// The rest that a bath comes to after a mass of alkali. Errors: DomainError, as equilibrium.
-Equilibrium after_alkali(const Titration& bath, Mass alkali, LakeSolid solid, const CarbonDioxide& gas);
+[[nodiscard]] Equilibrium after_alkali(const Titration& bath, Mass alkali, LakeSolid solid, const CarbonDioxide& gas);
 
 /// The pH of a bath that has clouded. Errors: DomainError before the first cloudiness, where the model is too high by
 /// 0.7 and more.
-double stated_ph(const Equilibrium& rest);
+[[nodiscard]] double stated_ph(const Equilibrium& rest);
 
 /// Points from none to a greatest number of hydroxides per aluminium. Range: 2 to 2 000 points. Errors: DomainError.
-std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid solid, const CarbonDioxide& gas,
+[[nodiscard]] std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid solid, const CarbonDioxide& gas,
                                             double most_hydroxides, std::size_t points);
 
 /// Alkali that brings the bath to a pH, or nothing within 6 hydroxides per aluminium: a fizzing bath may never get
 /// there. Range: pH 4 to 10. Errors: DomainError.
-std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid solid, const CarbonDioxide& gas);
+[[nodiscard]] std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid solid, const CarbonDioxide& gas);
 
 /// Lowest and highest pH that this much alkali can have brought, over both solids and from fizzing to open air, widened
 /// by the model's own doubt on each side; a bath that need not be cloudy goes down to 2.
@@ -48,14 +48,14 @@ struct PhRange {
     double low = 0.0, high = 14.0;
 };
 inline constexpr double ph_model_doubt = 0.4; ///< standard uncertainty past the first cloudiness: an estimate
-PhRange possible_ph(const Titration& bath, Mass alkali);
+[[nodiscard]] PhRange possible_ph(const Titration& bath, Mass alkali);
 
 /// How a pH was read. Standard uncertainty of the reading itself (estimates, of the trade).
 enum class PhMeans { strip, pen };
-constexpr double ph_reading_doubt(PhMeans means) noexcept { return means == PhMeans::strip ? 0.5 : 0.2; }
+[[nodiscard]] constexpr double ph_reading_doubt(PhMeans means) noexcept { return means == PhMeans::strip ? 0.5 : 0.2; }
 
 /// Hydroxides per aluminium that a reading at rest stands for: the middle of both solids at that pH, half their
 /// distance as uncertainty together with what the reading leaves open. Nothing where the curve does not reach it.
-std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, double ph, double standard_uncertainty);
+[[nodiscard]] std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, double ph, double standard_uncertainty);
 
 } // namespace lakebound

@@ -43,8 +43,8 @@ struct WashHabits {
 };
 
 /// A pen with the habits' doubts.
-ConductivityPen usual_pen(const WashHabits& habits, Compensation compensation, Conductivity step);
+[[nodiscard]] ConductivityPen usual_pen(const WashHabits& habits, Compensation compensation, Conductivity step);
 /// Dissolved solids of wash water by its conductivity at 25 degC. Range: 0 or more. Errors: DomainError.
-Estimate<MassDensity> solids_of_wash_water(Conductivity at_25, const WashHabits& habits);
+[[nodiscard]] Estimate<MassDensity> solids_of_wash_water(Conductivity at_25, const WashHabits& habits);
 
 } // namespace lakebound

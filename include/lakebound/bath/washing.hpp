@@ -23,20 +23,20 @@ struct DecantWash {
     Volume filled; ///< that, filled up with wash water
 };
 /// f = V_bed / V. Range: 0 < bed < filled. Errors: DomainError.
-Share kept_by_a_wash(const DecantWash& wash);
+[[nodiscard]] Share kept_by_a_wash(const DecantWash& wash);
 
 /// C_n. Range: strengths 0 or more. Errors: DomainError; as kept_by_a_wash.
-WeightPerVolume strength_after(WeightPerVolume before, WeightPerVolume wash_water, const DecantWash& wash,
+[[nodiscard]] WeightPerVolume strength_after(WeightPerVolume before, WeightPerVolume wash_water, const DecantWash& wash,
                                unsigned washes);
 /// Fewest washes that bring the strength to the target or below; nothing when the wash water itself is stronger.
-std::optional<unsigned> washes_needed(WeightPerVolume before, WeightPerVolume wash_water, const DecantWash& wash,
+[[nodiscard]] std::optional<unsigned> washes_needed(WeightPerVolume before, WeightPerVolume wash_water, const DecantWash& wash,
                                       WeightPerVolume target);
 /// Fresh water for so many washes, n (V - V_bed).
-Volume water_for(const DecantWash& wash, unsigned washes);
+[[nodiscard]] Volume water_for(const DecantWash& wash, unsigned washes);
 
 /// Salts that dry into the lake: m = C V_held. V_held is the liquid that is in the cake when drying begins: all of
 /// V_bed when the bed is left to dry, less when it drains on a filter first.
-Mass salts_dried_in(WeightPerVolume strength, Volume held);
+[[nodiscard]] Mass salts_dried_in(WeightPerVolume strength, Volume held);
 
 // Counter-current washing: each water is used again for the lake before, which is one wash staler. Any amounts that
 // belong together, of one batch or one hour.
@@ -56,11 +56,11 @@ struct CounterCurrentFlows {
 /// V_1 = recovery solute / strong; L_N = solids solution_per_solids; y_N = (1 - recovery) solute / L_N; fresh water
 /// closes the balance. Range: recovery below 1, strong above 0, solution per solids above 0, an answer that is
 /// possible (y_N at most 1, fresh water 0 or more). Errors: DomainError. Source: geankoplis-leaching.
-CounterCurrentFlows counter_current_flows(const WashFeed& feed, Share recovery, MassFraction strong,
+[[nodiscard]] CounterCurrentFlows counter_current_flows(const WashFeed& feed, Share recovery, MassFraction strong,
                                           double solution_per_solids);
 /// Share washed out by n ideal stages with pure water, r = overflow / underflow, both constant:
 ///   1 - (r - 1) / (r^(n+1) - 1), n/(n+1) at r = 1. Range: r above 0, n 0 or more. Errors: DomainError.
-Share counter_current_recovery(double overflow_per_underflow, unsigned stages);
+[[nodiscard]] Share counter_current_recovery(double overflow_per_underflow, unsigned stages);
 
 /// A lake part way through its washing, as far as it is known.
 struct WashedLake {
@@ -95,10 +95,10 @@ struct WashOutlook {
 /// Chance that after n more washes the salts over the wash water's are at or below `target` of the lake: over the
 /// pen's doubt (normal, in two readings; lognormal, in its scale), and lognormal doubts of bed, filled, held, lake and
 /// stirring. Falls short of no chance that fewer washes have. Errors: DomainError; target above 0.
-Probability chance_of_clean(const WashedLake& lake, MassFraction target, unsigned washes);
+[[nodiscard]] Probability chance_of_clean(const WashedLake& lake, MassFraction target, unsigned washes);
 
 /// wash_water: its own dissolved solids. Errors: as chance_of_clean.
-WashOutlook wash_outlook(const WashedLake& lake, MassFraction target, const Estimate<MassDensity>& wash_water);
+[[nodiscard]] WashOutlook wash_outlook(const WashedLake& lake, MassFraction target, const Estimate<MassDensity>& wash_water);
 
 /// f from two decants in a row, against the one the volumes give.
 struct KeptByReading {
@@ -108,7 +108,7 @@ struct KeptByReading {
 };
 /// Salts that hide in flocs come out late: observed far above expected. Range: the first strength above 0.
 /// Errors: DomainError.
-KeptByReading kept_by_reading(const SaltsInWater& first, const SaltsInWater& second, const Estimate<Volume>& bed,
+[[nodiscard]] KeptByReading kept_by_reading(const SaltsInWater& first, const SaltsInWater& second, const Estimate<Volume>& bed,
                               const Estimate<Volume>& filled);
 
 } // namespace lakebound

@@ -18,16 +18,16 @@ using MolarMass = boost::units::quantity<boost::units::divide_typeof_helper<si::
 using AmountConcentration =
     boost::units::quantity<boost::units::divide_typeof_helper<si::amount, si::volume>::type>;
 
-constexpr Pressure pascals(double x) { return Pressure::from_value(x); }
-constexpr Pressure standard_atmospheres(double x) { return pascals(x * 101325.0); }
-constexpr AmountOfSubstance moles(double x) { return AmountOfSubstance::from_value(x); }
-constexpr MolarMass grams_per_mole(double x) { return MolarMass::from_value(x / 1e3); }
-constexpr AmountConcentration moles_per_litre(double x) { return AmountConcentration::from_value(x * 1e3); }
+[[nodiscard]] constexpr Pressure pascals(double x) { return Pressure::from_value(x); }
+[[nodiscard]] constexpr Pressure standard_atmospheres(double x) { return pascals(x * 101325.0); }
+[[nodiscard]] constexpr AmountOfSubstance moles(double x) { return AmountOfSubstance::from_value(x); }
+[[nodiscard]] constexpr MolarMass grams_per_mole(double x) { return MolarMass::from_value(x / 1e3); }
+[[nodiscard]] constexpr AmountConcentration moles_per_litre(double x) { return AmountConcentration::from_value(x * 1e3); }
 
-constexpr double in_pascals(Pressure p) { return p.value(); }
-constexpr double in_standard_atmospheres(Pressure p) { return p.value() / 101325.0; }
-constexpr double in_moles(AmountOfSubstance n) { return n.value(); }
-constexpr double in_grams_per_mole(MolarMass m) { return m.value() * 1e3; }
-constexpr double in_moles_per_litre(AmountConcentration c) { return c.value() / 1e3; }
+[[nodiscard]] constexpr double in_pascals(Pressure p) { return p.value(); }
+[[nodiscard]] constexpr double in_standard_atmospheres(Pressure p) { return p.value() / 101325.0; }
+[[nodiscard]] constexpr double in_moles(AmountOfSubstance n) { return n.value(); }
+[[nodiscard]] constexpr double in_grams_per_mole(MolarMass m) { return m.value() * 1e3; }
+[[nodiscard]] constexpr double in_moles_per_litre(AmountConcentration c) { return c.value() / 1e3; }
 
 } // namespace lakebound

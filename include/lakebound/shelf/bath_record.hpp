@@ -33,6 +33,12 @@ struct BathRecord {
 /// The record folded as of `today`. Throws InputError entry-contradicts, with both places.
 [[nodiscard]] BathStory told_bath(const BathRecord& record, const BathPlan& plan, const BathSetting& setting, std::chrono::sys_days today);
 
+/// The wish with what the maker's other baths of this aluminium salt, in the same folder, teach of the hydroxides it takes
+/// up: the end point of each that came to its stop. path: of the bath's own file, left out. Throws InputError as
+/// read_bath_record and told_bath.
+[[nodiscard]] BathWish with_own_end_points(BathWish wish, const std::string& path, Library& library, const LakingHabits& laking,
+                                           const WashHabits& washing, const Bench& bench, std::chrono::sys_days today);
+
 /// What an entry says beside its reading.
 struct BathEntryContext {
     std::string date;

@@ -21,7 +21,7 @@ struct EntryWords {
 };
 
 /// Words for `what`, in the order of the variants of Entry.
-std::string_view entry_word(const Entry& entry);
+[[nodiscard]] std::string_view entry_word(const Entry& entry);
 
 /// An entry as its file has it, with what only a reader wants of it.
 struct ReadEntry {
@@ -34,7 +34,7 @@ struct ReadEntry {
 };
 
 /// id: of the entry; jar: the one it must be of. Throws InputError with every fault of the file.
-ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library& library, EntryWords& words);
+[[nodiscard]] ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library& library, EntryWords& words);
 
 /// The text of an entry file, key by key.
 class EntryText {

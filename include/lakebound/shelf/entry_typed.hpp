@@ -33,41 +33,41 @@ struct EntryContext {
 };
 
 // option: for messages. Throws InputError entry-typed: the form is wrong, with how to write it.
-TypedEntry typed_weighed(const EntryContext& context, const std::string& text);
-TypedEntry typed_drawn(const EntryContext& context, const std::string& text);
-TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, const std::optional<std::string>& dropper);
+[[nodiscard]] TypedEntry typed_weighed(const EntryContext& context, const std::string& text);
+[[nodiscard]] TypedEntry typed_drawn(const EntryContext& context, const std::string& text);
+[[nodiscard]] TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, const std::optional<std::string>& dropper);
 /// "density: 1.86 +- 0.05 g/cm3".
-TypedEntry typed_measured(const EntryContext& context, const std::string& text);
-TypedEntry typed_swatch(const EntryContext& context, const std::string& text, std::string_view family,
+[[nodiscard]] TypedEntry typed_measured(const EntryContext& context, const std::string& text);
+[[nodiscard]] TypedEntry typed_swatch(const EntryContext& context, const std::string& text, std::string_view family,
                         std::string_view medium);
-TypedEntry typed_stroke(const EntryContext& context, const std::string& text, std::string_view family,
+[[nodiscard]] TypedEntry typed_stroke(const EntryContext& context, const std::string& text, std::string_view family,
                         std::string_view medium);
 /// A batch of so much powder and medium, without a sheet of ours. medium: that it was mixed with.
-TypedEntry typed_mixed(const EntryContext& context, const std::string& text, std::string_view family,
+[[nodiscard]] TypedEntry typed_mixed(const EntryContext& context, const std::string& text, std::string_view family,
                        const Medium& medium);
 /// path: of a sieve test's file, in any form it may have; the entry holds the test itself. Throws InputError as its reader.
-TypedEntry typed_sieving(const EntryContext& context, const std::string& path);
+[[nodiscard]] TypedEntry typed_sieving(const EntryContext& context, const std::string& path);
 /// The swatches that the card asks for.
-std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story);
-TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story);
-TypedEntry typed_outcome(const EntryContext& context, const std::string& text, const JarStory& story);
-TypedEntry typed_change(const EntryContext& context);
-TypedEntry typed_note(const EntryContext& context);
-TypedEntry typed_undo(const EntryContext& context, const std::string& text, const JarStory& story);
+[[nodiscard]] std::vector<TypedEntry> planned_swatches(const EntryContext& context, const JarStory& story);
+[[nodiscard]] TypedEntry typed_sign(const EntryContext& context, const std::string& text, const JarStory& story);
+[[nodiscard]] TypedEntry typed_outcome(const EntryContext& context, const std::string& text, const JarStory& story);
+[[nodiscard]] TypedEntry typed_change(const EntryContext& context);
+[[nodiscard]] TypedEntry typed_note(const EntryContext& context);
+[[nodiscard]] TypedEntry typed_undo(const EntryContext& context, const std::string& text, const JarStory& story);
 
 /// Of a batch that was sized: its masses as the sheet lets them be weighed. part: index of the jar's pigment.
-TypedEntry kept_batch(const EntryContext& context, const BatchRequest& request, const Batch& batch, std::size_t part,
+[[nodiscard]] TypedEntry kept_batch(const EntryContext& context, const BatchRequest& request, const Batch& batch, std::size_t part,
                       double weighing_spread);
 
 /// The studio as it would be with these entries. Throws InputError as with_entry.
-Studio with_entries(Studio studio, const Jar& jar, const std::string& date, const std::vector<TypedEntry>& entries,
+[[nodiscard]] Studio with_entries(Studio studio, const Jar& jar, const std::string& date, const std::vector<TypedEntry>& entries,
                     Library& library, std::chrono::sys_days today);
 /// Writes them, once they were found to be sound. Returns the last one's path. Throws InputError as write_entry.
-std::string write_entries(const Studio& studio, const Jar& jar, const std::string& date,
+[[nodiscard]] std::string write_entries(const Studio& studio, const Jar& jar, const std::string& date,
                           const std::vector<TypedEntry>& entries);
 
 /// Writes the file of a new jar, jars/ID.yaml of the folder one stands in, from "alumina-lake, 24.0 g", and returns its
 /// path. Throws InputError: jar-typed, id-form, id-unknown, and as safe_write.
-std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library);
+[[nodiscard]] std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library);
 
 } // namespace lakebound

@@ -22,26 +22,26 @@ struct RecordWish {
 };
 
 /// The chance that --sure names: "95 %". Throws InputError: quantity faults, with 0.95 told as 95 %; out-of-range.
-Probability wanted_chance(const std::string& text);
+[[nodiscard]] Probability wanted_chance(const std::string& text);
 
 /// The question that learning answers. medium: that swatches are painted with; nullptr: none. Throws InputError
 /// id-unknown for a family that is not on the shelf.
-JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,
+[[nodiscard]] JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,
                          const Bench& bench, const LearningHabits& habits, const RecordWish& wish);
 
 /// The whole story of a jar: its family and medium are those wished, else those of its last paint, else the usual ones.
 /// Throws InputError: id-unknown, medium-unfit.
-JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
+[[nodiscard]] JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
                    const RecordWish& wish);
 
 /// The wish with family and medium of the last batch of the story, where there is one; else as it is.
-RecordWish as_last_batch(const Studio& studio, const JarStory& story, RecordWish wish);
+[[nodiscard]] RecordWish as_last_batch(const Studio& studio, const JarStory& story, RecordWish wish);
 /// The question of a batch that was kept and got another amount of medium. text: "7.9 g", of the last batch, or "1: 7.9 g".
 /// Throws InputError entry-typed: no batch, or none whose medium is known.
-PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library);
+[[nodiscard]] PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library);
 
 /// A batch of this jar begun lean and brought up in doses. text: the powder, "6 g". Throws InputError: quantity faults; out-of-range when the batch is too small for its strokes.
-StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const std::string& text, Library& library,
+[[nodiscard]] StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const std::string& text, Library& library,
                            const RecordWish& wish);
 
 /// A jar with what its record says of it: the powder that is left, and figures measured since its file was typed.
@@ -52,10 +52,10 @@ struct RecordedJar {
     bool has_record() const noexcept { return studio.has_records(); }
 };
 /// path: of its file. Without any record in its studio the jar is as its file has it. Throws InputError as read_studio.
-RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono::sys_days today);
+[[nodiscard]] RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono::sys_days today);
 
 /// What the record says of a paint of this family; nothing where the studio has no record.
-std::optional<JarOutlook> outlook_of(const RecordedJar& jar, const Recipe& recipe, const Bench& bench, Library& library,
+[[nodiscard]] std::optional<JarOutlook> outlook_of(const RecordedJar& jar, const Recipe& recipe, const Bench& bench, Library& library,
                                      const RecordWish& wish);
 
 } // namespace lakebound

@@ -7,7 +7,7 @@
 namespace lakebound {
 
 /// The habits of a parsed file. Throws InputError with all that is wrong in it.
-LakingHabits read_laking_habits(Document document);
-LakingHabits read_laking_habits_file(const std::string& path);
+[[nodiscard]] LakingHabits read_laking_habits(Document document);
+[[nodiscard]] LakingHabits read_laking_habits_file(const std::string& path);
 
 } // namespace lakebound

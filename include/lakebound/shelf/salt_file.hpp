@@ -10,7 +10,7 @@ namespace lakebound {
 
 /// The salt of a parsed file. Throws InputError with all that is wrong in it; salt-formula where the ions and the water
 /// of crystallisation do not make up the formula.
-Salt read_salt(Document document, std::string id);
-Salt read_salt_file(const std::string& path);
+[[nodiscard]] Salt read_salt(Document document, std::string id);
+[[nodiscard]] Salt read_salt_file(const std::string& path);
 
 } // namespace lakebound

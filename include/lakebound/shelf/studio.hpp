@@ -19,9 +19,9 @@
 namespace lakebound {
 
 /// The folder that a jar's record lies in: of `.../jars/weld.yaml` that above `jars`, else that of the file itself.
-std::string studio_of_jar(const std::string& jar_path);
+[[nodiscard]] std::string studio_of_jar(const std::string& jar_path);
 /// Where the entries of a jar lie.
-std::string record_folder(const std::string& studio, std::string_view jar);
+[[nodiscard]] std::string record_folder(const std::string& studio, std::string_view jar);
 
 struct Studio {
     std::string folder;
@@ -35,24 +35,24 @@ struct Studio {
 };
 
 /// The name of its folder, as the person who made it called it.
-std::string studio_name(const Studio& studio);
+[[nodiscard]] std::string studio_name(const Studio& studio);
 
 /// Reads all jars of the studio and all entries, and folds them as of `today`. Throws InputError with what is wrong with
 /// the files, and with entries that contradict: entry-contradicts (with both places), entry-jar, shelf-unusable.
 /// also: a jar that lies elsewhere and keeps its record here; may be nullptr.
-Studio read_studio(const std::string& folder, Library& library, std::chrono::sys_days today, const Jar* also = nullptr);
+[[nodiscard]] Studio read_studio(const std::string& folder, Library& library, std::chrono::sys_days today, const Jar* also = nullptr);
 
 /// The same with one more entry, as it would be once its text is written. Throws InputError: the faults of the text, at
 /// the command line; entry-contradicts.
-Studio with_entry(const Studio& studio, Library& library, std::chrono::sys_days today, const Jar& jar,
+[[nodiscard]] Studio with_entry(const Studio& studio, Library& library, std::chrono::sys_days today, const Jar& jar,
                   const std::string& text, const std::string& stem);
 
 /// A stem that no entry of the jar has: day, number of the day, what.
-std::string free_stem(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what);
+[[nodiscard]] std::string free_stem(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what);
 
 /// Writes the entry, whole and once; when its name was taken meanwhile, under the next one. Returns its path.
 /// Throws InputError as safe_write, and write-folder when the record's folder cannot be made.
-std::string write_entry(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what,
+[[nodiscard]] std::string write_entry(const Studio& studio, std::string_view jar, std::string_view date, std::string_view what,
                         const std::string& text);
 
 } // namespace lakebound

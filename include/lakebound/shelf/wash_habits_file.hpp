@@ -7,7 +7,7 @@
 namespace lakebound {
 
 /// The habits of a parsed file. Throws InputError with all that is wrong in it.
-WashHabits read_wash_habits(Document document);
-WashHabits read_wash_habits_file(const std::string& path);
+[[nodiscard]] WashHabits read_wash_habits(Document document);
+[[nodiscard]] WashHabits read_wash_habits_file(const std::string& path);
 
 } // namespace lakebound
