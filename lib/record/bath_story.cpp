@@ -23,7 +23,7 @@ int number_of_the_day(const std::string& id) {
     return number;
 }
 
-std::vector<std::size_t> in_order(std::span<const BathEntry> entries) {
+std::vector<std::size_t> bath_order(std::span<const BathEntry> entries) {
     std::vector<std::size_t> order(entries.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -193,7 +193,7 @@ BathStory bath_story(const BathReadings& before, std::span<const BathEntry> entr
     BathStory story;
     story.readings = before;
     BathFold fold(entries, setting, story);
-    const auto order = in_order(entries);
+    const auto order = bath_order(entries);
     std::set<std::string> undone;
     for (const std::size_t i : order)
         if (const auto* undo = std::get_if<UndoEntry>(&entries[i].what)) {

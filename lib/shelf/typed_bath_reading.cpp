@@ -38,17 +38,26 @@ PhSeen typed_ph(const std::string& option, const std::string& text) {
 
 PenReading typed_pen_reading(const std::string& option, const std::string& text) {
     const auto words = typed_pieces(text, ',');
-    const std::string example = "350 uS/cm, 16 degC", unit = " uS/cm";
-    if (words.empty() || words.size() > 2 || !words[0].ends_with(unit))
+    const std::string example = "350 uS/cm, 16 degC", conductivity = " uS/cm", solids = " mg/L", factor = "factor ";
+    const bool in_solids = !words.empty() && words[0].ends_with(solids);
+    if (words.empty() || words.size() > 3 || (!in_solids && !words[0].ends_with(conductivity)))
         refuse_typed_bath(option, text, "a conductivity in uS/cm, and the water's temperature if the pen does not correct for it, are wanted", example);
+    if (in_solids && (words.size() < 2 || !words[1].starts_with(factor)))
+        refuse_typed_bath(option, text, "a pen that shows dissolved solids multiplies by a factor, mostly 0.5 or 0.7: it is on its box", "175 mg/L, factor 0.5");
+    if (!in_solids && words.size() > 2) refuse_typed_bath(option, text, "a conductivity and a temperature at most are wanted", example);
+    const auto number_before = [&](const std::string& unit) { return read_number(words[0].substr(0, words[0].size() - unit.size())); };
     PenReading reading;
     try {
-        reading.shown = microsiemens_per_centimetre(read_number(words[0].substr(0, words[0].size() - unit.size())));
+        reading.shown = in_solids ? shown_as_solids({kilograms_per_cubic_metre(number_before(solids) / 1000.0)}, read_number(words[1].substr(factor.size())))
+                                  : microsiemens_per_centimetre(number_before(conductivity));
     } catch (const QuantityTextError& error) {
-        refuse_typed_bath(option, text, error.what(), example);
+        refuse_typed_bath(option, text, error.what(), in_solids ? "175 mg/L, factor 0.5" : example);
+    } catch (const DomainError& error) {
+        refuse_typed_bath(option, text, error.quantity() + " must be " + error.valid(), "175 mg/L, factor 0.5");
     }
-    reading.water = words.size() == 2 ? quantity_option<Temperature>(option, words[1]) : degrees_celsius(25);
-    if (words.size() == 2) reading.compensation = Compensation::none; // it is named for the pens that do not correct
+    const std::size_t at = in_solids ? 2 : 1;
+    reading.water = words.size() > at ? quantity_option<Temperature>(option, words[at]) : degrees_celsius(25);
+    if (words.size() > at) reading.compensation = Compensation::none; // it is named for the pens that do not correct
     return reading;
 }
 

@@ -37,9 +37,9 @@ BathSetting setting_of_story() {
 }
 
 /// Entries by day of June, numbered as they come.
-struct June {
+struct JuneEntries {
     std::vector<BathEntry> entries;
-    template <class What> June& on(int day, What what, std::optional<std::chrono::minutes> hour = {}) {
+    template <class What> JuneEntries& on(int day, What what, std::optional<std::chrono::minutes> hour = {}) {
         char id[32];
         std::snprintf(id, sizeof id, "2026-06-%02d-%02d-x", day, static_cast<int>(entries.size()) + 1);
         entries.push_back({id, first_of_june + std::chrono::days(day - 1), hour, what});
@@ -62,7 +62,7 @@ BathContradiction only_fault(const BathStory& story) {
 } // namespace
 
 TEST_CASE("a bath's entries fold into its readings", "[unit]") {
-    const auto story = June()
+    const auto story = JuneEntries()
                            .on(1, FilterEntry{{minutes(4), litres(.5)}, litres(1.2)})
                            .on(1, FoamEntry{seconds(40)})
                            .on(1, PouredEntry{millilitres(115)})
@@ -90,7 +90,7 @@ TEST_CASE("a bath's entries fold into its readings", "[unit]") {
 }
 
 TEST_CASE("alum added against too much soda begins the reading anew, and a decant ends the blanket", "[unit]") {
-    const auto story = June()
+    const auto story = JuneEntries()
                            .on(1, PouredEntry{millilitres(240)})
                            .on(1, ph_of(8.6))
                            .on(1, AluminiumEntry{grams(9)})
@@ -108,12 +108,12 @@ TEST_CASE("alum added against too much soda begins the reading anew, and a decan
 }
 
 TEST_CASE("the order of the list does not matter, nor does what was taken back", "[identity]") {
-    June june;
+    JuneEntries june;
     june.on(1, PouredEntry{millilitres(100)}).on(1, ph_of(6.4)).on(1, ph_of(6.5)).on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9));
     const auto straight = june.story();
     std::mt19937 engine(7);
     for (int turn = 0; turn < 20; ++turn) {
-        June mixed = june;
+        JuneEntries mixed = june;
         std::shuffle(mixed.entries.begin(), mixed.entries.end(), engine);
         const auto story = mixed.story();
         REQUIRE(story.faults.empty());
@@ -124,21 +124,21 @@ TEST_CASE("the order of the list does not matter, nor does what was taken back",
         }
         CHECK(story.readings.ph.back().ph == 6.5);
     }
-    June slip = june;
+    JuneEntries slip = june;
     slip.on(6, cake(71.0)).on(6, UndoEntry{slip.entries.back().id});
     CHECK(slip.story().faults.empty());
     CHECK(slip.story().readings.weighings.size() == 3);
 }
 
 TEST_CASE("weighings stand at their hour, at that of the others, else at noon", "[unit]") {
-    auto story = June().on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9)).story();
+    auto story = JuneEntries().on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9)).story();
     CHECK(story.first_weighed == first_of_june + std::chrono::days(2));
     CHECK(in_hours(story.readings.weighings[0].time) == Approx(12));
     CHECK(in_hours(story.readings.weighings[2].time) == Approx(60));
-    story = June().on(3, cake(38.6), 8h).on(4, cake(24.9, true)).on(4, cake(23.0), 20h).story();
+    story = JuneEntries().on(3, cake(38.6), 8h).on(4, cake(24.9, true)).on(4, cake(23.0), 20h).story();
     CHECK(only_fault(story) == BathContradiction::weighed_at_once); // one of the two has no hour
     CHECK(story.faults[0].other.has_value());
-    story = June().on(3, cake(38.6), 8h).on(3, cake(37.0), 20h + 30min).on(4, cake(24.9, true)).story();
+    story = JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0), 20h + 30min).on(4, cake(24.9, true)).story();
     CHECK(story.faults.empty());
     CHECK(in_hours(story.readings.weighings[1].time) == Approx(20.5));
     CHECK(in_hours(story.readings.weighings[2].time) == Approx(32)); // at eight, as the first
@@ -146,40 +146,40 @@ TEST_CASE("weighings stand at their hour, at that of the others, else at noon", 
 }
 
 TEST_CASE("entries that cannot be are told with what they contradict", "[unit]") {
-    auto story = June().on(3, cake(20.0)).on(4, cake(21.0)).story();
+    auto story = JuneEntries().on(3, cake(20.0)).on(4, cake(21.0)).story();
     CHECK(only_fault(story) == BathContradiction::cake_rises);
     CHECK(story.faults[0].entry == 1);
     CHECK(story.faults[0].other == 0u);
     CHECK(story.readings.weighings.size() == 1); // left out
     CHECK(story.lines.size() == 1);
-    CHECK(June().on(3, cake(20.0)).on(4, cake(20.1)).story().faults.empty()); // within two readings of the scale
+    CHECK(JuneEntries().on(3, cake(20.0)).on(4, cake(20.1)).story().faults.empty()); // within two readings of the scale
 
-    story = June().on(1, DecantEntry{pen_reads(900)}).on(2, DecantEntry{pen_reads(200)}).on(2, WashWaterEntry{pen_reads(300)}).story();
+    story = JuneEntries().on(1, DecantEntry{pen_reads(900)}).on(2, DecantEntry{pen_reads(200)}).on(2, WashWaterEntry{pen_reads(300)}).story();
     CHECK(only_fault(story) == BathContradiction::below_wash_water);
     CHECK(story.faults[0].entry == 1);
     CHECK(story.faults[0].other == 2u);
     CHECK(story.readings.decants.size() == 1);
-    CHECK(June().on(1, WashWaterEntry{pen_reads(300)}).on(2, DecantEntry{pen_reads(298)}).story().faults.empty());
+    CHECK(JuneEntries().on(1, WashWaterEntry{pen_reads(300)}).on(2, DecantEntry{pen_reads(298)}).story().faults.empty());
 
-    CHECK(only_fault(June().on(30, cake(20)).on(31, cake(19)).story()) == BathContradiction::in_the_future);
-    CHECK(only_fault(June().on(3, cake(20)).story(first_of_june + std::chrono::days(4))) == BathContradiction::before_the_bath);
-    CHECK(only_fault(June().on(3, UndoEntry{"2026-06-01-09-x"}).story()) == BathContradiction::unknown_entry);
-    June undone;
+    CHECK(only_fault(JuneEntries().on(30, cake(20)).on(31, cake(19)).story()) == BathContradiction::in_the_future);
+    CHECK(only_fault(JuneEntries().on(3, cake(20)).story(first_of_june + std::chrono::days(4))) == BathContradiction::before_the_bath);
+    CHECK(only_fault(JuneEntries().on(3, UndoEntry{"2026-06-01-09-x"}).story()) == BathContradiction::unknown_entry);
+    JuneEntries undone;
     undone.on(3, cake(20));
     undone.on(3, UndoEntry{undone.entries[0].id});
     undone.on(3, UndoEntry{undone.entries[1].id});
     CHECK(only_fault(undone.story()) == BathContradiction::unknown_entry); // an undo is not undone
 
-    story = June().on(1, FilterEntry{{minutes(4), litres(.5)}, {}}).on(1, FilterEntry{{minutes(9), litres(.4)}, {}}).story();
+    story = JuneEntries().on(1, FilterEntry{{minutes(4), litres(.5)}, {}}).on(1, FilterEntry{{minutes(9), litres(.4)}, {}}).story();
     CHECK(only_fault(story) == BathContradiction::filter_falls);
     CHECK(story.readings.filter.size() == 1);
-    story = June().on(1, FilterEntry{{minutes(4), litres(.5)}, litres(.4)}).story();
+    story = JuneEntries().on(1, FilterEntry{{minutes(4), litres(.5)}, litres(.4)}).story();
     CHECK(only_fault(story) == BathContradiction::beyond_the_whole);
 
-    story = June().on(3, cake(12.0)).on(4, JarredEntry{"madder", grams(30)}).story();
+    story = JuneEntries().on(3, cake(12.0)).on(4, JarredEntry{"madder", grams(30)}).story();
     CHECK(only_fault(story) == BathContradiction::jar_above_cake);
     CHECK_FALSE(story.readings.jarred);
-    story = June().on(3, cake(12.0)).on(4, JarredEntry{"madder", grams(11.6)}).story();
+    story = JuneEntries().on(3, cake(12.0)).on(4, JarredEntry{"madder", grams(11.6)}).story();
     CHECK(story.faults.empty());
     CHECK(story.readings.jarred);
     CHECK(bath_standing(story.readings, setting_of_story()).next == BathStep::in_its_jar);
@@ -189,7 +189,7 @@ TEST_CASE("dry on those days, nine times in ten", "[unit]") {
     const auto setting = setting_of_story();
     // 38.6, 24.9 and 17.9 g a day apart end at 10.59 g with tau 35.74 h, 1 % above it 8.31 days after the first weighing,
     // which was at noon (drying brief D): on 11 June at 19 h.
-    const auto story = June().on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9)).story();
+    const auto story = JuneEntries().on(3, cake(38.6)).on(4, cake(24.9)).on(5, cake(17.9)).story();
     const auto standing = bath_standing(story.readings, setting);
     REQUIRE(standing.dried);
     const auto days = dry_days(story, standing, setting.habits, first_of_june + std::chrono::days(4));
@@ -208,7 +208,7 @@ TEST_CASE("dry on those days, nine times in ten", "[unit]") {
 
 TEST_CASE("before it was weighed the days are those of the washes and of a usual cake", "[unit]") {
     const auto setting = setting_of_story();
-    const auto washed = June()
+    const auto washed = JuneEntries()
                             .on(2, WashWaterEntry{pen_reads(300)})
                             .on(2, DecantEntry{pen_reads(2400)})
                             .on(3, DecantEntry{pen_reads(950)})
@@ -224,7 +224,7 @@ TEST_CASE("before it was weighed the days are those of the washes and of a usual
     CHECK(in_hours(drying.likely) == Approx(36 * std::log(4 / .01)).epsilon(1e-9));
     CHECK(in_hours(drying.late) / in_hours(drying.likely) == Approx(std::exp(1.64485 * std::hypot(std::log(2.0), .06 / .16 / std::log(400.0)))).epsilon(1e-4));
     CHECK(days->last - days->first > std::chrono::days(14)); // wide, and told as such
-    CHECK_FALSE(dry_days(June().on(1, PouredEntry{millilitres(100)}).story(), {}, setting.habits, first_of_june));
+    CHECK_FALSE(dry_days(JuneEntries().on(1, PouredEntry{millilitres(100)}).story(), {}, setting.habits, first_of_june));
 }
 
 TEST_CASE("nine cakes in ten are dry on the days that were told", "[reference]") {
@@ -236,7 +236,7 @@ TEST_CASE("nine cakes in ten are dry on the days that were told", "[reference]")
     double width = 0.0;
     while (told < 150) {
         const double tau = 36.0 * std::exp(normal(engine) * std::log(2.0)), end = 11.0 * std::exp(.12 * normal(engine));
-        June june;
+        JuneEntries june;
         for (int day = 1; day <= 4; ++day) {
             const double true_mass = end * (1.0 + 2.6 * std::exp(-24.0 * (day - 1) / tau));
             june.on(day, cake(.1 * std::round(10.0 * true_mass * (1.0 + .003 * normal(engine)))));

@@ -1,7 +1,8 @@
 #!/usr/bin/python3
 """One whole bath solved again, another way: all mass balances, the charge balance and the ionic strength at once as one
-system of equations in logarithms, by SciPy's root; ours brackets three nested sign changes. The constants are those of
-phreeqc-dat as include/lakebound/bath/equilibrium.hpp quotes them; what is checked is the solving and the book-keeping.
+system of eight equations in logarithms, by SciPy's root without derivatives; ours takes out all but three by hand. The
+constants are those of phreeqc-dat as include/lakebound/bath/equilibrium.hpp quotes them; what is checked is the solving and
+the book-keeping.
 Molar masses are held against the table of elements of python3-periodictable where it is installed.
 usage: bath_check.py BATH_VALUES"""
 
@@ -122,19 +123,21 @@ def main():
         gaps = (abs(x[0] - float(ph)), abs(share - float(laid)), abs(x[6] / float(strength) - 1),
                 abs(held / float(carbon) - 1))
         worst = max(worst, *gaps)
-        # Both solve the same equations: what is left is the tolerance of ours in the ionic strength, 26 bits.
-        if max(gaps) > 1e-7:
+        # Both solve the same equations, each to its last figures.
+        if max(gaps) > 1e-9:
             sys.exit(f"{solid} {gas} {soda} g: pH {ph} and {x[0]}, laid {laid} and {share}, I {strength} and {x[6]}, "
                      f"carbon {carbon} and {held}")
         guess = x
     print(f"56 baths agree within {worst:.1e}")
     curve = [(float(row[1]), float(row[2])) for row in lines if row[0] == "curve"]
-    begin, at = time.perf_counter(), np.array([4.8, -4.2, -2.2, -3.0, -1.5, -1.5, 0.15, 0.03])
-    for soda, ph in curve[1:]:
-        at, _, _ = solve(soda, "hydroxide", "stirred", at)
-        if ph > 0 and abs(at[0] - ph) > 1e-7:
-            sys.exit(f"curve at {soda} g: pH {ph} and {at[0]}")
-    theirs, ours = time.perf_counter() - begin, float(next(row[1] for row in lines if row[0] == "time"))
+    theirs, ours = math.inf, float(next(row[1] for row in lines if row[0] == "time"))
+    for _ in range(3):  # best of three, each point from the one before
+        begin, at = time.perf_counter(), np.array([4.8, -4.2, -2.2, -3.0, -1.5, -1.5, 0.15, 0.03])
+        for soda, ph in curve[1:]:
+            at, _, _ = solve(soda, "hydroxide", "stirred", at)
+            if ph > 0 and abs(at[0] - ph) > 1e-9:
+                sys.exit(f"curve at {soda} g: pH {ph} and {at[0]}")
+        theirs = min(theirs, time.perf_counter() - begin)
     print(f"a curve of {len(curve)} points: ours {ours * 1e3:.1f} ms, SciPy {theirs * 1e3:.0f} ms, {theirs / ours:.0f} times")
 
 

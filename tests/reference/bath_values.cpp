@@ -1,7 +1,9 @@
 // Prints what bath_check.py works out again: molar masses of formulas, the titration curve of a whole bath with its
 // solids and gases, and how long 200 points took.
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <vector>
 
 #include "bath/salts.hpp"
 #include "lakebound/bath/titration.hpp"
@@ -26,9 +28,13 @@ int main() {
                             solid == LakeSolid::hydroxide ? "hydroxide" : "basic", name, soda, rest.ph, rest.laid.value(),
                             rest.ionic_strength, in_moles(rest.carbon_held));
             }
-    const auto start = std::chrono::steady_clock::now();
-    const auto curve = titration_curve(bath, LakeSolid::hydroxide, stirred(), 3.6, 200);
-    const auto took = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+    std::vector<TitrationPoint> curve;
+    double took = 1e9; // best of several, as the other side has it
+    for (int turn = 0; turn < 20; ++turn) {
+        const auto start = std::chrono::steady_clock::now();
+        curve = titration_curve(bath, LakeSolid::hydroxide, stirred(), 3.6, 200);
+        took = std::min(took, std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
+    }
     for (const auto& point : curve)
         std::printf("curve %.17g %.17g\n", in_grams(point.alkali), point.ph.value_or(0.0));
     std::printf("time %.6g\n", took);

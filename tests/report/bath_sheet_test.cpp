@@ -75,3 +75,32 @@ TEST_CASE("a standing says what to do now and what is open", "[unit]") {
     CHECK_THAT(text, Contains("BATH: laying the lake") && Contains("too much alkali") && Contains("18.5 g") && Contains("STILL IN DOUBT"));
     CHECK_THAT(bath_standing_json(at), Contains("\"add_aluminium\"") && Contains("hydroxides_unknown"));
 }
+
+TEST_CASE("a record adds its days, its entries and what was kept", "[unit]") {
+    using namespace std::chrono_literals;
+    const std::chrono::sys_days thursday = 2026y / std::chrono::May / 14;
+    BathPlan plan = small_plan(soda_ash());
+    BathStanding at;
+    at.stage = BathStage::washing;
+    at.next = BathStep::wash_again;
+    at.to_expect_kg = {.0096, .0114};
+    at.washed = WashOutlook{};
+    at.washed->sure = 2u;
+    BathTold told;
+    told.bath = "madder";
+    told.dry = DayRange{thursday, thursday + std::chrono::days(2)};
+    told.lines = {{"2026-05-04-01-poured", thursday, "poured", "115 mL", "deep red"}};
+    auto text = page::write_text(bath_standing_page(plan, at, kitchen(), told), {});
+    CHECK_THAT(text, Contains("BATH: madder, washing") && Contains("2 washes more, dry on Thursday 14 to Saturday 16 May") &&
+                         Contains("expect 9.6") && Contains("11.4 g of lake") && Contains("poured: 115 mL; deep red"));
+    told.kept = "baths/madder/2026-05-05-01-decant.yaml";
+    text = page::write_text(bath_standing_page(plan, at, kitchen(), told), {});
+    CHECK_THAT(text, Contains("Kept in baths/madder/2026-05-05-01-decant.yaml") && !Contains("WHAT HAPPENED"));
+    CHECK_THAT(bath_standing_json(at, told), Contains("\"first\": \"2026-05-14\"") && Contains("\"kept\"") && Contains("deep red"));
+    told.jar = BathJar{};
+    told.jar->remarks = {JarRemark::salts_for_oil};
+    told.jar_file = "jars/madder.yaml";
+    text = page::write_text(bath_standing_page(plan, at, kitchen(), told), {});
+    CHECK_THAT(text, Contains("jars/madder.yaml") && Contains("one wash more"));
+    CHECK_THAT(bath_standing_json(at, told), Contains("salts_for_oil"));
+}

@@ -36,3 +36,16 @@ TEST_CASE("the cautions of a bath end by deferring", "[unit]") {
     CHECK_THAT(last, Catch::Contains("safety data sheet") && Catch::Contains("local codes") && Catch::Contains("licensed practice"));
     CHECK_THAT(bath_caution_words(BathCaution::drain).text, Catch::Contains("sewer"));
 }
+
+TEST_CASE("every remark on a jar has words of its own", "[unit]") {
+    std::set<std::string> words;
+    for (const JarRemark remark : all_jar_remarks) {
+        const std::string text = jar_remark_words(remark);
+        CHECK(text.size() > 20);
+        CHECK(text.back() != ' ');
+        words.insert(text);
+    }
+    CHECK(words.size() == std::size(all_jar_remarks));
+    CHECK(bath_happened_words("filter") == "at the filter");
+    CHECK(bath_happened_words("poured") == "poured");
+}

@@ -174,3 +174,12 @@ TEST_CASE("where the chance comes from is told source by source", "[unit]") {
     outlook.unlike_its_kin = true;
     CHECK(outlook_warnings(outlook).at(0).find("reckoned by itself") != std::string::npos);
 }
+
+TEST_CASE("days as people say them", "[unit]") {
+    using namespace std::chrono_literals;
+    const std::chrono::sys_days day = 2026y / std::chrono::May / 14;
+    CHECK(weekday_text(day) == "Thursday 14 May");
+    CHECK(weekday_range_text(day, day) == "Thursday 14 May");
+    CHECK(weekday_range_text(day, day + std::chrono::days(2)) == "Thursday 14 to Saturday 16 May");
+    CHECK(weekday_range_text(day, day + std::chrono::days(20)) == "Thursday 14 May to Wednesday 3 June");
+}

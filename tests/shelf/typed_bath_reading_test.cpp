@@ -26,6 +26,17 @@ TEST_CASE("readings of a bath as they are typed", "[unit]") {
     CHECK(typed_pieces("a , b", ',') == std::vector<std::string>{"a", "b"});
 }
 
+TEST_CASE("a pen shows conductivity, or solids by its factor", "[unit]") {
+    CHECK(in_microsiemens_per_centimetre(typed_pen_reading("--decant", "350 uS/cm").shown) == Approx(350));
+    CHECK_FALSE(typed_pen_reading("--decant", "350 uS/cm").compensation);
+    CHECK(typed_pen_reading("--decant", "350 uS/cm, 16 degC").compensation == Compensation::none);
+    CHECK(in_microsiemens_per_centimetre(typed_pen_reading("--decant", "175 mg/L, factor 0.5").shown) == Approx(350));
+    CHECK(in_microsiemens_per_centimetre(typed_pen_reading("--decant", "245 mg/L, factor 0.7, 16 degC").shown) == Approx(350));
+    CHECK(in_degrees_celsius(typed_pen_reading("--decant", "245 mg/L, factor 0.7, 16 degC").water) == Approx(16));
+    for (const char* text : {"350", "350 ppm", "175 mg/L", "175 mg/L, 0.5", "175 mg/L, factor 5", "350 uS/cm, 16 degC, 17 degC", "x uS/cm"})
+        CHECK(refused_reading(typed_pen_reading, text) == "bath-typed");
+}
+
 TEST_CASE("readings that are not in their form are refused", "[errors]") {
     for (const char* text : {"8", "1 in", "1 in eight", "1 in 0.9", "1 in 1001", "one in 8"})
         CHECK(refused_reading(typed_colour_match, text) == "bath-typed");
