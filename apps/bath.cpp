@@ -119,7 +119,7 @@ public:
             story = told_bath(record, plan, set, today_here());
         }
         if (entries.empty() && !has_readings(record.texts) && record.entries.empty()) return plan_answer(options_, plan, found_.bench, {});
-        const BathStanding standing = bath_standing(story.readings, set);
+        const BathStanding standing = bath_standing_on(day_, story, set);
         BathTold told = bath_told(record, story);
         told.dry = dry_days(story, standing, washing_, day_);
         if (options_.jar) {
@@ -129,6 +129,7 @@ public:
             texts.water_ph = options_.texts.water_ph;
             write_jar(texts, plan, standing, told);
         }
+        for (const TypedEntry& entry : entries) told.entered.push_back(entry.what);
         if (!entries.empty()) told.kept = write_bath_entries(before, context.date, entries);
         return standing_answer(options_, plan, standing, found_.bench, told);
     }

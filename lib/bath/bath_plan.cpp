@@ -54,6 +54,16 @@ LakeEstimate estimate_of(const BathWish& wish, Mass aluminium, const LakingHabit
     return lake;
 }
 
+/// Water at rest of a lake laid with chalk: alumina and dye hold theirs, gypsum and chalk hold next to none (estimate).
+Estimate<MassFraction> chalk_lake_water(const ChalkLake& chalk, const LakeEstimate& lake) {
+    const double w = lake.water.value().value(), s = lake.salts.value().value(), dye = in_grams(lake.dye.value());
+    const double water = w / (1.0 - w - s) * (in_grams(chalk.alumina) + dye);
+    const double whole = (in_grams(chalk.solids) + dye + water) / (1.0 - s), share = water / whole;
+    return Estimate<MassFraction>::normal(MassFraction::of(share),
+                                          MassFraction::Difference::of(lake.water.standard_uncertainty().value() * share / w),
+                                          lake.water.provenance());
+}
+
 /// What says how much, and how much aluminium salt that is.
 Mass aluminium_of(BathPlan& plan, const LakingHabits& laking, const WashHabits& washing) {
     const BathWish& wish = plan.wish;
@@ -182,6 +192,7 @@ void wash_and_expect(BathPlan& plan, const LakingHabits& laking, const WashHabit
         plan.chalk = chalk_lake(wish.aluminium, plan.aluminium, wish.alkali, plan.alkali.middle, plan.liquid,
                                 laking.gypsum_dissolves.value());
         plan.lake_inputs = estimate_of(wish, plan.aluminium, laking, washing);
+        plan.lake_inputs->water = chalk_lake_water(*plan.chalk, *plan.lake_inputs);
         plan.lake = expected_chalk_lake(*plan.chalk, *plan.lake_inputs);
         plan.wash = {laking.bed_share.value().value() * plan.liquid, plan.liquid};
         plan.washes = static_cast<unsigned>(washing.chalk_washes);

@@ -14,6 +14,13 @@ HydroxidesPerAluminium hydroxides_at(const HydroxideBelief& belief, double z) {
 
 double reading_doubt(const PhSeen& seen) { return ph_reading_doubt(seen.means); }
 
+/// Of the lake, by the bath alone.
+Estimate<Mass> expected_mass(const BathStanding& at) {
+    const Mass mass = at.expected.mass;
+    return Estimate<Mass>::lognormal(mass, std::exp((at.expected.mass_standard_uncertainty / mass).value()),
+                                     {Origin::computed, "expected of the bath", false});
+}
+
 void stand_at_filter(const BathReadings& r, const BathSetting& s, BathStanding& out) {
     out.stage = BathStage::straining;
     out.next = BathStep::read_filter_again;
@@ -170,12 +177,14 @@ void stand_at_wash(const BathReadings& r, const BathSetting& s, BathStanding& ou
     lake.water = read(r.decants.back());
     lake.bed = s.bed;
     lake.filled = s.filled;
-    const Mass mass = out.expected.mass;
-    lake.lake = Estimate<Mass>::lognormal(mass, std::exp((out.expected.mass_standard_uncertainty / mass).value()),
-                                          {Origin::computed, "expected of the bath", false});
+    const bool weighed = out.dried && !out.dried->unexpected;
+    lake.lake = weighed ? Estimate<Mass>::lognormal(out.dried->end, std::exp((out.dried->end_high - out.dried->end_low).value() /
+                                                                            (3.29 * out.dried->end.value())),
+                                                    {Origin::measured, "weighed while it dried", false})
+                        : expected_mass(out);
     lake.stirred_to = s.habits.stirred_to;
     out.water = lake.water;
-    out.doubts.push_back(BathDoubt::lake_unweighed);
+    if (!weighed) out.doubts.push_back(BathDoubt::lake_unweighed);
     if (r.decants.size() > 1) {
         const SaltsInWater before = read(r.decants[r.decants.size() - 2]);
         if (before.strength.value.value() > 2.0 * before.standard_uncertainty.value() && lake.water.strength.value.value() > 0.0) {
@@ -198,17 +207,13 @@ void stand_at_wash(const BathReadings& r, const BathSetting& s, BathStanding& ou
     if (out.washed->sure) forecast_drying(s, static_cast<double>(*out.washed->sure), out);
 }
 
-void stand_at_scale(const BathReadings& r, const BathSetting& s, BathStanding& out) {
+void stand_at_scale(const BathReadings& r, BathStanding& out) {
     out.stage = BathStage::drying;
     out.next = BathStep::weigh_tomorrow;
-    if (dries_evenly(r.weighings)) {
+    if (!out.dried) {
         if (r.weighings.size() > 2 && !r.weighings.back().surface_wet) out.doubts.push_back(BathDoubt::end_open);
         return;
     }
-    const Mass mass = out.expected.mass;
-    out.dried = drying_outlook(r.weighings, s.scale, s.habits.drying,
-                               Estimate<Mass>::lognormal(mass, std::exp((out.expected.mass_standard_uncertainty / mass).value()),
-                                                         {Origin::computed, "expected of the bath", false}));
     if (out.dried->unexpected) out.doubts.push_back(BathDoubt::unlike_the_bath);
     if (out.dried->end_high - out.dried->end_low > 0.2 * out.dried->end) out.doubts.push_back(BathDoubt::end_open);
     switch (out.dried->state) {
@@ -256,6 +261,7 @@ BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
     const double grown = (bath_now(r, s).mass / s.bath.mass).value();
     if (grown > 1.0) lake.aluminium = measured(grown * lake.aluminium.value());
     out.expected = s.chalk ? expected_chalk_lake(*s.chalk, lake) : expected_lake(lake);
+    if (!dries_evenly(r.weighings)) out.dried = drying_outlook(r.weighings, s.scale, s.habits.drying, expected_mass(out));
     // Each topic that has readings speaks; the last one says where the bath stands.
     if (!r.filter.empty()) stand_at_filter(r, s, out);
     if (!r.alkali.empty() || !r.ph.empty() || !r.aluminium.empty()) stand_at_pot(r, s, out);
@@ -268,7 +274,7 @@ BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
     if (!r.weighings.empty()) {
         out.dry_after.reset();
         std::erase(out.doubts, BathDoubt::hydroxides_unknown);
-        stand_at_scale(r, s, out);
+        stand_at_scale(r, out);
     }
     out.to_expect_kg = out.expected.mass_kg;
     if (out.dried && !out.dried->unexpected) out.to_expect_kg = {in_kilograms(out.dried->end_low), in_kilograms(out.dried->end_high)};

@@ -30,8 +30,11 @@ SecondLaying second_laying(const ColourMatch& match, Volume clear, Volume liquor
     const auto share = [&](double z) { return Share::of(std::min(left * std::exp(z * spread), most_left)); };
     SecondLaying out{share(0.0), share(-nine_in_ten_sd), share(nine_in_ten_sd), {}, {}, {}};
     const double depth = habits.second_depth.value().value(), least = habits.second_least.value().value();
-    out.alumina = Share::of(alumina_for_depth(out.left.value(), depth));
-    out.colour = Share::of(out.left.value() * (1.0 - depth));
+    // No larger than the first: where nearly all is left the second is as deep as the first anyway.
+    const double part = std::min(1.0, alumina_for_depth(out.left.value(), depth));
+    const double left_again = 1.0 / (1.0 + part * (1.0 / out.left.value() - 1.0));
+    out.alumina = Share::of(part);
+    out.colour = Share::of(out.left.value() * (1.0 - left_again));
     // It pays from this share on: alumina_for_depth(left) = least.
     const double from = 1.0 / (1.0 + (1.0 / depth - 1.0) / least);
     out.pays = Probability::of(spread > 0.0 ? standard_normal_cdf(std::log(left / from) / spread) : (left >= from ? 1.0 : 0.0));

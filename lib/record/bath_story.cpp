@@ -213,11 +213,25 @@ BathStory bath_story(const BathReadings& before, std::span<const BathEntry> entr
     return story;
 }
 
+BathStanding bath_standing_on(sys_days day, const BathStory& story, const BathSetting& setting) {
+    BathStanding at = bath_standing(story.readings, setting);
+    if (!at.dried || !story.first_weighed || at.dried->state != DryingState::falling) return at;
+    const Time noon = hours(24.0 * static_cast<double>((day - *story.first_weighed).count()) + 12.0);
+    if (!(noon > story.readings.weighings.back().time)) return at;
+    at.dried->dry_now = chance_dry(at.dried->belief, noon, setting.habits.drying.dry_within.value());
+    if (at.next == BathStep::keep_drying && at.dried->dry_now.value() >= 0.9) at.next = BathStep::weigh_once_more;
+    return at;
+}
+
 std::optional<DayRange> dry_days(const BathStory& story, const BathStanding& standing, const WashHabits& habits, sys_days today) {
     const auto day_of = [](sys_days midnight, Time since) {
         return midnight + std::chrono::days(static_cast<int>(std::floor(in_hours(since) / 24.0)));
     };
-    const auto not_past = [&](DayRange range) { return DayRange{std::max(range.first, today), std::max(range.last, today)}; };
+    const auto not_past = [&](DayRange range) -> std::optional<DayRange> {
+        if (range.last < today) return std::nullopt;
+        return DayRange{std::max(range.first, today), range.last};
+    };
+    if (story.jar) return std::nullopt;
     if (standing.dried) {
         if (!story.first_weighed || standing.dried->state == DryingState::stuck) return std::nullopt;
         if (standing.dried->state == DryingState::constant) return not_past({today, today});

@@ -119,8 +119,8 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     if (plan.foam) {
         steps.steps.push_back("One teaspoon of alkali first: time how long its foam takes to fall (--foam).");
         steps.steps.push_back(fmt::format(
-            "Pour the first {} in {} portions or more, over no less than {}: {} of gas come in all.", whole_millilitres(plan.first_portion),
-            plan.foam->portions, time_text(plan.foam->pouring), litres_text(plan.foam->gas)));
+            "Pour the first {} in {} or more, over no less than {}: {} of gas come in all.", whole_millilitres(plan.first_portion),
+            plan.foam->portions == 1 ? std::string("one portion") : fmt::format("{} portions", plan.foam->portions), time_text(plan.foam->pouring), litres_text(plan.foam->gas)));
     } else {
         steps.steps.push_back(fmt::format("Pour the first {} slowly.", whole_millilitres(plan.first_portion)));
     }
@@ -254,7 +254,8 @@ page::Page new_bath_page(const BathPlan& plan, const Bench& bench, const std::st
     page::Page page = bath_page(plan, bench);
     PageBuilder begun(page::Title{});
     begun.section("Begun").heading_shown = false;
-    begun.paragraph(fmt::format("Begun: {}. Enter what happens as it comes: lakebound-bath {} --poured \"120 mL\".", file, bath), Tone::good);
+    begun.paragraph(fmt::format("Begun: {}. Enter what happens as it comes:", file), Tone::good);
+    begun.paragraph(fmt::format("lakebound-bath {} --poured \"120 mL\"", bath));
     page.sections.insert(page.sections.begin(), std::move(std::move(begun).page().sections.front()));
     return page;
 }

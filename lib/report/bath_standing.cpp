@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "amount_words.hpp"
@@ -56,7 +58,7 @@ void salts_so_far(PageBuilder& page, const BathStanding& at) {
     page.fact("Of the lake, dried now", fmt::format("{}, {} to {} nine times in ten", percent_text(w.left.value()),
                                                     percent_text(w.left_low.value()), percent_text(w.left_high.value())));
     page.fact("Chance that it is clean", percent_text(w.clean.value()));
-    if (w.sure) page.fact("Washes more", fmt::format("{} to be sure nine times in ten, {} of water", *w.sure, volume_text(w.water_for_sure)));
+    if (w.sure) page.fact("Washes more", fmt::format("{} to be sure nine times in ten, {} L of water", *w.sure, fixed_text(in_litres(w.water_for_sure), 1)));
     else page.fact("Washes more", "twenty with this water do not do it");
 }
 
@@ -139,7 +141,11 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
     const bool all = told.kept.empty() || told.jar; // after an entry only what it is about
     if (!told.kept.empty()) {
         page.section("Kept").heading_shown = false;
-        page.paragraph((told.taken_back.empty() ? "" : "Taken back: " + told.taken_back + ". ") + "Kept in " + told.kept + ".", Tone::good);
+        const std::size_t before = told.entered.empty() ? 0 : told.entered.size() - 1;
+        page.paragraph(fmt::format("{}Kept in {}{}.", told.taken_back.empty() ? "" : "Taken back: " + told.taken_back + ". ", told.kept,
+                                   before == 0 ? "" : fmt::format(", and {} before it", before)),
+                       Tone::good);
+        page.note("All that happened: lakebound-bath " + told.bath + ".");
     }
     page.section("What to do now");
     page.box();
@@ -153,9 +159,10 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
         filter_so_far(page, *at.filter);
         page.drawn(filter_picture(*at.filter, at.readings.filter));
     }
-    if (at.alkali && (all || at.stage == BathStage::laying || at.stage == BathStage::straining)) alkali_so_far(page, plan, *at.alkali);
+    if (at.alkali && (all || at.stage == BathStage::laying)) alkali_so_far(page, plan, *at.alkali);
     if (at.sinking) sinking_so_far(page, *at.sinking);
-    if (at.second && (all || at.stage == BathStage::laying || at.stage == BathStage::washing)) colour_left(page, plan, *at.second);
+    const bool of_colour = std::find(told.entered.begin(), told.entered.end(), "colour") != told.entered.end();
+    if (at.second && (all || of_colour)) colour_left(page, plan, *at.second);
     if (at.washed && (all || at.stage == BathStage::washing)) {
         salts_so_far(page, at);
         if (auto picture = wash_picture(*at.washed, at.salts_allowed)) page.drawn(std::move(*picture));
@@ -169,7 +176,6 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
         for (const auto doubt : at.doubts) page.item(bath_doubt_words(doubt));
     }
     if (told.kept.empty()) show_entries(page, told);
-    else page.note("All that happened: lakebound-bath " + told.bath + ".");
     page.section("Cautions");
     page::Cautions block;
     for (const auto each : cautions_at(at.stage, plan.cautions)) {

@@ -115,6 +115,8 @@ const char* bath_step_words(BathStep step) noexcept {
     case BathStep::weigh_tomorrow: return "Weigh it again tomorrow at the same hour. No end can be told from fewer than three weighings, nor "
                "while it loses as much every day.";
     case BathStep::keep_drying: return "Keep it drying.";
+    case BathStep::weigh_once_more:
+        return "By now it should be dry: weigh it once more, and if it weighs what is told here, jar it.";
     case BathStep::break_the_cake: return "Its weight stands, but too high: it is damp inside. Break it up and spread it thinner.";
     case BathStep::jar_it: return "It is at rest: grind, sieve, weigh, and jar it.";
     case BathStep::in_its_jar: return "It is in its jar: what happens to it from here on goes into the record of the jar.";
@@ -141,6 +143,7 @@ const char* bath_step_key(BathStep step) noexcept {
     case BathStep::drain_and_dry: return "drain_and_dry";
     case BathStep::weigh_tomorrow: return "weigh_tomorrow";
     case BathStep::keep_drying: return "keep_drying";
+    case BathStep::weigh_once_more: return "weigh_once_more";
     case BathStep::break_the_cake: return "break_the_cake";
     case BathStep::jar_it: return "jar_it";
     case BathStep::in_its_jar: return "in_its_jar";

@@ -8,6 +8,8 @@
 #include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/typed_bath_reading.hpp"
+#include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
@@ -167,29 +169,38 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
         entry.add_quoted("reading", text);
         return entry;
     };
-    const auto all = [&](std::string_view what, const std::vector<std::string>& each) {
-        for (const std::string& text : each)
+    // Told here by its option, where it would be told as a reading later.
+    const auto all = [&](std::string_view what, const char* option, auto&& check, const std::vector<std::string>& each) {
+        for (const std::string& text : each) {
+            (void)check(option, text);
             entries.push_back(done_bath_entry(what, reading(what, text), context));
+        }
     };
-    const auto one = [&](std::string_view what, const BathTexts::Text& text) {
-        if (text) entries.push_back(done_bath_entry(what, reading(what, *text), context));
+    const auto one = [&](std::string_view what, const char* option, auto&& check, const BathTexts::Text& text) {
+        if (text) all(what, option, check, {*text});
     };
+    const auto volume = [](const std::string& option, const std::string& text) { return positive_option<Volume>(option, text); };
+    const auto mass = [](const std::string& option, const std::string& text) { return positive_option<Mass>(option, text); };
+    const auto time = [](const std::string& option, const std::string& text) { return positive_option<Time>(option, text); };
+    if (context.hour) (void)typed_hour("--at", *context.hour);
     for (const std::string& text : texts.filter) {
+        (void)typed_filter_reading("--filter", text);
+        if (texts.to_filter) (void)volume("--to-filter", *texts.to_filter);
         EntryText entry = reading("filter", text);
         if (texts.to_filter) entry.add("whole", *texts.to_filter);
         entries.push_back(done_bath_entry("filter", std::move(entry), context));
     }
     if (texts.to_filter && texts.filter.empty())
         throw typed_fault("option-alone", "'--to-filter' goes with a reading at the filter", "add --filter \"0.5 L, 4 min\"");
-    one("foam", texts.foam);
-    all("poured", texts.poured);
-    one("alum", texts.alum_added);
-    all("ph", texts.ph);
-    one("colour", texts.colour);
-    one("blanket", texts.blanket);
-    one("wash-water", texts.wash_water);
-    all("decant", texts.decant);
-    one("cake", texts.cake);
+    one("foam", "--foam", time, texts.foam);
+    all("poured", "--poured", volume, texts.poured);
+    one("alum", "--alum-added", mass, texts.alum_added);
+    all("ph", "--ph", typed_ph, texts.ph);
+    one("colour", "--colour", typed_colour_match, texts.colour);
+    one("blanket", "--blanket", blanket_option, texts.blanket);
+    one("wash-water", "--wash-water", typed_pen_reading, texts.wash_water);
+    all("decant", "--decant", typed_pen_reading, texts.decant);
+    one("cake", "--cake", typed_cake, texts.cake);
     if (context.undo)
         entries.push_back(done_bath_entry("undo", begun_bath_entry(record, context, "undo").add("entry", undone_stem(record, *context.undo)), context));
     if (entries.empty() && context.note) entries.push_back(done_bath_entry("note", begun_bath_entry(record, context, "note"), context));
@@ -199,6 +210,8 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
 TypedEntry jarred_entry(const BathRecord& record, const std::string& jar, const std::optional<std::string>& net,
                         const BathEntryContext& context) {
     EntryText text = begun_bath_entry(record, context, "jarred");
+    if (!is_id(jar)) throw typed_fault("id-form", "--jar \"" + jar + "\" cannot be the name of a jar", "small letters, digits and single hyphens");
+    if (net) (void)positive_option<Mass>("--weighed", *net);
     text.add("jar", jar);
     if (net) text.add("net", *net);
     return done_bath_entry("jarred", std::move(text), context);

@@ -14,25 +14,14 @@
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
+#include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 InputError fault(std::string message, std::string hint) {
     return InputError(command_line_fault("entry-typed", std::move(message), std::move(hint)));
-}
-
-/// A comma between two digits is meant as a decimal point; it would be read as the end of the first mass.
-void refuse_decimal_comma(std::string_view text) {
-    std::string pointed(text);
-    for (std::size_t i = 1; i + 1 < text.size(); ++i)
-        if (text[i] == ',' && is_digit(text[i - 1]) && is_digit(text[i + 1])) pointed[i] = '.';
-    if (pointed != text)
-        throw InputError(command_line_fault("number-comma", "\"" + std::string(text) + "\": a decimal is written with a point",
-                                            "write \"" + pointed + "\""));
 }
 
 /// Two parts about the first `mark`; the second empty where there is none.
@@ -336,6 +325,16 @@ std::string write_entries(const Studio& studio, const Jar& jar, const std::strin
     return path;
 }
 
+std::string new_jar_path(const std::string& id) {
+    std::error_code error;
+    std::filesystem::create_directories("jars", error); // a fault shows when the file is written
+    std::string path = "jars/" + id + ".yaml";
+    if (std::filesystem::exists(path, error))
+        throw InputError(command_line_fault("write-exists", path + ": this jar is there already, and was left alone",
+                                            "give the new one another name; the old one's file is yours to edit"));
+    return path;
+}
+
 std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library) {
     if (!is_id(id)) throw InputError(library.unknown(ShelfKind::jar, id));
     const auto [pigment, mass] = parted(text, ',');
@@ -359,12 +358,7 @@ std::string begin_jar_file(const std::string& id, const std::string& text, const
     std::string name = id;
     std::replace(name.begin(), name.end(), '-', ' ');
     if (name.front() >= 'a' && name.front() <= 'z') name.front() = static_cast<char>(name.front() - 'a' + 'A');
-    std::error_code error;
-    std::filesystem::create_directories("jars", error); // a fault shows when the file is written
-    const std::string path = "jars/" + id + ".yaml";
-    if (std::filesystem::exists(path, error))
-        throw InputError(command_line_fault("write-exists", path + ": this jar is there already, and was left alone",
-                                            "give the new one another name; the old one's file is yours to edit"));
+    const std::string path = new_jar_path(id);
     safe_write(path, "kind: jar\nname: " + name + "\npigment: " + pigment + "\nnet_mass: " + net + "\nsince: " +
                          context.date +
                          "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: " + id.substr(0, id.find('-')) + "\n"

@@ -1,10 +1,10 @@
 #include "lakebound/shelf/typed_bath.hpp"
 
 #include <algorithm>
-#include <filesystem>
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
+#include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/typed_bath_reading.hpp"
@@ -221,9 +221,7 @@ std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk
                       spread(jar.moisture.value().value() * 100.0, jar.moisture.standard_uncertainty().value() * 100.0, 1) + " % w/w\nnote: >-\n  Out of a bath: " +
                       "salts about " + fixed_text(jar.salts.value().value() * 100.0, 1) + " % of the lake" +
                       (jar.ph ? ", pH in water " + fixed_text(jar.ph->ph, 1) : std::string()) + ".\n";
-    std::error_code error;
-    std::filesystem::create_directories("jars", error); // a fault shows when the file is written
-    const std::string path = "jars/" + id + ".yaml";
+    const std::string path = new_jar_path(id);
     safe_write(path, out);
     return path;
 }

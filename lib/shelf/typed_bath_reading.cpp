@@ -3,11 +3,13 @@
 #include <sstream>
 
 #include "lakebound/quantity/text.hpp"
+#include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
 
 std::vector<std::string> typed_pieces(const std::string& text, char at) {
+    if (at == ',') refuse_decimal_comma(text);
     std::vector<std::string> found;
     std::stringstream stream(text);
     for (std::string each; std::getline(stream, each, at);) found.push_back(trimmed(each));

@@ -6,11 +6,22 @@
 
 namespace lakebound {
 
+void refuse_decimal_comma(std::string_view text) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    std::string pointed(text);
+    for (std::size_t i = 1; i + 1 < text.size(); ++i)
+        if (text[i] == ',' && is_digit(text[i - 1]) && is_digit(text[i + 1])) pointed[i] = '.';
+    if (pointed != text)
+        throw InputError(command_line_fault("number-comma", "\"" + std::string(text) + "\": a decimal is written with a point",
+                                            "write \"" + pointed + "\""));
+}
+
 Series series_option(const std::string& option, const std::string& text, const std::string& example) {
     const auto fault = [&](const std::string& message) {
         return InputError(command_line_fault("series-form", option + " \"" + text + "\": " + message,
                                              "write it like " + option + " \"" + example + "\""));
     };
+    refuse_decimal_comma(text);
     static const std::string every = " every ";
     const auto at = text.find(every);
     if (at == std::string::npos) throw fault("how far apart the readings are is not said");

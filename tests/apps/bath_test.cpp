@@ -165,7 +165,7 @@ TEST_CASE("From the sheet to the weigh sheet, entry by entry", "[cli]") {
     const auto jarred = bath({"madder", "--jar", "madder-third", "--weighed", "10.4 g", "--water-ph", "6.8, pen", "--date", "2026-05-18"});
     INFO(jarred.err);
     REQUIRE(jarred.status == 0);
-    CHECK_THAT(jarred.out, Contains("jars/madder-third.yaml") && Contains("dry a gram and weigh it") && !Contains("it was not read"));
+    CHECK_THAT(jarred.out, Contains("jars/madder-third.yaml") && Contains("dry a gram and weigh it") && !Contains("not at rest"));
     CHECK(own.told({})["stage"] == "jarred");
     const auto sheet = run_on_shelf(run_batch, {"lake-watercolour-half-pans", "--jar", "madder-third", "--pigment", "4 g"});
     INFO(sheet.err);

@@ -129,6 +129,9 @@ TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[err
     REQUIRE(p.lake);
     CHECK(in_grams(p.lake->mass) > 2.0 * in_grams(plan(fifty_of_alum()).lake->mass)); // gypsum besides
     CHECK(p.washes == 3);
+    // Only the alumina and the dye hold water: of 33 g they are 9.7, so 17 % become about 6, and it is denser.
+    CHECK(p.lake_inputs->water.value().value() == Approx(.06).margin(.01));
+    CHECK(in_grams_per_cubic_centimetre(p.lake->density) == Approx(2.15).margin(.05));
     CHECK(p.hydroxide_curve.empty());
     CHECK(p.chalk->alumina_share.value() < .4);
     wish.aluminium_mass.reset();

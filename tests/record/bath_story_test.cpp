@@ -202,8 +202,11 @@ TEST_CASE("dry on those days, nine times in ten", "[unit]") {
     const Share within = setting.habits.drying.dry_within.value();
     CHECK(chance_dry(standing.dried->belief, since(days->first), within).value() < 0.05);
     CHECK(chance_dry(standing.dried->belief, since(days->last + std::chrono::days(1)), within).value() > 0.95);
-    // A day that has passed is not promised again.
-    CHECK(dry_days(story, standing, setting.habits, last_of_june) == DayRange{last_of_june, last_of_june});
+    // A day that has passed is not promised again: it is to be weighed once more.
+    CHECK_FALSE(dry_days(story, standing, setting.habits, last_of_june));
+    CHECK(bath_standing_on(last_of_june, story, setting).next == BathStep::weigh_once_more);
+    CHECK(bath_standing_on(last_of_june, story, setting).dried->dry_now.value() > .99);
+    CHECK(bath_standing_on(first_of_june + std::chrono::days(5), story, setting).next == BathStep::keep_drying);
 }
 
 TEST_CASE("before it was weighed the days are those of the washes and of a usual cake", "[unit]") {

@@ -117,6 +117,10 @@ def commands(shelf, own):
     yield [*alum, "--alkali", "chalk"]
     yield ["lakebound-bath", "--alum", "aluminium-sulphate-18", "--alkali", "soda-crystals", "--lake", "20 g"]
     yield ["lakebound-bath", studio + "baths/madder.yaml"]
+    yield ["lakebound-bath", "studios/reedmere-second-year/baths/madder-second.yaml"]
+    yield [*alum, "--alkali", "soda-ash", "--colour", "1 in 8", "--blanket", "100 mm, 62 mm, 48 mm every 2 h"]
+    yield [*alum, "--alkali", "ammonia-10"]
+    yield [*alum, "--alkali", "chalk", "--decant", "2400 uS/cm"]
     for readings in (["--poured", "200 mL", "--ph", "8.6, pen", "--ph", "8.7, pen"],
                      ["--poured", "115 mL", "--ph", "5.2, strip, fizzing"], ["--filter", "0.5 L, 4 min", "--filter", "1.0 L, 12 min", "--to-filter", "1.5 L"],
                      ["--poured", "120 mL", "--ph", "5.0, pen", "--ph", "5.0, pen"], ["--drying", "38.6 g, 24.9 g, 17.9 g every 24 h"]):

@@ -376,7 +376,7 @@ def spoiled(kind, data, required_of):
 WORDS_KEYS = {"name", "note", "source", "origin", "date", "for", "kind", "class", "role", "basis", "process", "filled_by",
               "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life", "screen", "residue_screen", "method",
               "improves", "test", "sorbs_as", "plant", "since", "usual_family", "gum_medium", "oil_medium", "yolk_medium",
-              "jar", "what", "sign", "lot", "recipe", "entry", "blend", "formula", "water", "wash-water", "alum", "alkali", "bath", "hour"}
+              "jar", "what", "sign", "lot", "recipe", "entry", "blend", "formula", "water", "wash-water", "alum", "alkali", "bath", "hour", "reading"}
 
 
 def is_quantity(path, key, value):
@@ -431,7 +431,7 @@ def required_keys():
 
     def required_of(kind, path, data):
         node = schemas[kind]
-        if kind == "entry":  # the form that the file has
+        if kind in ("entry", "bath entry"):  # the form that the file has
             node = next(form for form in node["oneOf"] if form["properties"]["what"]["const"] == data["what"])
         for step in (*path, None):
             if "anyOf" in node:  # bare text or a figure: here it is the figure

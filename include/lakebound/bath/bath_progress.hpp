@@ -82,6 +82,7 @@ enum class BathStep {
     drain_and_dry,
     weigh_tomorrow,     ///< too few weighings, or an even rate yet
     keep_drying,
+    weigh_once_more,    ///< by its forecast it is dry by now
     break_the_cake,     ///< stuck
     jar_it,
     in_its_jar,         ///< its record goes on as the jar's
@@ -91,7 +92,7 @@ inline constexpr BathStep all_bath_steps[] = {
     BathStep::pour_alkali,    BathStep::stir_and_read,     BathStep::pour_rest_by_drops, BathStep::add_aluminium,
     BathStep::look_at_the_salt, BathStep::settle_and_wash, BathStep::let_it_sink, BathStep::read_wash_water, BathStep::wash_again,
     BathStep::wash_with_pure_water, BathStep::drain_and_dry, BathStep::weigh_tomorrow, BathStep::keep_drying,
-    BathStep::break_the_cake, BathStep::jar_it, BathStep::in_its_jar};
+    BathStep::weigh_once_more, BathStep::break_the_cake, BathStep::jar_it, BathStep::in_its_jar};
 
 enum class BathDoubt {
     fizzing_reads_low, ///< by 1 to 2.5 units

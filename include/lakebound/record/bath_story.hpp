@@ -59,13 +59,17 @@ struct BathStory {
 [[nodiscard]] BathStory bath_story(const BathReadings& before, std::span<const BathEntry> entries, const BathSetting& setting,
                                    std::optional<std::chrono::sys_days> since, std::chrono::sys_days today);
 
+/// Where the bath stands on a day: bath_standing, and a cake whose forecast says that it is dry by now is to be weighed once
+/// more; `dried->dry_now` is of noon that day. Errors: as bath_standing.
+[[nodiscard]] BathStanding bath_standing_on(std::chrono::sys_days day, const BathStory& story, const BathSetting& setting);
+
 struct DayRange {
     std::chrono::sys_days first, last;
     friend bool operator==(const DayRange&, const DayRange&) = default;
 };
 /// The days within which the cake will be dry, nine times in ten: those of the chances 1 in 20 and 19 in 20. By the
 /// weighings, once their dates and masses tell; before them, from the end of the washing, by what is usual, which is wide.
-/// No day before `today`. Nothing where nothing tells, or it does not come to rest within a year.
+/// No day before `today`. Nothing where nothing tells, all of them are past, or it does not come to rest within a year.
 [[nodiscard]] std::optional<DayRange> dry_days(const BathStory& story, const BathStanding& standing, const WashHabits& habits,
                                                std::chrono::sys_days today);
 

@@ -31,7 +31,8 @@ struct BathLine {
 /// What the record adds to where a bath stands, and the jar that came out.
 struct BathTold {
     std::string bath;             ///< its name; empty without a record
-    std::string kept, taken_back; ///< file of what was entered now; name of what it takes back
+    std::string kept, taken_back; ///< file of what was entered now, the last; name of what it takes back
+    std::vector<std::string> entered; ///< what it tells, each
     std::vector<BathLine> lines;
     std::optional<DayRange> dry;
     std::string jar_file;

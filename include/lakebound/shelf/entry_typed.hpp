@@ -66,6 +66,8 @@ struct EntryContext {
 [[nodiscard]] std::string write_entries(const Studio& studio, const Jar& jar, const std::string& date,
                           const std::vector<TypedEntry>& entries);
 
+/// The path of a new jar's file in the folder one stands in, jars/ID.yaml; the folder is made. Throws InputError write-exists.
+[[nodiscard]] std::string new_jar_path(const std::string& id);
 /// Writes the file of a new jar, jars/ID.yaml of the folder one stands in, from "alumina-lake, 24.0 g", and returns its
 /// path. Throws InputError: jar-typed, id-form, id-unknown, and as safe_write.
 [[nodiscard]] std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library);
