@@ -120,7 +120,8 @@ ReadBathEntry read_bath_entry(Document document, std::string id, std::string_vie
         if (const auto text = read_text(*node, "hour", faults)) try {
                 read.entry.hour = typed_hour("hour", *text);
             } catch (const InputError& error) {
-                faults.add(placed_fault("bath-typed", node->excerpt(), error.faults().front().message, "write it like 'hour: \"08:30\"'"));
+                const Diagnostic& fault = error.faults().front();
+                faults.add(placed_fault(fault.id, node->excerpt(), fault.message, "write it like 'hour: \"08:30\"'"));
             }
     if (const Node* note = root.find("note")) read.note = read_text(*note, "note", faults).value_or("");
     if (const Node* what = need("what", "one of filter, poured, alum, ph, foam, blanket, colour, wash-water, decant, cake, "

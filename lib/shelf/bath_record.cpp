@@ -51,11 +51,6 @@ EntryText begun_bath_entry(const BathRecord& record, const BathEntryContext& con
     return text;
 }
 
-TypedEntry done_bath_entry(std::string_view what, EntryText text, const BathEntryContext& context) {
-    if (context.note) text.add_quoted("note", *context.note);
-    return {std::string(what), text.text()};
-}
-
 std::string undone_stem(const BathRecord& record, const std::string& text) {
     std::vector<std::string> undone, names;
     for (const ReadBathEntry& read : record.entries)
@@ -160,7 +155,7 @@ BathWish with_own_end_points(BathWish wish, const std::string& path, Library& li
 }
 
 std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathTexts& texts, const BathEntryContext& context) {
-    std::vector<TypedEntry> entries;
+    std::vector<std::pair<std::string, EntryText>> entries;
     if (texts.drying)
         throw typed_fault("bath-typed", "--drying \"" + *texts.drying + "\": the weighings of a record are entered one by one, each on its day",
                           "write it like --cake \"38.6 g\" --date " + context.date);
@@ -173,7 +168,7 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
     const auto all = [&](std::string_view what, const char* option, auto&& check, const std::vector<std::string>& each) {
         for (const std::string& text : each) {
             (void)check(option, text);
-            entries.push_back(done_bath_entry(what, reading(what, text), context));
+            entries.emplace_back(what, reading(what, text));
         }
     };
     const auto one = [&](std::string_view what, const char* option, auto&& check, const BathTexts::Text& text) {
@@ -188,7 +183,7 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
         if (texts.to_filter) (void)volume("--to-filter", *texts.to_filter);
         EntryText entry = reading("filter", text);
         if (texts.to_filter) entry.add("whole", *texts.to_filter);
-        entries.push_back(done_bath_entry("filter", std::move(entry), context));
+        entries.emplace_back("filter", std::move(entry));
     }
     if (texts.to_filter && texts.filter.empty())
         throw typed_fault("option-alone", "'--to-filter' goes with a reading at the filter", "add --filter \"0.5 L, 4 min\"");
@@ -202,9 +197,13 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
     all("decant", "--decant", typed_pen_reading, texts.decant);
     one("cake", "--cake", typed_cake, texts.cake);
     if (context.undo)
-        entries.push_back(done_bath_entry("undo", begun_bath_entry(record, context, "undo").add("entry", undone_stem(record, *context.undo)), context));
-    if (entries.empty() && context.note) entries.push_back(done_bath_entry("note", begun_bath_entry(record, context, "note"), context));
-    return entries;
+        entries.emplace_back("undo", begun_bath_entry(record, context, "undo").add("entry", undone_stem(record, *context.undo)));
+    if (entries.empty() && context.note) entries.emplace_back("note", begun_bath_entry(record, context, "note"));
+    if (context.note && !entries.empty()) entries.back().second.add_quoted("note", *context.note); // once, with the last
+    std::vector<TypedEntry> typed;
+    for (const auto& [what, text] : entries)
+        typed.push_back({what, text.text()});
+    return typed;
 }
 
 TypedEntry jarred_entry(const BathRecord& record, const std::string& jar, const std::optional<std::string>& net,
@@ -214,7 +213,7 @@ TypedEntry jarred_entry(const BathRecord& record, const std::string& jar, const 
     if (net) (void)positive_option<Mass>("--weighed", *net);
     text.add("jar", jar);
     if (net) text.add("net", *net);
-    return done_bath_entry("jarred", std::move(text), context);
+    return {"jarred", text.text()};
 }
 
 BathRecord with_bath_entries(BathRecord record, const std::string& date, const std::vector<TypedEntry>& entries) {

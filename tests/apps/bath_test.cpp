@@ -142,14 +142,14 @@ TEST_CASE("From the sheet to the weigh sheet, entry by entry", "[cli]") {
     at = own.told({"--ph", "6.6, pen", "--date", "2026-05-04"});
     CHECK(at["next"] == "settle_and_wash");
     at = own.told({"--colour", "1 in 6", "--date", "2026-05-05"});
-    CHECK(at["colour"]["left"].get<double>() == Approx(.33).margin(.05));
-    at = own.told({"--wash-water", "310 uS/cm", "--decant", "4900 uS/cm", "--date", "2026-05-05"});
+    CHECK(at["colour"]["left"].get<double>() == Approx(3.34 / 2.7 / 6).margin(.005));
+    at = own.told({"--wash-water", "120 uS/cm", "--decant", "4700 uS/cm", "--date", "2026-05-05"});
     CHECK(at["stage"] == "washing");
     // Two washes more, dry on such days, expect so much: one sentence.
-    const auto told = bath({"madder", "--decant", "1750 uS/cm", "--date", "2026-05-05"});
+    const auto told = bath({"madder", "--decant", "1210 uS/cm", "--date", "2026-05-05"});
     CHECK_THAT(told.out, Contains("2 washes more, dry on ") && Contains(" May to ") && Contains("expect ") && Contains("Kept in baths/madder/"));
-    own.told({"--decant", "760 uS/cm", "--date", "2026-05-06"});
-    at = own.told({"--decant", "460 uS/cm", "--date", "2026-05-06"});
+    own.told({"--decant", "450 uS/cm", "--date", "2026-05-06"});
+    at = own.told({"--decant", "230 uS/cm", "--date", "2026-05-06"});
     CHECK(at["washing"]["washes_more"] == 0);
     CHECK(at["next"] == "drain_and_dry");
     own.told({"--cake", "38.6 g", "--date", "2026-05-08"});

@@ -92,7 +92,7 @@ TEST_CASE("a record adds its days, its entries and what was kept", "[unit]") {
     told.lines = {{"2026-05-04-01-poured", thursday, "poured", "115 mL", "deep red"}};
     auto text = page::write_text(bath_standing_page(plan, at, kitchen(), told), {});
     CHECK_THAT(text, Contains("BATH: madder, washing") && Contains("2 washes more, dry on Thursday 14 to Saturday 16 May") &&
-                         Contains("expect 9.6") && Contains("11.4 g of lake") && Contains("poured: 115 mL; deep red"));
+                         Contains("9.6 to") && Contains("11.4 g") && Contains("poured: 115 mL; deep red"));
     told.kept = "baths/madder/2026-05-05-01-decant.yaml";
     text = page::write_text(bath_standing_page(plan, at, kitchen(), told), {});
     CHECK_THAT(text, Contains("Kept in baths/madder/2026-05-05-01-decant.yaml") && !Contains("WHAT HAPPENED"));

@@ -43,6 +43,7 @@ BathSetting setting() {
             .warmth = degrees_celsius(40),
             .foam_fill = Share::of(.7),
             .lake = usual_lake(h),
+            .chalk = {},
             .salts = salts_of_alum_and_soda(),
             .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
             .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
