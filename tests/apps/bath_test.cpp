@@ -84,7 +84,7 @@ TEST_CASE("A bath from its file, and a jar out of it that a recipe takes", "[cli
     const auto run = bath({studio("baths/madder.yaml")});
     INFO(run.err);
     CHECK(run.status == 0);
-    CHECK_THAT(run.out, StartsWith("BATH: washing\n"));
+    CHECK_THAT(run.out, StartsWith("BATH: madder, washing\n"));
     const TempDir folder;
     const InFolder here(folder.path());
     const auto jarred = bath(and_also(madder_bath, {"--poured", "143 mL", "--ph", "6.6, pen", "--ph", "6.6, pen", "--jar", "madder-two",

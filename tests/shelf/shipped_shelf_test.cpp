@@ -7,6 +7,7 @@
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/studio.hpp"
 #include "lakebound/shelf/typed_bath.hpp"
+#include "lakebound/shelf/bath_record.hpp"
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
@@ -66,7 +67,7 @@ TEST_CASE("every shipped material, medium, family and vessel loads", "[unit]") {
 
 TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[unit]") {
     Library library = shipped_library();
-    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0, readings = 0, entries = 0;
+    std::size_t jars = 0, benches = 0, sieve_tests = 0, settling_tests = 0, readings = 0, entries = 0, bath_entries = 0;
     Jar jar;
     for (const auto& entry : std::filesystem::recursive_directory_iterator(shipped + "/studios")) {
         if (entry.path().extension() != ".yaml") continue;
@@ -82,6 +83,8 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
             check_no_fault([&] { read_sieve_test_file(path); }), ++sieve_tests;
         else if (kind == "bath")
             check_no_fault([&] { read_bath(load_document(path), library); });
+        else if (kind == "bath entry")
+            check_no_fault([&] { (void)read_bath_record(entry.path().parent_path().string() + ".yaml", library); }), ++bath_entries;
         else if (kind == "bench reading")
             check_no_fault([&] { read_bench_reading_file(path); }), ++readings;
         else
@@ -92,6 +95,7 @@ TEST_CASE("every shipped recipe and the jars and bench of the studios load", "[u
     CHECK(jars >= 2);
     CHECK(benches >= 1);
     CHECK(readings >= 2);
+    CHECK(bath_entries >= 15);
     check_no_fault([&] {
         const auto day = day_of_iso("2026-10-01").value();
         const Studio studio = read_studio(shipped + "/studios/reedmere-second-year", library, day);
