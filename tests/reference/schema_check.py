@@ -97,7 +97,7 @@ def check_shipped(report, validators):
         count[kind] += 1
         # Entries are written by the programs, at a place of the maker's own: no editor follows a hint from there.
         hint = re.fullmatch(r"# yaml-language-server: \$schema=(\S+)", first)
-        report.check(kind == "entry" or hint is not None and (path.parent / hint[1]).resolve() == schema_file(kind),
+        report.check(kind in ("entry", "bath entry") or hint is not None and (path.parent / hint[1]).resolve() == schema_file(kind),
                      f"{name}: the editor hint names the schema of its kind")
         for error in validators[kind].iter_errors(data):
             report.check(False, f"{name}: {'/'.join(map(str, error.absolute_path))}: {error.message}")
@@ -407,7 +407,7 @@ def wrong_quantities(value):
     if unit:
         yield amount  # the unit left out
         for other in ("g", "mL", "g/cm3", "g/100g", "% w/w", "%", "degC", "mL/g"):
-            if other != unit and (unit, other) not in (("% v/v", "%"), ("g/L", "g/cm3"), ("K", "degC")):  # a bare % is by volume where volumes are meant
+            if other != unit and (unit, other) not in (("% v/v", "%"), ("g/L", "g/cm3"), ("K", "degC"), ("L", "mL")):  # a bare % is by volume where volumes are meant
                 yield f"{amount}{spread} {other}"
     else:
         yield f"{amount}{spread} g"
