@@ -54,7 +54,7 @@ void lead(PageBuilder& page, const BathPlan& plan, const Bench& bench) {
                                mass_text(lake.mass), fixed_text(lake.mass_kg.low * 1e3, 1),
                                mass_text(kilograms(lake.mass_kg.high)), fixed_text(in_grams_per_cubic_centimetre(lake.density), 2),
                                fixed_text(in_grams_per_cubic_centimetre(lake.density_standard_uncertainty), 2)));
-    page.paragraph("Never a lid on it while it fizzes.");
+    if (plan.foam) page.paragraph("Never a lid on it while it fizzes.");
 }
 
 void liquor(PageBuilder& page, const BathPlan& plan, const Bench& bench) {
@@ -113,8 +113,10 @@ void solutions(PageBuilder& page, const BathPlan& plan, const Bench& bench) {
 void laying(PageBuilder& page, const BathPlan& plan) {
     page.section("3. Lay the lake");
     page::Steps steps;
-    steps.steps.push_back(fmt::format("Vessel: {} of liquid in all. {} is comfortable, below {} it foams over.", litres_text(plan.liquid),
-                                      litres_text(plan.vessel_good), litres_text(plan.vessel_least)));
+    steps.steps.push_back(plan.foam ? fmt::format("Vessel: {} of liquid in all. {} is comfortable, below {} it foams over.", litres_text(plan.liquid),
+                                                  litres_text(plan.vessel_good), litres_text(plan.vessel_least))
+                                    : fmt::format("Vessel: {} of liquid in all; {} is comfortable to stir.", litres_text(plan.liquid),
+                                                  litres_text(plan.vessel_good)));
     steps.steps.push_back("Stir the alum solution into the warm liquor. Put the vessel in the sink.");
     if (plan.foam) {
         steps.steps.push_back("One teaspoon of alkali first: time how long its foam takes to fall (--foam).");
@@ -124,13 +126,15 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     } else {
         steps.steps.push_back(fmt::format("Pour the first {} slowly.", whole_millilitres(plan.first_portion)));
     }
-    steps.steps.push_back("Stir warm for 10 to 15 minutes until it no longer fizzes. Then read the pH, of the clear liquor.");
+    steps.steps.push_back(fmt::format("Stir warm for 10 to 15 minutes{}. Then read the pH, of the clear liquor.",
+                                      plan.foam ? " until it no longer fizzes" : ""));
     steps.steps.push_back(fmt::format("Pour the rest by drops, with two minutes between, to pH {}: three readings five minutes apart, "
                                       "within 0.2.", stop_text(plan)));
     page.add(std::move(steps));
     if (plan.chalk) return;
-    page.paragraph(fmt::format("A bath that fizzes reads low: one with a tenth too much soda shows {} while it fizzes and {} at rest.",
-                               ph_text(plan.ph_fizzing), ph_text(plan.ph_rest)), Tone::care);
+    if (plan.foam)
+        page.paragraph(fmt::format("A bath that fizzes reads low: one with a tenth too much soda shows {} while it fizzes and {} at rest.",
+                                   ph_text(plan.ph_fizzing), ph_text(plan.ph_rest)), Tone::care);
     if (plan.wish.end_points > 0)
         page.paragraph(fmt::format("By {} of your own: {} hydroxides to an aluminium.",
                                    plan.wish.end_points == 1 ? std::string("an end point") : fmt::format("{} end points", plan.wish.end_points),

@@ -167,6 +167,10 @@ TEST_CASE("From the sheet to the weigh sheet, entry by entry", "[cli]") {
     REQUIRE(jarred.status == 0);
     CHECK_THAT(jarred.out, Contains("jars/madder-third.yaml") && Contains("dry a gram and weigh it") && !Contains("not at rest"));
     CHECK(own.told({})["stage"] == "jarred");
+    // The next bath of this alum is planned by what this one took: 2.56 hydroxides, against 2.6 +- .15 of the shelf.
+    const auto next = bath({"weld", "--new", "--alum", "potash-alum, 30 g", "--alkali", "soda-ash", "--water", "1 L"});
+    CHECK_THAT(next.out, Contains("By an end point of your own: 2.57 ± 0.08 hydroxides"));
+    CHECK_THAT(bath({"other", "--new", "--alum", "ammonium-alum, 30 g", "--alkali", "soda-ash", "--water", "1 L"}).out, !Contains("of your own"));
     const auto sheet = run_on_shelf(run_batch, {"lake-watercolour-half-pans", "--jar", "madder-third", "--pigment", "4 g"});
     INFO(sheet.err);
     CHECK(sheet.status != 2);
@@ -221,4 +225,12 @@ TEST_CASE("A bath with chalk is followed by its own rule", "[cli]") {
     INFO(jarred.err);
     REQUIRE(jarred.status == 0);
     CHECK_THAT(jarred.out, Contains("another pigment"));
+}
+
+TEST_CASE("Ammonia water lays without foam, and two strengths of it are asked about", "[cli]") {
+    const auto sheet = bath({"--alum", "potash-alum, 50 g", "--alkali", "ammonia-10", "--water", "1.5 L"});
+    INFO(sheet.err);
+    CHECK(sheet.status == 0);
+    CHECK_THAT(sheet.out, Contains("Ammonia comes off an alkaline bath") && !Contains("fizz") && !Contains("foams over"));
+    check_refused(bath({"--alum", "potash-alum, 50 g", "--alkali", "ammonia water"}), "salt-hydrate", "ammonia-25");
 }

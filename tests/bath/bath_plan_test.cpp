@@ -166,7 +166,7 @@ TEST_CASE("the curves of a plan run from nothing to two fifths too much in 40 st
 
 TEST_CASE("ammonia water is an alkali without foam", "[reference]") {
     // Domain brief B.1: 107.7 g of ammonia of 10 % to 100 g of potassium alum, three hydroxides to an aluminium.
-    const Salt ammonia{.id = "ammonia-10", .name = "Ammonia solution, 10 %", .formula = "NH4OH.7.508H2O", .hydrate_water = 7.508,
+    const Salt ammonia{.id = "ammonia-10", .name = "Ammonia water (10 %)", .formula = "NH4OH.7.508H2O", .hydrate_water = 7.508,
                        .gives = [] { Ions ions; ions[Ion::ammonium] = ions[Ion::hydroxide] = 1.0; return ions; }()};
     CHECK(is_consistent(ammonia));
     CHECK(in_grams(alkali_needed(potash_alum(), grams(100), ammonia, HydroxidesPerAluminium::of(3.0))) == Approx(107.7).margin(.1));
