@@ -5,6 +5,7 @@
 
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/bench_starter.hpp"
+#include "lakebound/shelf/jar_starter.hpp"
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_text.hpp"
@@ -24,7 +25,7 @@ using Text = std::optional<std::string>;
 
 struct JarOptions {
     Text jar, weighed, drew, rub_out, dropper, swatch, saw, went, measured, note, undo, starter, date, lot;
-    Text family, medium, bench, sure, lack, poured, stroke, mixed, by_strokes, sieved, new_bench;
+    Text family, medium, bench, sure, lack, poured, stroke, mixed, by_strokes, sieved, settled, new_bench;
     bool as_planned = false, changed = false, studio = false, swatch_test = false;
     CommonOptions common;
 };
@@ -46,6 +47,7 @@ void describe(CommandLine& line, JarOptions& options) {
     line.option(options.went, "--went", "SIGN", "How the last batch that was kept holds in use");
     line.option(options.measured, "--measured", "\"FIGURE: VALUE\"", "Such as \"density: 1.86 +- 0.05 g/cm3\"");
     line.option(options.sieved, "--sieved", "FILE", "A sieve test of the powder, as lakebound-sieve takes it");
+    line.option(options.settled, "--settled", "FILE", "Grains of the powder timed in water, as lakebound-settle --test takes it");
     line.flag(options.changed, "--changed", "The powder was ground again, or lay in damp for weeks");
     line.option(options.note, "--note", "TEXT", "A remark, alone or with one of the above");
     line.option(options.undo, "--undo", "ENTRY", "Takes an entry back: its name, or 'last'");
@@ -66,7 +68,7 @@ void describe(CommandLine& line, JarOptions& options) {
     line.flag(options.studio, "--studio", "All jars of the studio you stand in");
     add_common_options(line, options.common);
     line.exclusive({"--weighed", "--drew", "--rub-out", "--as-planned", "--swatch", "--stroke", "--mixed", "--saw",
-                    "--went", "--measured", "--sieved", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
+                    "--went", "--measured", "--sieved", "--settled", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
                     "--by-strokes", "--new-bench"});
     line.exclusive({"--new", "--note"}); // its file has a note of its own
     line.exclusive({"--swatch-test", "--poured", "--new-bench", "--json"}); // pages for people
@@ -96,13 +98,14 @@ RecordWish wish_of(const JarOptions& options) {
 }
 
 /// The entries that were typed, none when only the card is wanted.
-std::vector<TypedEntry> typed_entries(const JarOptions& options, const EntryContext& context, const JarStory& story,
-                                      Library& library) {
+std::vector<TypedEntry> typed_entries(const JarOptions& options, const EntryContext& context, const Studio& studio,
+                                      const JarStory& story, Library& library) {
     if (options.weighed) return {typed_weighed(context, *options.weighed)};
     if (options.drew) return {typed_drawn(context, *options.drew)};
-    if (options.rub_out) return {typed_rub_out(context, *options.rub_out, options.dropper)};
+    if (options.rub_out) return {typed_rub_out(context, *options.rub_out, options.dropper, last_dropper(studio))};
     if (options.measured) return {typed_measured(context, *options.measured)};
     if (options.sieved) return {typed_sieving(context, *options.sieved)};
+    if (options.settled) return {typed_settling(context, *options.settled)};
     if (options.swatch) return {typed_swatch(context, *options.swatch, story.family.id, story.medium_id)};
     if (options.stroke) return {typed_stroke(context, *options.stroke, story.family.id, story.medium_id)};
     if (options.mixed) return {typed_mixed(context, *options.mixed, story.family.id, library.medium(story.medium_id))};
@@ -187,17 +190,18 @@ Answer answer(const JarOptions& options) {
         if (options.common.wants_page()) given.pages.push_back(stepwise_page(story, plan));
         return given;
     }
-    std::string kept, taken_back;
-    const auto entries = typed_entries(options, context, story, library);
+    JarAnswerWords words;
+    const auto entries = typed_entries(options, context, studio, story, library);
     if (!entries.empty()) { // all that could be wrong shows before anything is written
-        if (options.undo) taken_back = undone_text(story, *options.undo);
+        if (options.undo) words.taken_back = undone_text(story, entry_to_undo(*options.undo, story));
+        words.remark = entries.front().remark;
         const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
         story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, as_of);
-        kept = write_entries(studio, jar, context.date, entries);
+        words.kept = write_entries(studio, jar, context.date, entries);
     }
     Answer given;
-    if (options.common.json) given.text = jar_json(story, kept);
-    if (options.common.wants_page()) given.pages.push_back(jar_page(story, kept, taken_back));
+    if (options.common.json) given.text = jar_json(story, words.kept);
+    if (options.common.wants_page()) given.pages.push_back(jar_page(story, words));
     return given;
 }
 

@@ -10,8 +10,9 @@ namespace lakebound {
 namespace {
 
 constexpr std::size_t half_of_one = 70;
-constexpr int half_of_two = 30;
+constexpr int half_of_two = 18;
 constexpr double reach_of_two = 6.5;
+constexpr double far_corner = 46.0; ///< p^2 + q^2, in sd: beyond lies less than 1e-9 of a normal
 constexpr double negligible = 1e-9;
 
 struct Triangle {
@@ -50,17 +51,20 @@ std::vector<GridNode> tilted_grid(const JointNormal& cavity, std::span<const Log
     constexpr int side = 2 * half_of_two + 1;
     nodes.reserve(side * side);
     double greatest = -1e300;
-    for (int i = -half_of_two; i <= half_of_two; ++i)
+    for (int i = -half_of_two; i <= half_of_two; ++i) {
+        const double p = reach_of_two * i / half_of_two, first = about.mean[0] + to.a * p;
+        const double z = (first - cavity.mean[0]) / from.a;
+        const double of_first = log_likelihood(trials[0], first) - 0.5 * z * z;
         for (int j = -half_of_two; j <= half_of_two; ++j) {
-            const double p = reach_of_two * i / half_of_two, q = reach_of_two * j / half_of_two;
-            GridNode n{about.mean[0] + to.a * p, about.mean[1] + to.b * p + to.c * q, 0.0};
-            const double z = (n.first - cavity.mean[0]) / from.a;
+            const double q = reach_of_two * j / half_of_two;
+            if (p * p + q * q > far_corner) continue;
+            GridNode n{first, about.mean[1] + to.b * p + to.c * q, 0.0};
             const double y = (n.second - cavity.mean[1] - from.b * z) / from.c;
-            n.weight = log_likelihood(trials[0], n.first) + log_likelihood(trials[1], n.second) -
-                       0.5 * (z * z + y * y);
+            n.weight = of_first + log_likelihood(trials[1], n.second) - 0.5 * y * y;
             greatest = std::max(greatest, n.weight);
             nodes.push_back(n);
         }
+    }
     for (auto& n : nodes)
         n.weight = std::exp(n.weight - greatest);
     normalise(nodes);

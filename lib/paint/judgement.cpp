@@ -63,16 +63,17 @@ BinderSufficiency likeliest_aim(const NormalMixture& doubt, const SufficiencyWin
     // A skewed doubt moves the top off the middle, by less than half its spread.
     constexpr double golden = 0.6180339887498949;
     const double reach = std::max(0.5 * doubt.standard_deviation(), 1e-6);
+    const auto near = [&](double x) { return doubt.roughly_between(w.low - x, w.high - x).value(); };
     double low = middle - reach, high = middle + reach;
     double x1 = high - golden * (high - low), x2 = low + golden * (high - low);
-    double f1 = inside(x1, doubt, w), f2 = inside(x2, doubt, w);
+    double f1 = near(x1), f2 = near(x2);
     while (high - low > 2e-4) {
         if (f1 < f2) {
             low = x1, x1 = x2, f1 = f2;
-            f2 = inside(x2 = low + golden * (high - low), doubt, w);
+            f2 = near(x2 = low + golden * (high - low));
         } else {
             high = x2, x2 = x1, f2 = f1;
-            f1 = inside(x1 = high - golden * (high - low), doubt, w);
+            f1 = near(x1 = high - golden * (high - low));
         }
     }
     return BinderSufficiency::of(std::exp(0.5 * (low + high)));

@@ -23,10 +23,7 @@ void back_fit(SettleAnswer& answer) {
         throw RecordError(error, RecordPart::timed_grains);
     }
     answer.slurry.grain = *answer.effective;
-    const double solid = in_kilograms_per_cubic_metre(answer.question.density.value),
-                 grain = in_kilograms_per_cubic_metre(*answer.effective),
-                 liquid = in_kilograms_per_cubic_metre(water.density);
-    answer.open = VolumeFraction::of(std::clamp((solid - grain) / (solid - liquid), 0.0, 1.0));
+    answer.open = open_share(*answer.effective, answer.question.density.value, water);
 }
 
 void by_size(SettleAnswer& answer) {

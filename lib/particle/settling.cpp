@@ -162,4 +162,10 @@ MassDensity effective_density(Length diameter, Length depth, Time time, const Fl
     return found;
 }
 
+VolumeFraction open_share(MassDensity grain, MassDensity solid, const Fluid& fluid) {
+    if (!(solid > fluid.density))
+        throw_out_of_range("density of the solid", in_grams_per_cubic_centimetre(solid), "g/cm3", "above that of the fluid");
+    return VolumeFraction::of(std::clamp(double((solid - grain) / (solid - fluid.density)), 0.0, 1.0));
+}
+
 } // namespace lakebound

@@ -2,13 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 namespace lakebound {
 namespace {
 
 constexpr double cell_width = 0.7; ///< of like nodes, in sd of the normal about them
-constexpr double most_cells = 300; ///< of a part
+constexpr double most_cells = 120; ///< of a part
+constexpr double negligible = 1e-7; ///< of all weight: a cell of less is left out
 
 } // namespace
 
@@ -52,11 +54,12 @@ NormalMixture GatheredNodes::doubt(std::span<const double> weights) const {
         cell.first += moment;
         cell.second += moment * places_[i].off;
     }
+    const double least = negligible * std::accumulate(weights.begin(), weights.end(), 0.0);
     std::vector<NormalPart> normals;
     normals.reserve(cells.size());
     for (std::size_t i = 0; i < cells.size(); ++i) {
         const Sums& c = cells[i];
-        if (!(c.weight > 0.0)) continue;
+        if (!(c.weight > least)) continue;
         const double mean = c.first / c.weight, within = std::max(c.second / c.weight - mean * mean, 0.0);
         normals.push_back({c.weight, -(origins_[i].low + mean), std::sqrt(origins_[i].variance + within)});
     }

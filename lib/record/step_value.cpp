@@ -29,7 +29,7 @@ double chance_of(std::span<const double> weights) { return std::accumulate(weigh
 double greatest_chance(const NormalMixture& doubt, const SufficiencyWindow& window) {
     constexpr double golden = 0.6180339887498949;
     const double edge_low = std::log(window.green_low.value()), edge_high = std::log(window.green_high.value());
-    const auto inside = [&](double x) { return doubt.between(edge_low - x, edge_high - x).value(); };
+    const auto inside = [&](double x) { return doubt.roughly_between(edge_low - x, edge_high - x).value(); };
     const double middle = 0.5 * (edge_low + edge_high) - doubt.mean(), reach = 0.5 * doubt.standard_deviation();
     double low = middle - reach, high = middle + reach;
     double x1 = high - golden * (high - low), x2 = low + golden * (high - low);

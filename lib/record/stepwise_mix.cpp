@@ -32,15 +32,26 @@ void check_question(const StepwiseQuestion& q) {
         throw DomainError("powder of a batch", mass_text(q.powder), "more than its strokes take along, " + mass_text(strokes),
                           "mix more at once, or paint swatches beside the batch");
     if (!(q.price_per_stroke >= 0.0)) throw_out_of_range("price of a stroke", q.price_per_stroke, "", "0 or more");
+    if (q.started && !(q.started->library_k.value() > 0.0 && std::isfinite(q.started->library_k.value())))
+        throw_out_of_range("k of a batch that was begun", q.started->library_k.value(), "", "above 0, finite");
     if (q.bench.scales.empty()) throw DomainError("scales of the bench", "none", "one at least");
     if (!(q.paint.binder_per_medium.value() > 0.0))
         throw_out_of_range("dry binder of the medium", in_millilitres_per_gram(q.paint.binder_per_medium), "mL/g", "above 0");
 }
 
-/// The batch as it stands on the slab.
-class Slab {
+std::size_t doses_left(const StepwiseQuestion& q) {
+    if (!q.started) return q.most_doses;
+    return q.started->chalks && q.started->strokes < q.most_doses ? q.most_doses - q.started->strokes : 0;
+}
+
+/// As it stands on the slab.
+class Batch {
 public:
-    explicit Slab(const StepwiseQuestion& q) : q_(&q), powder_(q.powder) {}
+    explicit Batch(const StepwiseQuestion& q) : q_(&q), powder_(q.powder) {
+        if (!q.started) return;
+        powder_ = powder_ - q.stroke_powder * static_cast<double>(q.started->strokes);
+        ratio_ = ratio_of(q.started->library_k);
+    }
 
     /// Medium that brings it to this k of the library, not rounded; below 0 where it holds more already.
     Mass wanted(BinderSufficiency k) const { return powder_ * (ratio_of(k) - ratio_); }
@@ -116,7 +127,7 @@ public:
     }
 
     /// Brings a slab to where the window is likeliest met by these weights; nothing is taken out again.
-    LastDose last_dose(Slab slab, const std::vector<double>& weights) const {
+    LastDose last_dose(Batch slab, const std::vector<double>& weights) const {
         const NormalMixture doubt = nodes_.doubt(weights);
         LastDose dose;
         const Mass wanted = slab.wanted(likeliest_aim(doubt, goal_.window));
@@ -142,11 +153,11 @@ private:
 };
 
 /// Worth of a plan at a glance: masses as computed, every belief taken as normal.
-double about_worth(const DemandBelief& belief, const StepwiseQuestion& q, double first, double gap) {
+double about_worth(const DemandBelief& belief, const StepwiseQuestion& q, std::size_t doses, double first, double gap) {
     Believed believed(belief, q.goal);
     double reached = 1.0, worth = 0.0;
     std::vector<double> held;
-    for (std::size_t i = 0; i < q.most_doses; ++i) {
+    for (std::size_t i = 0; i < doses; ++i) {
         const double chalks = believed.stroke(BinderSufficiency::of(std::exp(first + gap * static_cast<double>(i))), held);
         worth += reached * ((1.0 - chalks) * believed.about_in_window(held) - q.price_per_stroke);
         reached *= chalks;
@@ -154,14 +165,14 @@ double about_worth(const DemandBelief& belief, const StepwiseQuestion& q, double
     return worth + reached * believed.about_in_window(believed.chalked());
 }
 
-StepwiseMix planned(const DemandBelief& belief, const StepwiseQuestion& q, double first, double gap) {
+StepwiseMix planned(const DemandBelief& belief, const StepwiseQuestion& q, std::size_t doses, double first, double gap) {
     StepwiseMix mix;
     mix.powder_scale = best_scale(q.bench, q.powder);
     Believed believed(belief, q.goal);
-    Slab slab(q);
+    Batch slab(q);
     double reached = 1.0, in_window = 0.0;
     std::vector<double> held;
-    for (std::size_t i = 0; i < q.most_doses; ++i) {
+    for (std::size_t i = 0; i < doses; ++i) {
         StepwiseDose dose;
         dose.scale = slab.add(slab.wanted(BinderSufficiency::of(std::exp(first + gap * static_cast<double>(i)))));
         dose.medium = slab.last();
@@ -188,13 +199,20 @@ StepwiseMix planned(const DemandBelief& belief, const StepwiseQuestion& q, doubl
 StepwiseMix stepwise_mix(const DemandBelief& belief, const StepwiseQuestion& question) {
     check_question(question);
     const double middle = std::log(even_bet(belief, question.goal.batch_spread).value()), sd = belief.flip_spread();
-    double best = -1e9, best_begin = 0.0, best_gap = 0.0;
-    for (const double begin : begins)
-        for (const double gap : gaps) {
-            const double worth = about_worth(belief, question, middle - begin * sd, gap * sd);
-            if (worth > best) best = worth, best_begin = begin, best_gap = gap;
-        }
-    return planned(belief, question, middle - best_begin * sd, best_gap * sd);
+    const std::size_t doses = doses_left(question);
+    // The first stroke lies a dose beyond what is on the slab, at least.
+    const auto first_at = [&](double begin, double gap) {
+        const double wanted = middle - begin * sd;
+        return question.started ? std::max(wanted, std::log(question.started->library_k.value()) + gap * sd) : wanted;
+    };
+    double best = -1e9, best_begin = begins[0], best_gap = gaps[0];
+    if (doses > 0)
+        for (const double begin : begins)
+            for (const double gap : gaps) {
+                const double worth = about_worth(belief, question, doses, first_at(begin, gap), gap * sd);
+                if (worth > best) best = worth, best_begin = begin, best_gap = gap;
+            }
+    return planned(belief, question, doses, first_at(best_begin, best_gap), best_gap * sd);
 }
 
 } // namespace lakebound

@@ -161,11 +161,12 @@ private:
                         [&](const SwatchEntry& s) {
                             card.swatches.push_back(i);
                             if (s.sign) outcome_of_[i] = i;
-                            draw(i, s.paint.powder, s.paint.uncertainty);
+                            if (s.on_slab) stroke(card, s, i);
+                            else draw(i, s.paint.powder, s.paint.uncertainty);
                         },
                         [&](const BatchEntry& b) {
                             card.batches.push_back(i);
-                            draw(i, b.paint.powder, b.paint.uncertainty);
+                            batch(card, b.paint, i);
                         },
                         [&](const OutcomeEntry& o) {
                             const auto paint = paint_called(card, o.of);
@@ -177,6 +178,7 @@ private:
                             card.changes.push_back(i);
                             card.measured.median_size.reset();
                             card.measured.tapped_density.reset();
+                            card.settled.reset();
                             ++card_.record.jars[jar].changes;
                         },
                         [](const UndoEntry&) {},
@@ -185,8 +187,27 @@ private:
                             size.median_size = s.seen.median_size;
                             measure(card, size, i);
                             draw(i, s.seen.used, s.seen.uncertainty);
-                        }},
+                        },
+                        [&](const SettlingTestEntry& s) { card.settled = s.seen; }},
                    entries_[i].what);
+    }
+
+    void stroke(JarCard& card, const SwatchEntry& s, std::size_t i) {
+        const PaintMade& paint = s.paint;
+        const bool goes_on = card.slab && is_on_slab(*card.slab, paint.family, s.on_slab->powder, paint.library_k);
+        draw_for_batch(card, s.on_slab->powder, s.on_slab->uncertainty, goes_on, i);
+        const std::size_t before = goes_on ? card.slab->strokes : 0;
+        card.slab = Slab{i, paint.family, s.on_slab->powder, paint.library_k, before + 1};
+    }
+    void batch(JarCard& card, const PaintMade& paint, std::size_t i) {
+        const bool goes_on = card.slab && is_on_slab(*card.slab, paint.family, paint.powder, paint.library_k);
+        draw_for_batch(card, paint.powder, paint.uncertainty, goes_on, i);
+        if (goes_on) card.slab.reset();
+    }
+    /// What came out of the jar for it already, by its strokes, does not come out twice.
+    void draw_for_batch(const JarCard& card, Mass powder, Mass uncertainty, bool goes_on, std::size_t i) {
+        if (!goes_on) return draw(i, powder, uncertainty);
+        if (const Mass more = added_since(*card.slab, powder); more.value() > 0.0) draw(i, more, uncertainty);
     }
 
     static void measure(JarCard& card, const MeasuredEntry& m, std::size_t i) {

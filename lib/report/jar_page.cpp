@@ -61,6 +61,29 @@ void show_waiting(PageBuilder& page, const JarStory& story) {
     page.note("How to rub it: lakebound-jar --swatch-test.");
 }
 
+void show_slab(PageBuilder& page, const JarStory& story) {
+    if (!story.slab) return;
+    page.section("On the slab");
+    const StoryLine& line = story.lines[*story.slab];
+    const Mass powder = story.card.slab->powder;
+    page.paragraph(fmt::format("{} of powder with {} of {}, k {}; its last stroke, of {}: {}. That powder is counted as taken out "
+                               "of the jar. How to go on from here, and what to enter at its end:",
+                               mass_text(powder), mass_text(line.medium_mass), line.medium,
+                               sufficiency_text(story.outlook.own_k(story.card.slab->library_k)), day_text(line.entry.day),
+                               line.sign ? words_of(*line.sign) : "not rubbed yet"));
+    page.add(page::Command{paint_command(story, "--by-strokes \"" + mass_text(powder) + "\"")});
+}
+
+/// What can be done with a batch that was just said to fail.
+void show_mending(PageBuilder& page, const JarStory& story) {
+    const auto batch = batch_to_mend(story);
+    if (!batch) return;
+    page.section("To mend what is left of it");
+    page.paragraph("As long as it is whole and can be worked again, what to put to it, by what is known now:");
+    page.add(page::Command{command(story, "--poured \"" + mass_text(story.lines[*batch].medium_mass) + "\"")});
+    page.note("Of the whole batch; of half of it take half. Paint that is dry is ground again with water first.");
+}
+
 void show_to_do(PageBuilder& page, const JarStory& story) {
     if (story.next() != NextStep::as_coached) return;
     const auto& coaching = story.outlook.coaching;
@@ -135,6 +158,8 @@ void show_known(PageBuilder& page, const JarStory& story) {
     if (m.tapped_density) page.fact("Tapped", density_text(m.tapped_density->value()));
     if (m.moisture) page.fact("Moisture", percent_text(m.moisture->value().value()));
     if (m.median_size) page.fact("Median size", size_text(m.median_size->value()));
+    if (story.card.settled) page.fact("Clumps", clumps_text(*story.card.settled));
+    if (!story.bottle.empty()) page.fact("Bottle", story.bottle);
     if (story.plant != story.id)
         page.fact("Plant", fmt::format("{}, {} other {} of it", story.plant, story.kin, story.kin == 1 ? "jar" : "jars"));
 }
@@ -178,15 +203,16 @@ void show_story(PageBuilder& page, const JarStory& story) {
 
 } // namespace
 
-page::Page jar_page(const JarStory& story, const std::string& kept, const std::string& taken_back) {
+page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
     page::Title title{.kind = "Jar", .name = story.name};
     title.lead = {fmt::format("{} left; as {}, with {}", left_text(story.card), name_in_sentence(story.family.name),
                               name_in_sentence(story.medium_name))};
     title.slip = {{"Bench", story.bench_assumed ? "assumed" : story.bench.name}, {"As of", day_text(story.today)}};
     PageBuilder page(std::move(title));
-    if (!kept.empty()) {
+    if (!words.kept.empty()) {
         page.section("Kept").heading_shown = false;
-        page.paragraph((taken_back.empty() ? "" : "Taken back: " + taken_back + ". ") + "Kept in " + kept + ".", Tone::good);
+        page.paragraph((words.taken_back.empty() ? "" : "Taken back: " + words.taken_back + ". ") + "Kept in " + words.kept + ".", Tone::good);
+        if (!words.remark.empty()) page.note(words.remark);
     }
     show_verdict(page, story);
     const auto warnings = record_warnings(story);
@@ -196,8 +222,10 @@ page::Page jar_page(const JarStory& story, const std::string& kept, const std::s
             page.item(line, '!');
     }
     show_waiting(page, story);
+    show_slab(page, story);
+    if (!words.kept.empty()) show_mending(page, story);
     show_to_do(page, story);
-    if (!kept.empty()) { // what was entered is answered in short; the card has the rest
+    if (!words.kept.empty()) { // what was entered is answered in short; the card has the rest
         page.note("The whole card: " + paint_command(story, "") + story.asked_wish + ".");
         const bool at_the_bench = story.next() == NextStep::as_coached && story.outlook.coaching.recommended;
         if (at_the_bench) layout::add_paint_cautions(page, story.family.process, true); // as below
@@ -299,16 +327,18 @@ page::Page studio_page(const std::string& studio, const std::vector<StudioLine>&
     page::Table table{.caption = "Jars of the studio",
                       .columns = {{.head = "jar", .align = Align::left, .width = 18},
                                   {.head = "left", .align = Align::right, .width = 12},
-                                  {.head = "in window", .align = Align::right, .width = 11},
+                                  {.head = "as", .align = Align::left, .width = 17},
+                                  {.head = "chance", .align = Align::right, .width = 8},
                                   {.head = "next", .align = Align::left}}};
     for (const StudioLine& line : lines)
         table.rows.push_back(
             {.cells = {line.id,
                        line.left ? value_text(in_grams(*line.left), in_grams(line.uncertainty)) + " g" : "-",
+                       line.family,
                        percent_text(line.in_window.value()),
                        line.next}});
     page.add(std::move(table));
-    page.note("In window: the chance that the next mix lands there, as the family that the jar was last painted as.");
+    page.note("Chance: that the next mix lands in the window, as the paint that the jar was last used for.");
     return std::move(page).page();
 }
 

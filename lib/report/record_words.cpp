@@ -77,6 +77,11 @@ std::string weekday_range_text(std::chrono::sys_days first, std::chrono::sys_day
     return (one_month ? day_of_the_week(first) : weekday_text(first)) + " to " + weekday_text(last);
 }
 
+std::string clumps_text(const SettlingEntry& seen) {
+    return fmt::format("grains of {} sink as if of {}, {} of them water", size_text(seen.size), density_text(seen.effective),
+                       percent_text(seen.open.value()));
+}
+
 std::string happened_text(const JarStory& story, const StoryLine& line) {
     std::string text = std::visit(
         Each{[&](const WeighedEntry& e) { return "weighed: " + of_finest_scale(e.net, story.bench); },
@@ -112,7 +117,8 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
                                                        size_text(e.seen.finest));
                  if (e.seen.used.value() > 0.0) words += ", " + of_finest_scale(e.seen.used, story.bench) + " lost";
                  return words;
-             }},
+             },
+             [&](const SettlingTestEntry& e) { return "settled: " + clumps_text(e.seen); }},
         line.entry.what);
     if (!line.note.empty()) text += "; " + line.note;
     return text;
@@ -120,7 +126,7 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
 
 std::string undone_text(const JarStory& story, const std::string& entry) {
     for (auto line = story.lines.rbegin(); line != story.lines.rend(); ++line)
-        if (entry == "last" || line->name == entry) return happened_text(story, *line) + ", of " + day_text(line->entry.day);
+        if (line->name == entry) return happened_text(story, *line) + ", of " + day_text(line->entry.day);
     return {};
 }
 
@@ -180,6 +186,8 @@ std::string next_head(const JarStory& story) {
     switch (story.next()) {
     case NextStep::judge_swatch:
         return story.open.size() == 1 ? "Rub the swatch" : "Rub the swatches";
+    case NextStep::go_on:
+        return "Go on with the paint on the slab";
     case NextStep::wait:
         return story.open.size() == 1 ? "Let the swatch dry" : "Let the swatches dry";
     case NextStep::as_coached:
@@ -192,6 +200,8 @@ const char* next_key(const JarStory& story) noexcept {
     switch (story.next()) {
     case NextStep::judge_swatch:
         return "judge_swatch";
+    case NextStep::go_on:
+        return "finish_batch";
     case NextStep::wait:
         return "wait_for_swatch";
     case NextStep::as_coached:
@@ -301,6 +311,17 @@ std::vector<std::string> record_warnings(const JarStory& story) {
         lines.push_back(fmt::format("The swatch of {} was judged before its usual drying time. If it was still damp it told nothing: "
                                     "take that back, lakebound-jar {} --undo {}, and rub it again.",
                                     day_text(story.lines[i].entry.day), story.id, judgement_of(story, story.lines[i])));
+    for (const OddFigure& odd : story.odd_figures)
+        lines.push_back(fmt::format("The {} that was measured, {}, is {} times what its kind has, {}. Did a decimal point slip? It is "
+                                    "used as it stands; taken back with --undo, it counts no more.",
+                                    odd.which == MeasuredDensity::density ? "density" : "tapped density", density_text(odd.measured),
+                                    significant_text(odd.times, 2), density_text(odd.expected)));
+    for (const auto& [older, newer] : disagreeing_swatches(story.lines))
+        lines.push_back(fmt::format("Swatches {} and {} are one paint, {}, and showed different things: {} and {}. Near the edge that "
+                                    "happens, and both count; rub both again side by side, and take back what was a slip.",
+                                    story.lines[older].number, story.lines[newer].number,
+                                    own_k_text(story, std::get<SwatchEntry>(story.lines[newer].entry.what).paint.library_k),
+                                    sign_text(story.lines[older]), sign_text(story.lines[newer])));
     for (const UnexplainedLoss& loss : story.card.losses) {
         if (story.today - loss.day > fresh_news) continue;
         const bool more = loss.mass.value() < 0.0;

@@ -1,5 +1,7 @@
 #include "lakebound/report/stepwise_sheet.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "json_pieces.hpp"
@@ -33,34 +35,73 @@ Json last_dose_json(const JarStory& story, const LastDose& last) {
 
 } // namespace
 
-page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
-    const StepwiseMix& mix = plan.mix;
-    const StepwiseDose& first = mix.doses.front();
-    const auto scale_of = [&](const StepwiseDose& dose) -> const Scale& { return story.bench.scales.at(dose.scale); };
-    const auto& powder_scale = story.bench.scales.at(mix.powder_scale);
-    const std::string powder = mass_text(plan.question.powder, powder_scale.step);
-    const std::string medium = name_in_sentence(story.medium_name);
-    PageBuilder page({.kind = "Mixed by strokes", .name = story.name,
-                      .lead = {fmt::format("{} of powder for {}, begun lean on purpose and brought up in doses of {}", powder,
-                                           name_in_sentence(story.family.name), medium)},
-                      .slip = {{"Bench", story.bench_assumed ? "assumed" : story.bench.name}, {"As of", day_text(story.today)}}});
-    page.section("What comes of it").heading_shown = false;
+/// The batch that lies on the slab has had its strokes: only its last dose is left.
+void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan) {
+    const LastDose& last = plan.mix.if_all_chalk;
+    const Mass step = std::min_element(story.bench.scales.begin(), story.bench.scales.end(), [](const Scale& a, const Scale& b) {
+                          return a.step < b.step;
+                      })->step;
+    const auto grams_of = [step](Mass mass) { return mass_text(mass, step); };
+    const bool enough = !(last.medium.value() > 0.0);
+    page.section("What to do").heading_shown = false;
     page.add(page::Verdict{
-        .head = "Stop at the first stroke that does not chalk",
-        .tone = page::Tone::care,
-        .chance = fmt::format("Then the batch lands in the window: {}. Mixed at once, without strokes, {}.",
-                              chance_text(mix.in_window), percent_text(story.outlook.coaching.now.chance.value())),
-        .body = {page::Paragraph{fmt::format("About {} strokes are to be expected, {} at most. Each has to dry before it is rubbed: {}.",
-                                             fixed_text(mix.strokes_expected, 0), mix.doses.size(),
-                                             waiting_text(story.habits.binders.at(static_cast<std::size_t>(story.family.process)).drying))}}});
+        .head = enough ? "It is done: leave it" : "Work in the last dose, and stop",
+        .tone = page::Tone::good,
+        .chance = fmt::format("Then the batch lands in the window: {}.", chance_text(last.in_window)),
+        .body = {page::Paragraph{enough ? "It holds as much as the strokes say that it wants."
+                                        : fmt::format("{} of {} more, to k {}.", grams_of(last.medium), name_in_sentence(story.medium_name),
+                                                      sufficiency_text(story.outlook.own_k(last.library_k)))}}});
+    page.section("Then enter it");
+    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, grams_of(plan.question.powder), grams_of(last.in_all),
+                                       story.asked_paint)});
+    layout::add_paint_cautions(page, story.family.process, false);
+}
 
+void show_beginning(PageBuilder& page, const JarStory& story, const StepwisePlan& plan) {
+    const StepwiseDose& first = plan.mix.doses.front();
+    const Scale &powder_scale = story.bench.scales.at(plan.mix.powder_scale), &scale = story.bench.scales.at(first.scale);
+    if (plan.question.started) {
+        page.section("Go on with");
+        page::TickList list{.caption = "What to add next"};
+        list.lines.push_back({.amount = mass_text(first.medium, scale.step), .name = name_in_sentence(story.medium_name), .instrument = scale.name});
+        page.add(std::move(list));
+        return;
+    }
     if (story.card.left && *story.card.left < plan.question.powder)
         page.paragraph(fmt::format("The jar holds less than that: {}.", mass_text(*story.card.left)), page::Tone::care);
     page.section("Begin with");
     page::TickList list{.caption = "What to weigh at first"};
-    list.lines.push_back({.amount = powder, .name = story.name, .instrument = powder_scale.name});
-    list.lines.push_back({.amount = mass_text(first.medium, scale_of(first).step), .name = medium, .instrument = scale_of(first).name});
+    list.lines.push_back({.amount = mass_text(plan.question.powder, powder_scale.step), .name = story.name, .instrument = powder_scale.name});
+    list.lines.push_back({.amount = mass_text(first.medium, scale.step), .name = name_in_sentence(story.medium_name), .instrument = scale.name});
     page.add(std::move(list));
+}
+
+page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
+    const StepwiseMix& mix = plan.mix;
+    const auto scale_of = [&](const StepwiseDose& dose) -> const Scale& { return story.bench.scales.at(dose.scale); };
+    const std::string powder = mass_text(plan.question.powder, story.bench.scales.at(mix.powder_scale).step);
+    const bool begun = plan.question.started.has_value();
+    PageBuilder page({.kind = "Mixed by strokes", .name = story.name,
+                      .lead = {begun ? fmt::format("{} of powder for {}, on the slab since its first stroke", powder, name_in_sentence(story.family.name))
+                                     : fmt::format("{} of powder for {}, begun lean on purpose and brought up in doses of {}", powder,
+                                                   name_in_sentence(story.family.name), name_in_sentence(story.medium_name))},
+                      .slip = {{"Bench", story.bench_assumed ? "assumed" : story.bench.name}, {"As of", day_text(story.today)}}});
+    if (mix.doses.empty()) {
+        show_end(page, story, plan);
+        return std::move(page).page();
+    }
+    const StepwiseDose& first = mix.doses.front();
+    page.section("What comes of it").heading_shown = false;
+    page.add(page::Verdict{
+        .head = "Stop at the first stroke that does not chalk",
+        .tone = page::Tone::care,
+        .chance = fmt::format("Then the batch lands in the window: {}. {}, {}.", chance_text(mix.in_window),
+                              begun ? "Brought there at once, without more strokes" : "Mixed at once, without strokes",
+                              percent_text(story.outlook.coaching.now.chance.value())),
+        .body = {page::Paragraph{fmt::format("About {} {}strokes are to be expected, {} at most. Each has to dry before it is rubbed: {}.",
+                                             fixed_text(mix.strokes_expected, 0), begun ? "more " : "", mix.doses.size(),
+                                             waiting_text(story.habits.binders.at(static_cast<std::size_t>(story.family.process)).drying))}}});
+    show_beginning(page, story, plan);
 
     page.section("Dose by dose");
     page::Table table{.caption = "Each dose, the chance that its stroke still chalks, and what to add where it does not",
@@ -84,8 +125,9 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
 
     page.section("How to go on");
     page::Steps steps;
-    steps.steps = {"Keep this sheet until the batch is done: asked again later it would begin anew.",
-                   "Work the powder with the first dose. It is too lean to paint with, and is meant to be.",
+    steps.steps = {"Enter each stroke, and this sheet asked for again goes on from there; or keep the sheet until the batch is done.",
+                   begun ? "Work in that dose."
+                         : "Work the powder with the first dose. It is too lean to paint with, and is meant to be.",
                    fmt::format("Paint one stroke, of about {} of powder, and cover the paint from the air, with water or film on "
                                "it, until the stroke is dry. It has to keep as many days: cold, and with what your recipe "
                                "puts in against mould.", mass_text(plan.question.stroke_powder)),
@@ -125,6 +167,10 @@ std::string stepwise_json(const JarStory& story, const StepwisePlan& plan) {
     json["stroke_pigment_g"] = in_grams(plan.question.stroke_powder);
     json["in_window"] = plan.mix.in_window.value();
     json["strokes_expected"] = plan.mix.strokes_expected;
+    if (plan.question.started)
+        json["on_slab"] = {{"library_k", plan.question.started->library_k.value()},
+                           {"strokes", plan.question.started->strokes},
+                           {"chalks", plan.question.started->chalks}};
     json["doses"] = Json::array();
     for (const StepwiseDose& dose : plan.mix.doses)
         json["doses"].push_back({{"medium_g", in_grams(dose.medium)},

@@ -15,6 +15,7 @@
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
+#include "lakebound/shelf/settling_test_file.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 #include "reference.hpp"
 #include "rub_out_text.hpp"
@@ -23,8 +24,8 @@ namespace lakebound {
 namespace {
 
 const std::vector<std::string_view> entry_words{"weighed", "drawn",   "rub-out", "measured", "swatch",
-                                                "batch",   "outcome", "changed", "note",     "undo", "sieved"};
-enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo, sieve_test };
+                                                "batch",   "outcome", "changed", "note",     "undo", "sieved", "settled"};
+enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo, sieve_test, settling_test };
 
 /// Dry binder over that of the medium alone, at most: additives that bind, and another strength than the shelf's.
 constexpr double most_beside_medium = 1.5;
@@ -68,6 +69,8 @@ public:
         }
         case What::sieve_test:
             return sieve_test();
+        case What::settling_test:
+            return settling_test();
         }
     }
 
@@ -98,6 +101,7 @@ private:
         const Instrument<Mass> scale{map.exact<Mass>("scale", range::positive), Mass()};
         const auto dropper = read_dropper(map, scale, faults_);
         const RubOut one = read_rub_out(map, scale, dropper.has_value(), faults_);
+        read_.dropper = dropper;
         if (!faults_.none()) return;
         constexpr RubOutPrior only_instruments{1e-6, 1.0, 0.0};
         try {
@@ -140,14 +144,35 @@ private:
         }
     }
 
+    void settling_test() {
+        const MapReader map = keys("the entry of a settling test", {"test"});
+        const Node* node = map.need("test");
+        if (node == nullptr) return;
+        Document within{sources_, *node, Faults{}};
+        try {
+            const PlacedSettlingTest test = read_settling_test(std::move(within), read_.entry.id);
+            if (!test.record.grains) {
+                faults_.add(fault_at(*node, "settling-form", "a blanket is of a lake that was just precipitated, before its jar",
+                                     "a jar's test is of timed grains; ask lakebound-settle --test about a blanket"));
+                return;
+            }
+            read_.entry.what = SettlingTestEntry{settling_entry(test.record, jar_.pigment.density.value())};
+        } catch (const InputError& error) {
+            faults_.add_all(error);
+        } catch (const DomainError& error) {
+            faults_.add(fault_at(*node, "out-of-range", domain_sentence(error), error.mend()));
+        }
+    }
+
     PaintMade paint(const MapReader& map) {
         PaintMade made;
         if (const Node* family = map.need("family")) {
             const auto id = read_text(*family, "family", faults_).value_or("");
             const auto at = std::find(words_.families.begin(), words_.families.end(), id);
-            if (at != words_.families.end()) {
-                made.family = static_cast<std::size_t>(at - words_.families.begin());
-            } else if (faults_.none()) {
+            made.family = static_cast<std::size_t>(at - words_.families.begin());
+            if (at == words_.families.end() && is_id(id) && library_.find(ShelfKind::family, id)) {
+                words_.families.push_back(id);
+            } else if (at == words_.families.end() && faults_.none()) {
                 Diagnostic fault = library_.unknown(ShelfKind::family, id);
                 fault.at = family->excerpt();
                 faults_.add(std::move(fault));
@@ -189,7 +214,10 @@ private:
         set_k(entry.paint, read_.medium_mass * medium.dry_binder);
         entry.paint.weighing_spread = weighing_spread(scale, entry.paint.powder, read_.medium_mass);
         entry.paint.uncertainty = standard_uncertainty(scale);
-        if (stroke) entry.paint.powder = Mass{}, entry.paint.uncertainty = Mass{}; // its paint is counted as such
+        if (stroke) {
+            entry.on_slab = OnSlab{entry.paint.powder, entry.paint.uncertainty};
+            entry.paint.powder = entry.paint.uncertainty = Mass{};
+        }
         read_.entry.what = std::move(entry);
     }
 
@@ -269,7 +297,7 @@ ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library&
     if (const Node* node = need("date", "the day it happened, as in 'date: 2026-03-02'"))
         if (const auto date = read_date(*node, "date", faults)) read.entry.day = day_of_iso(*date).value();
     if (const Node* note = root.find("note")) read.note = read_text(*note, "note", faults).value_or("");
-    if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, sieved, swatch, batch, outcome, "
+    if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, sieved, settled, swatch, batch, outcome, "
                                         "changed, note, undo")) {
         read.at = what->excerpt();
         if (const auto which = read_word(*what, "what", entry_words, faults))

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <filesystem>
 
 #include "lakebound/material/medium_properties.hpp"
 #include "lakebound/paint/weighing.hpp"
@@ -12,10 +11,12 @@
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/settling_test_file.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
+#include "typed_masses.hpp"
 
 namespace lakebound {
 namespace {
@@ -24,35 +25,9 @@ InputError fault(std::string message, std::string hint) {
     return InputError(command_line_fault("entry-typed", std::move(message), std::move(hint)));
 }
 
-/// Two parts about the first `mark`; the second empty where there is none.
-std::pair<std::string, std::string> parted(std::string_view text, char mark) {
-    if (mark == ',') refuse_decimal_comma(text);
-    const auto at = text.find(mark);
-    if (at == std::string_view::npos) return {trimmed(text), {}};
-    return {trimmed(text.substr(0, at)), trimmed(text.substr(at + 1))};
-}
-
 const Scale& finest(const Bench& bench) {
     return *std::min_element(bench.scales.begin(), bench.scales.end(),
                              [](const Scale& a, const Scale& b) { return a.step < b.step; });
-}
-
-/// To a tenth of a milligram, without zeros that say nothing.
-std::string grams_text(Mass mass) {
-    std::string text = fixed_text(in_grams(mass), 4);
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text + " g";
-}
-
-/// The scale that shows a mass with as many decimals as were typed; else the one that it would be weighed on.
-const Scale& scale_of(std::string_view typed, Mass mass, const Bench& bench) {
-    const auto point = typed.find('.');
-    const std::size_t end = typed.find_first_not_of("0123456789", point == std::string_view::npos ? 0 : point + 1);
-    const int decimals = point == std::string_view::npos ? 0 : static_cast<int>(std::min(end, typed.size()) - point - 1);
-    for (const Scale& scale : bench.scales)
-        if (typed.ends_with(" g") && decimals_of_step(in_grams(scale.step)) == decimals) return scale;
-    return bench.scales.at(best_scale(bench, mass));
 }
 
 /// Five digits that mean something.
@@ -65,11 +40,24 @@ EntryText begun(const EntryContext& context, std::string_view what) { return {co
 
 TypedEntry done(const EntryContext& context, std::string_view what, EntryText text) {
     if (context.note) text.add_quoted("note", *context.note);
-    return {std::string(what), text.text()};
+    return {std::string(what), text.text(), {}};
 }
 
-/// The sign of those words, "sticky" and "mould" too.
-PaintSign sign_of(const char* option, const std::string& words) {
+/// In small letters and single spaces, "doesn't" as "does not".
+std::string plain_words(std::string_view typed) {
+    std::string words;
+    for (const char c : typed) {
+        const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+        if (small != ' ' || (!words.empty() && words.back() != ' ')) words += small;
+    }
+    for (const std::string_view short_form : {"doesn't", "doesn\xE2\x80\x99t"})
+        if (const auto at = words.find(short_form); at != std::string::npos) words.replace(at, short_form.size(), "does not");
+    return words;
+}
+
+/// The sign of those words.
+PaintSign sign_of(const char* option, const std::string& typed) {
+    const std::string words = plain_words(typed);
     const auto same = [&words](const char* each) { return words == each; };
     const auto at = std::find_if(paint_sign_words.begin(), paint_sign_words.end(), same);
     if (at != paint_sign_words.end()) return static_cast<PaintSign>(at - paint_sign_words.begin());
@@ -82,13 +70,15 @@ PaintSign sign_of(const char* option, const std::string& words) {
                 (near.empty() ? "" : "did you mean '" + near.front() + "'? ") + ("it is one of: " + all));
 }
 
-/// "2 chalks": the number, when one stands first, and the rest.
+/// "2 chalks" or "2: chalks": the number, when one stands first, and the rest.
 std::pair<std::optional<std::size_t>, std::string> numbered(const std::string& text) {
     std::size_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end == text.data() || (end != text.data() + text.size() && *end != ' '))
+    if (error != std::errc() || end == text.data() || (end != text.data() + text.size() && *end != ' ' && *end != ':'))
         return {std::nullopt, trimmed(text)};
-    return {number, trimmed(std::string_view(end, static_cast<std::size_t>(text.data() + text.size() - end)))};
+    std::string_view rest(end, static_cast<std::size_t>(text.data() + text.size() - end));
+    if (rest.starts_with(':')) rest.remove_prefix(1);
+    return {number, trimmed(rest)};
 }
 
 void add_lot(EntryText& text, const EntryContext& context) {
@@ -123,13 +113,31 @@ TypedEntry typed_drawn(const EntryContext& context, const std::string& text) {
     return done(context, "drawn", begun(context, "drawn").add("mass", text));
 }
 
-TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, const std::optional<std::string>& dropper) {
+std::optional<KnownDropper> last_dropper(const Studio& studio) {
+    const ReadEntry* last = nullptr;
+    for (const ReadEntry& read : studio.entries)
+        if (read.dropper && (last == nullptr || !(read.entry.day < last->entry.day))) last = &read;
+    if (last == nullptr) return std::nullopt;
+    return KnownDropper{*last->dropper, last->entry.id.substr(last->entry.id.find('/') + 1, std::string_view("2026-03-02").size())};
+}
+
+TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, const std::optional<std::string>& dropper,
+                         const std::optional<KnownDropper>& known) {
     const auto [powder, oil] = parted(text, ',');
     if (oil.empty())
         throw fault("--rub-out \"" + text + "\": expected the powder and the oil",
                     "write them in that order: --rub-out \"2.00 g, 1.56 g\", or in drops: \"2.00 g, 43 drops\"");
     EntryText entry = begun(context, "rub-out");
     entry.add("pigment", powder).add("oil", oil).add("scale", grams_text(finest(context.bench).step));
+    const bool in_drops = oil.find("drop") != std::string::npos;
+    if (!dropper && in_drops && known) {
+        entry.add("dropper", "{drops: " + std::to_string(known->calibration.drops) + ", weighed: " + grams_text(known->calibration.weighed) + "}");
+        TypedEntry typed = done(context, "rub-out", std::move(entry));
+        typed.remark = "The drops are taken as they were weighed for the rub-out of " + known->date + ": " +
+                       std::to_string(known->calibration.drops) + " drops, " + grams_text(known->calibration.weighed) +
+                       ". Another bottle or another oil: say --dropper again.";
+        return typed;
+    }
     if (dropper) {
         const auto [drops, weighed] = parted(*dropper, ',');
         const auto [count, rest] = numbered(drops);
@@ -273,21 +281,42 @@ TypedEntry typed_sieving(const EntryContext& context, const std::string& path) {
     return done(context, "sieved", std::move(text));
 }
 
+TypedEntry typed_settling(const EntryContext& context, const std::string& path) {
+    const SettlingRecord record = read_settling_test_file(path).record;
+    if (!record.grains)
+        throw fault("--settled " + path + ": a blanket is of a lake that was just precipitated, before its jar",
+                    "a jar's test is of timed grains; ask lakebound-settle --test about a blanket");
+    EntryText text = begun(context, "settled");
+    text.add("test", "").add("  kind", "settling test").add_quoted("  name", record.name);
+    if (record.temperature) text.add("  temperature", significant(in_degrees_celsius(*record.temperature)) + " degC");
+    const TimedGrains& grains = *record.grains;
+    text.add("  grains", "{size: " + significant(in_micrometres(grains.size)) + " um, depth: " +
+                             significant(in_millimetres(grains.depth)) + " mm, time: " + significant(in_seconds(grains.time)) + " s}");
+    return done(context, "settled", std::move(text));
+}
+
 TypedEntry typed_change(const EntryContext& context) { return done(context, "changed", begun(context, "changed")); }
 TypedEntry typed_note(const EntryContext& context) { return done(context, "note", begun(context, "note")); }
 
-TypedEntry typed_undo(const EntryContext& context, const std::string& text, const JarStory& story) {
+std::string entry_to_undo(const std::string& text, const JarStory& story) {
     std::vector<std::string> names;
     for (const StoryLine& line : story.lines)
         names.push_back(line.name);
-    if (names.empty()) throw fault("--undo \"" + text + "\": this jar has no entries", "see its card: lakebound-jar " + context.jar);
-    const std::string name = text == "last" ? names.back() : text;
+    if (names.empty()) throw fault("--undo \"" + text + "\": this jar has no entries", "see its card: lakebound-jar " + story.id);
+    if (text == "last") return names.back();
+    std::string name = text; // as the card, or a listing of the folder, has it
+    if (const auto folder = name.rfind('/'); folder != std::string::npos) name.erase(0, folder + 1);
+    if (name.ends_with(".yaml")) name.erase(name.size() - 5);
     if (std::find(names.begin(), names.end(), name) == names.end()) {
         const auto near = nearest_names(name, names, 1);
         throw fault("--undo \"" + text + "\": this jar has no such entry",
                     (near.empty() ? std::string() : "did you mean '" + near.front() + "'? ") + "its last one is '" + names.back() + "'");
     }
-    return done(context, "undo", begun(context, "undo").add("entry", name));
+    return name;
+}
+
+TypedEntry typed_undo(const EntryContext& context, const std::string& text, const JarStory& story) {
+    return done(context, "undo", begun(context, "undo").add("entry", entry_to_undo(text, story)));
 }
 
 TypedEntry kept_batch(const EntryContext& context, const BatchRequest& request, const Batch& batch, std::size_t part,
@@ -322,48 +351,6 @@ std::string write_entries(const Studio& studio, const Jar& jar, const std::strin
     std::string path;
     for (const TypedEntry& entry : entries)
         path = write_entry(studio, jar.id, date, entry.what, entry.text);
-    return path;
-}
-
-std::string new_jar_path(const std::string& id) {
-    std::error_code error;
-    std::filesystem::create_directories("jars", error); // a fault shows when the file is written
-    std::string path = "jars/" + id + ".yaml";
-    if (std::filesystem::exists(path, error))
-        throw InputError(command_line_fault("write-exists", path + ": this jar is there already, and was left alone",
-                                            "give the new one another name; the old one's file is yours to edit"));
-    return path;
-}
-
-std::string begin_jar_file(const std::string& id, const std::string& text, const EntryContext& context, Library& library) {
-    if (!is_id(id)) throw InputError(library.unknown(ShelfKind::jar, id));
-    const auto [pigment, mass] = parted(text, ',');
-    const auto refuse = [&](std::string message, std::string hint) {
-        return InputError(command_line_fault("jar-typed", std::move(message), std::move(hint)));
-    };
-    if (mass.empty())
-        throw refuse("--new \"" + text + "\": expected what it is and how much",
-                     "write it like --new \"alumina-lake, 24.0 g\"; lakebound-batch --list shows the pigments");
-    library.pigment(pigment); // the fault names those on the shelf
-    std::string net = mass;
-    try {
-        const auto reading = read_quantity(mass, Dimension::mass, context.bench.kitchen);
-        const Mass value = Mass::from_value(reading.value);
-        if (reading.spread_kind == Spread::none)
-            net = mass.substr(0, mass.rfind(' ')) + " +- " +
-                  number_text(in_grams(standard_uncertainty(scale_of(mass, value, context.bench)))) + " g";
-    } catch (const QuantityTextError& error) {
-        throw InputError(command_line_fault(error.id, "--new \"" + text + "\": " + error.what(), error.hint));
-    }
-    std::string name = id;
-    std::replace(name.begin(), name.end(), '-', ' ');
-    if (name.front() >= 'a' && name.front() <= 'z') name.front() = static_cast<char>(name.front() - 'a' + 'A');
-    const std::string path = new_jar_path(id);
-    safe_write(path, "kind: jar\nname: " + name + "\npigment: " + pigment + "\nnet_mass: " + net + "\nsince: " +
-                         context.date +
-                         "\n# What its lake was made from, so that jars of one plant teach each other:\n# plant: " + id.substr(0, id.find('-')) + "\n"
-                         "# Whatever you measure goes into the record: lakebound-jar " +
-                         id + " --measured \"density: 1.86 +- 0.05 g/cm3\"\n");
     return path;
 }
 

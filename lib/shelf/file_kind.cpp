@@ -47,7 +47,6 @@ void check_entry(Document document, const std::string& id, Library& library, con
         jar = library.jar(name->text);
     }
     EntryWords words;
-    words.families = library.ids(ShelfKind::family);
     (void)read_entry(std::move(document), jar.id + "/" + id, jar, library, words);
 }
 

@@ -135,6 +135,7 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     })) - 1;
     story.card = studio.card.jars.at(jar);
     story.lines = lines_of(studio, story.card);
+    story.odd_figures = odd_figures(story.card.measured, of.pigment);
     story.bench = bench;
     story.bench_assumed = bench_assumed;
     story.today = wish.today;
@@ -145,7 +146,6 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
             const auto process = static_cast<std::size_t>(studio.families.at(swatch->paint.family).process);
             line.dry = ready_day(line.entry.day, story.habits.binders.at(process).drying);
         }
-    story.open = open_swatches(story.lines, story.habits, studio.families, wish.today);
     for (std::size_t i = 0; i < story.lines.size(); ++i)
         if (std::holds_alternative<BatchEntry>(story.lines[i].entry.what)) story.batches.push_back(i);
 
@@ -153,6 +153,9 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     story.family = library.family(wish.family ? *wish.family
                                   : last      ? studio.words.families.at(family_of(*last))
                                               : story.habits.usual_family);
+    story.open = open_swatches(story.lines, story.habits, studio.families, story.family.process, wish.today);
+    if (const auto& slab = story.card.slab; slab && studio.words.families.at(slab->family) == story.family.id)
+        story.slab = line_on_slab(story.lines, studio.entries.at(slab->entry).entry.id, wish.today);
     const auto usual = [&] { return story.habits.binders.at(static_cast<std::size_t>(story.family.process)).usual_medium; };
     const bool as_last = last != nullptr && !last->medium.empty() &&
                          studio.families.at(family_of(*last)).process == story.family.process &&
@@ -185,6 +188,10 @@ StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const st
     q.paint = asked.swatch.value(); // a medium without binder does not fit any family
     q.goal = {asked.window, asked.batch_spread};
     q.most_doses = static_cast<std::size_t>(story.habits.most_doses);
+    if (story.slab && is_on_slab(*story.card.slab, story.card.slab->family, q.powder, story.card.slab->library_k)) {
+        const auto sign = story.lines.at(*story.slab).sign;
+        q.started = StartedBatch{story.card.slab->library_k, story.card.slab->strokes, sign && outcome_of(*sign) == PaintOutcome::lean};
+    }
     q.price_per_stroke = story.habits.least_gain_per_minute * in_minutes(story.habits.one_swatch);
     q.bench = story.bench;
     try {

@@ -87,6 +87,12 @@ std::string small_letters(std::string text) {
     return text;
 }
 
+/// Reads those that its entries name, and no others: a card need not wait for families that nobody paints.
+void know_families(Studio& studio, Library& library) {
+    while (studio.families.size() < studio.words.families.size())
+        studio.families.push_back(library.family(studio.words.families[studio.families.size()]));
+}
+
 void fold(Studio& studio, std::chrono::sys_days today) {
     std::vector<std::string> plants;
     std::vector<JarStart> starts;
@@ -157,10 +163,6 @@ Studio read_studio(const std::string& folder, Library& library, std::chrono::sys
     }
     if (also != nullptr) studio.jars.push_back(*also);
     std::sort(studio.jars.begin(), studio.jars.end(), [](const Jar& a, const Jar& b) { return a.id < b.id; });
-    for (const std::string& id : library.ids(ShelfKind::family)) {
-        studio.words.families.push_back(id);
-        studio.families.push_back(library.family(id));
-    }
     for (const Jar& jar : studio.jars)
         read_record(studio, jar, library, faults);
     // A record whose jar is not there would be lost in silence.
@@ -170,6 +172,7 @@ Studio read_studio(const std::string& folder, Library& library, std::chrono::sys
                                         "this record is of a jar that is not in the studio",
                                         "put its file back as jars/" + name + ".yaml, or move the record away"));
     faults.throw_if_any();
+    know_families(studio, library);
     fold(studio, today);
     return studio;
 }
@@ -180,6 +183,7 @@ Studio with_entry(const Studio& studio, Library& library, std::chrono::sys_days 
         Studio next = studio;
         next.entries.push_back(read_entry(load_document(std::string(command_line_path), text), jar.id + "/" + stem, jar,
                                           library, next.words));
+        know_families(next, library);
         fold(next, today);
         return next;
     } catch (const InputError& error) {

@@ -1,5 +1,7 @@
 #include "lakebound/shelf/typed_bath.hpp"
 
+#include "lakebound/shelf/jar_starter.hpp"
+
 #include <algorithm>
 
 #include "lakebound/quantity/error.hpp"

@@ -109,14 +109,23 @@ TEST_CASE("A batch brought up by strokes, entered and learned from", "[cli]") {
     const auto grams = [](const nlohmann::json& x) { return std::to_string(x.get<double>()) + " g"; };
     own.card({"weld", "--stroke", "6.0 g, " + grams(first["in_all_g"]) + ": chalks", "--date", "2026-05-02"});
     const auto known = own.card({"weld", "--stroke", "6.0 g, " + grams(second["in_all_g"]) + ": does not chalk", "--date", "2026-05-03"});
-    // A stroke draws nothing, and what the record then says is what the sheet said of it in advance; but that its masses
-    // are taken to be read on the finest scale.
-    CHECK(known["left_g"]["value"].get<double>() == Approx(24.0));
+    // What the record then says is what the sheet said of it in advance; but that its masses are taken to be read on the
+    // finest scale. The powder is on the slab.
+    CHECK(known["left_g"]["value"].get<double>() == Approx(18.0));
+    CHECK(known["next"] == "finish_batch");
+    CHECK(known["on_slab"]["strokes"] == 2);
+    CHECK(known["on_slab"]["pigment_g"].get<double>() == Approx(6.0));
+    const auto end = own.card({"weld", "--by-strokes", "6 g", "--date", "2026-05-03"});
+    CHECK(end["doses"].empty());
+    CHECK(end["on_slab"]["chalks"] == false);
+    CHECK(end["if_all_chalk"]["in_all_g"].get<double>() == Approx(second["if_not"]["in_all_g"].get<double>()).margin(0.05));
+    CHECK(own.text({"weld", "--by-strokes", "6 g", "--date", "2026-05-03"}).find("WORK IN THE LAST DOSE, AND STOP") != std::string::npos);
     CHECK(window(known) == Approx(second["if_not"]["in_window"].get<double>()).margin(0.01));
     CHECK(known["record"]["worth"]["own_paints"]["paints"] == 2);
     CHECK(known["entries"][0]["text"].get<std::string>().find("stroke at k ") == 0);
     const auto mixed = own.card({"weld", "--mixed", "6.0 g, " + grams(second["if_not"]["in_all_g"]), "--date", "2026-05-03"});
     CHECK(mixed["left_g"]["value"].get<double>() == Approx(18.0));
+    CHECK(mixed.count("on_slab") == 0);
     // It can be judged in use, and asked about once more was poured.
     CHECK(own.text({"weld", "--poured", "20 g", "--date", "2026-05-03"}).find("--mixed \"") != std::string::npos);
     CHECK(window(own.card({"weld", "--went", "holds", "--date", "2026-06-03"})) > window(known));

@@ -85,6 +85,7 @@ TEST_CASE("between two limits lies what is neither below nor above", "[identity]
             const double high = low + width;
             CHECK(wide.between(low, high).value() ==
                   Approx(1.0 - wide.below(low).value() - wide.above(high).value()).margin(1e-14));
+            CHECK(wide.roughly_between(low, high).value() == Approx(wide.between(low, high).value()).margin(1e-8).epsilon(0));
         }
 }
 

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 #include "lakebound/estimate/input.hpp"
@@ -19,6 +20,21 @@ TEST_CASE("normal distribution function and quantile", "[reference]") {
     CHECK(standard_normal_quantile(1e-10) == Approx(-6.361340902404056).epsilon(1e-14));
     CHECK(lognormal_probability_below(65, 0.3, 60) == Approx(0.3948081023448417).epsilon(1e-13));
     CHECK(probability_below({Shape::arc_sine, 0, 1}, 0.3) == Approx(0.5969866840206783).epsilon(1e-13));
+}
+
+TEST_CASE("the quick normal distribution function keeps to its 5e-9 everywhere", "[identity]") {
+    double worst = 0.0, before = 0.0;
+    for (int i = -90000; i <= 90000; ++i) {
+        const double z = 1e-4 * i, quick = quick_normal_cdf(z);
+        worst = std::max(worst, std::abs(quick - standard_normal_cdf(z)));
+        REQUIRE(quick >= before - 1e-15);
+        before = quick;
+    }
+    CHECK(worst < 5e-9);
+    CHECK(worst > 1e-9); // else the table is larger than it need be
+    CHECK(quick_normal_cdf(0.0) == Approx(0.5).epsilon(1e-15));
+    CHECK(quick_normal_cdf(-HUGE_VAL) == 0.0);
+    CHECK(quick_normal_cdf(HUGE_VAL) == 1.0);
 }
 
 TEST_CASE("chance of being underbound in closed form", "[reference]") {

@@ -234,3 +234,14 @@ TEST_CASE("a refused settling tells the figure in the maker's unit", "[errors]")
     CHECK(beyond_stokes(terminal_velocity(micrometres(100), lake, water())));
     CHECK_FALSE(beyond_stokes(terminal_velocity(micrometres(10), lake, water())));
 }
+
+TEST_CASE("Water in a grain is what it lacks of its solid", "[unit][errors]") {
+    const Fluid water = water_at(degrees_celsius(20.0));
+    const auto share = [&](MassDensity grain) { return open_share(grain, grams_per_cubic_centimetre(2.0), water).value(); };
+    CHECK(share(grams_per_cubic_centimetre(2.0)) == Approx(0.0).margin(1e-12));
+    CHECK(share(water.density) == Approx(1.0));
+    CHECK(share(0.5 * (water.density + grams_per_cubic_centimetre(2.0))) == Approx(0.5));
+    CHECK(share(grams_per_cubic_centimetre(2.1)) == 0.0);
+    CHECK(share(grams_per_cubic_centimetre(0.9)) == 1.0);
+    CHECK_THROWS_AS(open_share(water.density, water.density, water), DomainError);
+}

@@ -63,7 +63,7 @@ TEST_CASE("Nodes within .7 sd of the first of their cell are one normal of the s
     for (double x = -0.7; x < 0.1; x += 0.05)
         CHECK(b.gathered_doubt(0.0).below(x).value() ==
               Approx(below({{0.5, -0.225, std::hypot(0.1, 0.025)}, {0.25, -0.28, 0.1}, {0.25, -0.36, 0.1}}, x)).margin(1e-9));
-    // As narrow as they may be, there are no more cells than 300: two nodes .001 apart share one of .0023
+    // As narrow as they may be, there are no more cells than 120: two nodes .001 apart share one of .0058
     const DemandBelief narrow = nodes_at(1e-4, {0.0, 0.5, 0.501, 1.0});
     for (const double x : {-0.5015, -0.501, -0.5008, -0.5005, -0.5002, -0.4995})
         CHECK(narrow.gathered_doubt(0.0).below(x).value() ==
@@ -71,11 +71,12 @@ TEST_CASE("Nodes within .7 sd of the first of their cell are one normal of the s
 }
 
 TEST_CASE("Gathered or not, a belief keeps its mean and variance", "[identity]") {
+    // But for cells of less than 1e-7 of the weight, which are left out; six spreads away, they hold 4e-6 of the variance.
     for (const auto& c : check_cases()) {
         CAPTURE(c.id);
         const DemandBelief b = c.bench.belief(plain_world());
-        CHECK(b.gathered_doubt(0.02).mean() == Approx(b.doubt(0.02).mean()).margin(1e-12));
-        CHECK(b.gathered_doubt(0.02).standard_deviation() == Approx(b.doubt(0.02).standard_deviation()).epsilon(1e-9));
+        CHECK(b.gathered_doubt(0.02).mean() == Approx(b.doubt(0.02).mean()).margin(1e-6));
+        CHECK(b.gathered_doubt(0.02).standard_deviation() == Approx(b.doubt(0.02).standard_deviation()).epsilon(1e-5));
         CHECK(b.critical().mean() == Approx(-b.doubt(0.02).mean()).margin(1e-12));
     }
 }

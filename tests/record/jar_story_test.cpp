@@ -43,7 +43,7 @@ TEST_CASE("swatches wait until their binder is dry", "[unit]") {
     StoryLine remark;
     remark.entry.what = NoteEntry{};
     const std::vector lines{swatch_line(0, 1), remark, seen, swatch_line(9, 0)};
-    const auto open = open_swatches(lines, habits, {pans, oil}, may_day + days(10));
+    const auto open = open_swatches(lines, habits, {pans, oil}, Process::watercolour, may_day + days(10));
     REQUIRE(open.size() == 2);
     CHECK(open[0].line == 0);
     CHECK(open[0].ready == may_day + days(14));
@@ -51,12 +51,79 @@ TEST_CASE("swatches wait until their binder is dry", "[unit]") {
     CHECK(open[1].line == 3);
     CHECK(open[1].ready == may_day + days(10));
     CHECK(open[1].is_ready); // on that very day
+    CHECK_FALSE(open[0].as_asked);
+    CHECK(open[1].as_asked);
     JarStory story;
     CHECK(story.next() == NextStep::as_coached);
-    story.open = {open[0]};
+    story.open = {open[0]}; // an oil holds up no watercolour
+    CHECK(story.next() == NextStep::as_coached);
+    story.open = open_swatches(lines, habits, {pans, oil}, Process::oil, may_day + days(8));
     CHECK(story.next() == NextStep::wait);
+    story.slab = 0;
+    CHECK(story.next() == NextStep::go_on);
     story.open = open;
     CHECK(story.next() == NextStep::judge_swatch);
+}
+
+TEST_CASE("what lies on the slab keeps a month", "[unit]") {
+    std::vector lines{swatch_line(0, 1), swatch_line(3, 1)};
+    lines[0].entry.id = "a", lines[1].entry.id = "b";
+    CHECK(line_on_slab(lines, "b", may_day + days(3 + 31)) == 1u);
+    CHECK_FALSE(line_on_slab(lines, "b", may_day + days(3 + 32)));
+    CHECK(line_on_slab(lines, "a", may_day) == 0u);
+    CHECK_FALSE(line_on_slab(lines, "c", may_day));
+}
+
+TEST_CASE("swatches of one paint that showed different things are found", "[unit]") {
+    const auto judged = [](int day, double k, PaintSign sign, std::size_t family = 0, std::size_t lot = 0) {
+        StoryLine line = swatch_line(day, family);
+        auto& paint = std::get<SwatchEntry>(line.entry.what).paint;
+        paint.library_k = BinderSufficiency::of(k);
+        paint.lot = lot;
+        line.sign = sign;
+        return line;
+    };
+    using Pairs = std::vector<std::pair<std::size_t, std::size_t>>;
+    const auto first = judged(0, 1.00, PaintSign::chalks);
+    CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::does_not_chalk)}) == Pairs{{0, 1}});
+    CHECK(disagreeing_swatches({judged(0, 1.02, PaintSign::holds), judged(1, 1.00, PaintSign::chalks)}) == Pairs{{0, 1}});
+    CHECK(disagreeing_swatches({first, judged(1, 1.04, PaintSign::does_not_chalk)}).empty());
+    CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::chalks)}).empty());
+    CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::holds, 1)}).empty());
+    CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::holds, 0, 1)}).empty());
+    CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::grows_mould)}).empty());
+    CHECK(disagreeing_swatches({first, swatch_line(1, 0)}).empty()); // not judged
+    StoryLine ground;
+    ground.entry.what = ChangedEntry{};
+    CHECK(disagreeing_swatches({first, ground, judged(1, 1.02, PaintSign::holds)}).empty());
+}
+
+TEST_CASE("a batch can be mended when it was just told to fail and what is in it is known", "[unit]") {
+    JarStory story;
+    CHECK_FALSE(batch_to_mend(story));
+    StoryLine batch;
+    batch.entry.id = "weld/b";
+    batch.entry.what = BatchEntry{};
+    batch.medium_mass = grams(9.8);
+    const auto told = [&](PaintSign sign, const char* of = "weld/b") {
+        StoryLine line;
+        line.entry.what = OutcomeEntry{of, sign};
+        story.lines = {batch, line};
+        story.batches = {0};
+        return batch_to_mend(story);
+    };
+    CHECK(told(PaintSign::chalks) == 0u);
+    CHECK(told(PaintSign::shines) == 0u);
+    CHECK_FALSE(told(PaintSign::holds));
+    CHECK_FALSE(told(PaintSign::grows_mould));
+    CHECK_FALSE(told(PaintSign::chalks, "weld/a"));
+    story.lines.push_back(swatch_line(3, 0)); // something else was entered since
+    CHECK_FALSE(batch_to_mend(story));
+    batch.medium_mass = {};
+    CHECK_FALSE(told(PaintSign::chalks));
+    batch.medium_mass = grams(9.8);
+    std::get<BatchEntry>(batch.entry.what).paint.of_this_jar_alone = false;
+    CHECK_FALSE(told(PaintSign::chalks));
 }
 
 TEST_CASE("a swatch judged while wet is told", "[unit]") {

@@ -126,3 +126,37 @@ TEST_CASE("A stroke that costs more is made less often, and a batch must bear it
     CHECK_THROWS_AS(stepwise_mix(belief, refused([](auto& q) { q.bench.scales.clear(); })), DomainError);
     CHECK_THROWS_AS(stepwise_mix(belief, refused([](auto& q) { q.paint.binder_per_medium = SpecificVolume{}; })), DomainError);
 }
+
+TEST_CASE("A batch that was begun goes on from where it stands", "[identity]") {
+    // Its strokes are in the belief already: here a swatch that chalked at k 1.
+    auto bench = check_case("K1").bench;
+    const auto belief = bench.belief(plain_world());
+    auto q = six_grams();
+    q.started = StartedBatch{BinderSufficiency::of(1.0), 3, true};
+    const auto on = stepwise_mix(belief, q);
+    REQUIRE(on.doses.size() == q.most_doses - 3);
+    // By hand: after three strokes 5.4 g of powder are left, at k 1; a dose more stands at its k.
+    double ratio = 1.0 / k_of(1.0, 1.0), powder = 6.0 - 3 * 0.2;
+    for (const auto& dose : on.doses) {
+        CHECK(dose.library_k.value() > k_of(1.0, ratio));
+        ratio += in_grams(dose.medium) / powder;
+        CHECK(dose.library_k.value() == Approx(k_of(1.0, ratio)).epsilon(1e-12));
+        CHECK(in_grams(dose.in_all) == Approx(6.0 * ratio).epsilon(1e-12));
+        powder -= 0.2;
+    }
+
+    // A stroke that did not chalk, or the last of all: the last dose at once, to the best place of the belief.
+    for (const StartedBatch started : {StartedBatch{BinderSufficiency::of(1.0), 3, false}, StartedBatch{BinderSufficiency::of(1.0), 8, true}}) {
+        q.started = started;
+        const auto end = stepwise_mix(belief, q);
+        CHECK(end.doses.empty());
+        CHECK(end.strokes_expected == 0.0);
+        CHECK(end.in_window.value() == Approx(end.if_all_chalk.in_window.value()).epsilon(1e-12));
+        const auto best = best_mixing_point(belief, q.goal);
+        CHECK(end.if_all_chalk.library_k.value() == Approx(best.library_k.value()).epsilon(5e-3)); // to the step of the scale
+    }
+    q.started = StartedBatch{BinderSufficiency::of(3.0), 3, false}; // it holds more than is wanted
+    CHECK(stepwise_mix(belief, q).if_all_chalk.medium.value() == 0.0);
+    q.started = StartedBatch{BinderSufficiency{}, 3, true};
+    CHECK_THROWS_AS(stepwise_mix(belief, q), DomainError);
+}

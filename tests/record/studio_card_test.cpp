@@ -267,3 +267,48 @@ TEST_CASE("what is missing is said beyond two of its own deviations, and a draw 
     CHECK(in_grams(card.jars[0].left.value()) == Approx(31.6).epsilon(1e-12));
     CHECK(card.jars[0].left_from == std::vector<std::size_t>{0, 1, 2, 3, 4});
 }
+
+TEST_CASE("the powder of a batch mixed by strokes leaves the jar once", "[identity]") {
+    const auto stroke = [](const char* id, int day, double powder, double k, PaintSign sign) {
+        return entry(id, day, SwatchEntry{paint(k, 0.0), sign, OnSlab{grams(powder), grams(0.01)}});
+    };
+    std::vector entries{entry("a", 0, WeighedEntry{grams(40), grams(0.1)}), stroke("b", 1, 6.0, 0.9, PaintSign::chalks)};
+    const auto left = [&] { return in_grams(fold(entries).jars[0].left.value()); };
+    CHECK(left() == Approx(34.0));
+    CHECK(fold(entries).jars[0].slab->strokes == 1);
+    entries.push_back(stroke("c", 2, 6.0, 1.1, PaintSign::does_not_chalk));
+    CHECK(left() == Approx(34.0));
+    const auto card = fold(entries).jars[0];
+    CHECK(card.slab->entry == 2);
+    CHECK(card.slab->strokes == 2);
+    CHECK(card.slab->library_k.value() == Approx(1.1));
+    CHECK(in_grams(card.slab->powder) == Approx(6.0));
+    entries.push_back(stroke("d", 3, 6.5, 1.2, PaintSign::does_not_chalk)); // powder was added
+    CHECK(left() == Approx(33.5));
+    auto done = entries;
+    done.push_back(entry("e", 4, BatchEntry{paint(1.4, 6.5)}));
+    CHECK(in_grams(fold(done).jars[0].left.value()) == Approx(33.5));
+    CHECK_FALSE(fold(done).jars[0].slab);
+    done.push_back(stroke("f", 5, 6.5, 0.9, PaintSign::chalks)); // the next
+    CHECK(in_grams(fold(done).jars[0].left.value()) == Approx(27.0));
+    CHECK(fold(done).jars[0].slab->strokes == 1);
+
+    auto another = entries; // of a sheet, while that one still lies there
+    another.push_back(entry("e", 4, BatchEntry{paint(1.4, 10.0)}));
+    CHECK(in_grams(fold(another).jars[0].left.value()) == Approx(23.5));
+    CHECK(fold(another).jars[0].slab->strokes == 3);
+    auto anew = entries; // leaner than the last: thrown away and begun again
+    anew.push_back(stroke("e", 4, 6.5, 0.8, PaintSign::chalks));
+    CHECK(in_grams(fold(anew).jars[0].left.value()) == Approx(27.0));
+    CHECK(fold(anew).jars[0].slab->strokes == 1);
+}
+
+TEST_CASE("timed grains are known until the powder is changed", "[unit]") {
+    SettlingTestEntry seen;
+    seen.seen.size = micrometres(49.0);
+    std::vector entries{entry("a", 0, WeighedEntry{grams(40), grams(0.1)}), entry("b", 1, seen)};
+    CHECK(in_micrometres(fold(entries).jars[0].settled->size) == Approx(49.0));
+    CHECK(in_grams(fold(entries).jars[0].left.value()) == Approx(40.0));
+    entries.push_back(entry("c", 2, ChangedEntry{}));
+    CHECK_FALSE(fold(entries).jars[0].settled);
+}

@@ -112,7 +112,7 @@ TEST_CASE("the card's head says what comes first", "[unit]") {
     story.outlook.coaching = coached(CoachAdvice::target_met);
     CHECK(next_head(story) == "Enough is known: paint");
     CHECK(std::string(next_key(story)) == "target_met");
-    story.open = {{0, third_of_may, false}};
+    story.open = {{0, true, third_of_may, false}};
     CHECK(next_head(story) == "Let the swatch dry");
     CHECK(std::string(next_key(story)) == "wait_for_swatch");
     story.open[0].is_ready = true;
@@ -122,6 +122,32 @@ TEST_CASE("the card's head says what comes first", "[unit]") {
     CHECK(next_head(story) == "Rub the swatches");
     story.open[0].is_ready = story.open[1].is_ready = false;
     CHECK(next_head(story) == "Let the swatches dry");
+    story.slab = 0;
+    CHECK(next_head(story) == "Go on with the paint on the slab");
+    CHECK(std::string(next_key(story)) == "finish_batch");
+}
+
+TEST_CASE("an odd figure and swatches that disagree are told with what to do", "[unit]") {
+    JarStory story = story_on_two_scales();
+    story.odd_figures = {{MeasuredDensity::density, grams_per_cubic_centimetre(19.0), grams_per_cubic_centimetre(1.9), 10.0},
+                         {MeasuredDensity::tapped_density, grams_per_cubic_centimetre(0.1), grams_per_cubic_centimetre(0.5), 0.2}};
+    const auto judged = [](std::size_t number, PaintSign sign) {
+        StoryLine line;
+        SwatchEntry swatch;
+        swatch.paint = swatch_paint();
+        line.entry.what = swatch;
+        line.number = number;
+        line.sign = sign;
+        return line;
+    };
+    story.lines = {judged(2, PaintSign::chalks), judged(3, PaintSign::holds)};
+    const auto lines = record_warnings(story);
+    REQUIRE(lines.size() == 3);
+    CHECK(lines[0].rfind("The density that was measured, 19.0 g/cm", 0) == 0);
+    CHECK(lines[0].find(" is 10 times what its kind has, 1.90 g/cm") != std::string::npos);
+    CHECK(lines[1].rfind("The tapped density that was measured, ", 0) == 0);
+    CHECK(lines[1].find(" is 0.20 times ") != std::string::npos);
+    CHECK(lines[2].rfind("Swatches 2 and 3 are one paint, k 1.20, and showed different things: chalks and holds.", 0) == 0);
 }
 
 TEST_CASE("the advice tells what it costs and what it brings", "[unit]") {

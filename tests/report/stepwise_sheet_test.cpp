@@ -81,3 +81,25 @@ TEST_CASE("The swatch test says how long each kind of paint dries and what to lo
     CHECK_THAT(gum, Contains("for a day;") && !Contains("wrinkles."));
     CHECK_THAT(oil, Contains("for 7 days;") && Contains("A skin in folds: wrinkles."));
 }
+
+TEST_CASE("The sheet of a batch on the slab goes on, and ends", "[unit]") {
+    auto plan = two_doses();
+    plan.question.started = StartedBatch{BinderSufficiency::of(0.6), 2, true};
+    const auto on = page::write_text(stepwise_page(one_jar(), plan));
+    check_page(on);
+    CHECK_THAT(on, Contains("on the slab since") && Contains("GO ON WITH") && Contains("About 2 more strokes"));
+    CHECK_THAT(on, Contains("Brought\n  there at once, without more strokes,") || Contains("Brought there at once, without more strokes"));
+    CHECK(on.find("BEGIN WITH") == std::string::npos);
+    const auto json = nlohmann::json::parse(stepwise_json(one_jar(), plan));
+    CHECK(json["on_slab"]["strokes"] == 2);
+    CHECK(json["on_slab"]["library_k"].get<double>() == Approx(0.6));
+
+    plan.mix.doses.clear();
+    plan.mix.if_all_chalk = last(2.0, 11.0, 1.75, 0.93);
+    const auto last_one = page::write_text(stepwise_page(one_jar(), plan));
+    check_page(last_one);
+    CHECK_THAT(last_one, Contains("WORK IN THE LAST DOSE, AND STOP") && Contains("2.00 g of gum water more, to k 1.40.") &&
+                             Contains("--mixed \"6.00 g, 11.00 g\""));
+    plan.mix.if_all_chalk = last(0.0, 11.0, 1.75, 0.93);
+    CHECK_THAT(page::write_text(stepwise_page(one_jar(), plan)), Contains("IT IS DONE: LEAVE IT"));
+}

@@ -24,6 +24,7 @@
 #include "lakebound/shelf/check_file.hpp"
 #include "lakebound/shelf/bath_record.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
+#include "lakebound/shelf/jar_starter.hpp"
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/safe_write.hpp"

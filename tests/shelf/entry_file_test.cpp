@@ -143,8 +143,13 @@ TEST_CASE("A swatch is kept by the k of its masses", "[unit][errors]") {
     for (std::size_t sign = 0; sign < paint_sign_words.size(); ++sign)
         CHECK(studio.kept<SwatchEntry>("swatch", swatch + "sign: " + paint_sign_words[sign] + "\n").sign == static_cast<PaintSign>(sign));
 
-    const auto stroke = studio.kept<SwatchEntry>("swatch", swatch + "stroke: yes\n").paint;
-    CHECK(in_grams(stroke.powder) == 0.0); // of a paint that is counted elsewhere
+    const auto of_batch = studio.kept<SwatchEntry>("swatch", swatch + "stroke: yes\n");
+    const auto& stroke = of_batch.paint;
+    CHECK(in_grams(stroke.powder) == 0.0); // the batch's is on the slab
+    REQUIRE(of_batch.on_slab);
+    CHECK(in_grams(of_batch.on_slab->powder) == Approx(1.5));
+    CHECK(in_grams(of_batch.on_slab->uncertainty) == Approx(in_grams(entry.paint.uncertainty)));
+    CHECK_FALSE(entry.on_slab);
     CHECK(in_grams(stroke.uncertainty) == 0.0);
     CHECK(stroke.library_k.value() == Approx(entry.paint.library_k.value()));
     CHECK(stroke.weighing_spread == Approx(entry.paint.weighing_spread));
@@ -212,4 +217,17 @@ TEST_CASE("What an entry's text is written as is what is read of it", "[identity
                          "note: \"a \\\"word\\\", a \\\\ and a line more : {\"\n");
     CHECK(read_entry(load_document("e.yaml", text.text()), "x", studio.jar, studio.library, studio.words).note ==
           "a \"word\", a \\ and a line more : {");
+}
+
+TEST_CASE("Timed grains in an entry leave how they sink; a blanket is of no jar", "[unit][errors]") {
+    Studio studio;
+    const std::string test = "test:\n  kind: settling test\n  name: Grains\n  temperature: 20 degC\n"
+                             "  grains: {size: 49 um, depth: 100 mm, time: 150 s}\n";
+    const SettlingEntry seen = studio.kept<SettlingTestEntry>("settled", test).seen;
+    CHECK(in_micrometres(seen.size) == Approx(49.0));
+    CHECK(in_grams_per_cubic_centimetre(seen.effective) == Approx(1.512).margin(0.002).epsilon(0)); // tests/record
+    CHECK(studio.faults("settled", "") == "key-missing 1:1");
+    CHECK(studio.faults("settled", changed(test, "150 s", "20 s")).find("out-of-range") == 0);
+    CHECK(studio.faults("settled", "test:\n  kind: settling test\n  name: Fresh\n  blanket:\n    - {time: 0 h, height: 100 mm}\n"
+                                   "    - {time: 2 h, height: 62 mm}\n    - {time: 4 h, height: 48 mm}\n").find("settling-form") == 0);
 }

@@ -128,6 +128,10 @@ TEST_CASE("A sign goes to the swatch that waits, an outcome to the last batch, o
     CHECK(lines(typed_sign(context(), "chalks", story)) == "of: s2\nsign: chalks\n");
     CHECK(lines(typed_outcome(context(), "holds", story)) == "of: b2\nsign: holds\n");
     CHECK(lines(typed_outcome(context(), "1 holds", story)) == "of: b1\nsign: holds\n");
+    CHECK(lines(typed_outcome(context(), "1: holds", story)) == "of: b1\nsign: holds\n");
+    CHECK(lines(typed_outcome(context(), "1:Holds", story)) == "of: b1\nsign: holds\n");
+    for (const char* text : {"Does  not chalk", "doesn't chalk", "doesn\xE2\x80\x99t chalk", "DOES NOT CHALK"})
+        CHECK(lines(typed_sign(context(), text, story)) == "of: s2\nsign: does not chalk\n");
     CHECK(lines(typed_outcome(context(), "2 does not chalk", story)) == "of: b2\nsign: does not chalk\n");
     for (const char* text : {"0 holds", "3 holds"})
         CHECK(told([&] { typed_outcome(context(), text, story); }) ==
@@ -143,7 +147,8 @@ TEST_CASE("A sign goes to the swatch that waits, an outcome to the last batch, o
         CHECK(told([&] { typed_sign(context(), text, story); }) ==
               std::string("--saw \"") + text + "\": no swatch of that number waits | those that wait: 1, 2");
     CHECK(lines(typed_undo(context(), "last", story)) == "entry: b2\n");
-    CHECK(lines(typed_undo(context(), "s1", story)) == "entry: s1\n");
+    for (const char* name : {"s1", "s1.yaml", "records/weld/s1.yaml"})
+        CHECK(lines(typed_undo(context(), name, story)) == "entry: s1\n");
     CHECK(told([&] { typed_undo(context(), "b9", story); }).find("its last one is 'b2'") != std::string::npos);
 }
 
@@ -204,4 +209,43 @@ TEST_CASE("A batch is kept by what its sheet lets be weighed, and by its own k",
     CHECK(lines(kept_batch(context(), request, two, 1, 0.01)).find("pigment: 3 g\n") != std::string::npos);
     CHECK(lines(kept_batch(context(), request, two, 1, 0.01)).find("blend: yes\n") != std::string::npos);
     CHECK(text.find("blend") == std::string::npos);
+}
+
+TEST_CASE("Drops are taken as they were last weighed, and that is said", "[unit]") {
+    Studio studio;
+    CHECK_FALSE(last_dropper(studio));
+    const auto enter = [&](const char* id, int day, std::optional<int> drops) {
+        ReadEntry read;
+        read.entry.id = id;
+        read.entry.day = std::chrono::sys_days(std::chrono::days(day));
+        if (drops) read.dropper = DropCalibration{*drops, grams(1.81), {}};
+        studio.entries.push_back(read);
+    };
+    enter("weld/2026-05-01-01-rub-out", 1, 50);
+    enter("madder/2026-05-03-01-rub-out", 3, 40);
+    enter("weld/2026-05-02-01-rub-out", 2, 30);
+    enter("weld/2026-05-04-01-rub-out", 4, {});
+    const auto known = last_dropper(studio);
+    REQUIRE(known);
+    CHECK(known->calibration.drops == 40);
+    CHECK(known->date == "2026-05-03");
+    const auto drops = typed_rub_out(context(), "2.00 g, 43 drops", {}, known);
+    CHECK(lines(drops).find("dropper: {drops: 40, weighed: 1.81 g}\n") != std::string::npos);
+    CHECK(drops.remark.find("rub-out of 2026-05-03: 40 drops, 1.81 g.") != std::string::npos);
+    CHECK(lines(typed_rub_out(context(), "2.00 g, 43 drops", "50 drops, 1.90 g", known)).find("{drops: 50, weighed: 1.90 g}") != std::string::npos);
+    const auto weighed = typed_rub_out(context(), "2.00 g, 1.56 g", {}, known);
+    CHECK(lines(weighed).find("dropper") == std::string::npos);
+    CHECK(weighed.remark.empty());
+}
+
+TEST_CASE("A settling test stands in its entry as it was timed, and a blanket in none", "[unit][errors]") {
+    const TempDir dir;
+    const auto path = dir.write("grains.yaml", "kind: settling test\nname: Grains\ntemperature: 19 degC\n"
+                                               "grains: {size: 49 um, depth: 100 mm, time: 150 s}\n");
+    CHECK(lines(typed_settling(context(), path)) ==
+          "test: \n  kind: settling test\n  name: \"Grains\"\n  temperature: 19.000 degC\n"
+          "  grains: {size: 49.000 um, depth: 100.00 mm, time: 150.00 s}\n");
+    const auto blanket = dir.write("fresh.yaml", "kind: settling test\nname: Fresh\nblanket:\n  - {time: 0 h, height: 100 mm}\n"
+                                                 "  - {time: 2 h, height: 62 mm}\n  - {time: 4 h, height: 48 mm}\n");
+    CHECK(told([&] { typed_settling(context(), blanket); }).find("a jar's test is of timed grains") != std::string::npos);
 }

@@ -1,5 +1,6 @@
 // A studio on the disk: its entries read, written once, folded; what contradicts is told with both places.
 
+#include "lakebound/shelf/jar_starter.hpp"
 #include "lakebound/shelf/studio.hpp"
 
 #include <catch2/catch.hpp>

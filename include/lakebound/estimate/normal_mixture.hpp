@@ -38,6 +38,8 @@ public:
     Probability above(double limit) const noexcept;
     /// Between two limits, low <= high; to 1e-15, not to the last digit of a small chance, and faster for it.
     Probability between(double low, double high) const noexcept;
+    /// The same within 1e-8 and several times as fast (quick_normal_cdf), for a search.
+    Probability roughly_between(double low, double high) const noexcept;
     /// The value below which the share p lies; 0 < p < 1, else DomainError. Within 1e-9 of it.
     double quantile(double p) const;
     /// The same shape about the same mean, its deviations times `factor` (0 or more, else DomainError).

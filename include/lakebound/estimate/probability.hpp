@@ -7,6 +7,9 @@ namespace lakebound {
 
 /// Phi(z) = erfc(-z / sqrt 2) / 2; any z; full relative accuracy in the lower tail.
 [[nodiscard]] double standard_normal_cdf(double z) noexcept;
+/// The same within 5e-9 and several times as fast, for a search that asks thousands of times; any z. A table of Phi and
+/// of its slope at steps of 1/32, between them the cubic that meets both (Hermite).
+[[nodiscard]] double quick_normal_cdf(double z) noexcept;
 /// The z with Phi(z) = p; p in (0, 1), else a DomainError.
 [[nodiscard]] double standard_normal_quantile(double p);
 

@@ -87,4 +87,8 @@ inline constexpr double finest_cut_micrometres = 0.1;
 /// had clumped. Errors: DomainError. Source: stokes-1851, schiller-naumann-1933 (value from memory).
 [[nodiscard]] MassDensity effective_density(Length diameter, Length depth, Time time, const Fluid& fluid, MassDensity solid);
 
+/// Water in such a grain, by volume: (solid - grain)/(solid - fluid), from 0 to 1.
+/// Range: solid denser than the fluid, else DomainError; a grain beyond either counts as that one.
+[[nodiscard]] VolumeFraction open_share(MassDensity grain, MassDensity solid, const Fluid& fluid);
+
 } // namespace lakebound

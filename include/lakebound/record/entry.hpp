@@ -14,6 +14,7 @@
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/paint_sign.hpp"
+#include "lakebound/record/settling_entry.hpp"
 #include "lakebound/record/sieve_entry.hpp"
 
 namespace lakebound {
@@ -37,6 +38,10 @@ struct RubOutEntry {
 struct SieveTestEntry {
     SieveEntry seen;
 };
+/// Grains of it, timed in water.
+struct SettlingTestEntry {
+    SettlingEntry seen;
+};
 /// A figure of the powder that was measured another way; the last one of each counts.
 struct MeasuredEntry {
     std::optional<Estimate<MassDensity>> density, tapped_density;
@@ -49,15 +54,21 @@ struct PaintMade {
     BinderSufficiency library_k;
     double weighing_spread = 0.0; ///< ln-sd of its k
     std::optional<std::size_t> lot; ///< of medium
-    Mass powder{};                  ///< used up; 0 for a stroke of a paint that is counted elsewhere
+    Mass powder{};                  ///< used up; 0 for a stroke of a batch
     Mass uncertainty{};             ///< of that
     /// False for a paint of several pigments: what it did says nothing sure of this jar alone.
     bool of_this_jar_alone = true;
+};
+/// The powder of the batch that a stroke is of, all of it: it is on the slab (slab.hpp).
+struct OnSlab {
+    Mass powder{};
+    Mass uncertainty{};
 };
 /// Painted; what it showed may follow as an outcome.
 struct SwatchEntry {
     PaintMade paint;
     std::optional<PaintSign> sign;
+    std::optional<OnSlab> on_slab{}; ///< of a stroke, whose own powder is 0
 };
 struct BatchEntry {
     PaintMade paint;
@@ -81,7 +92,7 @@ struct Entry {
     std::string jar; ///< id; an undo may leave it empty
     std::chrono::sys_days day{};
     std::variant<WeighedEntry, DrawnEntry, RubOutEntry, MeasuredEntry, SwatchEntry, BatchEntry, OutcomeEntry,
-                 ChangedEntry, NoteEntry, UndoEntry, SieveTestEntry>
+                 ChangedEntry, NoteEntry, UndoEntry, SieveTestEntry, SettlingTestEntry>
         what;
 };
 

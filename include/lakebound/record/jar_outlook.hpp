@@ -84,9 +84,9 @@ struct DemandReference {
 void take_up(BatchRequest& request, std::size_t pigment, const JarOutlook& outlook, const DemandReference& reference);
 
 /// What is believed of the jar's demand in this binder; where it is too unlike its kin, without them.
-DemandBelief believed_demand(JarQuestion question);
+[[nodiscard]] DemandBelief believed_demand(JarQuestion question);
 
 /// DomainError as learned_demand, coaching and swatch_of.
-JarOutlook jar_outlook(JarQuestion question);
+[[nodiscard]] JarOutlook jar_outlook(JarQuestion question);
 
 } // namespace lakebound

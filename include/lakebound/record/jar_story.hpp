@@ -5,10 +5,12 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "lakebound/record/entry.hpp"
 #include "lakebound/record/jar_outlook.hpp"
+#include "lakebound/record/odd_figure.hpp"
 #include "lakebound/record/studio_card.hpp"
 
 namespace lakebound {
@@ -28,6 +30,7 @@ struct StoryLine {
 /// A swatch that waits to be judged.
 struct OpenSwatch {
     std::size_t line = 0; ///< in the story
+    bool as_asked = true; ///< of the kind of paint that was asked about
     std::chrono::sys_days ready{};
     bool is_ready = false;
 };
@@ -35,6 +38,7 @@ struct OpenSwatch {
 /// What to do with the jar next.
 enum class NextStep {
     judge_swatch, ///< one is dry: what it shows comes before anything else
+    go_on,        ///< a batch lies on the slab, and its strokes say how to go on
     wait,         ///< all that were painted are still wet
     as_coached,   ///< what the coach says
 };
@@ -46,6 +50,8 @@ struct JarStory {
     std::vector<StoryLine> lines; ///< by day
     std::vector<OpenSwatch> open; ///< the oldest first
     std::vector<std::size_t> batches; ///< lines, the oldest first
+    std::optional<std::size_t> slab;  ///< line of the last stroke of the paint on the slab, of this family and not long ago
+    std::vector<OddFigure> odd_figures;
     Family family;
     std::string medium_id, medium_name;
     std::string recipe_id; ///< of a recipe that paints this, where the advice is to paint; else empty
@@ -64,16 +70,27 @@ struct JarStory {
     NextStep next() const;
 };
 
+/// The last batch (line), when the last entry tells that it is too lean or too rich and what is in it is known.
+[[nodiscard]] std::optional<std::size_t> batch_to_mend(const JarStory& story);
+
 /// Swatches (lines) that were judged before the day they were dry.
-std::vector<std::size_t> judged_early(const JarStory& story);
+[[nodiscard]] std::vector<std::size_t> judged_early(const JarStory& story);
 
 /// A waiting time, rounded up to whole days.
-std::chrono::days whole_days(Time waiting);
+[[nodiscard]] std::chrono::days whole_days(Time waiting);
 /// The day a swatch can be judged: that it was painted and its drying time in whole days.
-std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying);
+[[nodiscard]] std::chrono::sys_days ready_day(std::chrono::sys_days painted, Time drying);
 
 /// Swatches of the story that wait, the oldest first. card: with its indices in `lines`' order of entries.
-std::vector<OpenSwatch> open_swatches(const std::vector<StoryLine>& lines, const LearningHabits& habits,
-                                      const std::vector<Family>& families, std::chrono::sys_days today);
+/// process: of the paint that was asked about.
+[[nodiscard]] std::vector<OpenSwatch> open_swatches(const std::vector<StoryLine>& lines, const LearningHabits& habits,
+                                      const std::vector<Family>& families, Process process, std::chrono::sys_days today);
+
+/// The line of the last stroke of what lies on the slab; none where it is of another family, or was left a month.
+[[nodiscard]] std::optional<std::size_t> line_on_slab(const std::vector<StoryLine>& lines, const std::string& entry, std::chrono::sys_days today);
+
+/// Swatches (lines) of one k, family and bottle that showed different things: pairs, the older first. A powder that was
+/// changed between them is another.
+[[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> disagreeing_swatches(const std::vector<StoryLine>& lines);
 
 } // namespace lakebound

@@ -42,12 +42,12 @@ struct LearningHabits {
 };
 
 /// The world of a maker who paints these families: their kinds by process, their edges by window.
-DemandWorld demand_world(const LearningHabits& habits, const std::vector<Family>& families);
+[[nodiscard]] DemandWorld demand_world(const LearningHabits& habits, const std::vector<Family>& families);
 
 /// The rule for a maker who is short of that; of time is how everyone is taken to be.
 void save(Shortage shortage, const LearningHabits& habits, CoachRule& rule);
 
 /// What each step costs: a rub-out, a solids test, one, two and four swatches of `swatch_powder` each.
-std::vector<StepCost> step_costs(const LearningHabits& habits, Process process, Mass swatch_powder);
+[[nodiscard]] std::vector<StepCost> step_costs(const LearningHabits& habits, Process process, Mass swatch_powder);
 
 } // namespace lakebound

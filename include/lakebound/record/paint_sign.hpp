@@ -21,9 +21,9 @@ enum class PaintSign { chalks, does_not_chalk, holds, shines, cracks, stays_stic
 inline constexpr std::array<const char*, 8> paint_sign_words{"chalks", "does not chalk", "holds",    "shines",
                                                              "cracks", "stays sticky",   "wrinkles", "grows mould"};
 
-constexpr const char* words_of(PaintSign sign) noexcept { return paint_sign_words[static_cast<std::size_t>(sign)]; }
+[[nodiscard]] constexpr const char* words_of(PaintSign sign) noexcept { return paint_sign_words[static_cast<std::size_t>(sign)]; }
 
 /// What it says of the binder; nothing where it says nothing.
-std::optional<PaintOutcome> outcome_of(PaintSign sign) noexcept;
+[[nodiscard]] std::optional<PaintOutcome> outcome_of(PaintSign sign) noexcept;
 
 } // namespace lakebound

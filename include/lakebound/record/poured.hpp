@@ -35,6 +35,6 @@ struct PouredAnswer {
 };
 
 /// DomainError: masses not above 0, a medium without binder, as judgement.hpp and rescue.hpp.
-PouredAnswer poured_answer(const PouredQuestion& question);
+[[nodiscard]] PouredAnswer poured_answer(const PouredQuestion& question);
 
 } // namespace lakebound

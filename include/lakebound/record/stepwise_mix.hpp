@@ -9,10 +9,11 @@
 // is likeliest met, and the last dose leads there. The plan is fixed in advance, for the outcome of every stroke but the
 // last is known by its being reached. k_1 and d are sought for the greatest
 //   chance of the window expected in advance - c x strokes expected,   c = least gain per minute x minutes of a stroke
-// (the coach's own price, coach.hpp). Every mass is rounded to the scale, and k is that of the masses as rounded. Rule of
+// (the coach's own price, coach.hpp). A batch that was begun goes on from its k, as a plan of the doses that are left. Every mass is rounded to the scale, and k is that of the masses as rounded. Rule of
 // this library (estimate).
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "lakebound/paint/bench.hpp"
@@ -21,6 +22,13 @@
 #include "lakebound/record/swatch_plan.hpp"
 
 namespace lakebound {
+
+/// A batch that is on the slab already; the belief knows its strokes.
+struct StartedBatch {
+    BinderSufficiency library_k; ///< now, above 0
+    std::size_t strokes = 0;     ///< that were taken of it
+    bool chalks = true;          ///< the last of them; else only the last dose is left
+};
 
 /// The maker, the paint and how it is weighed.
 struct StepwiseQuestion {
@@ -31,6 +39,7 @@ struct StepwiseQuestion {
     std::size_t most_doses{};   ///< 1 to 12
     double price_per_stroke{};  ///< of chance, 0 or more
     Bench bench;                ///< one scale at least
+    std::optional<StartedBatch> started;
 };
 
 /// What to add where the strokes end, and what comes of it.
@@ -53,7 +62,7 @@ struct StepwiseDose {
 
 struct StepwiseMix {
     std::vector<StepwiseDose> doses;
-    LastDose if_all_chalk;
+    LastDose if_all_chalk; ///< or at once, where no dose is left to try
     std::size_t powder_scale = 0; ///< of the bench
     Probability in_window;        ///< expected in advance
     double strokes_expected = 0.0;

@@ -15,6 +15,7 @@
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/entry.hpp"
+#include "lakebound/record/slab.hpp"
 
 namespace lakebound {
 
@@ -69,6 +70,8 @@ struct JarCard {
     std::vector<std::size_t> open_swatches; ///< painted, and not judged yet
     MeasuredEntry measured;                 ///< the last figure of each
     std::vector<std::size_t> measurements;  ///< that these are from
+    std::optional<SettlingEntry> settled;   ///< the last such test
+    std::optional<Slab> slab;               ///< a batch that was begun by strokes, and is not entered yet
     bool stated_oil_absorption = false;     ///< its file brings one
 };
 
@@ -79,7 +82,7 @@ struct StudioCard {
 };
 
 /// The pigment of a jar with what was measured since its file was typed. DomainError as at_moisture.
-Pigment with_measured(Pigment pigment, const MeasuredEntry& measured);
+[[nodiscard]] Pigment with_measured(Pigment pigment, const MeasuredEntry& measured);
 
 /// `today`: entries after it are in the future. DomainError: two starts of one id, a mass or an uncertainty below 0.
 [[nodiscard]] StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today);

@@ -29,15 +29,15 @@ struct SwatchWeighing {
 };
 
 /// k of the library of a paint by its masses. DomainError unless the powder is above 0.
-BinderSufficiency library_k(const SwatchPaint& paint, Mass powder, Volume dry_binder);
+[[nodiscard]] BinderSufficiency library_k(const SwatchPaint& paint, Mass powder, Volume dry_binder);
 /// ln-sd of the k of a paint weighed on this scale.
-double weighing_spread(const Scale& scale, Mass powder, Mass medium);
+[[nodiscard]] double weighing_spread(const Scale& scale, Mass powder, Mass medium);
 
 /// Powder of a swatch on the finest scale of the bench: the least of the habits, but so many steps of the scale.
-Mass swatch_powder(const LearningHabits& habits, const Bench& bench);
+[[nodiscard]] Mass swatch_powder(const LearningHabits& habits, const Bench& bench);
 
 /// DomainError: a bench without a scale, k not above 0, a medium without binder.
-SwatchWeighing swatch_of(BinderSufficiency wanted, const SwatchPaint& paint, const LearningHabits& habits,
+[[nodiscard]] SwatchWeighing swatch_of(BinderSufficiency wanted, const SwatchPaint& paint, const LearningHabits& habits,
                          const Bench& bench);
 
 } // namespace lakebound

@@ -13,10 +13,14 @@ namespace lakebound {
 
 inline constexpr int jar_json_version = 1;
 
-/// kept: the file of the entry that was just written, empty where none was.
-/// taken_back: what an undo that was just written is of, in words.
-page::Page jar_page(const JarStory& story, const std::string& kept = {}, const std::string& taken_back = {});
-std::string jar_json(const JarStory& story, const std::string& kept = {});
+/// What an entry that was just written is answered with; all empty where none was.
+struct JarAnswerWords {
+    std::string kept;       ///< its file
+    std::string taken_back; ///< what it takes back, when it is an undo
+    std::string remark;     ///< what was taken for granted in it
+};
+[[nodiscard]] page::Page jar_page(const JarStory& story, const JarAnswerWords& words = {});
+[[nodiscard]] std::string jar_json(const JarStory& story, const std::string& kept = {});
 
 /// One line of a studio.
 struct StudioLine {
@@ -29,17 +33,17 @@ struct StudioLine {
     std::string next, next_key; ///< what to do, in words and as JSON has it
 };
 /// What to do now that another amount of medium was poured than the sheet of the last batch said.
-page::Page poured_page(const JarStory& story, const PouredQuestion& question, const PouredAnswer& answer);
+[[nodiscard]] page::Page poured_page(const JarStory& story, const PouredQuestion& question, const PouredAnswer& answer);
 
-StudioLine studio_line(const JarStory& story);
+[[nodiscard]] StudioLine studio_line(const JarStory& story);
 /// What a file that was just begun takes for granted.
-page::Page new_jar_page(const Jar& jar, const std::string& path);
-std::string new_jar_json(const Jar& jar, const std::string& path);
+[[nodiscard]] page::Page new_jar_page(const Jar& jar, const std::string& path);
+[[nodiscard]] std::string new_jar_json(const Jar& jar, const std::string& path);
 
 /// The same of a bench's file.
-page::Page new_bench_page(const Bench& bench, const std::string& path);
+[[nodiscard]] page::Page new_bench_page(const Bench& bench, const std::string& path);
 
-page::Page studio_page(const std::string& studio, const std::vector<StudioLine>& lines);
-std::string studio_json(const std::string& studio, const std::vector<StudioLine>& lines);
+[[nodiscard]] page::Page studio_page(const std::string& studio, const std::vector<StudioLine>& lines);
+[[nodiscard]] std::string studio_json(const std::string& studio, const std::vector<StudioLine>& lines);
 
 } // namespace lakebound

@@ -11,7 +11,7 @@ namespace lakebound {
 
 inline constexpr int stepwise_json_version = 1;
 
-page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan);
-std::string stepwise_json(const JarStory& story, const StepwisePlan& plan);
+[[nodiscard]] page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan);
+[[nodiscard]] std::string stepwise_json(const JarStory& story, const StepwisePlan& plan);
 
 } // namespace lakebound

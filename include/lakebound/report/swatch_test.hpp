@@ -7,6 +7,6 @@
 namespace lakebound {
 
 /// For one process; its drying time is that of the habits.
-page::Page swatch_test_page(Process process, const LearningHabits& habits);
+[[nodiscard]] page::Page swatch_test_page(Process process, const LearningHabits& habits);
 
 } // namespace lakebound

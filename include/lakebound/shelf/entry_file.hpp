@@ -3,12 +3,14 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 #include "lakebound/material/jar.hpp"
+#include "lakebound/material/rub_out.hpp"
 #include "lakebound/record/entry.hpp"
 #include "lakebound/shelf/library.hpp"
 
@@ -16,7 +18,7 @@ namespace lakebound {
 
 /// What the words of entries stand for; shared by all entries of a studio.
 struct EntryWords {
-    std::vector<std::string> families;       ///< ids, in the order of the indices
+    std::vector<std::string> families;       ///< ids of those that were painted, numbered as they come
     std::map<std::string, std::size_t> lots; ///< of medium, numbered as they come
 };
 
@@ -30,6 +32,7 @@ struct ReadEntry {
     std::string medium; ///< of a paint, id of the medium; empty when not said
     std::string recipe; ///< of a batch, likewise
     Mass medium_mass{}; ///< of a paint, 0 when not said
+    std::optional<DropCalibration> dropper; ///< of a rub-out by drops
     Excerpt at;         ///< of its `what`
 };
 
