@@ -1,12 +1,10 @@
 #include "lakebound/shelf/typed_bath.hpp"
 
-#include "lakebound/shelf/jar_starter.hpp"
-
 #include <algorithm>
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/shelf/entry_typed.hpp"
+#include "lakebound/shelf/jar_starter.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/typed_bath_reading.hpp"

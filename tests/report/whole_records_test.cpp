@@ -102,7 +102,7 @@ JarStory weld() {
     return s;
 }
 std::string card(const JarStory& story, const std::string& kept = {}, const std::string& taken_back = {}) {
-    return whole(jar_page(story, kept, taken_back)) + "\n" + whole_json(jar_json(story, kept));
+    return whole(jar_page(story, {kept, taken_back, {}})) + "\n" + whole_json(jar_json(story, kept));
 }
 
 } // namespace
@@ -133,13 +133,13 @@ TEST_CASE("A jar to paint with, or to wait for, whole", "[unit]") {
     story.recipe_id.clear();
     check_expected("report", "jar-that-nothing-pays-for", card(story));
     story.lines[2].sign.reset();
-    story.open = {{2, third_of_may + days(11), false}};
+    story.open = {{2, true, third_of_may + days(11), false}};
     story.outlook.worth_saying = story.outlook.unlike_its_kin = true;
     story.outlook.kin_distance = {1, std::log(1.6), std::log(1.1), 0.15, 2.6};
     story.outlook.surprises = {{std::size_t{0}, {}, Probability::of(0.004)}, {{}, std::size_t{1}, Probability::of(0.02)}};
     story.card.losses = {{grams(1.3), grams(0.1), 0, third_of_may}, {grams(-0.4), grams(0.1), 0, third_of_may}};
     check_expected("report", "jar-to-wait-for", card(story));
-    story.open = {{2, third_of_may + days(4), true}, {2, third_of_may + days(11), false}};
+    story.open = {{2, true, third_of_may + days(4), true}, {2, true, third_of_may + days(11), false}};
     story.today = third_of_may + days(31); // news of a weighing is a month old, and told; a day later it is not
     check_expected("report", "jar-to-judge", card(story));
     story.today += days(1);
@@ -167,7 +167,7 @@ TEST_CASE("What was poured besides, whole", "[unit]") {
 TEST_CASE("A studio, and what is begun in it, whole", "[unit]") {
     auto story = weld();
     auto other = story;
-    other.id = "madder", other.card.left.reset(), other.open = {{2, third_of_may, false}};
+    other.id = "madder", other.card.left.reset(), other.open = {{2, true, third_of_may, false}};
     std::string text = whole(studio_page("Reedmere", {studio_line(story), studio_line(other)})) +
                        whole_json(studio_json("Reedmere", {studio_line(story), studio_line(other)})) + whole(studio_page("Reedmere", {})) +
                        whole_json(studio_json("Reedmere", {}));

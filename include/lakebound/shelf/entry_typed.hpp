@@ -23,7 +23,7 @@ namespace lakebound {
 struct TypedEntry {
     std::string what;
     std::string text;
-    std::string remark; ///< what was taken for granted in it; mostly nothing
+    std::string remark{}; ///< what was taken for granted in it; mostly nothing
 };
 
 /// Who, when and with what: shared by all.
