@@ -10,7 +10,7 @@ namespace {
 
 constexpr double cell_width = 0.7; ///< of like nodes, in sd of the normal about them
 constexpr double most_cells = 120; ///< of a part
-constexpr double negligible = 1e-7; ///< of all weight: a cell of less is left out
+constexpr double negligible_cell = 1e-7; ///< of all weight: a cell of less is left out
 
 } // namespace
 
@@ -54,7 +54,7 @@ NormalMixture GatheredNodes::doubt(std::span<const double> weights) const {
         cell.first += moment;
         cell.second += moment * places_[i].off;
     }
-    const double least = negligible * std::accumulate(weights.begin(), weights.end(), 0.0);
+    const double least = negligible_cell * std::accumulate(weights.begin(), weights.end(), 0.0);
     std::vector<NormalPart> normals;
     normals.reserve(cells.size());
     for (std::size_t i = 0; i < cells.size(); ++i) {

@@ -20,7 +20,7 @@ namespace {
 constexpr double worth_an_outcome = 0.001; ///< chance of being rich, above which it is reckoned with
 constexpr std::size_t most_at_once = 6;
 constexpr int reading_nodes = 7;
-constexpr double negligible = 1e-7; ///< chance of an outcome that is not followed up
+constexpr double negligible_chance = 1e-7; ///< chance of an outcome that is not followed up
 
 /// Total weight: the chance of the outcome after which the nodes were weighed anew.
 double chance_of(std::span<const double> weights) { return std::accumulate(weights.begin(), weights.end(), 0.0); }
@@ -49,7 +49,7 @@ double greatest_chance(const NormalMixture& doubt, const SufficiencyWindow& wind
 /// Chance of the outcome times the value after it.
 double share_of_value(const GatheredNodes& nodes, std::span<const double> weights, const SufficiencyWindow& window) {
     const double chance = chance_of(weights);
-    if (!(chance > negligible)) return 0.0;
+    if (!(chance > negligible_chance)) return 0.0;
     return chance * greatest_chance(nodes.doubt(weights), window);
 }
 
@@ -198,7 +198,7 @@ Probability value_after_two_in_turn(const DemandBelief& belief, const PaintGoal&
     weights_of(belief, weights);
     SwatchOutcomes(belief, {first}, test).each(0, weights, [&](std::span<const double> after) {
         const double chance = chance_of(after);
-        if (!(chance > negligible)) return;
+        if (!(chance > negligible_chance)) return;
         DemandBelief next = belief;
         auto weight = after.begin();
         for (auto& part : next.parts)
