@@ -1,9 +1,10 @@
 #pragma once
-// Plain lines: a small file of 'key: value' lines, read without the general parser. Internal.
+// Plain lines: a file of 'key: value' lines, read without the general parser. Internal.
 //
-// A studio holds thousands of entries, and nearly all are half a dozen such lines. Only what leaves nothing to
-// interpret is taken: lower-case keys at the margin, one space, a text of letters, figures and harmless signs, no key
-// twice. Anything else, and so everything with a fault, is left to yaml_tree.
+// Reading YAML in full is most of a command's time, and nearly every file says little of what YAML can: maps by two
+// spaces, lists by dashes, one line of brackets, a folded note. Only what leaves nothing to interpret is taken: lower-case
+// keys, one space, texts of letters, figures and harmless signs, no key twice. Anything else, and so everything with a
+// fault, is left to yaml_tree: whole, from its first line.
 
 #include <optional>
 
