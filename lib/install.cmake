@@ -38,6 +38,7 @@ function(lakebound_pkg_config name about)
   set(flags "${lakebound_double_words}")
   if(BUILD_SHARED_LIBS)
     set(private ${arg_INSIDE})
+    string(APPEND flags " -DLAKEBOUND_SHARED")
   else()
     list(APPEND requires ${arg_INSIDE}) # so that nobody need ask for --static
   endif()

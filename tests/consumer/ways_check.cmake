@@ -2,7 +2,8 @@
 # Static: what BUILD has built is installed, and the part of a project is configured only. Shared: all is built anew.
 # LINK: what programs on instrumented libraries must be linked with; may be empty.
 # Every way to link the library, static or shared: found by CMake after the installation was moved, by pkg-config, as a
-# part of another project; and that an installation has in each component what belongs there.
+# part of another project, by programs that hide their own symbols; and that an installation has in each component what
+# belongs there. With shared libraries the commands are tried too.
 function(run)
   execute_process(COMMAND ${ARGN} RESULT_VARIABLE result OUTPUT_VARIABLE output ERROR_VARIABLE output)
   if(NOT result EQUAL 0)
@@ -18,11 +19,11 @@ endfunction()
 
 file(REMOVE_RECURSE ${WORK})
 set(common -G ${GENERATOR} -DCMAKE_CXX_COMPILER=${COMPILER} -DCMAKE_BUILD_TYPE=Debug -DBUILD_SHARED_LIBS=${SHARED}
-           -DCMAKE_CXX_FLAGS=-O0)
+           -DCMAKE_CXX_FLAGS=-O0 -DCMAKE_CXX_VISIBILITY_PRESET=hidden)
 
 # As a part of another project, which wants its libraries only.
 run(${CMAKE_COMMAND} ${common} -S ${SOURCE}/part -B ${WORK}/part -DLAKEBOUND_TOP=${SOURCE}/../.. -DCMAKE_UNITY_BUILD=ON
-    -DCMAKE_INSTALL_PREFIX=/usr -DCMAKE_INSTALL_LIBDIR=lib/x86_64-linux-gnu -DLAKEBOUND_INSTALL=ON)
+    -DCMAKE_INSTALL_LIBDIR=lib/x86_64-linux-gnu -DLAKEBOUND_INSTALL=ON -DLAKEBOUND_BUILD_APPS=${SHARED})
 if(SHARED)
   run(${CMAKE_COMMAND} --build ${WORK}/part -j2)
   run(${WORK}/part/part)
@@ -47,13 +48,16 @@ run(${CMAKE_COMMAND} ${common} -S ${SOURCE}/../../docs/examples -B ${WORK}/examp
     -DCMAKE_EXE_LINKER_FLAGS=${LINK})
 run(${CMAKE_COMMAND} --build ${WORK}/examples -j2)
 run(${CMAKE_CTEST_COMMAND} --test-dir ${WORK}/examples --no-tests=error)
+if(SHARED)
+  run(${CMAKE_COMMAND} -E chdir / ${WORK}/moved/bin/lakebound-batch lake-oil-tube --jar weld --shelf reedmere --pigment "6 g")
+endif()
 
 find_program(pkg_config NAMES pkg-config pkgconf)
 function(by_pkg_config example)
   set(ENV{PKG_CONFIG_PATH} ${libraries}/pkgconfig)
   run(${pkg_config} --cflags --libs ${ARGN})
   separate_arguments(flags UNIX_COMMAND "${output}")
-  run(${COMPILER} -std=c++20 ${SOURCE}/../../docs/examples/${example}.cpp ${flags} -Wl,-rpath,${libraries} ${LINK}
+  run(${COMPILER} -std=c++20 -fvisibility=hidden ${SOURCE}/../../docs/examples/${example}.cpp ${flags} -Wl,-rpath,${libraries} ${LINK}
       -o ${WORK}/${example})
   run(${pkg_config} --variable=shelfdir lakebound-shelf)
   string(STRIP "${output}" shelf)
@@ -62,6 +66,7 @@ function(by_pkg_config example)
 endfunction()
 if(pkg_config)
   by_pkg_config(size_a_batch lakebound-core)
+  by_pkg_config(read_a_quantity lakebound-core) # catches what the library throws
   by_pkg_config(lay_out_a_page lakebound-page)
   by_pkg_config(batch_from_the_shelf lakebound-report lakebound-shelf)
 else()

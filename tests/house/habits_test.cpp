@@ -347,6 +347,27 @@ TEST_CASE("messages name pages that are installed, and no folder of the sources"
     CHECK(named > 3);
 }
 
+TEST_CASE("public headers mark what they declare for shared libraries, and no other does", "[unit]") {
+    // Unmarked, a function links in a static library and is missing in a shared one.
+    const auto marked = [](const std::string& text) {
+        static const std::regex opened(R"re(\nnamespace (LAKEBOUND_EXPORT )?lakebound\b)re");
+        const std::sregex_iterator at(text.begin(), text.end(), opened), end;
+        return at != end && std::all_of(at, end, [](const std::smatch& each) { return each[1].matched; });
+    };
+    CHECK_FALSE(marked("#pragma once\nnamespace lakebound {\n"));
+    std::size_t headers = 0;
+    for (const auto& [name, text] : texts_in({"include", "lib"})) {
+        if (!name.ends_with(".hpp") || name == "include/lakebound/export.hpp") continue;
+        INFO(name);
+        const bool is_public = name.starts_with("include/");
+        CHECK(marked(text) == is_public);
+        const auto read = included(text);
+        CHECK((std::find(read.begin(), read.end(), "lakebound/export.hpp") != read.end()) == is_public);
+        ++headers;
+    }
+    CHECK(headers > 250);
+}
+
 TEST_CASE("every example is named by the header that it shows", "[unit]") {
     std::string headers;
     for (const auto& entry : fs::recursive_directory_iterator(top / "include"))

@@ -13,9 +13,10 @@
 #include "lakebound/bath/precipitation.hpp"
 #include "lakebound/estimate/budget.hpp"
 #include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/density.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Of one mole of aluminium in the solid, without water beyond its hydroxide.
 [[nodiscard]] MolarMass solid_per_aluminium(HydroxidesPerAluminium n);

@@ -11,10 +11,11 @@
 #include "lakebound/bath/bath_composition.hpp"
 #include "lakebound/bath/keeping.hpp"
 #include "lakebound/bath/wash_habits.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A salt as it went into the pot.
 struct SaltPoured {

@@ -16,8 +16,9 @@
 #include "lakebound/bath/solution.hpp"
 #include "lakebound/bath/titration.hpp"
 #include "lakebound/bath/wash_habits.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PlantLot {
     Mass mass{};

@@ -16,9 +16,10 @@
 #include "lakebound/bath/gas.hpp"
 #include "lakebound/bath/titration.hpp"
 #include "lakebound/bath/wash_habits.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/zone_settling.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PhSeen {
     double ph = 7.0;

@@ -6,8 +6,9 @@
 #include <vector>
 
 #include "lakebound/bath/salt.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class BathCaution {
     never_closed,    ///< gas: a closed vessel bursts

@@ -14,10 +14,11 @@
 #include <optional>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Dye liquor filled up to so many times its volume looks like the clear liquor.
 struct ColourMatch {

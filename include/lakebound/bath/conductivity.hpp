@@ -16,10 +16,11 @@
 
 #include "lakebound/bath/salt.hpp"
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/basis.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 using Conductivity = boost::units::quantity<si::conductivity>; ///< S/m
 /// Per equivalent, S m2/mol.

@@ -14,12 +14,13 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/basis.hpp"
 #include "lakebound/material/reading.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 // The two periods on a tray.
 

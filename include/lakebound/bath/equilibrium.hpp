@@ -17,9 +17,10 @@
 #include <optional>
 
 #include "lakebound/bath/precipitation.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The solid that comes down: the books' hydroxide, or the basic sulphate that real baths lie near.
 enum class LakeSolid { hydroxide, basic_sulphate };

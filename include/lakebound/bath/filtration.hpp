@@ -11,11 +11,12 @@
 #include <span>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 using TimePerVolume = decltype(Time{} / Volume{});                     ///< s/m3
 using TimePerVolumeSquared = decltype(Time{} / (Volume{} * Volume{})); ///< s/m6

@@ -8,9 +8,10 @@
 #include <cstddef>
 #include <string_view>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The elements of a bath.
 enum class Element { hydrogen, carbon, nitrogen, oxygen, sodium, aluminium, sulphur, chlorine, potassium, calcium };

@@ -5,10 +5,11 @@
 // Source: ideal gas; foam: balance of what forms and what falls. Validity: all carbonate leaves as gas, which is the
 // most there can be; the foam's life is measured with a spoonful (docs/from-plant-to-jar.md).
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Volume of dry gas at a pressure, 1 atm unless told otherwise. Errors: DomainError for an amount below 0.
 [[nodiscard]] Volume gas_volume(AmountOfSubstance gas, Temperature at, Pressure pressure = standard_atmospheres(1.0));

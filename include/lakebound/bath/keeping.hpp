@@ -6,9 +6,10 @@
 // from memory), 25 degC. Valid for thin solutions; aluminium binds benzoate besides (log K 2.05, same file).
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PreservativeAcid { benzoic, sorbic };
 inline constexpr PreservativeAcid all_preservative_acids[] = {PreservativeAcid::benzoic, PreservativeAcid::sorbic};

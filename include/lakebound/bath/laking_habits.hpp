@@ -7,8 +7,9 @@
 #include "lakebound/bath/liquor.hpp"
 #include "lakebound/bath/precipitation.hpp"
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct LakingHabits {
     std::array<Estimate<Share>, 5> dry_share{};   ///< of the fresh plant, by part, in the order of PlantPart

@@ -8,10 +8,11 @@
 
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PlantPart { root, herb, leaf, flower, bark };
 inline constexpr PlantPart all_plant_parts[] = {PlantPart::root, PlantPart::herb, PlantPart::leaf, PlantPart::flower,

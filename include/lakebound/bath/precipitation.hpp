@@ -10,9 +10,10 @@
 #include <span>
 
 #include "lakebound/bath/salt.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct HydroxideTag {
     static constexpr const char* name = "hydroxides per aluminium";

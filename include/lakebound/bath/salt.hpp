@@ -11,10 +11,11 @@
 
 #include "lakebound/bath/formula.hpp"
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/hazard.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Ion {
     sodium, potassium, ammonium, calcium, aluminium, hydroxide, bicarbonate, carbonate, sulphate, chloride, acetate

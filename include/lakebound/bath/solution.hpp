@@ -14,9 +14,10 @@
 #include <vector>
 
 #include "lakebound/bath/salt.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/basis.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What a salt of the bath is in water, without its water of crystallisation.
 enum class Solute {

@@ -8,8 +8,9 @@
 #include <vector>
 
 #include "lakebound/bath/equilibrium.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A dye liquor with its alum, and the alkali that goes in as a solution.
 struct Titration {

@@ -7,8 +7,9 @@
 #include "lakebound/bath/drying.hpp"
 #include "lakebound/bath/filtration.hpp"
 #include "lakebound/bath/washing.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct WashHabits {
     FilterHabits filter;

@@ -12,11 +12,12 @@
 
 #include "lakebound/bath/conductivity.hpp"
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/basis.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct DecantWash {
     Volume bed;    ///< liquid left with the lake when the clear water is off

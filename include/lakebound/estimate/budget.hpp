@@ -22,8 +22,9 @@
 #include "lakebound/estimate/correlation.hpp"
 #include "lakebound/estimate/function_view.hpp"
 #include "lakebound/estimate/input.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A model of one output; the span holds the inputs in their order.
 using Model = FunctionView<double(std::span<const double>)>;

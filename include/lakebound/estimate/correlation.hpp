@@ -4,7 +4,9 @@
 #include <cstddef>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Symmetric, ones on the diagonal. Between lognormal inputs it is that of their logarithms.
 class CorrelationMatrix {

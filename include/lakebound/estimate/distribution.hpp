@@ -6,7 +6,9 @@
 
 #include <cmath>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Shape {
     exact,       ///< no uncertainty

@@ -10,10 +10,11 @@
 
 #include "lakebound/estimate/distribution.hpp"
 #include "lakebound/estimate/provenance.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/canonical.hpp"
 #include "lakebound/quantity/difference.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The makers throw DomainError for a value or an uncertainty that is not finite.
 template <class Q> class Estimate {

@@ -20,8 +20,9 @@
 
 #include "lakebound/estimate/joint_normal.hpp"
 #include "lakebound/estimate/threshold_site.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Normal stand-ins of the sites: exp(-precision s^2/2 + shift s), one for each quantity with a site.
 struct SiteMessages {

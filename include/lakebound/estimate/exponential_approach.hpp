@@ -7,10 +7,11 @@
 #include <cmath>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct ExponentialApproach {
     double end, tau; ///< same units as the readings and the interval

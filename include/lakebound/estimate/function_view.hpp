@@ -7,7 +7,9 @@
 #include <type_traits>
 #include <utility>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 template <class Signature> class FunctionView;
 

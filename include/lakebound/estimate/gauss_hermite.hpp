@@ -8,7 +8,9 @@
 
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct NormalNode {
     double z = 0.0;

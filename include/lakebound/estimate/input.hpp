@@ -10,8 +10,9 @@
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/estimate/provenance.hpp"
 #include "lakebound/estimate/random.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Numbers are in the canonical (SI base) unit of the quantity.
 struct UncertainInput {

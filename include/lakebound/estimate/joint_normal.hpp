@@ -12,7 +12,9 @@
 #include <span>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct JointNormal {
     std::vector<double> mean;

@@ -17,8 +17,9 @@
 #include <vector>
 
 #include "lakebound/estimate/function_view.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// (parameters, residuals to fill). A DomainError or a residual that is not finite makes the step
 /// shorter; any other exception passes through.

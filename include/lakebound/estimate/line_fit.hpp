@@ -7,7 +7,9 @@
 #include <cstddef>
 #include <span>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct ValueWithUncertainty {
     double value = 0.0;

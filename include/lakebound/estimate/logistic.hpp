@@ -7,7 +7,9 @@
 
 #include <cmath>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Any t; 0 and 1 only where the true value lies beyond the range of a double.
 [[nodiscard]] inline double logistic(double t) noexcept {

@@ -13,8 +13,9 @@
 #include <span>
 
 #include "lakebound/estimate/line_fit.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct TrialGroup {
     double position = 0.0; ///< x

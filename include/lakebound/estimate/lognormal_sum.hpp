@@ -14,8 +14,9 @@
 #include <span>
 
 #include "lakebound/estimate/correlation.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct LognormalTerm {
     double share = 0.0;                  ///< a_i, of the whole at the best estimates; 0 or more

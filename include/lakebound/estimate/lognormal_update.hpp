@@ -9,7 +9,9 @@
 
 #include <span>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct LognormalBelief {
     double median = 1.0;

@@ -19,9 +19,10 @@
 #include "lakebound/estimate/function_view.hpp"
 #include "lakebound/estimate/input.hpp"
 #include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/error.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Drawing {
     independent, ///< plain random draws

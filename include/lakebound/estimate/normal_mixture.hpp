@@ -11,9 +11,10 @@
 
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct NormalPart {
     double weight = 0.0;

@@ -2,8 +2,9 @@
 // Closed forms of the normal and lognormal distributions, and of every Distribution.
 
 #include "lakebound/estimate/distribution.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Phi(z) = erfc(-z / sqrt 2) / 2; any z; full relative accuracy in the lower tail.
 [[nodiscard]] double standard_normal_cdf(double z) noexcept;

@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// How a figure came to be known. Files and reports use the words of its table.
 enum class Origin {

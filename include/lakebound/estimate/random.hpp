@@ -10,7 +10,9 @@
 #include <limits>
 #include <span>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// xoshiro256++, a generator of 64-bit integers with period 2^256 - 1.
 /// Source: blackman-vigna-2021 (the algorithm xoshiro256++ 1.0, jump polynomial included); seeded

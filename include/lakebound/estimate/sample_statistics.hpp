@@ -9,7 +9,9 @@
 #include <span>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct CoverageInterval {
     double low = 0.0, high = 0.0;

@@ -2,7 +2,9 @@
 // The laws of samples from a normal distribution: Student's t, chi squared, and the ratio F of two variances.
 // Boost.Math behind one door, for its templates take long to compile.
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The t that a Student variate lies below with the chance p; p in (0, 1), degrees of freedom above 0 (infinitely
 /// many are the normal law), else a DomainError.

@@ -14,7 +14,9 @@
 #include <span>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// P(what was seen | s) = logistic(slope (s - location)), seen `count` times (0 or more, not only whole).
 struct LogisticTrial {

@@ -10,7 +10,9 @@
 #include <span>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct ThresholdPrior {
     double mean = 0.0;

@@ -11,8 +11,9 @@
 
 #include "lakebound/estimate/joint_normal.hpp"
 #include "lakebound/estimate/threshold_site.hpp"
+#include "lakebound/export.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct GridNode {
     double first = 0.0, second = 0.0; ///< second stays 0 where there is one quantity

@@ -11,11 +11,12 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/medium.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/quantity/canonical.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Mass of solute per volume of solution, "% w/v"; a type apart from the density of anything.
 struct WeightPerVolume {

@@ -10,10 +10,11 @@
 #include <limits>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What is expected of the scatter of rub-outs before any was seen.
 struct RubOutPrior {

@@ -6,13 +6,14 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/displacement.hpp"
 #include "lakebound/material/medium_solids.hpp"
 #include "lakebound/material/pyknometer.hpp"
 #include "lakebound/material/rub_out.hpp"
 #include "lakebound/material/tapped_fill.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Rub-outs of one powder with one dropper: all in counted drops, or all with weighed oil.
 struct RubOutSeries {

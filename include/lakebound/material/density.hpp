@@ -7,9 +7,10 @@
 
 #include <span>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Water at 20 degC, 998.2071 kg/m3. Source: tanaka-2001.
 [[nodiscard]] inline MassDensity water_density() { return kilograms_per_cubic_metre(998.2071); }

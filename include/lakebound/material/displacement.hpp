@@ -4,9 +4,10 @@
 // Same principle and the same trap as the pyknometer: air left in the powder makes the answer too low.
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/reading.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct Displacement {
     Mass pigment;                ///< as weighed, above 0

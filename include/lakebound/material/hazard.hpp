@@ -3,9 +3,10 @@
 //
 // They are reminders only; the product's safety data sheet, local codes and licensed practice decide.
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Hazard {
     dust,            ///< fine powder: do not breathe

@@ -6,10 +6,11 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/hazard.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What the ingredient does. The role decides whether its non-volatile part counts as binder volume:
 /// see `counts_as_binder`.

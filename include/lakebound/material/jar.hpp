@@ -5,9 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct Jar {
     std::string id;

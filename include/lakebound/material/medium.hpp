@@ -4,10 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/ingredient.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PartsBasis {
     mass,   ///< parts are masses as supplied

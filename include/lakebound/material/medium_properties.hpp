@@ -10,9 +10,10 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/medium.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// True for what is measured out as a dry powder: it has a bulk density, or is a gum, protein, wax or
 /// salt of which 70 % or more stays. A trade rule of this library.

@@ -5,9 +5,10 @@
 // source). Glycerol leaves slowly when heated above about 60 degC, so a hot oven reads too low.
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/reading.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct DryingTest {
     Mass dish; ///< empty

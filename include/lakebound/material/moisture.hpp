@@ -15,9 +15,10 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Highest moisture of a powder: above it, it is a paste (a judgement).
 inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);

@@ -4,7 +4,9 @@
 #include <string>
 #include <string_view>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The name up to its first comma or bracket: "Gum arabic, powder" -> "Gum arabic".
 [[nodiscard]] std::string short_name(std::string_view name);

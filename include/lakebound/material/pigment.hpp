@@ -10,10 +10,11 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/hazard.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PigmentClass { lake, organic, inorganic, extender };
 template <> struct WordTable<PigmentClass> {

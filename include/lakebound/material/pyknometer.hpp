@@ -8,9 +8,10 @@
 // shows it: see trapped_air_bias.
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/reading.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct Pyknometer {
     Mass full_of_liquid;

@@ -7,9 +7,10 @@
 
 #include <cmath>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/canonical.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 template <class Q> struct Instrument {
     Q step{};          ///< smallest difference it shows, above 0

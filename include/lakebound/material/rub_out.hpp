@@ -20,10 +20,11 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/reading.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Weighing a counted number of drops out of the dropper bottle.
 struct DropCalibration {

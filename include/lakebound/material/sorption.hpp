@@ -16,9 +16,10 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/canonical.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 inline constexpr double gum_monolayer = 0.0846; ///< M0, g water per g dry gum
 inline constexpr double gum_gab_c = 10.0;

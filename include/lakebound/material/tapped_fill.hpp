@@ -6,9 +6,10 @@
 // (estimate): enough to know whether to fetch the scale. Bulk falls as a powder is ground finer.
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/reading.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct JarFill {
     Length diameter;          ///< inner, above 0

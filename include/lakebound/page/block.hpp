@@ -5,12 +5,14 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/picture.hpp"
 #include "lakebound/page/table.hpp"
 #include "lakebound/page/tick_list.hpp"
 #include "lakebound/page/words.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 /// How glad or grave it is. The words always say it too: tone only helps the eye.
 enum class Tone { plain, good, care, bad };
@@ -129,4 +131,5 @@ struct Block {
     Block(Any&& any, Shown where = Shown::always) : is(std::forward<Any>(any)), shown(where) {} // NOLINT
 };
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

@@ -6,7 +6,10 @@
 #include <string>
 #include <vector>
 
-namespace lakebound::page {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 enum class Scale {
     linear,
@@ -110,4 +113,5 @@ struct Chart {
     bool in_text = false;     ///< text draws it in letters; otherwise text leaves it out
 };
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

@@ -4,9 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 /// One document: A4 and Letter, a phone of 360 pixels, a desk, dark and light, forced colours. All text is
 /// escaped, and what `write_text` leaves out is left out here.
@@ -15,4 +17,5 @@ namespace lakebound::page {
 /// Several pages in one document, each on a side of its own; the first gives title and language.
 [[nodiscard]] std::string write_html(const std::vector<Page>& pages);
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

@@ -8,7 +8,10 @@
 #include <string_view>
 #include <vector>
 
-namespace lakebound::page {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 /// Columns that UTF-8 text takes on a terminal.
 [[nodiscard]] std::size_t columns(std::string_view text);
@@ -19,4 +22,5 @@ namespace lakebound::page {
 /// Lines of at most `width` columns (1 at least), one at least; a word longer than a line is cut.
 [[nodiscard]] std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

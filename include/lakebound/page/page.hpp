@@ -5,9 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/block.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 /// How text joins kind and name of a title.
 enum class TitleForm {
@@ -47,4 +49,5 @@ struct Page {
     std::string language = "en"; ///< of the words, as in BCP 47
 };
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

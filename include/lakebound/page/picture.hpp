@@ -6,9 +6,11 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/chart.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 enum class Fill {
     solid,   ///< measured, or the work of hands
@@ -134,4 +136,5 @@ struct Picture {
     bool narrow = false; ///< for a narrow column: drawn at 300 units across, not 360
 };
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

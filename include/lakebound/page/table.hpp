@@ -6,9 +6,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/words.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 enum class Align {
     left,
@@ -65,4 +67,5 @@ struct Table {
     bool large = false;                 ///< HTML: rows for hands at work, as in a tick list
 };
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

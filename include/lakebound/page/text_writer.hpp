@@ -4,9 +4,11 @@
 #include <cstddef>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 inline constexpr std::size_t text_width = 80;
 inline constexpr std::size_t least_text_width = 20;
@@ -24,4 +26,5 @@ struct TextOptions {
 /// Only the blocks, as `write_text` would show them below a heading.
 [[nodiscard]] std::string write_text(const std::vector<Block>& blocks, const TextOptions& options = {});
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

@@ -5,9 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/words.hpp"
 
-namespace lakebound::page {
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 struct TickLine {
     std::string amount = {};          ///< "6.0 g"; or a word, "none"
@@ -27,4 +29,5 @@ struct TickList {
     std::string blank_head = "Really weighed";
 };
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

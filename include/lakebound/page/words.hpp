@@ -6,7 +6,10 @@
 #include <utility>
 #include <vector>
 
-namespace lakebound::page {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
+namespace page {
 
 /// How a stretch of text is set. Text of 80 columns shows `loud` in capitals and the others as they are.
 enum class Style {
@@ -47,4 +50,5 @@ private:
 [[nodiscard]] inline Words code(std::string text) { return {std::move(text), Style::code}; }
 [[nodiscard]] inline Words loud(std::string text) { return {std::move(text), Style::loud}; }
 
-} // namespace lakebound::page
+} // namespace page
+} // namespace lakebound

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "lakebound/estimate/normal_mixture.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/filling.hpp"
@@ -21,7 +22,7 @@
 #include "lakebound/paint/weighing.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct VesselCount {
     Vessel vessel;

@@ -7,10 +7,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/chance.hpp"
 #include "lakebound/paint/next_measurement.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct BatchSubject {
     BatchRequest request;

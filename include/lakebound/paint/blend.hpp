@@ -14,11 +14,12 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/particle/packing.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What a blend needs to know of one pigment.
 struct BlendPigment {

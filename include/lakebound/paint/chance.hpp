@@ -25,11 +25,12 @@
 #include <vector>
 
 #include "lakebound/estimate/monte_carlo.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/spread.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct ChanceOptions {
     std::size_t draws = 0; ///< of the Monte Carlo; 0: closed form only

@@ -15,10 +15,11 @@
 #include <cstdint>
 
 #include "lakebound/estimate/distribution.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The inputs in canonical units, independent of each other. Each is exact, normal or lognormal with a
 /// location above 0; the spread of a normal one at most a tenth of its location, so that no draw comes

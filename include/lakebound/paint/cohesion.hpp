@@ -8,10 +8,11 @@
 
 #include <span>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/paint/formulation.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Cohesion {
     binds,

@@ -6,9 +6,10 @@
 // 42 days (linseed-film-study, published abstract). CPVC is kept: it belongs to the pigment. Wax and
 // resin do not shrink; give s of the whole binder. Valid for 0 <= s < 0.5; DomainError beyond.
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 namespace detail {
 [[nodiscard]] constexpr double remaining_after_cure(Share shrinkage) {

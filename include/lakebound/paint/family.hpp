@@ -5,10 +5,11 @@
 #include <string>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/material/sorption.hpp"
 #include "lakebound/paint/process.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Limits of k. Inside green: works. Between amber and green: works with care. Outside amber: will
 /// not hold. amber_low <= green_low <= green_high <= amber_high.

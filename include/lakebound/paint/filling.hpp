@@ -8,10 +8,11 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/formulation.hpp"
 #include "lakebound/paint/vessel.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct Pours {
     double brim_exact = 0.0, thirds_exact = 0.0;

@@ -13,11 +13,12 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/medium_properties.hpp"
 #include "lakebound/material/sorption.hpp"
 #include "lakebound/paint/pigment_mixture.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The dry film a composition leaves.
 struct FilmState {

@@ -8,9 +8,10 @@
 #include <cstddef>
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/bench.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// s = max(repeatability, 0.41 step). Throws DomainError unless the step is above 0.
 [[nodiscard]] Mass standard_uncertainty(const Scale& scale);

@@ -3,9 +3,10 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Masses of pigment that add up to what is in the jar.
 struct JarShares {

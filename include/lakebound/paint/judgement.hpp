@@ -9,11 +9,12 @@
 // the amber limits on either side, of one said to fail the chance that it does not fail on that side.
 
 #include "lakebound/estimate/normal_mixture.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/paint/objection.hpp"
 #include "lakebound/paint/verdict.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct WindowChances {
     Probability underbound;  ///< k < 1: air in the film

@@ -10,9 +10,10 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct OilShare {
     MassFraction by_mass;

@@ -4,9 +4,10 @@
 // m_loss = a + b m, m pigment mass of the batch; a and b from the bench (0.6 g and 3 % are an
 // estimate; a maker weighs slab and muller before and after to find their own).
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/bench.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Pigment lost of a batch: a + b m, but never more than the batch. Throws DomainError when m or a is negative.
 [[nodiscard]] Mass pigment_lost(Mass pigment, const SlabLoss& loss);

@@ -5,10 +5,11 @@
 #include <optional>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/medium.hpp"
 #include "lakebound/paint/process.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct MediumMisfit {
     std::string part; ///< name of the part that does not mix in; empty where something is missing

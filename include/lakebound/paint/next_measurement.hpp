@@ -13,11 +13,12 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/spread.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct CandidateTest {
     std::string id;   ///< "rub-out"

@@ -4,10 +4,11 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/cohesion.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class ObjectionKind {
     does_not_bind, ///< value: cohesive share of the dry binder; limit: the least

@@ -8,10 +8,11 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/paint/recipe.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PigmentMixture {
     SpecificVolume demand; ///< q, dry binder volume per mass of pigment

@@ -7,9 +7,10 @@
 
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/filling.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PourLevel {
     Volume poured;

@@ -8,10 +8,11 @@
 //   egg tempera   some yolk or protein, the emulsion or glue that makes it one; anything may be in it
 // Solvents, preservatives, wetting agents and salts are at home in all (common practice, no source).
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/ingredient.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// How the paint is made up, which decides the words and the extra sums of the weigh sheet.
 enum class Process {

@@ -20,9 +20,10 @@
 // Everything is inline and checks only what a type cannot: quantities here compile to what raw
 // doubles compile to (docs/performance.md).
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/canonical.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 namespace detail {
 constexpr void require_positive(double x, const char* quantity, const char* unit) {

@@ -7,12 +7,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/blend.hpp"
 #include "lakebound/paint/quick_check.hpp"
 #include "lakebound/paint/rescue.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The id of a medium put together from binders that were typed.
 inline constexpr const char* mixed_medium_id = "mixed";

@@ -11,11 +11,12 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/paint/verdict.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// One binder as it was measured out.
 struct QuickBinder {

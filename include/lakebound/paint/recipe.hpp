@@ -6,13 +6,14 @@
 #include <variant>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/medium.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/paint/vessel.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PigmentPart {
     Pigment pigment;

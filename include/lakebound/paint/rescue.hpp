@@ -12,10 +12,11 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/sorption.hpp"
 #include "lakebound/paint/pvc.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What is on the slab or in the pan, dry volumes.
 struct PaintOnSlab {

@@ -14,10 +14,11 @@
 #include <array>
 #include <cstddef>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class SpreadTerm {
     oil_absorption,

@@ -5,12 +5,13 @@
 #include <optional>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/ingredient.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Where a line of the weigh sheet belongs.
 enum class SheetPart { pigment, medium, medium_part, additive, working_water };

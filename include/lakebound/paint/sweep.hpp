@@ -15,9 +15,10 @@
 #include <cstddef>
 #include <span>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The most points one sweep may have.
 inline constexpr std::size_t greatest_sweep = 1'000'000;

@@ -1,10 +1,11 @@
 #pragma once
 // Verdict: where k lies in the window of its family.
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Verdict { fails_under, amber_under, green, amber_over, fails_over };
 template <> struct WordTable<Verdict> {

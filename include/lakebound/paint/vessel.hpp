@@ -4,9 +4,10 @@
 #include <string>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class FilledBy {
     dry_volume, ///< poured again and again until the dried cake fills it: pans

@@ -6,13 +6,14 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/formulation.hpp"
 #include "lakebound/paint/instruments.hpp"
 #include "lakebound/paint/stock_solution.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A liquid too little to weigh, counted in drops into more of the medium than the batch takes.
 struct DropCount {

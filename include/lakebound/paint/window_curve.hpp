@@ -10,10 +10,11 @@
 #include <cstddef>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 #include "lakebound/paint/judgement.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct WindowPoint {
     Mass medium;

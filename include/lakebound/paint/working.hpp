@@ -7,9 +7,10 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class WorkingTopic { demand, aim, medium, sizing, film, volumes, vessels, weighing, family };
 

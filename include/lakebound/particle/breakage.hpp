@@ -9,9 +9,10 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 using BreakageRate = boost::units::quantity<si::frequency>; ///< 1/s
 [[nodiscard]] constexpr BreakageRate per_minute(double x) { return BreakageRate::from_value(x / 60.0); }

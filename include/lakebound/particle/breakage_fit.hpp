@@ -13,10 +13,11 @@
 #include <vector>
 
 #include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/breakage.hpp"
 #include "lakebound/particle/sieve_test.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// One sieve test at a known grinding time; fractions coarse to fine, the pan last.
 struct GrindingTest {

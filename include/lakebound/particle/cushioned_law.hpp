@@ -8,10 +8,11 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/breakage_fit.hpp"
 #include "lakebound/particle/first_order_grinding.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct CushionedLaw {
     double start = 0.0; ///< z(R0), at time 0

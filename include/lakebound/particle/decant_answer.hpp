@@ -4,10 +4,11 @@
 #include <optional>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/zone_settling.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct DecantQuestion {
     std::string name; ///< of the test; may be empty

@@ -6,9 +6,10 @@
 
 #include <span>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Depth of the channel at a Hegman number H: 12.7 um (8 - H), so that 0 is 4 mil = 101.6 um.
 /// Range: H 0 to 8. Errors: DomainError. Source: mckay-grind-gage. Trap: a metric gauge marked 100 um at

@@ -6,12 +6,13 @@
 #include <string>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/grind_plan.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/size_distribution.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What a family of paints asks of its pigment. The sizes at which one method of separation gives way
 /// to the next belong to sieves and water, not to the paint, but are kept here with their origin.

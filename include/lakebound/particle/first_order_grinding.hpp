@@ -6,10 +6,11 @@
 #include <optional>
 #include <span>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/breakage.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Residue on one screen after a grinding time.
 struct ResidueReading {

@@ -8,13 +8,14 @@
 #include <vector>
 
 #include "lakebound/estimate/function_view.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/cushioned_law.hpp"
 #include "lakebound/particle/fineness_target.hpp"
 #include "lakebound/particle/grind_plan.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What stayed in the mortar, weighed dry after some rounds of the plan: it tells what an emptier mortar gains.
 struct WeighedStay {

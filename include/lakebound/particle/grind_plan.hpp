@@ -9,13 +9,14 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/breakage.hpp"
 #include "lakebound/particle/first_order_grinding.hpp"
 #include "lakebound/particle/levigation.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The material and how it grinds. Masses are shares of the charge put into the mortar.
 struct GrindLoad {

@@ -7,10 +7,11 @@
 #include <span>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/settling.hpp"
 #include "lakebound/particle/size_distribution.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// One way to pour off: the same wait and the same draw line each time.
 struct PourOff {

@@ -4,9 +4,10 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/fineness_of_grind.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct MullQuestion {
     std::vector<FinenessReading> readings;

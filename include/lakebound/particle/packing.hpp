@@ -6,10 +6,11 @@
 
 #include <span>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Random close packing of equal spheres in experiments and simulations, published range.
 /// Source: elliott-2002.

@@ -3,12 +3,13 @@
 // on the shelf (kind: powder habits) with their origin; none lives in code.
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/breakage_fit.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PowderHabits {
     /// How a sieve test repeats: standard deviation of what lies over a screen, of the charge, where half of

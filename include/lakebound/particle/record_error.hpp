@@ -6,9 +6,10 @@
 #include <cstddef>
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/error.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A part of a sieve test or a settling test that a fault can lie in.
 enum class RecordPart {

@@ -5,13 +5,14 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/levigation.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/settling_record.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/particle/size_fit.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct SettleQuestion {
     Length cut;                 ///< nothing coarser is poured off

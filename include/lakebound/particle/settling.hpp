@@ -6,11 +6,12 @@
 
 #include <boost/units/systems/si/acceleration.hpp>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/water.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 using Acceleration = boost::units::quantity<si::acceleration>; ///< m/s2
 /// Standard gravity, 9.80665 m/s2.

@@ -4,9 +4,10 @@
 #include <optional>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/zone_settling.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Grains of a known size that took `time` for `depth`.
 struct TimedGrains {

@@ -6,13 +6,14 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/fineness_target.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/particle/size_fit.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct SieveQuestion {
     SieveRecord record;

@@ -5,11 +5,12 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/sieve_series.hpp"
 #include "lakebound/particle/sieve_test.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class SieveMethod {
     dry, ///< shaken through, the pan weighed

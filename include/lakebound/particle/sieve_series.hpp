@@ -10,9 +10,10 @@
 #include <string_view>
 
 #include "lakebound/estimate/provenance.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/text.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// One aperture of the ISO 565 / ISO 3310-1 / ASTM E11 wire cloth range, 125 mm to 20 um.
 struct StandardSieve {

@@ -7,12 +7,13 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/sieve_test.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct PassingPoint {
     Length size;

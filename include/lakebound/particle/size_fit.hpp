@@ -10,10 +10,11 @@
 #include <string>
 
 #include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/size_distribution.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class SizeModel {
     rosin_rammler,          ///< P = 1 - exp(-(d/d')^n)

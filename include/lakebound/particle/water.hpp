@@ -1,9 +1,10 @@
 #pragma once
 // Water at room pressure: density and viscosity against temperature.
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Density of air-free water.
 ///   0 to 40 degC: rho = a5 (1 - (t + a1)^2 (t + a2) / (a3 (t + a4))) (tanaka-2001, value from memory,

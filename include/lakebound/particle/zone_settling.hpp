@@ -7,10 +7,11 @@
 #include <optional>
 
 #include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Three heights of the interface above the bottom, one interval apart.
 struct InterfaceHeights {

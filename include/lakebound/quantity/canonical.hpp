@@ -4,10 +4,11 @@
 // The one border at which a typed quantity becomes a double: for statistics, least squares and
 // files. A Ratio comes back through its range check.
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 template <class Unit> [[nodiscard]] constexpr double canonical(const boost::units::quantity<Unit, double>& q) { return q.value(); }
 template <class Tag> [[nodiscard]] constexpr double canonical(const Ratio<Tag>& r) noexcept { return r.value(); }

@@ -6,9 +6,10 @@
 #include <boost/units/systems/si/amount.hpp>
 #include <boost/units/systems/si/pressure.hpp>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 using Pressure = boost::units::quantity<si::pressure>; ///< Pa
 using AmountOfSubstance = boost::units::quantity<si::amount>;     ///< of a substance, mol

@@ -8,12 +8,13 @@
 #include <compare>
 #include <limits>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/canonical.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 template <class Tag> class RatioDifference {
 public:

@@ -9,7 +9,9 @@
 #include <string>
 #include <string_view>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 class DomainError : public std::runtime_error {
 public:

@@ -7,7 +7,9 @@
 #include <string_view>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The least number of bytes inserted, left out, replaced or swapped with their neighbour that turns
 /// a into b (damerau-1964; optimal string alignment: no byte is edited twice).

@@ -12,7 +12,10 @@
 #include <utility>
 #include <vector>
 
-namespace lakebound::detail {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
+namespace detail {
 
 /// The same bits as another type, as std::bit_cast: a builtin of g++ 11, clang 9 and later, which vectorises.
 template <class To, class From>
@@ -55,4 +58,5 @@ private:
     std::vector<std::thread> threads_;
 };
 
-} // namespace lakebound::detail
+} // namespace detail
+} // namespace lakebound

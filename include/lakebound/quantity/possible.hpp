@@ -8,9 +8,10 @@
 #include <optional>
 #include <string_view>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/text.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Of the size of a quantity, sign aside, in its canonical unit. Zero is always possible. What the words name
 /// and `least` and `most` let pass is refused by the type of the ratio or, better, by the key that has a narrower

@@ -10,9 +10,10 @@
 #include <compare>
 #include <limits>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/error.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 template <class Tag> class RatioDifference;
 

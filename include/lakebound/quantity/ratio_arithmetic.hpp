@@ -9,10 +9,11 @@
 #include <algorithm>
 #include <concepts>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A ratio of masses: of a part in the whole, of oil or of medium to pigment.
 template <class R> concept RatioOfMasses =

@@ -5,10 +5,11 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Decimals that show every multiple of a step: 0.1 -> 1, 0.25 -> 2, 1 and 5 -> 0; at most 6.
 /// step: above 0, in the unit that will be written.

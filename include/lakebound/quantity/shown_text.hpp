@@ -14,7 +14,9 @@
 #include <string>
 #include <string_view>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct Character {
     std::uint32_t code = 0;

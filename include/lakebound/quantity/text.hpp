@@ -25,9 +25,10 @@
 #include <string_view>
 #include <utility>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/canonical.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What a text must be. Each has its own units; `mass_fraction` and `oil_absorption` share no unit.
 enum class Dimension {

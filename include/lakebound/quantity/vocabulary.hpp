@@ -4,9 +4,10 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/text.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// All dimensions, in the order of the enumeration.
 [[nodiscard]] std::vector<Dimension> all_dimensions();

@@ -10,7 +10,9 @@
 #include <string>
 #include <string_view>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 template <class E> struct WordRow {
     E value;

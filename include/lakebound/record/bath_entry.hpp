@@ -8,9 +8,10 @@
 #include <variant>
 
 #include "lakebound/bath/bath_progress.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/record/entry.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// At the filter; `whole`: all there is to filter, where it was said.
 struct FilterEntry {

@@ -13,10 +13,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/bath_entry.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class BathContradiction {
     in_the_future,

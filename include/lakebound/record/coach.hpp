@@ -12,10 +12,11 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/record/step_value.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class StepKind { rub_out, solids_test, swatches };
 

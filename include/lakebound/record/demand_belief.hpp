@@ -8,9 +8,10 @@
 #include <vector>
 
 #include "lakebound/estimate/normal_mixture.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/record/demand_record.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What a next reading would show, given a node: normal, and correlated with c.
 struct ReadingOutlook {

@@ -7,9 +7,10 @@
 #include <cstddef>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct DemandPriors {
     double plant_spread{};       ///< of a plant's lakes about the library's figure of the class

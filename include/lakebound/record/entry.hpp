@@ -11,13 +11,14 @@
 #include <variant>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/paint_sign.hpp"
 #include "lakebound/record/settling_entry.hpp"
 #include "lakebound/record/sieve_entry.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The powder in the jar, without the jar.
 struct WeighedEntry {

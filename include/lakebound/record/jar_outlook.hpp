@@ -11,13 +11,14 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 #include "lakebound/record/coach.hpp"
 #include "lakebound/record/kin_distance.hpp"
 #include "lakebound/record/learning_habits.hpp"
 #include "lakebound/record/swatch_plan.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct JarQuestion {
     DemandWorld world;

@@ -8,12 +8,13 @@
 #include <utility>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/entry.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/record/odd_figure.hpp"
 #include "lakebound/record/studio_card.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// One entry that counts, with what only a reader wants of it.
 struct StoryLine {

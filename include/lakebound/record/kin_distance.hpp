@@ -5,10 +5,11 @@
 // with the spread between jars weighed over its values (learned_demand.hpp). Beyond 2 it is worth saying, beyond 2.5
 // the jar is better taken out of its kin (estimate).
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/demand_priors.hpp"
 #include "lakebound/record/demand_record.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct KinDistance {
     std::size_t readings = 0; ///< of the jar; with none the rest is 0

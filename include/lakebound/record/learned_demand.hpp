@@ -12,11 +12,12 @@
 // a joint normal, trials enter by expectation propagation, and the jar asked about gets an exact last step on a grid
 // of z and the other own quantity that says most. Estimate (every prior is a judgement).
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/demand_belief.hpp"
 #include "lakebound/record/demand_priors.hpp"
 #include "lakebound/record/demand_record.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Scatter of one rub-out about the jar's mean, learned from all jars with repeats:
 ///   s^2 = (weight x prior^2 + S) / (weight + nu),  S squared deviations, nu their degrees of freedom.

@@ -8,11 +8,12 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/record/coach.hpp"
 #include "lakebound/record/demand_priors.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Of what is made by one process: gum, oil, yolk.
 struct BinderHabits {

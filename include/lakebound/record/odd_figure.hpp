@@ -6,10 +6,11 @@
 
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/record/entry.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class MeasuredDensity { density, tapped_density };
 

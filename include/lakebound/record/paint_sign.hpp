@@ -11,9 +11,10 @@
 #include <array>
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/demand_record.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PaintSign { chalks, does_not_chalk, holds, shines, cracks, stays_sticky, wrinkles, grows_mould };
 

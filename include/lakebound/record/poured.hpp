@@ -6,11 +6,12 @@
 // would raise the chance of the window by less than `worth_adding`; else it is brought to where the window is likeliest
 // met (paint/rescue.hpp). Rule of this library (estimate).
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/rescue.hpp"
 #include "lakebound/record/swatch_plan.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 inline constexpr double worth_adding = 0.01; ///< of chance: a point in a hundred
 

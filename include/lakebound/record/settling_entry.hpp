@@ -4,10 +4,11 @@
 //   the density that makes grains of their size fall as they did, and the water within them by volume: how far the
 //   powder is clumped (particle/settling.hpp). It says nothing of the solid's own density.
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/settling_record.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct SettlingEntry {
     Length size{};          ///< of the grains

@@ -9,9 +9,10 @@
 #include <optional>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct SieveEntry {
     std::optional<Estimate<Length>> median_size;

@@ -9,10 +9,11 @@
 
 #include <cstddef>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct Slab {
     std::size_t entry = 0;       ///< its last stroke

@@ -8,10 +8,11 @@
 
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/record/demand_belief.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What is aimed at: a window of k, and the ln-sd of a batch from its weighing.
 struct PaintGoal {

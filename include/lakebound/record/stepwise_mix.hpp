@@ -16,12 +16,13 @@
 #include <optional>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/record/learning_habits.hpp"
 #include "lakebound/record/step_value.hpp"
 #include "lakebound/record/swatch_plan.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A batch that is on the slab already; the belief knows its strokes.
 struct StartedBatch {

@@ -12,12 +12,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/entry.hpp"
 #include "lakebound/record/slab.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// An oil absorption that the jar's file brings ready-made.
 struct StatedOilAbsorption {

@@ -8,11 +8,12 @@
 
 #include <cstddef>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/record/learning_habits.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What k is reckoned with.
 struct SwatchPaint {

@@ -7,10 +7,11 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
 inline constexpr int batch_json_version = 4;

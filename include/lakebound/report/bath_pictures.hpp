@@ -7,9 +7,10 @@
 #include "lakebound/bath/drying.hpp"
 #include "lakebound/bath/filtration.hpp"
 #include "lakebound/bath/washing.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/page/picture.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What has run through and when the rest will have, with and without a second paper.
 [[nodiscard]] page::Picture filter_picture(const FilterOutlook& outlook, std::span<const FilterReading> readings);

@@ -9,11 +9,12 @@
 #include "lakebound/bath/bath_jar.hpp"
 #include "lakebound/bath/bath_plan.hpp"
 #include "lakebound/bath/bath_progress.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/record/bath_story.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// bench: whose scales the masses are written for.
 [[nodiscard]] page::Page bath_page(const BathPlan& plan, const Bench& bench);

@@ -8,9 +8,10 @@
 #include "lakebound/bath/bath_progress.hpp"
 #include "lakebound/bath/caution.hpp"
 #include "lakebound/bath/liquor.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/report/caution.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] const char* plant_part_words(PlantPart part) noexcept; ///< "root"
 /// Subject and what to do; materials left empty.

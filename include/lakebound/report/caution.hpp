@@ -8,11 +8,12 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/hazard.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/weighing.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct HazardousMaterial {
     std::string name;

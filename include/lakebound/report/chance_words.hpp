@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A chance as people say it, with the percentage: "about 1 chance in 20 (5 %)",
 /// "about 2 chances in 3 (67 %)", "less than 1 chance in 1000 (below 0.1 %)".

@@ -3,11 +3,12 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Steps by topic, then the chance with its budget. No sections when the subject has no batch.
 [[nodiscard]] page::Page explanation_page(const BatchSubject& subject);

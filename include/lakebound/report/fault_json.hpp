@@ -5,7 +5,9 @@
 #include <span>
 #include <string>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct ToldFault {
     std::string id;                  ///< stable: docs/errors.md

@@ -3,12 +3,13 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/grind_answer.hpp"
 #include "lakebound/particle/mull_answer.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] page::Page grind_page(const GrindAnswer& answer);
 [[nodiscard]] std::string grind_text(const GrindAnswer& answer, const TextOptions& options = {});

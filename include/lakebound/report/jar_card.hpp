@@ -4,12 +4,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/record/jar_story.hpp"
 #include "lakebound/record/poured.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 inline constexpr int jar_json_version = 1;
 

@@ -4,10 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// "Should hold, k 1.40", the chance in whole numbers, what stands against it and the family's window; at its
 /// side twenty dots, one for each of so many equal chances. The subject must be judged.

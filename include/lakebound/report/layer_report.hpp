@@ -4,11 +4,12 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/layers.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct LayerPaint {
     std::string name;

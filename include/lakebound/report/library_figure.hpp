@@ -4,9 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A figure of one material that the maker did not measure.
 struct LibraryFigure {

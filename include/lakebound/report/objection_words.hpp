@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// "will not bind": stands in place of the verdict.
 [[nodiscard]] const char* objection_head(ObjectionKind kind) noexcept;

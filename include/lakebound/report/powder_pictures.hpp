@@ -3,13 +3,14 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/picture.hpp"
 #include "lakebound/particle/decant_answer.hpp"
 #include "lakebound/particle/grind_answer.hpp"
 #include "lakebound/particle/settle_answer.hpp"
 #include "lakebound/particle/sieve_answer.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Share finer over the screens, with the curve taken: solid where screens looked, dashed beyond. Absent for a
 /// single screen.

@@ -5,12 +5,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/fineness_target.hpp"
 #include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/report/caution.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A grain or aperture: "45 um", "2.5 um", "0.4 um", "1.18 mm" from a millimetre on.
 [[nodiscard]] std::string size_text(Length size);

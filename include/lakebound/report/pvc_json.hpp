@@ -7,10 +7,11 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc_subject.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The schema_version written; a key is only ever added under one version.
 inline constexpr int pvc_json_version = 3;

@@ -4,12 +4,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/pvc_subject.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// outlook: what the record of its jar says, where it was taken up.
 [[nodiscard]] page::Page pvc_page(const PvcSubject& subject, const JarOutlook* outlook = nullptr);

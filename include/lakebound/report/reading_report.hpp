@@ -3,10 +3,11 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_reading.hpp"
 #include "lakebound/page/page.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The schema_version written.
 inline constexpr int reading_json_version = 2;

@@ -4,9 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/jar_story.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// "2026-05-03".
 [[nodiscard]] std::string day_text(std::chrono::sys_days day);

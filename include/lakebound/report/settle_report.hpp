@@ -3,12 +3,13 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/decant_answer.hpp"
 #include "lakebound/particle/settle_answer.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] page::Page settle_page(const SettleAnswer& answer);
 [[nodiscard]] std::string settle_text(const SettleAnswer& answer, const TextOptions& options = {});

@@ -3,11 +3,12 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/picture.hpp"
 #include "lakebound/paint/jar_shares.hpp"
 #include "lakebound/paint/pour_levels.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Absent where the vessel is filled once, or is too small for any pour to be seen.
 [[nodiscard]] std::optional<page::Picture> pour_picture(const Filling& filling);

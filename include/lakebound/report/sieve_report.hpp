@@ -3,11 +3,12 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/sieve_answer.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] page::Page sieve_page(const SieveAnswer& answer);
 [[nodiscard]] std::string sieve_text(const SieveAnswer& answer, const TextOptions& options = {});

@@ -3,11 +3,12 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/record/jar_story.hpp"
 #include "lakebound/record/stepwise_mix.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 inline constexpr int stepwise_json_version = 1;
 

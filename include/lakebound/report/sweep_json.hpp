@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/report/sweep_table.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] std::string sweep_json(const SweepTable& table);
 

@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/judgement.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct VerdictWords {
     std::string head;          ///< "should hold", "on the lean side", "will chalk"

@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] std::string warning_text(const BatchWarning& warning, const BatchRequest& request);
 /// Name of a pigment, medium, ingredient or vessel of the request; the id itself when it has none.

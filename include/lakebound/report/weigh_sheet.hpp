@@ -4,12 +4,13 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/page/page.hpp"
 #include "lakebound/paint/batch_subject.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/report/text_options.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What the record of the jar adds to a sheet.
 struct SheetRecord {

@@ -5,10 +5,11 @@
 #include <string>
 #include <string_view>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/bath_entry.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Words for `what`, in the order of the variants of BathEntry: "filter", "poured" ...
 [[nodiscard]] std::string_view bath_entry_word(const BathEntry& entry);

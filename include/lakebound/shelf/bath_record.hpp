@@ -10,12 +10,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/bath_story.hpp"
 #include "lakebound/shelf/bath_entry_file.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/typed_bath.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct BathRecord {
     std::string id, path, folder; ///< path of its file, folder of its entries

@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_practice.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The text of a bench file; steps: "0.1 g, 0.01 g", the smallest difference each scale shows. All else is what is
 /// assumed of a bench that nobody has described, with a remark on how to measure it. Throws InputError: quantity faults,

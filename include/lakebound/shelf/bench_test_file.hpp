@@ -1,10 +1,11 @@
 #pragma once
 // A test that a maker could do next, from its file (kind: bench test; docs/file-formats.md).
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/next_measurement.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The test of a parsed file. Throws InputError with all that is wrong in it.
 [[nodiscard]] CandidateTest read_bench_test(Document document, std::string id);

@@ -3,10 +3,11 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Reads the document as the kind that it names and forgets the result. jar: for recipes that take
 /// their pigment from one; may be nullptr. Throws InputError with all that is wrong in it.

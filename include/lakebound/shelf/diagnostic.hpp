@@ -16,7 +16,9 @@
 #include <string_view>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The path shown for a fault in the arguments of a command.
 inline constexpr std::string_view command_line_path = "command line";

@@ -12,10 +12,11 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 #include "lakebound/shelf/source.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 inline constexpr std::size_t most_depth = 64;      ///< nesting of maps and sequences
 inline constexpr std::size_t most_nodes = 100'000; ///< keys, texts, maps and sequences of a file

@@ -4,10 +4,11 @@
 #include <string>
 #include <string_view>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// "water temperature is 120 degC; it must be 0 to 100 degC", without what mends it.
 [[nodiscard]] std::string domain_sentence(const DomainError& error);

@@ -9,12 +9,13 @@
 #include <utility>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/material/rub_out.hpp"
 #include "lakebound/record/entry.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What the words of entries stand for; shared by all entries of a studio.
 struct EntryWords {

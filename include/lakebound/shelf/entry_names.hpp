@@ -10,9 +10,10 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// "2026-05-03".
 [[nodiscard]] std::string iso_text(std::chrono::sys_days day);

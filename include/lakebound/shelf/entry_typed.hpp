@@ -14,10 +14,11 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/jar_story.hpp"
 #include "lakebound/shelf/studio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// One entry to be written.
 struct TypedEntry {

@@ -5,7 +5,9 @@
 #include <string_view>
 #include <vector>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct CatalogueEntry {
     std::string_view id;

@@ -1,10 +1,11 @@
 #pragma once
 // A family from its file (kind: family; docs/file-formats.md).
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The family of a parsed file. Throws InputError with all that is wrong in it.
 [[nodiscard]] Family read_family(Document document, std::string id);

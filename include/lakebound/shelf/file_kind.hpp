@@ -7,9 +7,10 @@
 #include <string>
 #include <string_view>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct FileKind {
     std::string_view word;          ///< of the key `kind`: "fineness target"

@@ -5,7 +5,9 @@
 #include <optional>
 #include <string_view>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The day of "2026-03-02"; nothing for another form or no day of the calendar.
 [[nodiscard]] std::optional<std::chrono::sys_days> day_of_iso(std::string_view text);

@@ -1,10 +1,11 @@
 #pragma once
 // A jar from its file (kind: jar; docs/file-formats.md).
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The jar of a parsed file. What was not measured is filled from the pigment on the shelf that stands
 /// in for it, with provenance.library_default set and its name in library_defaults; what was drawn is

@@ -5,12 +5,13 @@
 #include <optional>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/jar_story.hpp"
 #include "lakebound/record/poured.hpp"
 #include "lakebound/record/stepwise_mix.hpp"
 #include "lakebound/shelf/studio.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// What is asked beside the jar.
 struct RecordWish {

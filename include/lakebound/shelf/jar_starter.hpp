@@ -3,9 +3,10 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The path of a new jar's file in the folder one stands in, jars/ID.yaml; the folder is made. Throws InputError write-exists.
 [[nodiscard]] std::string new_jar_path(const std::string& id);

@@ -2,9 +2,10 @@
 // The habits of the dye pot from their file (kind: laking habits; docs/file-formats.md).
 
 #include "lakebound/bath/laking_habits.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The habits of a parsed file. Throws InputError with all that is wrong in it.
 [[nodiscard]] LakingHabits read_laking_habits(Document document);

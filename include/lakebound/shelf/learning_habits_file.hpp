@@ -4,10 +4,11 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/learning_habits.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Throws InputError with every fault of the file.
 [[nodiscard]] LearningHabits read_learning_habits(Document document);

@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/ingredient.hpp"
 #include "lakebound/material/jar.hpp"
@@ -30,7 +31,7 @@
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/search_path.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class ShelfKind {
     pigment,

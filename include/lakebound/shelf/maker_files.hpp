@@ -7,12 +7,13 @@
 #include <optional>
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// Yields all of standard input: called at most once, where a file is named "-".
 using StandardInput = std::function<std::string()>;

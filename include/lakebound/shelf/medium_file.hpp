@@ -1,10 +1,11 @@
 #pragma once
 // A medium from its file (kind: medium; docs/file-formats.md), its ingredients from the library.
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/medium.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The medium of a parsed file. Throws InputError with all that is wrong in it, an ingredient that is
 /// not on the shelf or whose own file is faulty among it.

@@ -3,10 +3,11 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/shelf/reader.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The pigment of a parsed file. Throws InputError with all that is wrong in it. A file without
 /// test_oil_density gets 0.93 g/cm3, refined linseed oil of the rub-out test (iso-787-5, memory).

@@ -15,11 +15,12 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/quantity/word_table.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The values a quantity may have, in its canonical unit.
 struct Range {

@@ -3,11 +3,12 @@
 
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The recipe of a parsed file. jar: stands for `pigment: jar`; nullptr when none was named, which is
 /// a fault if the recipe wants one. The shares must sum to 1 within 0.1 % and are then scaled to do

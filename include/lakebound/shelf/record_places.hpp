@@ -7,12 +7,13 @@
 #include <string>
 #include <string_view>
 
+#include "lakebound/export.hpp"
 #include "lakebound/particle/record_error.hpp"
 #include "lakebound/particle/settling_record.hpp"
 #include "lakebound/particle/sieve_record.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct RecordPlaces {
     Excerpt whole; ///< the first line of the record

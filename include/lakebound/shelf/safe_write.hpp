@@ -5,7 +5,9 @@
 #include <string>
 #include <string_view>
 
-namespace lakebound {
+#include "lakebound/export.hpp"
+
+namespace LAKEBOUND_EXPORT lakebound {
 
 enum class Overwrite { refuse, allow };
 

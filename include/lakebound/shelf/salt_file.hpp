@@ -4,9 +4,10 @@
 #include <string>
 
 #include "lakebound/bath/salt.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The salt of a parsed file. Throws InputError with all that is wrong in it; salt-formula where the ions and the water
 /// of crystallisation do not make up the formula.

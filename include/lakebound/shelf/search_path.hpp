@@ -8,9 +8,10 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct ShelfFolder {
     std::string path;    ///< holds pigments/, ingredients/, media/, families/, vessels/, recipes/, jars/

@@ -1,10 +1,11 @@
 #pragma once
 // A settling test from its file (kind: settling test; docs/file-formats.md).
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/record_places.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The settling test of a parsed file, and where it stands. Throws InputError with all that is wrong in it.
 [[nodiscard]] PlacedSettlingTest read_settling_test(Document document, std::string id);

@@ -1,9 +1,10 @@
 #pragma once
 // What lakebound-sieve answers in JSON, read back as the sieve test that it answers.
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/document.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The schema_version that is understood.
 inline constexpr int sieve_answer_version = 2;

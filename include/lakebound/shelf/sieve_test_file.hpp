@@ -4,10 +4,11 @@
 
 #include <memory>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/record_places.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The sieve test of a parsed file, and where its parts stand. Masses are netted of their tares; a wet test gets
 /// what passed by difference. Throws InputError with all that is wrong in it.

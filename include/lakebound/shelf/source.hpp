@@ -7,9 +7,10 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The largest file that is read, in bytes.
 inline constexpr std::size_t most_bytes = std::size_t{1} << 20;

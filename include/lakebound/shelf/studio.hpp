@@ -13,10 +13,11 @@
 #include <string_view>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/record/studio_card.hpp"
 #include "lakebound/shelf/entry_file.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The folder that a jar's record lies in: of `.../jars/weld.yaml` that above `jars`, else that of the file itself.
 [[nodiscard]] std::string studio_of_jar(const std::string& jar_path);

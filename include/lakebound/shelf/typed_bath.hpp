@@ -9,11 +9,12 @@
 #include "lakebound/bath/bath_jar.hpp"
 #include "lakebound/bath/bath_plan.hpp"
 #include "lakebound/bath/bath_progress.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 struct BathTexts {
     using Text = std::optional<std::string>;

@@ -7,9 +7,10 @@
 #include <vector>
 
 #include "lakebound/bath/bath_progress.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/record/bath_entry.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The pieces of a text, trimmed.
 [[nodiscard]] std::vector<std::string> typed_pieces(const std::string& text, char at);

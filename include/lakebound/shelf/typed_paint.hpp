@@ -5,12 +5,13 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/pvc_subject.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/shelf/library.hpp"
 #include "lakebound/shelf/maker_files.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The texts of a paint; each is read as docs/file-formats.md writes a quantity.
 struct PaintTexts {

@@ -3,11 +3,12 @@
 
 #include <string>
 
+#include "lakebound/export.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 #include "lakebound/shelf/reader.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// option: its name, for the message. Throws InputError with the fault of the text or of its range.
 template <class Q>

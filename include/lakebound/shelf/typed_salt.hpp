@@ -4,9 +4,10 @@
 #include <string>
 
 #include "lakebound/bath/solution.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The salt of that id, or the one that is sold under that name. Throws InputError: salt-hydrate when the name means
 /// several salts, with each and its formula; id-unknown when it means none.

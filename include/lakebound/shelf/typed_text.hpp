@@ -11,9 +11,10 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/export.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// A fault of the command line, ready to throw.
 [[nodiscard]] InputError typed_fault(std::string_view id, std::string message, std::string hint = {});

@@ -3,11 +3,12 @@
 
 #include <optional>
 
+#include "lakebound/export.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/library.hpp"
 
-namespace lakebound {
+namespace LAKEBOUND_EXPORT lakebound {
 
 /// The schema_version that lakebound-batch writes; of 3, all that is read here stood under the same keys.
 inline constexpr int weigh_sheet_version = 4;
