@@ -58,6 +58,30 @@ TEST_CASE("tests on other screens, or a target between them, are read by one scr
     CHECK(in_minutes(apart.now) == Approx(15.0));
     CHECK_FALSE(apart.fine_already);
     CHECK_FALSE(will_not_get_there(apart));
+    // Of the ways the first alone, which is recommended, says how many rounds are left open.
+    REQUIRE(apart.ways.size() > 1);
+    CHECK(apart.ways.front().needed);
+    for (std::size_t i = 1; i < apart.ways.size(); ++i)
+        CHECK_FALSE(apart.ways[i].needed);
+    CHECK(apart.later.empty());
+    // A third test is held against what the first two foresee, in deviations of both.
+    const auto third = planned(grind_question({early(), other, slow()}));
+    REQUIRE(third.later.size() == 1);
+    const auto& seen = third.later.front();
+    CHECK(in_minutes(seen.time) == Approx(30.0));
+    CHECK(seen.observed == Approx(third.rows[2].residue.share.value()).epsilon(1e-12));
+    CHECK(seen.predicted < third.rows[1].residue.share.value());
+    CHECK(seen.predicted < seen.observed); // hardly finer after twice the time
+    CHECK(seen.slowing == (seen.deviations > 2.0));
+    CHECK(seen.faster == (seen.deviations < -2.0));
+    CHECK(seen.deviations > 0.0);
+    auto quick = slow();
+    quick.test.screens[0].retained = grams(0.1), quick.test.screens[1].retained = grams(0.2), quick.test.screens[2].retained = grams(0.2);
+    quick.test.screens[3].retained = grams(0.3), quick.test.pan = grams(16.0);
+    const auto fast = planned(grind_question({early(), other, quick}));
+    REQUIRE(fast.later.size() == 1);
+    CHECK(fast.later.front().faster);
+    CHECK(fast.later.front().deviations < -2.0);
     const auto fine = planned(grind_question({early(), other}, 75.0, 0.6));
     CHECK(fine.fine_already);
     CHECK_FALSE(will_not_get_there(fine));

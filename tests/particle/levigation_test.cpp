@@ -112,7 +112,7 @@ TEST_CASE("how many pour-offs", "[unit]") {
     CHECK(pours_for_recovery(micrometres(20), 0.59, pour(40, 1), slurry()) == 1);
     CHECK(pours_for_recovery(micrometres(20), 0.0, pour(40, 1), slurry()) == 1);
     CHECK_THROWS_AS(pours_for_recovery(micrometres(40), 0.5, pour(40, 1), slurry()), DomainError);
-    CHECK_THROWS_AS(pours_for_recovery(micrometres(20), 1.0, pour(40, 1), slurry()), DomainError);
+    CHECK_THROWS_WITH(pours_for_recovery(micrometres(20), 1.0, pour(40, 1), slurry()), Catch::Contains("share to recover"));
     CHECK_THROWS_AS(pours_for_recovery(micrometres(20), -0.001, pour(40, 1), slurry()), DomainError);
     // Heat keeps grains of a micrometre afloat: the finest cut, and no thousandth below.
     const auto cut = [](double um) {

@@ -89,6 +89,14 @@ TEST_CASE("the picture of a drying cake carries its band to the day it is dry", 
     for (std::size_t i = 0; i < chart.regions[0].low.size(); ++i)
         CHECK(chart.regions[0].low[i].y <= chart.regions[0].high[i].y);
     CHECK(chart.series[1].points.back().y == Approx(in_grams(outlook.end)).epsilon(.03));
+    // Days are counted from the first weighing, whatever the clock said then.
+    auto later = seen;
+    for (auto& each : later)
+        each.time += hours(50);
+    const auto shifted = drying_picture(drying_outlook(later, {grams(.1), grams(0)}, drying_habits()), later);
+    CHECK(chart_of(shifted).x.high == Approx(chart.x.high).epsilon(1e-6));
+    CHECK(chart_of(shifted).marks[2].at.x == Approx(2));
+    CHECK(chart_of(shifted).limits[0].at == Approx(chart.limits[0].at).epsilon(1e-6));
     // A cake that is stuck has no way to show.
     const auto stuck_seen = weighed_daily({38.6, 24.9, 17.9, 17.9, 17.9});
     const auto stuck = drying_picture(drying_outlook(stuck_seen, {grams(.1), grams(0)}, drying_habits()), stuck_seen);

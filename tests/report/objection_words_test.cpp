@@ -27,3 +27,13 @@ TEST_CASE("At 80 % humidity the sheet opens with what will be sticky, and how to
                           Contains("water that does not leave") && Contains("leaner medium"));
     CHECK(sheet.find("leaner medium") < sheet.find("WEIGH\n"));
 }
+
+TEST_CASE("What binds nothing is told apart from what binds too little", "[unit]") {
+    const auto request = example_request(Process::watercolour);
+    const Batch batch = *size_batch(request).batch;
+    const auto text = [&](double share) {
+        return objection_text({ObjectionKind::does_not_bind, VolumeFraction::of(share), VolumeFraction::of(0.3)}, request, batch);
+    };
+    CHECK_THAT(text(0.0), Catch::StartsWith("Nothing in it binds: "));
+    CHECK_THAT(text(0.12), Catch::StartsWith("Only 12 % of what dries is ") && Contains("wants 30 % or more (an estimate)."));
+}

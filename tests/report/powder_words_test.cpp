@@ -78,3 +78,12 @@ TEST_CASE("A residue bears two decimals, one or none, by the widest of what it i
     CHECK(of(0.0001, LossBounds{0.12, 0.1218}) == "12.35 %");
     CHECK(of(0.0001, LossBounds{0.12, 0.14}) == "12 %");
 }
+
+TEST_CASE("Who gave a figure, and how powder is parted, have words of their own", "[unit]") {
+    CHECK(std::string(given_words(GivenBy::maker)) == "as you say");
+    CHECK(std::string(given_words(GivenBy::sieve_tests)) == "as your tests say");
+    CHECK(std::string(given_words(GivenBy::settling_test)) == "as in the settling test");
+    CHECK(std::string(given_words(GivenBy::bench)) == "as on the bench");
+    CHECK(std::string(advice_words(ScreeningAdvice::dry_sieving)) == "sieve it dry");
+    CHECK(std::string(advice_words(ScreeningAdvice::levigation)) == "levigate it");
+}

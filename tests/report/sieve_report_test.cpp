@@ -162,3 +162,14 @@ TEST_CASE("With two screens no curve is called the better", "[unit]") {
     CHECK(nlohmann::json::parse(sieve_json(answer)).at("best_fit").at("told_apart") == false);
     check_width(text);
 }
+
+TEST_CASE("A scale that leaves a share unsure by more than a hundredth is called coarse", "[unit]") {
+    // Steps of .1 g make .20 % of a share of these 19.7 g (by hand above): .55 g make 1.1 %, .45 g .9 %.
+    const auto at = [](double step) {
+        auto question = worked_sieving();
+        question.record.test.scale_step = grams(step);
+        return std::regex_replace(sieve_text(read_sieving(question)), std::regex("\\s+"), " ");
+    };
+    CHECK_THAT(at(0.55), Contains("That is coarse: charge more, or weigh finer."));
+    CHECK_THAT(at(0.45), !Contains("That is coarse"));
+}

@@ -195,3 +195,71 @@ TEST_CASE("Sweeps, whole", "[unit]") {
     }
     check_expected("report", "sweeps", text);
 }
+
+TEST_CASE("Oil with wax and drops of clove, whole", "[unit]") {
+    auto request = example_request(Process::oil);
+    auto& recipe = request.recipe;
+    recipe.additives = {{example_ingredient("beeswax", "Beeswax", Role::wax, 0.96, 1.0, 0.96), MassFraction::of(0.02), DoseBasis::medium}};
+    check_batch("waxed", request);
+    recipe.additives[0].ingredient.stock =
+        StockPractice{{oil_of_the_medium}, Estimate<MassFraction>::exact(MassFraction::of(0.05), library()), grams(50.0)};
+    recipe.additives.push_back({example_ingredient("clove-oil", "Clove oil", Role::preservative, 1.045, 0.0, 0.0, {Hazard::skin_sensitiser}),
+                                MassFraction::of(0.002), DoseBasis::medium});
+    request.bench.scales.resize(1);
+    request.bench.kitchen.drop = millilitres(0.03);
+    check_batch("waxed-by-a-stock", request);
+}
+
+TEST_CASE("Rescues in a damp room, and of what wants none, whole", "[unit]") {
+    auto damp = limits_of(Process::watercolour, 1.3);
+    damp.request.bench.humidity = RelativeHumidity::of(0.80);
+    damp.rescue = RescueWish{};
+    check_limits("limits-sticky", damp);
+    auto fine = limits_of(Process::watercolour, 1.47);
+    fine.rescue = RescueWish{};
+    fine.rescue->aim = BinderSufficiency::of(1.47);
+    check_limits("limits-at-the-aim", fine);
+    auto bare = limits_of(Process::watercolour, 0.9);
+    auto& parts = bare.request.recipe.medium.parts;
+    parts = {parts[0], parts[1]};
+    bare.request.recipe.medium.id = mixed_medium_id;
+    bare.rescue = RescueWish{};
+    check_limits("limits-without-plasticiser", bare);
+}
+
+TEST_CASE("Blends that were rubbed out, of unknown or nearly equal grains, whole", "[unit]") {
+    auto blend = limits_of(Process::oil, 1.2);
+    blend.request = blended(blend.request);
+    blend.with_packing = true;
+    const auto& pigments = blend.request.recipe.pigments;
+    auto rubbed = blend;
+    rubbed.blend_measured = true;
+    rubbed.blend_of = pigments;
+    rubbed.request.recipe.pigments = {{pigment_of_blend(pigments, Estimate<OilAbsorption>::lognormal(grams_per_100_grams(50), 1.11, measured()),
+                                                        pigments[0].pigment.test_oil_density), MassFraction::of(1.0)}};
+    check_limits("limits-blend-rubbed-out", rubbed);
+    for (const auto& [name, first, second] : {std::tuple{"limits-blend-near", 5.5, 6.0}, {"limits-blend-colloidal", 0.3, 6.0}}) {
+        auto sized = blend;
+        sized.request.recipe.pigments[0].pigment.median_size = Estimate<Length>::exact(micrometres(first), measured());
+        sized.request.recipe.pigments[1].pigment.median_size = Estimate<Length>::exact(micrometres(second), measured());
+        check_limits(name, sized);
+    }
+    blend.request.recipe.pigments[1].pigment.median_size.reset();
+    check_limits("limits-blend-unsized", blend);
+}
+
+TEST_CASE("What was spooned, believed and warned of, whole", "[unit]") {
+    auto spooned = limits_of(Process::oil, 1.2);
+    auto& pigment = spooned.request.recipe.pigments[0].pigment;
+    const auto tapped = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(0.35), grams_per_cubic_centimetre(0.03), library());
+    pigment.tapped_density = tapped;
+    spooned.request.by_volume = {{0, tapped}};
+    spooned.request.medium_spooned = 0.1;
+    const auto reading = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(75.0), 1.11, measured()),
+               expected = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(60.0), 1.35, library());
+    pigment.oil_absorption_belief = {reading, expected};
+    auto outlook = learned();
+    outlook.worth_saying = true;
+    outlook.kin_distance = {1, 0.4, 0.1, 0.15, 2.1};
+    check_limits("limits-spooned", spooned, &outlook);
+}

@@ -60,6 +60,13 @@ TEST_CASE("Sieve tests, whole", "[unit]") {
     two.record.test.pan = grams(5.9);
     two.repeats_to = Estimate<MassFraction>::exact(MassFraction::of(0.01), {});
     check_expected("report", "sieved-on-two", sieved(two));
+    // Screens by number, by size and of nylon, on a coarse scale, for a target that no screen of the test saw.
+    auto named = worked_sieving();
+    named.record.sieves[2].designation = "No. 140", named.record.sieves[3].designation = "200 mesh nylon, 75 um", named.record.sieves[4].designation = "0.045 mm";
+    named.record.sieves[3].note = "its threads were counted";
+    named.record.test.scale_step = grams(1.0);
+    named.target = plain_target(micrometres(25.0), MassFraction::of(0.9), usual_habits());
+    check_expected("report", "sieved-by-names", sieved(named));
     // Screens of sands from 600 um down, hardly anything in the pan: every size lies within them.
     auto sand = worked_sieving();
     sand.target.reset();
@@ -99,6 +106,33 @@ TEST_CASE("Powder that is fine already, and a target beyond every sieve, whole",
     fine.target = plain_target(micrometres(75), MassFraction::of(1e-6), usual_habits());
     fine.say.loss = Share::of(0.2);
     check_grinding("ground-very-fine", fine);
+}
+
+TEST_CASE("A grinding plan that ends in water, and tests that go faster than foreseen, whole", "[unit]") {
+    const auto fine = [](double min, std::vector<double> kept, double pan) {
+        return ground_test(min, {{150, kept[0]}, {75, kept[1]}, {38, kept[2]}, {25, kept[3]}}, pan);
+    };
+    auto water = grind_question({fine(5, {6.0, 4.0, 3.0, 1.5}, 5.0), fine(15, {2.5, 3.0, 3.0, 2.0}, 9.3)}, 25.0, 0.02);
+    check_grinding("ground-into-water", water);
+    water.say.weighed = WeighedStay{grams(0.2), 1, minutes(10), ScreeningAdvice::levigation};
+    check_grinding("ground-and-hardly-anything-left", water);
+    // One test lies on other screens, so that the third is held against what the first two foresee.
+    const auto first = ground_test(5, {{150, 9.0}, {75, 4.0}}, 6.0), second = ground_test(15, {{106, 5.0}, {75, 4.5}}, 10.2);
+    check_grinding("ground-faster", grind_question({first, second, ground_test(30, {{150, 0.2}, {75, 0.6}}, 18.6)}, 75.0, 0.01));
+    check_grinding("ground-as-foreseen", grind_question({first, second, ground_test(20, {{150, 3.8}, {75, 4.1}}, 11.7)}, 75.0, 0.01));
+}
+
+TEST_CASE("Sieve tests of which something was not weighed, or for the grain of a paint, whole", "[unit]") {
+    auto bare = worked_sieving();
+    bare.record.test.charge.reset();
+    bare.record.test.scale_step.reset();
+    bare.target.reset();
+    auto gained = worked_sieving();
+    gained.record.test.charge = grams(19.6);
+    gained.target = plain_target(micrometres(250.0), MassFraction::of(0.5), usual_habits());
+    auto paint = worked_sieving();
+    paint.target->grain = Estimate<Length>::exact(micrometres(20.0), {Origin::common_practice, "", false});
+    check_expected("report", "sieved-half-weighed", sieved(bare) + sieved(gained) + sieved(paint));
 }
 
 TEST_CASE("Mulling, whole", "[unit]") {

@@ -6,6 +6,7 @@
 
 #include "lakebound/record/poured.hpp"
 #include "lakebound/report/jar_card.hpp"
+#include "lakebound/report/record_words.hpp"
 #include "lakebound/report/shelf_list.hpp"
 #include "lakebound/report/stepwise_sheet.hpp"
 #include "lakebound/report/swatch_test.hpp"
@@ -115,7 +116,8 @@ TEST_CASE("The card of a jar, whole", "[unit]") {
     story.bench_assumed = true;
     story.kin = 1, story.outlook.own_readings = {};
     check_expected("report", "jar-to-rub-out", card(story));
-    story.outlook.coaching.recommended = 2;
+    story.outlook.coaching.steps.erase(story.outlook.coaching.steps.begin(), story.outlook.coaching.steps.begin() + 2);
+    story.outlook.coaching.recommended = 0;
     story.card.left.reset();
     story.outlook.own_paints = {}, story.wanted = Probability::of(0.9);
     check_expected("report", "jar-to-dry-its-medium", card(story));
@@ -210,4 +212,23 @@ TEST_CASE("What lies on the shelf, whole", "[unit]") {
                                                                 {"median_size", "6 um", "", "a table", ""}}},
         {"jar", "My chalk", "jars/chalk.yaml", "", {{"net_mass", "20 g", "measured", "a scale", ""}}}};
     check_expected("report", "shelf", whole(shelf_list_page(kinds)) + whole_json(shelf_list_json(kinds)) + whole(shelf_files_page("chalk", files)) + whole_json(shelf_files_json("chalk", files)));
+}
+
+TEST_CASE("What was sieved, judged and taken back is told as it happened", "[unit]") {
+    auto story = weld();
+    SieveTestEntry sieved;
+    sieved.seen.finest = micrometres(45), sieved.seen.kept = MassFraction::of(0.12);
+    story.lines.push_back(line_of(10, "2026-05-13-sieved", sieved));
+    CHECK(happened_text(story, story.lines.back()) == "sieved: 12 % stays on 45 um");
+    sieved.seen.used = grams(0.8);
+    CHECK(happened_text(story, line_of(10, "x", sieved)) == "sieved: 12 % stays on 45 um, 0.80 g lost");
+    sieved.seen.median_size = Estimate<Length>::exact(micrometres(23), {});
+    CHECK(happened_text(story, line_of(10, "x", sieved)) == "sieved: half is finer than 23 um, 0.80 g lost");
+    CHECK(undone_text(story, "2026-05-03-weighed") == "weighed: 24.00 g, of 2026-05-03");
+    CHECK(undone_text(story, "nowhere").empty());
+    // A swatch that was judged too early by an entry of its own: that is the one to take back.
+    story.lines.push_back(line_of(2, "2026-05-05-outcome", OutcomeEntry{"weld/2026-05-05-swatch", PaintSign::chalks}));
+    const auto warnings = record_warnings(story);
+    REQUIRE(warnings.size() == 1);
+    CHECK(warnings[0].find("--undo 2026-05-05-outcome") != std::string::npos);
 }

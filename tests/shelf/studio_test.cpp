@@ -294,3 +294,41 @@ TEST_CASE("What was poured besides is asked of the last batch, where it says of 
     const Studio studio = own.read();
     CHECK(stepwise_plan(studio, own.story(), "6.0 g", own.library, wish).question.price_per_stroke == Approx(0.01));
 }
+
+TEST_CASE("A jar with a record has what is left and what was measured since its file was typed", "[unit]") {
+    OwnStudio own;
+    const auto at = [&] { return recorded_jar("jars/weld.yaml", own.library, today); };
+    CHECK_FALSE(at().has_record());
+    CHECK(in_grams(at().jar.net_mass.value()) == Approx(24.0));
+    const Recipe recipe = own.library.recipe("lake-watercolour-half-pans", &own.jar);
+    RecordWish wish;
+    wish.today = today;
+    CHECK_FALSE(outlook_of(at(), recipe, bench(), own.library, wish));
+    own.write(typed_drawn(own.context("2026-05-02"), "4.00 g"), "2026-05-02");
+    own.write(typed_measured(own.context("2026-05-03"), "density: 1.86 +- 0.05 g/cm3"), "2026-05-03");
+    const auto recorded = at();
+    CHECK(recorded.has_record());
+    CHECK(in_grams(recorded.jar.net_mass.value()) == Approx(20.0));
+    CHECK(recorded.jar.net_mass.provenance().source == "record");
+    CHECK(in_grams_per_cubic_centimetre(recorded.jar.pigment.density.value()) == Approx(1.86));
+    const auto outlook = outlook_of(recorded, recipe, bench(), own.library, wish);
+    REQUIRE(outlook);
+    CHECK(outlook->own_readings.readings == 0);
+    CHECK(outlook->coaching.now.chance.value() > 0.3);
+}
+
+TEST_CASE("What is asked of a batch is asked as its last one was made", "[unit]") {
+    OwnStudio own;
+    RecordWish wish;
+    wish.today = today;
+    CHECK_FALSE(as_last_batch(own.read(), own.story(), wish).family);
+    own.write(typed_mixed(own.context("2026-05-02"), "2.00 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-02");
+    own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.80 g: chalks", "watercolour-pan", "gum-water"), "2026-05-03");
+    const auto as_last = as_last_batch(own.read(), own.story(), wish);
+    CHECK(as_last.family == "oil");
+    CHECK(as_last.medium == "linseed");
+    wish.family = "oil", wish.medium = "gum-water";
+    CHECK(summary(faults_of([&] { (void)jar_story(own.read(), 0, bench(), false, own.library, wish); })) == "medium-unfit");
+    wish.medium.reset();
+    CHECK(summary(faults_of([&] { (void)stepwise_plan(own.read(), own.story(), "0.1 g", own.library, wish); })) == "out-of-range");
+}

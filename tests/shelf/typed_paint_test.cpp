@@ -228,3 +228,77 @@ TEST_CASE("A paint is taken from its weigh sheet, and a figure that is typed bes
     CHECK(oil > 75.0);
     CHECK(oil <= 80.0);
 }
+
+TEST_CASE("Figures that are typed of a powder are its own", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"10 g"};
+    texts.oil_absorptions = {"50 g/100g"};
+    texts.densities = {"2.5 +- 0.1 g/cm3"};
+    texts.moistures = {"10 % w/w"};
+    texts.median_sizes = {"12 um"};
+    texts.tapped_densities = {"0.5 g/cm3"};
+    texts.test_oil = "0.92 g/cm3";
+    const auto asked = question(texts);
+    const Pigment& powder = asked.request.recipe.pigments.at(0).pigment;
+    CHECK(in_grams_per_100_grams(powder.oil_absorption.value()) == Approx(50.0));
+    CHECK(in_grams_per_cubic_centimetre(powder.density.value()) == Approx(2.5));
+    CHECK(powder.density_state == MoistureState::as_weighed);
+    CHECK(in_micrometres(powder.median_size->value()) == Approx(12.0));
+    CHECK(in_grams_per_cubic_centimetre(powder.test_oil_density.value()) == Approx(0.92));
+    CHECK(powder.moisture->value().value() == Approx(0.10));
+    texts.bone_dry = true;
+    CHECK(question(texts).request.recipe.pigments.at(0).pigment.density_state == MoistureState::bone_dry);
+    texts.moistures.clear();
+    CHECK(fault_of(texts) == "moisture-missing");
+    // 20 mL of the tapped powder are 10 g.
+    texts.bone_dry = false;
+    texts.pigments = {"20 mL"};
+    const auto spooned = question(texts);
+    CHECK(in_grams(spooned.pigment) == Approx(10.0));
+    REQUIRE(spooned.request.by_volume.size() == 1);
+    CHECK(in_grams_per_cubic_centimetre(spooned.request.by_volume[0].tapped_density.value()) == Approx(0.5));
+    CHECK(std::any_of(spooned.assumed.begin(), spooned.assumed.end(), [](const auto& line) { return line.find("tapped spoon") != std::string::npos; }));
+}
+
+TEST_CASE("Shares of pigments sum to all, and amounts are all of one kind", "[errors]") {
+    auto texts = gum_paint();
+    texts.total = "10 g";
+    texts.densities = {"chalk: 2.7 g/cm3"};
+    texts.oil_absorptions = {"chalk: 20 g/100g"};
+    const auto with = [&](const char* one, const char* other) {
+        texts.pigments = {std::string("test-lake: ") + one, std::string("chalk: ") + other};
+        return fault_of(texts);
+    };
+    CHECK(with("60 % w/w", "39.95 % w/w").empty()); // a digit of rounding is no fault
+    CHECK(with("60 % w/w", "39.85 % w/w") == "share-sum");
+    CHECK(with("60 % w/w", "40.2 % w/w") == "share-sum");
+    CHECK(with("60 % v/v", "40 % v/v").empty());
+    texts.densities.clear();
+    CHECK(with("60 % v/v", "40 % v/v") == "density-missing");
+    texts.densities = {"chalk: 2.7 g/cm3"};
+    texts.total.reset();
+    CHECK(with("6 g", "40 % w/w") == "amount-missing");
+    CHECK(with("6 g", "4 g").empty());
+    texts.densities.clear();
+    texts.blend_oil_absorption = "50 g/100g";
+    CHECK(with("6 g", "4 g") == "density-missing");
+}
+
+TEST_CASE("How much went in is the maker's, of a recipe that is not made yet the recipe's", "[unit][errors]") {
+    const SmallShelf shelf;
+    auto library = shelf.library();
+    shelf.dir().write("recipes/alone.yaml", changed(plain_recipe, "  - {pigment: jar, share: 70 % w/w}\n  - {pigment: test-lake, share: 30 % w/w}", "  - {pigment: test-lake, share: 100 % w/w}"));
+    PaintTexts texts;
+    texts.recipe = "alone";
+    texts.used = "40 g";
+    CHECK(summary(faults_of([&] { (void)paint_question(texts, library, no_input); })) == "amount-missing");
+    texts.total = "10 g";
+    CHECK(std::get<MediumPerPigment>(*paint_question(texts, library, no_input).request.aim).value() == Approx(4.0));
+    texts.pigments = {"test-lake: 10 g"};
+    CHECK(summary(faults_of([&] { (void)paint_question(texts, library, no_input); })) == "option-conflict");
+    // For comparing layers a recipe or a sheet stands alone.
+    PaintTexts shared;
+    CHECK(paint_question("alone", shared, library, no_input).request.recipe.id == "alone");
+    shared.binders = {"gum-water: 1 g"};
+    CHECK(summary(faults_of([&] { (void)paint_question("alone", shared, library, no_input); })) == "option-conflict");
+}

@@ -191,6 +191,19 @@ inline nlohmann::ordered_json rounded_json(nlohmann::ordered_json json) {
     if (json.is_structured())
         for (auto& each : json)
             each = rounded_json(each);
+    // Where a figure is from, and a figure with its doubt, in one piece: "1.88 +- 0.2, estimate [docs/theory.md], ours".
+    if (json.is_object() && json.contains("origin") && json.contains("library_default")) {
+        std::string text;
+        for (const auto& [key, value] : json.items())
+            if (key == "library_default")
+                text += value.get<bool>() ? ", ours" : "";
+            else
+                text += key == "origin" ? value.get<std::string>() : " [" + (value.is_string() ? value.get<std::string>() : value.dump()) + "]";
+        return text;
+    }
+    if (json.is_object() && json.size() == 3 && json.contains("value") && json.contains("standard_uncertainty") &&
+        json.contains("provenance"))
+        return json["value"].dump() + " +- " + json["standard_uncertainty"].dump() + ", " + json["provenance"].get<std::string>();
     return json;
 }
 /// JSON with keys in their order, what is short side by side.
