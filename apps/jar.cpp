@@ -127,8 +127,9 @@ Answer begin_jar(const JarOptions& options, const EntryContext& context, Library
     return given;
 }
 
-Answer studio_answer(const JarOptions& options, const FoundBench& found, Library& library, const RecordWish& wish) {
-    const Studio studio = read_studio(".", library, wish.today);
+Answer studio_answer(const JarOptions& options, const FoundBench& found, Library& library, const RecordWish& wish,
+                     std::chrono::sys_days today) {
+    const Studio studio = read_studio(".", library, today);
     std::vector<StudioLine> lines;
     for (std::size_t i = 0; i < studio.jars.size(); ++i)
         lines.push_back(studio_line(jar_story(studio, i, found.bench, found.assumed, library, wish)));
@@ -159,7 +160,11 @@ Answer answer(const JarOptions& options) {
         given.pages.push_back(new_bench_page(read_bench_file(path), path));
         return given;
     }
-    if (options.studio) return studio_answer(options, found, library, wish);
+    if (options.studio) {
+        RecordWish as_of = wish;
+        as_of.today = day_option(options.date);
+        return studio_answer(options, found, library, as_of, wish.today);
+    }
     if (!options.jar)
         throw typed_fault("jar-missing", "no jar is named", "lakebound-jar weld; all jars of a studio: lakebound-jar --studio");
     context.jar = *options.jar;

@@ -1,5 +1,5 @@
 #pragma once
-// What a batch has besides its masses and its film, by the way it is made up: pans in the room's air, the cured oil,
+// Internal face of process.cpp: what a batch has besides its masses and its film, by the way it is made up: pans in the room's air, the cured oil,
 // the eggs to open.
 
 #include <optional>

@@ -45,7 +45,7 @@ NextStep JarStory::next() const {
 
 std::optional<std::size_t> line_on_slab(const std::vector<StoryLine>& lines, const std::string& entry, std::chrono::sys_days today) {
     for (std::size_t i = 0; i < lines.size(); ++i)
-        if (lines[i].entry.id == entry && today - lines[i].entry.day <= paint_keeps) return i;
+        if (lines[i].entry.id == entry && today - lines[i].entry.day <= paint_keeps && lines[i].sign != PaintSign::grows_mould) return i;
     return std::nullopt;
 }
 

@@ -196,6 +196,10 @@ StepwiseMix planned(const DemandBelief& belief, const StepwiseQuestion& q, std::
 
 } // namespace
 
+bool wants_powder(const StepwiseMix& mix, Probability at_the_best) noexcept {
+    return mix.doses.empty() && !(mix.if_all_chalk.medium.value() > 0.0) && at_the_best.value() - mix.if_all_chalk.in_window.value() > 0.1;
+}
+
 StepwiseMix stepwise_mix(const DemandBelief& belief, const StepwiseQuestion& question) {
     check_question(question);
     const double middle = std::log(even_bet(belief, question.goal.batch_spread).value()), sd = belief.flip_spread();

@@ -127,6 +127,11 @@ private:
         return true;
     }
 
+    bool is_undone(const std::string& id) const {
+        const auto known = entry_of_.find(id);
+        return known != entry_of_.end() && std::find(undone_.begin(), undone_.end(), known->second) != undone_.end();
+    }
+
     void draw(std::size_t i, Mass powder, Mass uncertainty) {
         JarCard& card = card_.jars[jar_of_.at(entries_[i].jar)];
         if (!Balance(card).draw(powder, uncertainty, i))
@@ -169,6 +174,7 @@ private:
                             batch(card, b.paint, i);
                         },
                         [&](const OutcomeEntry& o) {
+                            if (is_undone(o.of)) return; // of what did not happen
                             const auto paint = paint_called(card, o.of);
                             if (!paint) return fault(Contradiction::unknown_paint, i);
                             outcome_of_[*paint] = i;
@@ -192,22 +198,30 @@ private:
                    entries_[i].what);
     }
 
+    static std::vector<Slab>::iterator slab_of(JarCard& card, std::size_t family) {
+        return std::find_if(card.slabs.begin(), card.slabs.end(), [&](const Slab& slab) { return slab.family == family; });
+    }
     void stroke(JarCard& card, const SwatchEntry& s, std::size_t i) {
-        const PaintMade& paint = s.paint;
-        const bool goes_on = card.slab && is_on_slab(*card.slab, paint.family, s.on_slab->powder, paint.library_k);
-        draw_for_batch(card, s.on_slab->powder, s.on_slab->uncertainty, goes_on, i);
-        const std::size_t before = goes_on ? card.slab->strokes : 0;
-        card.slab = Slab{i, paint.family, s.on_slab->powder, paint.library_k, before + 1};
+        const Mass powder = s.on_slab->powder;
+        const auto slab = slab_of(card, s.paint.family);
+        const bool goes_on = draw_for_batch(card, s.paint, powder, s.on_slab->uncertainty, i);
+        const Slab now{i, s.paint.family, powder, s.paint.library_k, goes_on ? slab->strokes + 1 : 1};
+        if (slab == card.slabs.end()) card.slabs.push_back(now);
+        else *slab = now;
     }
     void batch(JarCard& card, const PaintMade& paint, std::size_t i) {
-        const bool goes_on = card.slab && is_on_slab(*card.slab, paint.family, paint.powder, paint.library_k);
-        draw_for_batch(card, paint.powder, paint.uncertainty, goes_on, i);
-        if (goes_on) card.slab.reset();
+        if (draw_for_batch(card, paint, paint.powder, paint.uncertainty, i)) card.slabs.erase(slab_of(card, paint.family));
     }
-    /// What came out of the jar for it already, by its strokes, does not come out twice.
-    void draw_for_batch(const JarCard& card, Mass powder, Mass uncertainty, bool goes_on, std::size_t i) {
-        if (!goes_on) return draw(i, powder, uncertainty);
-        if (const Mass more = added_since(*card.slab, powder); more.value() > 0.0) draw(i, more, uncertainty);
+    /// What came out of the jar for it already, by its strokes, does not come out twice. True where there are such.
+    bool draw_for_batch(JarCard& card, const PaintMade& paint, Mass powder, Mass uncertainty, std::size_t i) {
+        const auto slab = slab_of(card, paint.family);
+        if (slab == card.slabs.end()) return draw(i, powder, uncertainty), false;
+        if (!is_on_slab(*slab, paint.family, powder, paint.library_k)) {
+            card.begun_anew.push_back({i, slab->entry});
+            return draw(i, powder, uncertainty), false;
+        }
+        if (const Mass more = added_since(*slab, powder); more.value() > 0.0) draw(i, more, uncertainty);
+        return true;
     }
 
     static void measure(JarCard& card, const MeasuredEntry& m, std::size_t i) {

@@ -83,11 +83,11 @@ std::string jar_json(const JarStory& story, const std::string& kept) {
     for (const OpenSwatch& open : story.open)
         json["waiting"].push_back({{"entry", story.lines[open.line].name}, {"number", story.lines[open.line].number}, {"ready", day_text(open.ready)}, {"is_ready", open.is_ready}});
     if (story.slab)
-        json["on_slab"] = {{"entry", story.lines[*story.slab].name},
-                           {"pigment_g", in_grams(story.card.slab->powder)},
-                           {"k", story.outlook.own_k(story.card.slab->library_k).value()},
-                           {"library_k", story.card.slab->library_k.value()},
-                           {"strokes", story.card.slab->strokes}};
+        json["on_slab"] = {{"entry", story.lines[story.slab->line].name},
+                           {"pigment_g", in_grams(story.slab->paint.powder)},
+                           {"k", story.outlook.own_k(story.slab->paint.library_k).value()},
+                           {"library_k", story.slab->paint.library_k.value()},
+                           {"strokes", story.slab->paint.strokes}};
     json["entries"] = Json::array();
     for (const StoryLine& line : story.lines)
         json["entries"].push_back({{"entry", line.name}, {"date", day_text(line.entry.day)}, {"text", happened_text(story, line)}});

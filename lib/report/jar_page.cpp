@@ -64,12 +64,12 @@ void show_waiting(PageBuilder& page, const JarStory& story) {
 void show_slab(PageBuilder& page, const JarStory& story) {
     if (!story.slab) return;
     page.section("On the slab");
-    const StoryLine& line = story.lines[*story.slab];
-    const Mass powder = story.card.slab->powder;
+    const StoryLine& line = story.lines[story.slab->line];
+    const Mass powder = story.slab->paint.powder;
     page.paragraph(fmt::format("{} of powder with {} of {}, k {}; its last stroke, of {}: {}. That powder is counted as taken out "
                                "of the jar. How to go on from here, and what to enter at its end:",
                                mass_text(powder), mass_text(line.medium_mass), line.medium,
-                               sufficiency_text(story.outlook.own_k(story.card.slab->library_k)), day_text(line.entry.day),
+                               sufficiency_text(story.outlook.own_k(story.slab->paint.library_k)), day_text(line.entry.day),
                                line.sign ? words_of(*line.sign) : "not rubbed yet"));
     page.add(page::Command{paint_command(story, "--by-strokes \"" + mass_text(powder) + "\"")});
 }
@@ -271,7 +271,16 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
     }
     page.add(std::move(box));
     const StoryLine& batch = story.lines[story.batches.back()];
-    if (answer.mixed_medium != q.planned || answer.mixed_powder != q.powder) {
+    if (batch.sign) { // judged in use: the batch as it was keeps its verdict
+        page.section("Then");
+        if (answer.mixed_powder != q.powder)
+            page.add(page::Command{fmt::format("lakebound-jar {} --drew \"{}\" --note \"into that batch\"", story.id,
+                                               of_step(answer.mixed_powder - q.powder))});
+        page.paragraph("The record keeps the batch as it was, and what it did. What it does now teaches as well: paint a swatch of it, "
+                       "and enter that by what 0.20 g of its powder would hold:");
+        page.add(page::Command{fmt::format("lakebound-jar {} --swatch \"0.20 g, {}\" --as {} --with {}", story.id,
+                                           of_step(grams(0.20) * double(answer.mixed_medium / answer.mixed_powder)), story.family.id, batch.medium)});
+    } else if (answer.mixed_medium != q.planned || answer.mixed_powder != q.powder) {
         page.section("Then");
         page.paragraph(answer.leave_it ? "The record still holds the batch as the sheet had it. Take that entry back, and enter "
                                          "what was really mixed:"

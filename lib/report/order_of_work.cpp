@@ -7,7 +7,9 @@
 #include "amount_words.hpp"
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "process_words.hpp"
 #include "text_layout.hpp"
+#include "work_steps.hpp"
 
 namespace lakebound {
 
@@ -216,17 +218,16 @@ Steps egg_tempera(const Words& words) {
 
 } // namespace
 
+namespace layout {
+
+std::vector<std::string> work_in_gum(const BatchRequest& request, const Batch& batch) { return watercolour({request, batch}); }
+std::vector<std::string> work_in_oil(const BatchRequest& request, const Batch& batch) { return oil({request, batch}); }
+std::vector<std::string> work_in_yolk(const BatchRequest& request, const Batch& batch) { return egg_tempera({request, batch}); }
+
+} // namespace layout
+
 std::vector<std::string> order_of_work(const BatchRequest& request, const Batch& batch) {
-    const Words words{request, batch};
-    switch (request.recipe.family.process) {
-    case Process::watercolour:
-        return watercolour(words);
-    case Process::oil:
-        return oil(words);
-    case Process::egg_tempera:
-        return egg_tempera(words);
-    }
-    return {};
+    return layout::process_words(request.recipe.family.process).order_of_work(request, batch);
 }
 
 } // namespace lakebound

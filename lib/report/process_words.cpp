@@ -20,6 +20,7 @@ const ProcessWords& process_words(Process process) {
             .test_binder = {},
             .self_heating = {},
             .perishable = {},
+            .order_of_work = work_in_gum,
         },
         {
             .process = Process::oil,
@@ -40,6 +41,7 @@ const ProcessWords& process_words(Process process) {
                     "Never bin them balled up.",
                     {}},
             .perishable = {},
+            .order_of_work = work_in_oil,
         },
         {
             .process = Process::egg_tempera,
@@ -59,6 +61,7 @@ const ProcessWords& process_words(Process process) {
                         "Wash hands, slab and tools as after cooking with raw egg. Throw the medium away after two "
                         "days, or as soon as it smells.",
                         {}},
+            .order_of_work = work_in_yolk,
         },
     }};
     return all.at(static_cast<std::size_t>(process));

@@ -1,5 +1,5 @@
 #pragma once
-// What is said otherwise of each way of making up a paint: one row for each, but for its order of work.
+// What is said otherwise of each way of making up a paint: one row for each.
 
 #include <array>
 #include <optional>
@@ -7,6 +7,7 @@
 
 #include "lakebound/report/caution.hpp"
 #include "lakebound/report/verdict_words.hpp"
+#include "work_steps.hpp"
 
 namespace lakebound::layout {
 
@@ -21,6 +22,7 @@ struct ProcessWords {
     std::optional<HazardousMaterial> test_binder; ///< of a rub-out or swatch, where it asks for care
     std::optional<Caution> self_heating;  ///< in place of what is said elsewhere
     std::optional<Caution> perishable;    ///< likewise
+    OrderOfWork order_of_work;
 };
 
 const ProcessWords& process_words(Process process);

@@ -316,6 +316,11 @@ std::vector<std::string> record_warnings(const JarStory& story) {
                                     "used as it stands; taken back with --undo, it counts no more.",
                                     odd.which == MeasuredDensity::density ? "density" : "tapped density", density_text(odd.measured),
                                     significant_text(odd.times, 2), density_text(odd.expected)));
+    for (const auto& [entry, before] : story.begun_anew)
+        lines.push_back(fmt::format("{} does not go on with the paint on the slab ({}), so it counts as another batch, and its powder "
+                                    "came out of the jar. Did a point slip? Take it back: lakebound-jar {} --undo {}.",
+                                    layout::capitalised(happened_text(story, story.lines[entry])), story.lines[before].name, story.id,
+                                    story.lines[entry].name));
     for (const auto& [older, newer] : disagreeing_swatches(story.lines))
         lines.push_back(fmt::format("Swatches {} and {} are one paint, {}, and showed different things: {} and {}. Near the edge that "
                                     "happens, and both count; rub both again side by side, and take back what was a slip.",

@@ -43,6 +43,18 @@ void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan
                       })->step;
     const auto grams_of = [step](Mass mass) { return mass_text(mass, step); };
     const bool enough = !(last.medium.value() > 0.0);
+    if (wants_powder(plan.mix, story.outlook.coaching.now.chance)) {
+        page.section("What to do").heading_shown = false;
+        page.add(page::Verdict{.head = "Too rich by now: it wants powder",
+                               .tone = page::Tone::care,
+                               .chance = fmt::format("As it is the batch lies in the window: {}.", chance_text(last.in_window)),
+                               .body = {page::Paragraph{"Enter it as it stands, and ask how much to work in:"}}});
+        page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, grams_of(plan.question.powder),
+                                           grams_of(last.in_all), story.asked_paint)});
+        page.add(page::Command{fmt::format("lakebound-jar {} --poured \"{}\"{}", story.id, grams_of(last.in_all), story.asked_paint)});
+        layout::add_paint_cautions(page, story.family.process, false);
+        return;
+    }
     page.section("What to do").heading_shown = false;
     page.add(page::Verdict{
         .head = enough ? "It is done: leave it" : "Work in the last dose, and stop",

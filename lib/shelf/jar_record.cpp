@@ -59,6 +59,18 @@ std::size_t family_of(const StoryLine& line) {
     return swatch != nullptr ? swatch->paint.family : std::get<BatchEntry>(line.entry.what).paint.family;
 }
 
+/// Of the last paint of that family, else of its process: it tells the medium that is meant.
+const StoryLine* last_like(const std::vector<StoryLine>& lines, const Studio& studio, const Family& family) {
+    const StoryLine* like = nullptr;
+    for (auto line = lines.rbegin(); line != lines.rend(); ++line) {
+        if (!std::holds_alternative<SwatchEntry>(line->entry.what) && !std::holds_alternative<BatchEntry>(line->entry.what)) continue;
+        const Family& of = studio.families.at(family_of(*line));
+        if (of.id == family.id) return &*line;
+        if (like == nullptr && of.process == family.process) like = &*line;
+    }
+    return like;
+}
+
 /// The recipe to weigh a paint of this family out by: that of the last batch, else the first of the usual ones.
 void offer_recipe(JarStory& story, const Jar& jar, Library& library) {
     if (story.outlook.coaching.advice == CoachAdvice::measure) return;
@@ -154,13 +166,18 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
                                   : last      ? studio.words.families.at(family_of(*last))
                                               : story.habits.usual_family);
     story.open = open_swatches(story.lines, story.habits, studio.families, story.family.process, wish.today);
-    if (const auto& slab = story.card.slab; slab && studio.words.families.at(slab->family) == story.family.id)
-        story.slab = line_on_slab(story.lines, studio.entries.at(slab->entry).entry.id, wish.today);
+    for (const Slab& slab : story.card.slabs)
+        if (studio.words.families.at(slab.family) == story.family.id)
+            if (const auto line = line_on_slab(story.lines, studio.entries.at(slab.entry).entry.id, wish.today)) story.slab = StoryOfSlab{*line, slab};
+    for (const BegunAnew& anew : story.card.begun_anew) {
+        const auto entry = line_on_slab(story.lines, studio.entries.at(anew.entry).entry.id, wish.today);
+        const auto before = line_on_slab(story.lines, studio.entries.at(anew.before).entry.id, wish.today);
+        if (entry && before) story.begun_anew.emplace_back(*entry, *before);
+    }
     const auto usual = [&] { return story.habits.binders.at(static_cast<std::size_t>(story.family.process)).usual_medium; };
-    const bool as_last = last != nullptr && !last->medium.empty() &&
-                         studio.families.at(family_of(*last)).process == story.family.process &&
-                         library.find(ShelfKind::medium, last->medium).has_value();
-    story.medium_id = wish.medium ? *wish.medium : as_last ? last->medium : usual();
+    const StoryLine* like = last_like(story.lines, studio, story.family);
+    const bool as_last = like != nullptr && !like->medium.empty() && library.find(ShelfKind::medium, like->medium).has_value();
+    story.medium_id = wish.medium ? *wish.medium : as_last ? like->medium : usual();
     const Medium& medium = library.medium(story.medium_id);
     if (medium_misfit(medium, story.family.process)) {
         const auto words = misfit_words(medium, story.family, library);
@@ -188,9 +205,9 @@ StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const st
     q.paint = asked.swatch.value(); // a medium without binder does not fit any family
     q.goal = {asked.window, asked.batch_spread};
     q.most_doses = static_cast<std::size_t>(story.habits.most_doses);
-    if (story.slab && is_on_slab(*story.card.slab, story.card.slab->family, q.powder, story.card.slab->library_k)) {
-        const auto sign = story.lines.at(*story.slab).sign;
-        q.started = StartedBatch{story.card.slab->library_k, story.card.slab->strokes, sign && outcome_of(*sign) == PaintOutcome::lean};
+    if (story.slab && same_powder(story.slab->paint, q.powder)) {
+        const auto sign = story.lines.at(story.slab->line).sign;
+        q.started = StartedBatch{story.slab->paint.library_k, story.slab->paint.strokes, sign && outcome_of(*sign) == PaintOutcome::lean};
     }
     q.price_per_stroke = story.habits.least_gain_per_minute * in_minutes(story.habits.one_swatch);
     q.bench = story.bench;

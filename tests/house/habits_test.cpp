@@ -319,12 +319,11 @@ TEST_CASE("a kind of file is one row, and its reader", "[unit]") {
     CHECK(files == std::vector<std::string>{"lib/shelf/file_kind.cpp", "lib/shelf/fineness_target_file.cpp"});
 }
 
-TEST_CASE("a process is told in five files", "[unit]") {
-    // What follows from it, its extra figures, the keys of its family, its words, its order of work.
+TEST_CASE("a process is one file in paint and one in report, beside its reader", "[unit]") {
+    // Its name and what follows from it, with their source; its words and its order of work; the keys of its family.
     auto files = that_mention("Process::egg_tempera");
     std::sort(files.begin(), files.end());
-    CHECK(files == std::vector<std::string>{"include/lakebound/paint/process.hpp", "lib/paint/process_extras.cpp",
-                                            "lib/report/order_of_work.cpp", "lib/report/process_words.cpp",
+    CHECK(files == std::vector<std::string>{"include/lakebound/paint/process.hpp", "lib/paint/process.cpp", "lib/report/process_words.cpp",
                                             "lib/shelf/family_file.cpp"});
 }
 

@@ -59,7 +59,7 @@ TEST_CASE("swatches wait until their binder is dry", "[unit]") {
     CHECK(story.next() == NextStep::as_coached);
     story.open = open_swatches(lines, habits, {pans, oil}, Process::oil, may_day + days(8));
     CHECK(story.next() == NextStep::wait);
-    story.slab = 0;
+    story.slab = StoryOfSlab{};
     CHECK(story.next() == NextStep::go_on);
     story.open = open;
     CHECK(story.next() == NextStep::judge_swatch);
@@ -72,6 +72,8 @@ TEST_CASE("what lies on the slab keeps a month", "[unit]") {
     CHECK_FALSE(line_on_slab(lines, "b", may_day + days(3 + 32)));
     CHECK(line_on_slab(lines, "a", may_day) == 0u);
     CHECK_FALSE(line_on_slab(lines, "c", may_day));
+    lines[0].sign = PaintSign::grows_mould; // thrown away
+    CHECK_FALSE(line_on_slab(lines, "a", may_day));
 }
 
 TEST_CASE("swatches of one paint that showed different things are found", "[unit]") {

@@ -156,7 +156,11 @@ TEST_CASE("A batch that was begun goes on from where it stands", "[identity]") {
         CHECK(end.if_all_chalk.library_k.value() == Approx(best.library_k.value()).epsilon(5e-3)); // to the step of the scale
     }
     q.started = StartedBatch{BinderSufficiency::of(3.0), 3, false}; // it holds more than is wanted
-    CHECK(stepwise_mix(belief, q).if_all_chalk.medium.value() == 0.0);
+    const auto rich = stepwise_mix(belief, q);
+    CHECK(rich.if_all_chalk.medium.value() == 0.0);
+    CHECK(wants_powder(rich, Probability::of(rich.if_all_chalk.in_window.value() + 0.11)));
+    CHECK_FALSE(wants_powder(rich, Probability::of(rich.if_all_chalk.in_window.value() + 0.09)));
+    CHECK_FALSE(wants_powder(on, Probability::of(1.0)));
     q.started = StartedBatch{BinderSufficiency{}, 3, true};
     CHECK_THROWS_AS(stepwise_mix(belief, q), DomainError);
 }

@@ -275,32 +275,32 @@ TEST_CASE("the powder of a batch mixed by strokes leaves the jar once", "[identi
     std::vector entries{entry("a", 0, WeighedEntry{grams(40), grams(0.1)}), stroke("b", 1, 6.0, 0.9, PaintSign::chalks)};
     const auto left = [&] { return in_grams(fold(entries).jars[0].left.value()); };
     CHECK(left() == Approx(34.0));
-    CHECK(fold(entries).jars[0].slab->strokes == 1);
+    CHECK(fold(entries).jars[0].slabs.at(0).strokes == 1);
     entries.push_back(stroke("c", 2, 6.0, 1.1, PaintSign::does_not_chalk));
     CHECK(left() == Approx(34.0));
     const auto card = fold(entries).jars[0];
-    CHECK(card.slab->entry == 2);
-    CHECK(card.slab->strokes == 2);
-    CHECK(card.slab->library_k.value() == Approx(1.1));
-    CHECK(in_grams(card.slab->powder) == Approx(6.0));
+    CHECK(card.slabs.at(0).entry == 2);
+    CHECK(card.slabs.at(0).strokes == 2);
+    CHECK(card.slabs.at(0).library_k.value() == Approx(1.1));
+    CHECK(in_grams(card.slabs.at(0).powder) == Approx(6.0));
     entries.push_back(stroke("d", 3, 6.5, 1.2, PaintSign::does_not_chalk)); // powder was added
     CHECK(left() == Approx(33.5));
     auto done = entries;
     done.push_back(entry("e", 4, BatchEntry{paint(1.4, 6.5)}));
     CHECK(in_grams(fold(done).jars[0].left.value()) == Approx(33.5));
-    CHECK_FALSE(fold(done).jars[0].slab);
+    CHECK(fold(done).jars[0].slabs.empty());
     done.push_back(stroke("f", 5, 6.5, 0.9, PaintSign::chalks)); // the next
     CHECK(in_grams(fold(done).jars[0].left.value()) == Approx(27.0));
-    CHECK(fold(done).jars[0].slab->strokes == 1);
+    CHECK(fold(done).jars[0].slabs.at(0).strokes == 1);
 
     auto another = entries; // of a sheet, while that one still lies there
     another.push_back(entry("e", 4, BatchEntry{paint(1.4, 10.0)}));
     CHECK(in_grams(fold(another).jars[0].left.value()) == Approx(23.5));
-    CHECK(fold(another).jars[0].slab->strokes == 3);
+    CHECK(fold(another).jars[0].slabs.at(0).strokes == 3);
     auto anew = entries; // leaner than the last: thrown away and begun again
     anew.push_back(stroke("e", 4, 6.5, 0.8, PaintSign::chalks));
     CHECK(in_grams(fold(anew).jars[0].left.value()) == Approx(27.0));
-    CHECK(fold(anew).jars[0].slab->strokes == 1);
+    CHECK(fold(anew).jars[0].slabs.at(0).strokes == 1);
 }
 
 TEST_CASE("timed grains are known until the powder is changed", "[unit]") {
@@ -311,4 +311,39 @@ TEST_CASE("timed grains are known until the powder is changed", "[unit]") {
     CHECK(in_grams(fold(entries).jars[0].left.value()) == Approx(40.0));
     entries.push_back(entry("c", 2, ChangedEntry{}));
     CHECK_FALSE(fold(entries).jars[0].settled);
+}
+
+TEST_CASE("an oil between its strokes and a watercolour between its own do not take each other's powder", "[identity]") {
+    const auto stroke = [](const char* id, int day, std::size_t family, double powder, double k) {
+        auto of = paint(k, 0.0);
+        of.family = family;
+        return entry(id, day, SwatchEntry{of, PaintSign::chalks, OnSlab{grams(powder), grams(0.01)}});
+    };
+    const auto batch = [](const char* id, int day, std::size_t family, double powder, double k) {
+        auto of = paint(k, powder);
+        of.family = family;
+        return entry(id, day, BatchEntry{of});
+    };
+    std::vector entries{entry("a", 0, WeighedEntry{grams(30), grams(0.1)}), stroke("b", 1, 1, 4.0, 0.9), stroke("c", 2, gum, 5.0, 0.9),
+                        stroke("d", 3, 1, 4.0, 1.0), stroke("e", 4, gum, 5.0, 1.1), batch("f", 5, gum, 5.0, 1.4), batch("g", 6, 1, 4.0, 1.3)};
+    const auto card = fold(entries).jars[0];
+    CHECK(in_grams(card.left.value()) == Approx(21.0));
+    CHECK(card.slabs.empty());
+    CHECK(card.begun_anew.empty());
+    // A slipped point: told with the stroke before it.
+    entries.resize(4);
+    entries.push_back(stroke("e", 4, 1, 4.0, 0.1));
+    const auto slip = fold(entries).jars[0];
+    REQUIRE(slip.begun_anew.size() == 1);
+    CHECK(slip.begun_anew[0].entry == 4);
+    CHECK(slip.begun_anew[0].before == 3);
+}
+
+TEST_CASE("a batch that is taken back takes its verdict along", "[unit]") {
+    auto entries = lived(); // its batch "e" was judged by "f"
+    entries.push_back(entry("g", 21, UndoEntry{"e"}));
+    const auto card = fold(entries);
+    CHECK(card.faults.empty());
+    CHECK(in_grams(card.jars[0].left.value()) == Approx(37.6));
+    CHECK(card.record.trials.size() == 2);
 }

@@ -122,7 +122,7 @@ TEST_CASE("the card's head says what comes first", "[unit]") {
     CHECK(next_head(story) == "Rub the swatches");
     story.open[0].is_ready = story.open[1].is_ready = false;
     CHECK(next_head(story) == "Let the swatches dry");
-    story.slab = 0;
+    story.slab = StoryOfSlab{};
     CHECK(next_head(story) == "Go on with the paint on the slab");
     CHECK(std::string(next_key(story)) == "finish_batch");
 }

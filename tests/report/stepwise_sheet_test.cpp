@@ -102,4 +102,9 @@ TEST_CASE("The sheet of a batch on the slab goes on, and ends", "[unit]") {
                              Contains("--mixed \"6.00 g, 11.00 g\""));
     plan.mix.if_all_chalk = last(0.0, 11.0, 1.75, 0.93);
     CHECK_THAT(page::write_text(stepwise_page(one_jar(), plan)), Contains("IT IS DONE: LEAVE IT"));
+    auto story = one_jar();
+    story.outlook.coaching.now.chance = Probability::of(0.9);
+    plan.mix.if_all_chalk = last(0.0, 40.0, 3.0, 0.06);
+    const auto rich = page::write_text(stepwise_page(story, plan));
+    CHECK_THAT(rich, Contains("TOO RICH BY NOW: IT WANTS POWDER") && Contains("--mixed \"6.00 g, 40.00 g\"") && Contains("--poured \"40.00 g\""));
 }

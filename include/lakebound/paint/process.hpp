@@ -1,6 +1,6 @@
 #pragma once
 // Process: how a paint is made up, and what follows from it. All that the sums ask of a process is answered here and
-// in process_extras, which has the extra figures of a batch.
+// in process.cpp, which has the extra figures of a batch.
 //
 // What a medium may hold, by the roles of its parts:
 //   watercolour   no drying oil, resin, wax or yolk: they do not dissolve in gum water

@@ -36,6 +36,12 @@ struct OpenSwatch {
     bool is_ready = false;
 };
 
+/// A batch between its strokes.
+struct StoryOfSlab {
+    std::size_t line = 0; ///< of its last stroke
+    Slab paint;
+};
+
 /// What to do with the jar next.
 enum class NextStep {
     judge_swatch, ///< one is dry: what it shows comes before anything else
@@ -51,7 +57,8 @@ struct JarStory {
     std::vector<StoryLine> lines; ///< by day
     std::vector<OpenSwatch> open; ///< the oldest first
     std::vector<std::size_t> batches; ///< lines, the oldest first
-    std::optional<std::size_t> slab;  ///< line of the last stroke of the paint on the slab, of this family and not long ago
+    std::optional<StoryOfSlab> slab;  ///< what lies on the slab of this family, not long since its last stroke
+    std::vector<std::pair<std::size_t, std::size_t>> begun_anew; ///< lines: the entry, and the last stroke before it
     std::vector<OddFigure> odd_figures;
     Family family;
     std::string medium_id, medium_name;
@@ -87,7 +94,7 @@ struct JarStory {
 [[nodiscard]] std::vector<OpenSwatch> open_swatches(const std::vector<StoryLine>& lines, const LearningHabits& habits,
                                       const std::vector<Family>& families, Process process, std::chrono::sys_days today);
 
-/// The line of the last stroke of what lies on the slab; none where it is of another family, or was left a month.
+/// The line of the last stroke of what lies on the slab; none where that is a month ago, or it grows mould.
 [[nodiscard]] std::optional<std::size_t> line_on_slab(const std::vector<StoryLine>& lines, const std::string& entry, std::chrono::sys_days today);
 
 /// Swatches (lines) of one k, family and bottle that showed different things: pairs, the older first. A powder that was

@@ -1,11 +1,11 @@
 #pragma once
 // Slab: a batch that is being brought up by strokes. It is mixed and not done, and its powder is out of the jar.
 //
-// A stroke or a batch is of the paint on the slab when it is of its family, has lost nothing and has gained little:
-//   (1 - t) m_s <= m <= g m_s   and   k m >= (1 - t) k_s m_s,   t = 0.02, g = 1.25
-//   m, k: powder and k of the library of the one looked at, m_s and k_s of the last stroke; k m goes as the dry binder.
-// Whatever is not, is another batch: the old one was finished or thrown away without a word. Rule of this library
-// (estimate).
+// A stroke or a batch is of the paint on the slab when it is of its family, has lost little and has gained little:
+//   u m_s <= m <= g m_s   and   k >= (1 - t) k_s or k m >= (1 - t) k_s m_s,   t = 0.02, u = 0.9, g = 1.25
+//   m, k: powder and k of the library of the one looked at, m_s and k_s of the last stroke. Strokes take some of it along,
+//   at its k; powder may be added; k m goes as the dry binder, and no binder is taken out again.
+// Whatever is not, is another batch. Rule of this library (estimate).
 
 #include <cstddef>
 
@@ -25,6 +25,9 @@ struct Slab {
 
 /// Whether a paint of so much powder, in all, can be what lies on the slab.
 [[nodiscard]] bool is_on_slab(const Slab& slab, std::size_t family, Mass powder, BinderSufficiency library_k) noexcept;
+
+/// Whether a batch of so much powder is named as what lies there: within t.
+[[nodiscard]] bool same_powder(const Slab& slab, Mass powder) noexcept;
 
 /// Powder that has come out of the jar since the last stroke: 0 or more.
 [[nodiscard]] Mass added_since(const Slab& slab, Mass powder) noexcept;

@@ -75,6 +75,9 @@ struct StepwisePlan {
     StepwiseMix mix;
 };
 
+/// Whether a batch that no dose is left for holds too much already: it lies in the window by a tenth less than it could.
+[[nodiscard]] bool wants_powder(const StepwiseMix& mix, Probability at_the_best) noexcept;
+
 /// DomainError: powder not above 0, strokes that take all of it, doses not 1 to 12, a bench without a scale, a medium
 /// without binder, and as judgement.hpp.
 [[nodiscard]] StepwiseMix stepwise_mix(const DemandBelief& belief, const StepwiseQuestion& question);

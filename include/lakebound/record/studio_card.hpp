@@ -51,6 +51,11 @@ struct EntryFault {
     std::optional<std::size_t> other; ///< that it contradicts, where it is an entry
 };
 
+/// A stroke or a batch that is not of the paint on the slab, though of its family: another batch, or a slip.
+struct BegunAnew {
+    std::size_t entry = 0, before = 0; ///< and the last stroke of what lay there
+};
+
 struct UnexplainedLoss {
     Mass mass{};        ///< below 0: more than there should be
     Mass uncertainty{}; ///< standard
@@ -72,7 +77,8 @@ struct JarCard {
     MeasuredEntry measured;                 ///< the last figure of each
     std::vector<std::size_t> measurements;  ///< that these are from
     std::optional<SettlingEntry> settled;   ///< the last such test
-    std::optional<Slab> slab;               ///< a batch that was begun by strokes, and is not entered yet
+    std::vector<Slab> slabs;                ///< batches that were begun by strokes and are not entered yet, one of a family
+    std::vector<BegunAnew> begun_anew;      ///< where a slab was left for another batch
     bool stated_oil_absorption = false;     ///< its file brings one
 };
 
