@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "lakebound/paint/batch.hpp"
+#include "lakebound/paint/process.hpp"
 #include "support/worked_paints.hpp"
 
 using namespace lakebound;
