@@ -150,9 +150,9 @@ SweepWish sweep_wish(const PvcOptions& options, const PvcSubject& subject) {
     return wish;
 }
 
-Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject) {
+Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject, std::size_t width) {
     const auto table = sweep_table(subject, sweep_wish(options, subject));
-    Answer given{options.common.json ? sweep_json(table) : options.csv ? sweep_csv(table) : sweep_text(table)};
+    Answer given{options.common.json ? sweep_json(table) : options.csv ? sweep_csv(table) : sweep_text(table, width)};
     if (options.common.page) given.pages.push_back(sweep_page(table));
     return given;
 }
@@ -230,7 +230,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     if (options.accept)
         question.rule.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
     const auto subject = pvc_subject(std::move(question));
-    if (options.sweep) return sweep_answer(options, subject);
+    if (options.sweep) return sweep_answer(options, subject, streams.width);
     Answer given;
     if (options.common.json) given.text = pvc_json(subject, record);
     if (options.common.wants_page()) given.pages.push_back(pvc_page(subject, record));

@@ -58,7 +58,7 @@ void weigh_parts(const JarQuestion& q, const PaintGoal& goal, JarOutlook& outloo
 std::vector<Surprise> surprises(const JarQuestion& q) {
     std::vector<Surprise> found;
     const auto& trials = q.record.trials;
-    for (std::size_t i = trials.size(); i-- > 0;) {
+    for (std::size_t i = q.last_judged ? *q.last_judged + 1 : trials.size(); i-- > 0;) {
         if (!is_own(q, trials[i].jar)) continue;
         DemandRecord before = q.record;
         before.trials.erase(before.trials.begin() + static_cast<std::ptrdiff_t>(i));
@@ -101,7 +101,10 @@ void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
             first += n.weight * n.powder;
             second += n.weight * (n.powder * n.powder + part.powder_spread * part.powder_spread);
         }
-    outlook.oil_absorption = OilAbsorption::of(belief.reference.value() * std::exp(first));
+    // A slipped point may ask for more than any powder takes: the entry is told as unlikely, and can be taken back.
+    using Limits = ratio_tag::OilAbsorption;
+    outlook.oil_absorption =
+        OilAbsorption::of(std::clamp(belief.reference.value() * std::exp(first), Limits::lowest, Limits::highest));
     outlook.oil_absorption_spread = std::sqrt(std::max(second - first * first, 0.0));
     outlook.step_from_oil = outlook.demand_over_library / std::exp(first);
 }

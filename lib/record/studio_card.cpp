@@ -244,8 +244,19 @@ private:
         const PaintMade& paint = swatch ? swatch->paint : std::get<BatchEntry>(entries_[i].what).paint;
         const PaintSign sign = outcome == i ? *swatch->sign : std::get<OutcomeEntry>(entries_[outcome].what).sign;
         const auto seen = outcome_of(sign);
-        if (seen && paint.of_this_jar_alone) card_.record.trials.push_back(trial(i, paint, *seen, !swatch));
+        if (seen && paint.of_this_jar_alone) {
+            card_.record.trials.push_back(trial(i, paint, *seen, !swatch));
+            note_judged(jar_of_.at(entries_[i].jar), outcome);
+        }
         if (outcome != i) card_.jars[jar_of_.at(entries_[i].jar)].outcomes.push_back(outcome);
+    }
+
+    void note_judged(std::size_t jar, std::size_t outcome) {
+        const auto last = last_outcome_.find(jar);
+        const auto when = [this](std::size_t i) { return std::tie(entries_[i].day, entries_[i].id); };
+        if (last != last_outcome_.end() && when(outcome) < when(last->second)) return;
+        last_outcome_[jar] = outcome;
+        card_.jars[jar].last_judged = card_.record.trials.size() - 1;
     }
 
     std::span<const JarStart> starts_;
@@ -254,7 +265,8 @@ private:
     StudioCard card_;
     std::map<std::string, std::size_t> jar_of_, entry_of_;
     std::vector<std::size_t> undone_;
-    std::map<std::size_t, std::size_t> outcome_of_; ///< of each swatch and batch the last
+    std::map<std::size_t, std::size_t> outcome_of_;   ///< of each swatch and batch the last
+    std::map<std::size_t, std::size_t> last_outcome_; ///< of each jar, that taught
 };
 
 } // namespace

@@ -56,8 +56,10 @@ void show_waiting(PageBuilder& page, const JarStory& story) {
                                         open.is_ready ? "dry: rub it now" : "dry on " + day_text(open.ready)}});
     }
     page.add(std::move(table));
+    const auto dry = std::find_if(story.open.begin(), story.open.end(), [](const OpenSwatch& open) { return open.is_ready; });
+    const OpenSwatch& example = dry == story.open.end() ? story.open.front() : *dry;
     page.paragraph("What it shows, in these words: chalks, does not chalk, holds, shines, cracks, stays sticky, wrinkles.");
-    page.add(page::Command{command(story, story.open.size() > 1 ? fmt::format("--saw \"{} chalks\"", story.lines[story.open.front().line].number) : "--saw chalks")});
+    page.add(page::Command{command(story, story.open.size() > 1 ? fmt::format("--saw \"{} chalks\"", story.lines[example.line].number) : "--saw chalks")});
     page.note("How to rub it: lakebound-jar --swatch-test.");
 }
 

@@ -41,6 +41,7 @@ std::string paint_text(const JarStory& story, const StoryLine& line, const Paint
     if (!paint.of_this_jar_alone) text += " in a blend";
     if (line.medium_mass.value() > 0.0)
         text += fmt::format(" with {} of {}", of_finest_scale(line.medium_mass, story.bench), line.medium);
+    if (!line.bottle.empty()) text += " (bottle " + line.bottle + ")";
     return text;
 }
 

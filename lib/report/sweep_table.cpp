@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
 #include <fmt/format.h>
 
@@ -133,6 +134,19 @@ SweepTable over_size_ratio(const PvcSubject& subject, const SweepWish& wish) {
 
 std::size_t rows(const SweepTable& table) { return table.columns.front().values.size(); }
 
+/// Of each column: even where the terminal is wide enough for that, else no wider than what stands in it.
+std::vector<std::size_t> widths_of(const SweepTable& table, std::size_t width) {
+    std::vector<std::size_t> even, narrow;
+    for (const auto& column : table.columns) {
+        even.push_back(std::max<std::size_t>(13, column.heading.size() + 2));
+        std::size_t widest = column.heading.size();
+        for (const double x : column.values)
+            widest = std::max(widest, sweep_cell(column, x).size());
+        narrow.push_back(widest + 2);
+    }
+    return std::accumulate(even.begin(), even.end(), std::size_t{0}) <= width ? even : narrow;
+}
+
 } // namespace
 
 SweepWish usual_range(SweepOver over, const PvcSubject& subject) {
@@ -163,18 +177,25 @@ std::string sweep_cell(const SweepColumn& column, double x) {
     return fmt::format("{:.1f} %", 100.0 * x);
 }
 
-std::string sweep_text(const SweepTable& table) {
-    std::string text = table.title + "\n\n";
-    const auto width = [](const SweepColumn& column) {
-        return std::max<std::size_t>(13, column.heading.size() + 2);
-    };
-    for (const auto& column : table.columns)
-        text += layout::right_aligned(column.heading, width(column));
-    text += '\n';
-    for (std::size_t i = 0; i < rows(table); ++i) {
-        for (const auto& column : table.columns)
-            text += layout::right_aligned(sweep_cell(column, column.values[i]), width(column));
+std::string sweep_text(const SweepTable& table, std::size_t width) {
+    const std::vector<std::size_t> widths = widths_of(table, width);
+    std::string text = table.title + "\n";
+    // As many columns as fit, each block with the first of them; one at least, however narrow it is.
+    for (std::size_t from = 1; from < widths.size();) {
+        std::size_t to = from, taken = widths.front();
+        while (to < widths.size() && (to == from || taken + widths[to] <= width))
+            taken += widths[to++];
+        const auto line = [&](auto cell) {
+            text += layout::right_aligned(cell(table.columns.front()), widths.front());
+            for (std::size_t c = from; c < to; ++c)
+                text += layout::right_aligned(cell(table.columns[c]), widths[c]);
+            text += '\n';
+        };
         text += '\n';
+        line([](const SweepColumn& column) { return column.heading; });
+        for (std::size_t i = 0; i < rows(table); ++i)
+            line([i](const SweepColumn& column) { return sweep_cell(column, column.values[i]); });
+        from = to;
     }
     return text;
 }

@@ -179,6 +179,7 @@ private:
             }
         }
         auto lot = map.text_or_empty("lot");
+        read_.bottle = lot;
         if (lot.empty()) lot = map.text_or_empty("medium"); // one medium counts as one bottle until told apart
         if (!lot.empty()) made.lot = words_.lots.try_emplace(lot, words_.lots.size()).first->second;
         made.powder = map.exact<Mass>("pigment", range::positive);

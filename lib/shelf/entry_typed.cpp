@@ -130,6 +130,9 @@ TypedEntry typed_rub_out(const EntryContext& context, const std::string& text, c
     EntryText entry = begun(context, "rub-out");
     entry.add("pigment", powder).add("oil", oil).add("scale", grams_text(finest(context.bench).step));
     const bool in_drops = oil.find("drop") != std::string::npos;
+    if (!dropper && in_drops && !known)
+        throw InputError(command_line_fault("rub-out-oil", "--rub-out \"" + text + "\": what a drop weighs is not said, now or in an earlier rub-out",
+                                            "count some onto the scale, and add --dropper \"50 drops, 1.81 g\""));
     if (!dropper && in_drops && known) {
         entry.add("dropper", "{drops: " + std::to_string(known->calibration.drops) + ", weighed: " + grams_text(known->calibration.weighed) + "}");
         TypedEntry typed = done(context, "rub-out", std::move(entry));

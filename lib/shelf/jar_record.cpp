@@ -28,6 +28,7 @@ std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card) {
         if (read.entry.jar != card.id || std::holds_alternative<UndoEntry>(read.entry.what) || undone(read)) continue;
         StoryLine line{read.entry.id.substr(card.id.size() + 1), read.entry, read.note, read.medium, read.recipe,
                        read.medium_mass, {}, {}, {}};
+        line.bottle = read.bottle;
         if (const auto* swatch = std::get_if<SwatchEntry>(&read.entry.what)) line.sign = swatch->sign;
         lines.push_back(std::move(line));
     }
@@ -105,6 +106,7 @@ JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& fa
     JarQuestion q;
     q.world = demand_world(habits, studio.families);
     q.record = studio.card.record;
+    q.last_judged = studio.card.jars.at(jar).last_judged;
     const auto at = std::find(studio.words.families.begin(), studio.words.families.end(), family.id);
     if (at == studio.words.families.end()) { // of a recipe's own: its window, the habits of its kind
         q.asked.family = q.world.families.size();

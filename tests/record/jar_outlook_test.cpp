@@ -102,6 +102,18 @@ TEST_CASE("An entry that all the rest makes unlikely is told", "[unit]") {
     const JarOutlook o = jar_outlook(question(bench, plain_world()));
     REQUIRE(o.surprises.size() == 2); // each by the other: both are to be read again
     CHECK(o.surprises[0].trial == 0u);
+    // Of two paints the one that was judged last is looked at, wherever it stands.
+    auto two = question(Jars().rub_out({65}).chalks({9.0, 1.0}), plain_world());
+    const auto looked_at = [&](std::optional<std::size_t> last) {
+        two.last_judged = last;
+        std::vector<std::size_t> trials;
+        for (const auto& surprise : jar_outlook(two).surprises)
+            if (surprise.trial) trials.push_back(*surprise.trial);
+        return trials;
+    };
+    CHECK(looked_at(0u) == std::vector<std::size_t>{0u});
+    CHECK(looked_at(1u).empty());
+    CHECK(looked_at({}).empty());
     CHECK(o.surprises[0].chance.value() < 1e-5);
     CHECK(o.surprises[1].rub_out == 0u);
     CHECK(jar_outlook(question(Jars().rub_out({65}).chalks({1.0}), plain_world())).surprises.empty());
@@ -197,4 +209,13 @@ TEST_CASE("what its kin foretells of a jar does not depend on how often the jar 
     CHECK(thrice.expected_spread < twice.expected_spread);
     CHECK(thrice.expected_spread > 0.15);
     CHECK(distance({81, 100}).reading == Approx(0.5 * std::log(81.0 * 100.0 / (65.0 * 65.0))).epsilon(1e-12));
+}
+
+TEST_CASE("A slipped point is told as unlikely and refused by nothing", "[unit]") {
+    auto thirsty = Jars().chalks({90.0});
+    thirsty.record.jars[0].reference = grams_per_100_grams(200.0);
+    const auto o = jar_outlook(question(thirsty, plain_world()));
+    REQUIRE(o.surprises.size() == 1);
+    CHECK(o.surprises[0].chance.value() < 1e-3);
+    CHECK(in_grams_per_100_grams(o.oil_absorption) == Approx(400.0)); // the most that any powder takes
 }

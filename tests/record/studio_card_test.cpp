@@ -347,3 +347,16 @@ TEST_CASE("a batch that is taken back takes its verdict along", "[unit]") {
     CHECK(in_grams(card.jars[0].left.value()) == Approx(37.6));
     CHECK(card.record.trials.size() == 2);
 }
+
+TEST_CASE("the paint that was judged last is known, a swatch after a batch too", "[unit]") {
+    auto entries = lived(); // swatches of the 3rd and 4th day, a batch that was judged on the 21st
+    auto card = fold(entries);
+    REQUIRE(card.jars[0].last_judged);
+    CHECK(card.record.trials.at(*card.jars[0].last_judged).in_use);
+    CHECK_FALSE(card.jars[1].last_judged);
+    entries.push_back(entry("g", 25, SwatchEntry{paint(9.0), PaintSign::chalks}));
+    card = fold(entries);
+    const auto& last = card.record.trials.at(*card.jars[0].last_judged);
+    CHECK_FALSE(last.in_use);
+    CHECK(last.library_k.value() == Approx(9.0));
+}

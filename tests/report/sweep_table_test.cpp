@@ -161,6 +161,19 @@ TEST_CASE("Text, CSV and JSON tell one table", "[identity]") {
     for (; std::getline(lines, line); ++count)
         CHECK(line.size() <= 80);
     CHECK(count == 2 + 1 + 8);
+    // Narrower, its columns are no wider than they need be, and below each other where they do not fit.
+    for (const std::size_t width : {60u, 44u, 30u}) {
+        std::istringstream narrow(sweep_text(table, width));
+        std::size_t blocks = 0, heads = 0;
+        for (std::string each; std::getline(narrow, each);) {
+            if (each.find("g/g") != std::string::npos && each.find("Over") == std::string::npos) ++blocks;
+            for (const char* head : {" PVC", "CPVC", "Lambda", "underbound"})
+                heads += each.find(head) != std::string::npos ? 1 : 0;
+            if (each.find("Over") == std::string::npos) CHECK(each.size() <= width);
+        }
+        CHECK(blocks == (width == 60 ? 1u : width == 44 ? 2u : 3u));
+        CHECK(heads == 4);
+    }
     // Without a density there is no concentration by volume.
     auto unknown = question();
     unknown.density_known = false;

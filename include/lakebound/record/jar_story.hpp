@@ -26,6 +26,7 @@ struct StoryLine {
     std::optional<std::chrono::sys_days> judged; ///< and when
     std::optional<std::chrono::sys_days> dry;    ///< of a swatch, when it can be judged
     std::size_t number = 0; ///< of a swatch or a batch, among those of the jar: what stands on its back
+    std::string bottle{};   ///< of medium, where the paint names it
 };
 
 /// A swatch that waits to be judged.

@@ -79,6 +79,7 @@ struct JarCard {
     std::optional<SettlingEntry> settled;   ///< the last such test
     std::vector<Slab> slabs;                ///< batches that were begun by strokes and are not entered yet, one of a family
     std::vector<BegunAnew> begun_anew;      ///< where a slab was left for another batch
+    std::optional<std::size_t> last_judged; ///< trial of the record, that of its latest outcome
     bool stated_oil_absorption = false;     ///< its file brings one
 };
 

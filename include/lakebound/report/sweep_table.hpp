@@ -47,7 +47,8 @@ struct SweepTable {
 /// A value as the text shows it: three digits, or a share in per cent.
 [[nodiscard]] std::string sweep_cell(const SweepColumn& column, double x);
 
-[[nodiscard]] std::string sweep_text(const SweepTable& table);
+/// Lines of `width` columns at most, unless two columns of the table need more; what does not fit beside stands below.
+[[nodiscard]] std::string sweep_text(const SweepTable& table, std::size_t width = 80);
 [[nodiscard]] std::string sweep_csv(const SweepTable& table);
 
 } // namespace lakebound

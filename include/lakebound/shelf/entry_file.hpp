@@ -32,6 +32,7 @@ struct ReadEntry {
     std::string note;   ///< its remark; of a drawn powder what for
     std::string medium; ///< of a paint, id of the medium; empty when not said
     std::string recipe; ///< of a batch, likewise
+    std::string bottle; ///< of medium, where the paint names it
     Mass medium_mass{}; ///< of a paint, 0 when not said
     std::optional<DropCalibration> dropper; ///< of a rub-out by drops
     Excerpt at;         ///< of its `what`
