@@ -3,8 +3,8 @@
 #   fresh clone of what is committed.
 # elsewhere.sh packages SUITE: the Debian packages, built here from a fresh clone of what is committed, installed in a
 #   bare system, tried there, and taken away again.
-# Takes root, debootstrap, the archive and some minutes; works in /tmp/lakebound-elsewhere, or where LAKEBOUND_ELSEWHERE
-# says, and keeps the systems for the next time.
+# Takes root, debootstrap, its usual archive or LAKEBOUND_ARCHIVE, and some minutes; works in lakebound-elsewhere among the
+# temporary files, or where LAKEBOUND_ELSEWHERE says, and keeps the systems for the next time.
 set -eu
 top=$(cd "$(dirname "$0")/.." && pwd)
 what=${1-} suite=${2-} architecture=${3-$(dpkg --print-architecture)}
@@ -15,13 +15,13 @@ tests:?* | packages:?*) ;;
     exit 2
     ;;
 esac
-work=${LAKEBOUND_ELSEWHERE:-/tmp/lakebound-elsewhere}
+work=${LAKEBOUND_ELSEWHERE:-${TMPDIR:-/tmp}/lakebound-elsewhere}
 system=$work/$what-$suite-$architecture
 say() { printf '==> %s\n' "$*"; }
 
 mkdir -p "$work"
 [ -e "$system/var/log/bootstrap.log" ] || debootstrap --variant=minbase --arch="$architecture" "$suite" "$system" \
-    "${LAKEBOUND_ARCHIVE:-http://deb.debian.org/debian}"
+    ${LAKEBOUND_ARCHIVE:+"$LAKEBOUND_ARCHIVE"}
 for file in resolv.conf hosts; do cp "/etc/$file" "$system/etc/$file"; done
 leave() { for each in dev/pts dev proc; do umount "$system/$each" 2>/dev/null || true; done; }
 trap leave EXIT
