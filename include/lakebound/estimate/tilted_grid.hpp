@@ -1,9 +1,11 @@
 #pragma once
 // Tilted grid: the exact last step, a normal belief of one or two quantities times their trials, as nodes.
 //
-// One quantity: 141 nodes about the mode (threshold_site.hpp). Two: 61 x 61 nodes over +-6.5 sd of the
-// moments found beforehand, laid along the axes of their covariance; nodes that together hold less than 1e-9 of the
-// weight are left out. Whatever is normal given these quantities is then a mixture over the nodes.
+// One quantity: 141 nodes about the mode (threshold_site.hpp). Two: 37 x 37 nodes over +-6.5 sd of the
+// moments found beforehand, laid along the axes of their covariance, without the corners that lie beyond sqrt(46) sd;
+// nodes that together hold less than 1e-9 of the weight are left out. Of normal weights such steps of .36 sd err by
+// exp(-2 pi^2 / .36^2), nothing; chances of the coach moved by 4e-5 at most from steps of .22 sd. Whatever is normal
+// given these quantities is then a mixture over the nodes.
 
 #include <cstddef>
 #include <span>
