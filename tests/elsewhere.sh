@@ -29,14 +29,14 @@ leave
 mount -t proc proc "$system/proc"
 mount --bind /dev "$system/dev"
 mount --bind /dev/pts "$system/dev/pts"
-inside() { chroot "$system" /usr/bin/env -i HOME=/root PATH=/usr/sbin:/usr/bin:/sbin:/bin LANG=C.UTF-8 \
+inside() { chroot "$system" /usr/bin/env -i HOME=/srv PATH=/usr/sbin:/usr/bin:/sbin:/bin LANG=C.UTF-8 \
     DEBIAN_FRONTEND=noninteractive LAKEBOUND_DEVELOPER="${LAKEBOUND_DEVELOPER-}" "$@"; }
 
 if [ "$what" = tests ]; then
-    rm -rf "$system/root/lakebound"
-    git clone -q "$top" "$system/root/lakebound"
+    rm -rf "$system/srv/lakebound"
+    git clone -q "$top" "$system/srv/lakebound"
     say "sh tests/run.sh on $suite, $architecture"
-    inside sh /root/lakebound/tests/run.sh
+    inside sh /srv/lakebound/tests/run.sh
     exit 0
 fi
 
@@ -51,9 +51,9 @@ if command -v lintian >/dev/null 2>&1; then
     say "lintian"
     lintian --allow-root --tag-display-limit 0 --fail-on error,warning "$work"/packages/*.deb
 fi
-rm -rf "$system/root/packages" "$system/root/trial"
-mkdir -p "$system/root/packages"
-cp "$work"/packages/*.deb "$system/root/packages"
-cp "$top/tests/consumer/installed_check.sh" "$system/root/installed_check.sh"
+rm -rf "$system/srv/packages" "$system/srv/trial"
+mkdir -p "$system/srv/packages"
+cp "$work"/packages/*.deb "$system/srv/packages"
+cp "$top/tests/consumer/installed_check.sh" "$system/srv/installed_check.sh"
 say "Installed in a bare $suite"
-inside sh /root/installed_check.sh /root/packages
+inside sh /srv/installed_check.sh /srv/packages
