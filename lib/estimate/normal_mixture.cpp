@@ -78,8 +78,8 @@ Probability NormalMixture::above(double limit) const noexcept {
     return Probability::from_proven(std::min(1.0, sum));
 }
 
-Probability NormalMixture::between(double low, double high) const noexcept {
-    constexpr double far = 8.3; // beyond it lies less than 1e-16
+/// far: in sd, beyond it cdf is taken for 0 and 1.
+template <class Cdf> double NormalMixture::share_between(double low, double high, double far, Cdf cdf) const noexcept {
     double sum = 0.0;
     for (const NormalPart& p : parts_) {
         const double s = p.standard_deviation;
@@ -89,25 +89,17 @@ Probability NormalMixture::between(double low, double high) const noexcept {
         }
         const double a = (low - p.mean) / s, b = (high - p.mean) / s;
         if (a > far || b < -far) continue;
-        sum += p.weight * ((b > far ? 1.0 : standard_normal_cdf(b)) - (a < -far ? 0.0 : standard_normal_cdf(a)));
+        sum += p.weight * ((b > far ? 1.0 : cdf(b)) - (a < -far ? 0.0 : cdf(a)));
     }
-    return Probability::from_proven(std::clamp(sum, 0.0, 1.0));
+    return std::clamp(sum, 0.0, 1.0);
+}
+
+Probability NormalMixture::between(double low, double high) const noexcept {
+    return Probability::from_proven(share_between(low, high, 8.3, standard_normal_cdf)); // beyond lies less than 1e-16
 }
 
 Probability NormalMixture::roughly_between(double low, double high) const noexcept {
-    constexpr double far = 5.9; // beyond it lies 2e-9
-    double sum = 0.0;
-    for (const NormalPart& p : parts_) {
-        const double s = p.standard_deviation;
-        if (!(s > 0.0)) {
-            sum += p.weight * (share_below(high, p.mean, s) - share_below(low, p.mean, s));
-            continue;
-        }
-        const double per_spread = 1.0 / s, a = (low - p.mean) * per_spread, b = (high - p.mean) * per_spread;
-        if (a > far || b < -far) continue;
-        sum += p.weight * ((b > far ? 1.0 : quick_normal_cdf(b)) - (a < -far ? 0.0 : quick_normal_cdf(a)));
-    }
-    return Probability::from_proven(std::clamp(sum, 0.0, 1.0));
+    return Probability::from_proven(share_between(low, high, 5.9, quick_normal_cdf)); // beyond lies 2e-9
 }
 
 double NormalMixture::quantile(double p) const {

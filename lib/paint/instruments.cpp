@@ -76,6 +76,14 @@ Volume rounded_to_step(Volume volume, const Syringe& syringe) {
     return Volume::from_value(stepped(volume.value(), syringe.step.value()));
 }
 
+std::size_t finest_scale(const Bench& bench) {
+    if (bench.scales.empty()) throw DomainError("scales of the bench", "none", "one at least");
+    const auto finest = std::min_element(bench.scales.begin(), bench.scales.end(), [](const Scale& a, const Scale& b) {
+        return standard_uncertainty(a) < standard_uncertainty(b);
+    });
+    return static_cast<std::size_t>(finest - bench.scales.begin());
+}
+
 std::size_t best_scale(const Bench& bench, Mass mass) {
     if (bench.scales.empty()) throw_out_of_range("number of scales on the bench", 0.0, "", "1 or more");
     const auto& scales = bench.scales;

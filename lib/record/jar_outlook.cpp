@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "lakebound/quantity/portable.hpp"
 #include "lakebound/record/learned_demand.hpp"
 
 namespace lakebound {
@@ -52,6 +53,12 @@ void weigh_parts(const JarQuestion& q, const PaintGoal& goal, JarOutlook& outloo
                                   : paints ? best_chance(q, only(r, all, others), goal)
                                            : now;
     outlook.own_paints.chance = now;
+}
+
+void weigh_and_coach(const JarQuestion& q, const DemandBelief& belief, const PaintGoal& goal, const std::vector<StepCost>& costs,
+                     const SwatchTest& test, const std::function<BinderSufficiency(BinderSufficiency)>& weighable, JarOutlook& outlook) {
+    outlook.coaching = coaching(belief, goal, costs, q.rule, test, weighable);
+    weigh_parts(q, goal, outlook);
 }
 
 /// Of the last paint and the last reading of this jar, how likely they were before.
@@ -155,7 +162,9 @@ JarOutlook jar_outlook(JarQuestion q) {
     } else {
         std::erase_if(costs, [](const StepCost& c) { return c.kind == StepKind::swatches; });
     }
-    outlook.coaching = coaching(belief, goal, costs, q.rule, test, weighable);
+    // What the last entries surprise by rests on two beliefs more, each as dear as the one above.
+    detail::side_by_side([&] { weigh_and_coach(q, belief, goal, costs, test, weighable, outlook); },
+                         [&] { outlook.surprises = surprises(q); });
     outlook.aim = outlook.own_k(outlook.coaching.now.library_k);
     if (q.swatch) {
         std::vector<BinderSufficiency> at{outlook.coaching.even_bet};
@@ -164,8 +173,6 @@ JarOutlook jar_outlook(JarQuestion q) {
         for (const BinderSufficiency k : at)
             outlook.swatches.push_back(swatch_of(k, *q.swatch, q.habits, q.bench));
     }
-    weigh_parts(q, goal, outlook);
-    outlook.surprises = surprises(q);
     return outlook;
 }
 

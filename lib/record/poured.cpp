@@ -39,6 +39,8 @@ PouredAnswer poured_answer(const PouredQuestion& q) {
         if (answer.rescue.action == RescueAction::add_pigment) answer.mixed_powder = q.powder + answer.rescue.pigment;
         else answer.mixed_medium = q.poured + answer.rescue.medium;
     }
+    answer.more_powder = answer.mixed_powder - q.powder;
+    answer.swatch_medium = q.swatch_powder * double(answer.mixed_medium / answer.mixed_powder);
     return answer;
 }
 

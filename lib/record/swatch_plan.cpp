@@ -9,14 +9,6 @@
 namespace lakebound {
 namespace {
 
-std::size_t finest_scale(const Bench& bench) {
-    if (bench.scales.empty()) throw DomainError("scales of the bench", "none", "one at least");
-    const auto finest = std::min_element(bench.scales.begin(), bench.scales.end(), [](const Scale& a, const Scale& b) {
-        return standard_uncertainty(a) < standard_uncertainty(b);
-    });
-    return static_cast<std::size_t>(finest - bench.scales.begin());
-}
-
 } // namespace
 
 BinderSufficiency library_k(const SwatchPaint& paint, Mass powder, Volume dry_binder) {

@@ -275,13 +275,12 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
     const StoryLine& batch = story.lines[story.batches.back()];
     if (batch.sign) { // judged in use: the batch as it was keeps its verdict
         page.section("Then");
-        if (answer.mixed_powder != q.powder)
-            page.add(page::Command{fmt::format("lakebound-jar {} --drew \"{}\" --note \"into that batch\"", story.id,
-                                               of_step(answer.mixed_powder - q.powder))});
-        page.paragraph("The record keeps the batch as it was, and what it did. What it does now teaches as well: paint a swatch of it, "
-                       "and enter that by what 0.20 g of its powder would hold:");
-        page.add(page::Command{fmt::format("lakebound-jar {} --swatch \"0.20 g, {}\" --as {} --with {}", story.id,
-                                           of_step(grams(0.20) * double(answer.mixed_medium / answer.mixed_powder)), story.family.id, batch.medium)});
+        if (answer.more_powder.value() > 0.0)
+            page.add(page::Command{fmt::format("lakebound-jar {} --drew \"{}\" --note \"into that batch\"", story.id, of_step(answer.more_powder))});
+        page.paragraph(fmt::format("The record keeps the batch as it was, and what it did. What it does now teaches as well: paint a swatch "
+                                   "of it, and enter that by what {} of its powder would hold:", of_step(q.swatch_powder)));
+        page.add(page::Command{fmt::format("lakebound-jar {} --swatch \"{}, {}\" --as {} --with {}", story.id, of_step(q.swatch_powder),
+                                           of_step(answer.swatch_medium), story.family.id, batch.medium)});
     } else if (answer.mixed_medium != q.planned || answer.mixed_powder != q.powder) {
         page.section("Then");
         page.paragraph(answer.leave_it ? "The record still holds the batch as the sheet had it. Take that entry back, and enter "

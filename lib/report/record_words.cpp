@@ -23,10 +23,7 @@ template <class... Of> struct Each : Of... {
 template <class... Of> Each(Of...) -> Each<Of...>;
 
 std::string of_finest_scale(Mass mass, const Bench& bench) {
-    Mass step = bench.scales.front().step;
-    for (const Scale& scale : bench.scales)
-        if (scale.step < step) step = scale.step;
-    return mass_text(mass, step);
+    return mass_text(mass, bench.scales.at(finest_scale(bench)).step);
 }
 
 std::string own_k_text(const JarStory& story, BinderSufficiency library_k) {

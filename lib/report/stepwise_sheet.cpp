@@ -1,7 +1,5 @@
 #include "lakebound/report/stepwise_sheet.hpp"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "json_pieces.hpp"
@@ -38,9 +36,7 @@ Json last_dose_json(const JarStory& story, const LastDose& last) {
 /// The batch that lies on the slab has had its strokes: only its last dose is left.
 void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan) {
     const LastDose& last = plan.mix.if_all_chalk;
-    const Mass step = std::min_element(story.bench.scales.begin(), story.bench.scales.end(), [](const Scale& a, const Scale& b) {
-                          return a.step < b.step;
-                      })->step;
+    const Mass step = story.bench.scales.at(finest_scale(story.bench)).step;
     const auto grams_of = [step](Mass mass) { return mass_text(mass, step); };
     const bool enough = !(last.medium.value() > 0.0);
     if (wants_powder(plan.mix, story.outlook.coaching.now.chance)) {

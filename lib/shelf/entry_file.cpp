@@ -131,37 +131,33 @@ private:
         read_.entry.what = std::move(m);
     }
 
-    /// The test stands in the entry as it would in a file of its own, so that the record is whole by itself.
-    void sieve_test() {
-        const MapReader map = keys("the entry of a sieve test", {"test"});
+    /// A test stands in the entry as it would in a file of its own, so that the record is whole by itself.
+    template <class Take> void whole_test(const char* what, Take take) {
+        const MapReader map = keys(what, {"test"});
         const Node* node = map.need("test");
         if (node == nullptr) return;
-        Document within{sources_, *node, Faults{}};
         try {
-            read_.entry.what = SieveTestEntry{sieve_entry(read_sieve_test(std::move(within), read_.entry.id).record)};
-        } catch (const InputError& error) {
-            faults_.add_all(error);
-        }
-    }
-
-    void settling_test() {
-        const MapReader map = keys("the entry of a settling test", {"test"});
-        const Node* node = map.need("test");
-        if (node == nullptr) return;
-        Document within{sources_, *node, Faults{}};
-        try {
-            const PlacedSettlingTest test = read_settling_test(std::move(within), read_.entry.id);
-            if (!test.record.grains) {
-                faults_.add(fault_at(*node, "settling-form", "a blanket is of a lake that was just precipitated, before its jar",
-                                     "a jar's test is of timed grains; ask lakebound-settle --test about a blanket"));
-                return;
-            }
-            read_.entry.what = SettlingTestEntry{settling_entry(test.record, jar_.pigment.density.value())};
+            take(Document{sources_, *node, Faults{}}, *node);
         } catch (const InputError& error) {
             faults_.add_all(error);
         } catch (const DomainError& error) {
             faults_.add(fault_at(*node, "out-of-range", domain_sentence(error), error.mend()));
         }
+    }
+
+    void sieve_test() {
+        whole_test("the entry of a sieve test", [this](Document test, const Node&) {
+            read_.entry.what = SieveTestEntry{sieve_entry(read_sieve_test(std::move(test), read_.entry.id).record)};
+        });
+    }
+
+    void settling_test() {
+        whole_test("the entry of a settling test", [this](Document within, const Node& node) {
+            const SettlingRecord test = read_settling_test(std::move(within), read_.entry.id).record;
+            if (test.grains) read_.entry.what = SettlingTestEntry{settling_entry(test, jar_.pigment.density.value())};
+            else faults_.add(fault_at(node, "settling-form", "a blanket is of a lake that was just precipitated, before its jar",
+                                      "a jar's test is of timed grains; ask lakebound-settle --test about a blanket"));
+        });
     }
 
     PaintMade paint(const MapReader& map) {

@@ -25,10 +25,7 @@ InputError fault(std::string message, std::string hint) {
     return InputError(command_line_fault("entry-typed", std::move(message), std::move(hint)));
 }
 
-const Scale& finest(const Bench& bench) {
-    return *std::min_element(bench.scales.begin(), bench.scales.end(),
-                             [](const Scale& a, const Scale& b) { return a.step < b.step; });
-}
+const Scale& finest(const Bench& bench) { return bench.scales.at(finest_scale(bench)); }
 
 /// Five digits that mean something.
 std::string significant(double x) {

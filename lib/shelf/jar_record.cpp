@@ -252,6 +252,7 @@ PouredQuestion poured_question(const Studio& studio, const JarStory& story, cons
     q.paint = SwatchPaint{binder_demand(jar.reference_oil_absorption, jar.reference_test_oil), medium.dry_binder,
                           family.binder_index.value()};
     q.medium = medium.density;
+    q.swatch_powder = story.habits.swatch_powder;
     q.demand_over_library = story.outlook.demand_over_library;
     q.doubt = story.outlook.doubt;
     q.window = family.window;

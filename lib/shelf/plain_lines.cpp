@@ -10,6 +10,8 @@ namespace {
 
 constexpr std::size_t most_keys = 96; ///< of a map; they are searched one by one
 constexpr std::size_t deepest = 16;   ///< spaces before a line
+constexpr std::size_t most_lines = 4096;       ///< the general parser counts what a longer file holds
+constexpr std::size_t longest_brackets = 4096; ///< signs
 
 bool is_small(char c) { return c >= 'a' && c <= 'z'; }
 bool is_figure(char c) { return c >= '0' && c <= '9'; }
@@ -51,6 +53,7 @@ public:
             const std::size_t end = std::min(text.find('\n', start), text.size());
             const std::string_view line = text.substr(start, end - start);
             const std::size_t indent = std::min(line.find_first_not_of(' '), line.size());
+            if (lines_.size() == most_lines) return std::nullopt;
             lines_.push_back({start + indent, indent, line.substr(indent)});
             start = end + 1;
         }
@@ -158,7 +161,7 @@ private:
     /// "{fixed: 0.6 g, share: 3 %}" or "[water, ethanol]", on one line and no deeper.
     std::optional<Node> in_brackets(std::size_t offset, std::string_view text) {
         const bool is_map = text.front() == '{';
-        if (text.size() < 3 || text.back() != (is_map ? '}' : ']')) return std::nullopt;
+        if (text.size() < 3 || text.size() > longest_brackets || text.back() != (is_map ? '}' : ']')) return std::nullopt;
         Node list = node(is_map ? Node::Kind::map : Node::Kind::sequence, offset, text.size());
         const std::string_view inside = text.substr(1, text.size() - 2);
         for (std::size_t start = 0; start < inside.size();) {

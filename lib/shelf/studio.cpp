@@ -1,11 +1,16 @@
 #include "lakebound/shelf/studio.hpp"
 
 #include <algorithm>
+#include <atomic>
 #include <cerrno>
 #include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
 #include <system_error>
 #include <utility>
 
+#include "lakebound/quantity/portable.hpp"
 #include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/iso_date.hpp"
 #include "lakebound/shelf/jar_file.hpp"
@@ -110,17 +115,67 @@ void fold(Studio& studio, std::chrono::sys_days today) {
     throw_contradictions(studio);
 }
 
-void read_record(Studio& studio, const Jar& jar, Library& library, Faults& faults) {
-    const std::string folder = record_folder(studio.folder, jar.id);
-    for (const std::string& name : entry_files(folder))
+/// The files of a jar's record, opened by as many threads as call `open_rest`.
+class OpenedRecord {
+public:
+    explicit OpenedRecord(std::string folder) : folder_(std::move(folder)), names_(entry_files(folder_)), files_(names_.size()) {}
+
+    /// Opens what no thread has taken yet.
+    void open_rest() {
+        for (std::size_t i = 0; (i = taken_++) < names_.size();)
+            try {
+                files_[i].document = load_document(path(i));
+            } catch (const InputError& error) {
+                files_[i].faults.add_all(error);
+            }
+    }
+
+    std::size_t size() const { return names_.size(); }
+    std::string path(std::size_t i) const { return folder_ + "/" + names_[i]; }
+    std::string stem(std::size_t i) const { return names_[i].substr(0, names_[i].size() - 5); }
+    const Document& document(std::size_t i) const {
+        files_[i].faults.throw_if_any();
+        return *files_[i].document;
+    }
+
+private:
+    struct File {
+        std::optional<Document> document;
+        Faults faults; // why it could not be opened
+    };
+    std::string folder_;
+    std::vector<std::string> names_;
+    std::vector<File> files_;
+    std::atomic<std::size_t> taken_{0};
+};
+
+void read_record(Studio& studio, const Jar& jar, const OpenedRecord& files, Library& library, Faults& faults) {
+    for (std::size_t i = 0; i < files.size(); ++i)
         try {
-            const std::string stem = name.substr(0, name.size() - 5);
-            auto read = read_entry(load_document(folder + "/" + name), jar.id + "/" + stem, jar, library, studio.words);
-            check_entry_name(read.entry.day, entry_word(read.entry), stem, folder + "/" + name);
+            auto read = read_entry(files.document(i), jar.id + "/" + files.stem(i), jar, library, studio.words);
+            check_entry_name(read.entry.day, entry_word(read.entry), files.stem(i), files.path(i));
             studio.entries.push_back(std::move(read));
         } catch (const InputError& error) {
             faults.add_all(error);
         }
+}
+
+constexpr std::size_t files_worth_a_thread = 64; // fewer are opened before a second thread has started
+
+/// To open the files takes longer than to read what is in them: a large record is opened by two threads, while that of the
+/// jar before is read.
+void read_records(Studio& studio, Library& library, Faults& faults) {
+    std::unique_ptr<OpenedRecord> opened;
+    for (std::size_t i = 0; i <= studio.jars.size(); ++i) {
+        const auto before = std::move(opened);
+        const auto read = [&] { if (before) read_record(studio, studio.jars[i - 1], *before, library, faults); };
+        if (i < studio.jars.size()) opened = std::make_unique<OpenedRecord>(record_folder(studio.folder, studio.jars[i].id));
+        const auto open = [&] { if (opened) opened->open_rest(); };
+        if (opened && opened->size() >= files_worth_a_thread)
+            detail::side_by_side([&] { read(), open(); }, open);
+        else
+            read(), open();
+    }
 }
 
 } // namespace
@@ -163,8 +218,7 @@ Studio read_studio(const std::string& folder, Library& library, std::chrono::sys
     }
     if (also != nullptr) studio.jars.push_back(*also);
     std::sort(studio.jars.begin(), studio.jars.end(), [](const Jar& a, const Jar& b) { return a.id < b.id; });
-    for (const Jar& jar : studio.jars)
-        read_record(studio, jar, library, faults);
+    read_records(studio, library, faults);
     // A record whose jar is not there would be lost in silence.
     for (const std::string& name : names_in(folder + "/records", is_id))
         if (!studio.find(name))

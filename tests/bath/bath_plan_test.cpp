@@ -6,28 +6,19 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
-#include "salts.hpp"
-#include "usual_habits.hpp"
+#include "kitchen_bath.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
 
 namespace {
 
-BathWish fifty_of_alum() {
-    BathWish wish;
-    wish.plant = PlantLot{grams(100), false, PlantPart::root};
-    wish.aluminium = potash_alum();
-    wish.aluminium_mass = grams(50);
-    wish.alkali = soda_ash();
-    return wish;
-}
 BathPlan plan(const BathWish& wish) { return plan_bath(wish, usual_laking(), usual_wash_habits()); }
 
 } // namespace
 
 TEST_CASE("100 g of roots and 50 g of alum", "[reference]") {
-    const BathPlan p = plan(fifty_of_alum());
+    const BathPlan p = plan(roots_and_alum());
     // Domain brief A.2 and B.4, own computation there: 2.0 L in two pulls leave 6.9 %, 1.70 L drain off.
     CHECK(p.pulls.size() == 2);
     CHECK(p.pulls.back().left.value() == Approx(.069).margin(.001));
@@ -52,7 +43,7 @@ TEST_CASE("100 g of roots and 50 g of alum", "[reference]") {
 }
 
 TEST_CASE("doubling everything doubles everything but times and numbers", "[identity]") {
-    BathWish one = fifty_of_alum(), two = fifty_of_alum();
+    BathWish one = roots_and_alum(), two = roots_and_alum();
     one.vessel = litres(6);
     two.vessel = litres(12);
     two.plant->mass = grams(200);
@@ -69,7 +60,7 @@ TEST_CASE("doubling everything doubles everything but times and numbers", "[iden
 }
 
 TEST_CASE("the size of a bath by the lake, or by the plant", "[identity]") {
-    BathWish wish = fifty_of_alum();
+    BathWish wish = roots_and_alum();
     wish.aluminium_mass.reset();
     const BathPlan by_plant = plan(wish);
     CHECK(by_plant.by == AmountBy::plant);
@@ -84,7 +75,7 @@ TEST_CASE("the size of a bath by the lake, or by the plant", "[identity]") {
 }
 
 TEST_CASE("a small pot takes more pulls", "[unit]") {
-    BathWish wish = fifty_of_alum();
+    BathWish wish = roots_and_alum();
     wish.pot = litres(1.0);
     const BathPlan p = plan(wish);
     CHECK(p.more_pulls_for_pot);
@@ -97,7 +88,7 @@ TEST_CASE("a small pot takes more pulls", "[unit]") {
 }
 
 TEST_CASE("a vessel too small is refused with the size that does", "[errors]") {
-    BathWish wish = fifty_of_alum();
+    BathWish wish = roots_and_alum();
     wish.vessel = litres(2.5);
     std::string valid;
     try {
@@ -113,7 +104,7 @@ TEST_CASE("a vessel too small is refused with the size that does", "[errors]") {
 }
 
 TEST_CASE("a fizzing bath reads low, and the curves part", "[unit]") {
-    const BathPlan p = plan(fifty_of_alum());
+    const BathPlan p = plan(roots_and_alum());
     CHECK(p.ph_rest - p.ph_fizzing > 1.0);
     CHECK(p.ph_rest - p.ph_fizzing < 2.5);
     REQUIRE(p.hydroxide_curve.size() == p.basic_curve.size());
@@ -122,12 +113,12 @@ TEST_CASE("a fizzing bath reads low, and the curves part", "[unit]") {
 }
 
 TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[errors]") {
-    BathWish wish = fifty_of_alum();
+    BathWish wish = roots_and_alum();
     wish.alkali = chalk_salt();
     const BathPlan p = plan(wish);
     REQUIRE(p.chalk);
     REQUIRE(p.lake);
-    CHECK(in_grams(p.lake->mass) > 2.0 * in_grams(plan(fifty_of_alum()).lake->mass)); // gypsum besides
+    CHECK(in_grams(p.lake->mass) > 2.0 * in_grams(plan(roots_and_alum()).lake->mass)); // gypsum besides
     CHECK(p.washes == 3);
     // Only the alumina and the dye hold water: of 33 g they are 9.7, so 17 % become about 6, and it is denser.
     CHECK(p.lake_inputs->water.value().value() == Approx(.06).margin(.01));
@@ -137,14 +128,14 @@ TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[err
     wish.aluminium_mass.reset();
     wish.lake = grams(10);
     CHECK_THROWS_AS(plan(wish), DomainError);
-    BathWish lime = fifty_of_alum(), acetate = fifty_of_alum(), turned = fifty_of_alum(), empty = fifty_of_alum();
+    BathWish lime = roots_and_alum(), acetate = roots_and_alum(), turned = roots_and_alum(), empty = roots_and_alum();
     lime.alkali = slaked_lime();
     CHECK_THROWS_AS(plan(lime), DomainError);
     acetate.aluminium = basic_aluminium_acetate();
     CHECK_THROWS_AS(plan(acetate), DomainError);
     turned.aluminium = soda_ash();
     CHECK_THROWS_AS(plan(turned), DomainError);
-    turned = fifty_of_alum();
+    turned = roots_and_alum();
     turned.alkali = potash_alum();
     CHECK_THROWS_AS(plan(turned), DomainError);
     empty.plant.reset();
@@ -155,7 +146,7 @@ TEST_CASE("chalk makes another pigment, acetate and lime are not planned", "[err
 }
 
 TEST_CASE("the curves of a plan run from nothing to two fifths too much in 40 steps", "[unit]") {
-    const BathPlan p = plan(fifty_of_alum());
+    const BathPlan p = plan(roots_and_alum());
     REQUIRE(p.hydroxide_curve.size() == 41);
     CHECK(p.basic_curve.size() == 41);
     CHECK(in_grams(p.hydroxide_curve.front().alkali) == Approx(0.0).margin(1e-12));

@@ -6,33 +6,13 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
-#include "salts.hpp"
-#include "usual_habits.hpp"
+#include "kitchen_bath.hpp"
 #include "support/weighed_cakes.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
 
 namespace {
-BathSetting kitchen() {
-    const auto h = usual_wash_habits();
-    BathSetting s{.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
-                  .hydroxides = {2.6, .15},
-                  .stop_low = 6.0,
-                  .stop_high = 7.0,
-                  .headspace = litres(1.5),
-                  .warmth = degrees_celsius(40),
-                  .foam_fill = Share::of(.7),
-                  .lake = usual_lake(h),
-                  .chalk = {},
-                  .salts = salts_of_alum_and_soda(),
-                  .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
-                  .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
-                  .pen = usual_pen(h, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
-                  .scale = {grams(.1), grams(.0287)},
-                  .habits = h};
-    return s;
-}
 bool doubts(const BathStanding& standing, BathDoubt doubt) {
     return std::find(standing.doubts.begin(), standing.doubts.end(), doubt) != standing.doubts.end();
 }
@@ -40,7 +20,7 @@ PenReading reads(double us) { return {microsiemens_per_centimetre(us), degrees_c
 } // namespace
 
 TEST_CASE("a bath of which nothing was read is to be begun", "[unit]") {
-    const auto standing = bath_standing({}, kitchen());
+    const auto standing = bath_standing({}, kitchen_bath());
     CHECK(standing.stage == BathStage::planned);
     CHECK(standing.next == BathStep::begin);
     CHECK(in_grams(standing.expected.mass) == Approx(11).margin(2));
@@ -50,15 +30,15 @@ TEST_CASE("a bath of which nothing was read is to be begun", "[unit]") {
 TEST_CASE("at the filter", "[unit]") {
     BathReadings r{};
     r.filter = {{minutes(5), litres(.3)}};
-    CHECK(bath_standing(r, kitchen()).next == BathStep::read_filter_again);
+    CHECK(bath_standing(r, kitchen_bath()).next == BathStep::read_filter_again);
     r.filter = {{minutes(30), litres(.3)}, {hours(2), litres(.6)}};
     r.to_filter = litres(1.7);
-    auto standing = bath_standing(r, kitchen());
+    auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.stage == BathStage::straining);
     CHECK(standing.next == BathStep::fold_second_paper);
     r.to_filter = litres(.62);
     r.filter = {{minutes(1), litres(.3)}, {minutes(2.5), litres(.6)}};
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::let_it_run);
     REQUIRE(standing.filter);
     CHECK(in_minutes(standing.filter->finish.middle) < 4);
@@ -68,7 +48,7 @@ TEST_CASE("alkali is poured until the bath says stop", "[unit]") {
     // 50 g of potassium alum: 14.5 g of soda ash at 2.6 hydroxides, 12.5 to 16.8 nine in ten (2.6 +- .15, to 3 at most).
     BathReadings r{};
     r.alkali = {grams(5)};
-    auto standing = bath_standing(r, kitchen());
+    auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.stage == BathStage::laying);
     CHECK(standing.next == BathStep::pour_alkali);
     REQUIRE(standing.alkali);
@@ -79,19 +59,19 @@ TEST_CASE("alkali is poured until the bath says stop", "[unit]") {
     CHECK(doubts(standing, BathDoubt::hydroxides_unknown));
     CHECK_FALSE(standing.alkali->foam);
     r.foam_life = seconds(60);
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     REQUIRE(standing.alkali->foam);
     CHECK(standing.alkali->foam->pouring > minutes(1));
     // Poured in one or in many portions, it stands the same.
     r.alkali = {grams(2), grams(1), grams(2)};
-    CHECK(in_grams(*bath_standing(r, kitchen()).alkali->pour_now) == Approx(in_grams(*standing.alkali->pour_now)));
+    CHECK(in_grams(*bath_standing(r, kitchen_bath()).alkali->pour_now) == Approx(in_grams(*standing.alkali->pour_now)));
 }
 
 TEST_CASE("a fizzing bath is not believed", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(14.5)};
     r.ph = {{6.5, PhMeans::pen, true}};
-    const auto standing = bath_standing(r, kitchen());
+    const auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::stir_and_read);
     CHECK(doubts(standing, BathDoubt::fizzing_reads_low));
     CHECK(*standing.alkali->ph_low == Approx(7.5));
@@ -99,15 +79,15 @@ TEST_CASE("a fizzing bath is not believed", "[unit]") {
     CHECK_FALSE(standing.alkali->learned);
     // Read once at rest it is not believed either.
     r.ph = {{6.5, PhMeans::pen, true}, {6.6, PhMeans::pen, false}};
-    CHECK(bath_standing(r, kitchen()).next == BathStep::stir_and_read);
-    CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::read_once));
+    CHECK(bath_standing(r, kitchen_bath()).next == BathStep::stir_and_read);
+    CHECK(doubts(bath_standing(r, kitchen_bath()), BathDoubt::read_once));
 }
 
 TEST_CASE("the stop, and both ways to miss it", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(14.5)};
     r.ph = {{6.6, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
-    auto standing = bath_standing(r, kitchen());
+    auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::settle_and_wash);
     CHECK(standing.alkali->at_rest);
     REQUIRE(standing.alkali->learned);
@@ -117,87 +97,87 @@ TEST_CASE("the stop, and both ways to miss it", "[unit]") {
     CHECK_FALSE(standing.alkali->pour_now);
     CHECK_FALSE(standing.alkali->add_aluminium);
     r.ph = {{5.2, PhMeans::pen, false}, {5.1, PhMeans::pen, false}};
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::pour_rest_by_drops);
     REQUIRE(standing.alkali->pour_now);
     CHECK(standing.alkali->pour_now->value() > 0);
     // Far too much, as the common 10 % solutions make it: 25 g.
     r.alkali = {grams(25)};
     r.ph = {{9.4, PhMeans::pen, false}, {9.5, PhMeans::pen, false}};
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::add_aluminium);
     CHECK(in_grams(*standing.alkali->add_aluminium) == Approx((25 - 14.523) / 105.988 * 2 / 2.6 * 474.372).epsilon(2e-3));
     // A strip that reads 4 there means another salt.
     r.ph = {{3.0, PhMeans::strip, false}, {3.0, PhMeans::strip, false}};
-    CHECK(bath_standing(r, kitchen()).next == BathStep::look_at_the_salt);
+    CHECK(bath_standing(r, kitchen_bath()).next == BathStep::look_at_the_salt);
     r.ph = {{15, PhMeans::strip, false}};
-    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+    CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
     r.ph.clear();
     r.alkali = {grams(-1)};
-    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+    CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
 }
 
 TEST_CASE("through the washes", "[unit]") {
     BathReadings r{};
     r.decants = {reads(3000)};
-    auto standing = bath_standing(r, kitchen());
+    auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.stage == BathStage::washing);
     CHECK(standing.next == BathStep::read_wash_water);
     CHECK(doubts(standing, BathDoubt::water_unread));
     r.wash_water = reads(200);
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::wash_again);
     REQUIRE(standing.washed);
     CHECK(standing.washed->sure.value_or(99) == 2);
     CHECK(doubts(standing, BathDoubt::lake_unweighed));
     // As the volumes say: .3 of it is left.
     r.decants.push_back(reads(200 + 850));
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.kept->observed == Approx(.3).margin(.03));
     CHECK_FALSE(doubts(standing, BathDoubt::salts_trapped));
     CHECK(standing.washed->sure.value_or(99) == 1);
     // A wash that leaves two thirds: the bed is not stirred up, and more such washes are wanted.
     r.decants.back() = reads(200 + 1950);
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(doubts(standing, BathDoubt::salts_trapped));
     CHECK(*standing.washed->sure > 5u);
     // Clean.
     r.decants = {reads(3000), reads(1050), reads(450), reads(260)};
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::drain_and_dry);
     // The same over hard water, which leaves more than is allowed by itself.
     r.wash_water = reads(700);
     r.decants = {reads(760)};
-    CHECK(bath_standing(r, kitchen()).next == BathStep::wash_with_pure_water);
+    CHECK(bath_standing(r, kitchen_bath()).next == BathStep::wash_with_pure_water);
     r.decants = {reads(500)};
-    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+    CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
 }
 
 TEST_CASE("on the scale", "[unit]") {
     BathReadings r{};
     r.weighings = weighed_daily({38.6, 24.9});
-    auto standing = bath_standing(r, kitchen());
+    auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.stage == BathStage::drying);
     CHECK(standing.next == BathStep::weigh_tomorrow);
     r.weighings = weighed_daily({60, 50, 40});
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::weigh_tomorrow);
     CHECK(doubts(standing, BathDoubt::end_open));
     r.weighings = weighed_daily({38.6, 24.9, 17.9});
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::keep_drying);
     REQUIRE(standing.dried);
     CHECK(in_grams(standing.dried->end) == Approx(10.7).margin(.5));
     r.weighings = weighed_daily({38.6, 24.9, 17.9, 17.9, 17.9});
-    CHECK(bath_standing(r, kitchen()).next == BathStep::break_the_cake);
+    CHECK(bath_standing(r, kitchen_bath()).next == BathStep::break_the_cake);
     r.weighings = weighed_daily({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, 11.1, 10.8, 10.7, 10.65, 10.62});
-    standing = bath_standing(r, kitchen());
+    standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::jar_it);
     CHECK(standing.stage == BathStage::at_rest);
     r.weighings = weighed_daily({386, 249, 179});
-    CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::unlike_the_bath));
+    CHECK(doubts(bath_standing(r, kitchen_bath()), BathDoubt::unlike_the_bath));
     r.weighings = weighed_daily({38.6, 24.9, 30});
-    CHECK_THROWS_AS(bath_standing(r, kitchen()), DomainError);
+    CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
 }
 
 TEST_CASE("the latest kind of reading says how far a bath has come", "[unit]") {
@@ -207,7 +187,7 @@ TEST_CASE("the latest kind of reading says how far a bath has come", "[unit]") {
     r.wash_water = reads(200);
     r.decants = {reads(260)};
     r.weighings = weighed_daily({38.6, 24.9, 17.9});
-    const auto standing = bath_standing(r, kitchen());
+    const auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.stage == BathStage::drying);
     CHECK(standing.readings.weighings.size() == 3);
     CHECK(standing.readings.decants.size() == 1);
@@ -224,7 +204,7 @@ TEST_CASE("a bath that rests at the very edge of its stop has reached it", "[uni
     r.alkali = {grams(14.5)};
     const auto next = [&](double ph) {
         r.ph = {{ph, PhMeans::strip, false}, {ph, PhMeans::strip, false}};
-        return bath_standing(r, kitchen()).next;
+        return bath_standing(r, kitchen_bath()).next;
     };
     CHECK(next(6.0) == BathStep::settle_and_wash);
     CHECK(next(7.0) == BathStep::settle_and_wash);
@@ -238,21 +218,21 @@ TEST_CASE("the gas still to come is that of the carbonate or bicarbonate still t
     BathReadings r{};
     r.alkali = {grams(5)};
     r.foam_life = seconds(60);
-    auto s = kitchen();
+    auto s = kitchen_bath();
     s.bath.alkali = baking_soda();
     const auto of_bicarbonate = bath_standing(r, s).alkali;
     REQUIRE(of_bicarbonate->foam);
     CHECK(in_litres(of_bicarbonate->foam->gas) == Approx(.1716 * .082057 * 313.15).epsilon(5e-3)); // 1 atm, 40 degC
-    const auto of_soda = bath_standing(r, kitchen()).alkali;
+    const auto of_soda = bath_standing(r, kitchen_bath()).alkali;
     CHECK(in_litres(of_soda->foam->gas) == Approx(.8 * (14.523 - 5) / 105.988 * .082057 * 313.15).epsilon(5e-3));
 }
 
 TEST_CASE("alum that was added counts, and so does the lake it brings", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(20)};
-    const auto over = bath_standing(r, kitchen());
+    const auto over = bath_standing(r, kitchen_bath());
     r.aluminium = {grams(19)};
-    const auto mended = bath_standing(r, kitchen());
+    const auto mended = bath_standing(r, kitchen_bath());
     REQUIRE(mended.alkali);
     CHECK(in_grams(mended.alkali->needed) == Approx(in_grams(over.alkali->needed) * 69 / 50).epsilon(1e-9));
     CHECK(mended.alkali->hydroxides_poured == Approx(over.alkali->hydroxides_poured * 50 / 69).epsilon(1e-9));
@@ -264,7 +244,7 @@ TEST_CASE("a blanket that sinks says when to draw off", "[reference]") {
     r.alkali = {grams(14.5)};
     r.ph = {{6.5, PhMeans::pen, false}, {6.6, PhMeans::pen, false}};
     r.blanket = InterfaceHeights{millimetres(100), millimetres(62), millimetres(48), hours(2)};
-    const auto standing = bath_standing(r, kitchen());
+    const auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::let_it_sink);
     REQUIRE(standing.sinking);
     // By hand: end (100 x 48 - 62^2)/(148 - 124) = 39.83 mm, tau 2 h / ln(38/14) = 2.003 h; a tenth above the end after
@@ -275,7 +255,7 @@ TEST_CASE("a blanket that sinks says when to draw off", "[reference]") {
 }
 
 TEST_CASE("colour left in the clear liquor, and what a second laying takes", "[unit]") {
-    auto s = kitchen();
+    auto s = kitchen_bath();
     s.dye_liquor = litres(1.0);
     BathReadings r{};
     r.alkali = {grams(14.5)};
@@ -292,17 +272,17 @@ TEST_CASE("a decant that holds more than the one before is told", "[unit]") {
     BathReadings r{};
     r.wash_water = reads(300);
     r.decants = {reads(900), reads(1500)};
-    CHECK(doubts(bath_standing(r, kitchen()), BathDoubt::salts_rose));
+    CHECK(doubts(bath_standing(r, kitchen_bath()), BathDoubt::salts_rose));
     r.decants = {reads(1500), reads(900)};
-    const auto falls = bath_standing(r, kitchen());
+    const auto falls = bath_standing(r, kitchen_bath());
     CHECK_FALSE(doubts(falls, BathDoubt::salts_rose));
     REQUIRE(falls.dry_after);
     CHECK(in_hours(falls.dry_after->likely) ==
-          Approx(in_hours(usual_drying(kitchen().habits.drying).likely) + 12.0 * *falls.washed->sure));
+          Approx(in_hours(usual_drying(kitchen_bath().habits.drying).likely) + 12.0 * *falls.washed->sure));
 }
 
 TEST_CASE("a bath with chalk goes by its own rule", "[unit]") {
-    auto s = kitchen();
+    auto s = kitchen_bath();
     s.bath.alkali = chalk_salt();
     s.chalk = chalk_lake(potash_alum(), grams(50), chalk_salt(), grams(15), litres(1.5), kilograms_per_cubic_metre(2.4));
     const auto next = [&](std::vector<Mass> poured, double ph) {
@@ -325,7 +305,7 @@ TEST_CASE("a bath with chalk goes by its own rule", "[unit]") {
     CHECK(done.next == BathStep::drain_and_dry);
     CHECK_FALSE(done.washed);
     // 8.2 g of alumina, 27 g of gypsum less what dissolves, and the dye and water that any lake holds.
-    CHECK(done.expected.mass > 2.0 * bath_standing({}, kitchen()).expected.mass);
+    CHECK(done.expected.mass > 2.0 * bath_standing({}, kitchen_bath()).expected.mass);
     // By hand: 8.2 g of alumina (2.42), 23.6 of gypsum (2.32) and 1.5 of dye (1.50) make 2.29 g/cm3; with 17 % of water and
     // 2 % of salts 1/(.81/2.29 + .17 + .02/2.68) = 1.88.
     CHECK(in_grams_per_cubic_centimetre(done.expected.density) == Approx(1.88).margin(.03));

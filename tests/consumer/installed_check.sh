@@ -50,7 +50,7 @@ c++ -std=c++20 examples/size_a_batch.cpp $(pkg-config --cflags --libs lakebound-
 
 apt-get purge -y -qq lakebound liblakebound-dev >/dev/null
 # (What man keeps in its cache is man's.)
-left=$(find / -xdev -path "$here" -prune -o -path /root -prune -o -path /var/cache -prune -o -name '*lakebound*' -print 2>/dev/null)
+left=$(find / -xdev -path "$here" -prune -o -path "$packages" -prune -o -path /var/cache -prune -o -name '*lakebound*' -print 2>/dev/null)
 [ -z "$left" ] || fail "left behind: $left"
 rm -rf "$here"
 echo "installed, tried and removed"

@@ -109,3 +109,12 @@ TEST_CASE("scales and syringes that are none tell which", "[errors]") {
     CHECK(best_scale(two, grams(150)) == 1); // the coarsest that is good enough
     CHECK(best_scale(two, grams(0.001)) == 0); // none is good enough: the finest
 }
+
+TEST_CASE("The finest scale is the surest one, the first of equals", "[unit][errors]") {
+    Bench bench;
+    CHECK_THROWS_AS(finest_scale(bench), DomainError);
+    bench.scales = {{"kitchen", grams(0.1), {}, {}}, {"pocket", grams(0.01), {}, {}}, {"another", grams(0.01), {}, {}}};
+    CHECK(finest_scale(bench) == 1);
+    bench.scales[1].repeatability = grams(0.5); // its digits say more than it knows
+    CHECK(finest_scale(bench) == 2);
+}

@@ -5,25 +5,13 @@
 #include <cmath>
 
 #include "lakebound/particle/record_error.hpp"
+#include "support/four_pours.hpp"
 #include "support/worked_sieve_test.hpp"
 
 using namespace lakebound;
 
 namespace {
-SettleQuestion question() {
-    SettleQuestion asked;
-    asked.cut = micrometres(45.0);
-    asked.depth = millimetres(100.0);
-    asked.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
-    asked.temperature = {degrees_celsius(20.0), GivenBy::maker};
-    asked.solids = VolumeFraction::of(0.02);
-    asked.handling = {minutes(3), minutes(1)};
-    asked.usual_draw = Share::of(0.8);
-    asked.pours = 4;
-    asked.shortest_wait = seconds(5);
-    asked.longest_wait = hours(24);
-    return asked;
-}
+SettleQuestion question() { return testing::four_pours(micrometres(45.0)); }
 } // namespace
 
 TEST_CASE("the draw is the maker's, else eight tenths of the depth", "[unit]") {

@@ -60,6 +60,25 @@ TEST_CASE("Bits are taken over as they are", "[unit]") {
     CHECK(bits_as<double>(std::uint64_t{0x4009'21fb'5444'2d18}) == Approx(3.141592653589793));
 }
 
+TEST_CASE("Two works are done side by side, and what either throws comes through", "[unit]") {
+    int here = 0, beside = 0;
+    lakebound::detail::side_by_side([&] { here = 1; }, [&] { beside = 2; });
+    CHECK(here + beside == 3);
+    const auto fails = [](int with) { return [with] { throw with; }; };
+    const auto thrown = [](auto a, auto b) {
+        try {
+            lakebound::detail::side_by_side(a, b);
+        } catch (int with) {
+            return with;
+        }
+        return 0;
+    };
+    CHECK(thrown([] {}, fails(2)) == 2);
+    CHECK(thrown(fails(1), [] {}) == 1);
+    CHECK(thrown(fails(1), fails(2)) == 1);
+    CHECK(thrown([] {}, [] {}) == 0);
+}
+
 TEST_CASE("Threads are waited for at the end of their scope", "[unit]") {
     std::atomic<int> done{0};
     {

@@ -5,8 +5,7 @@
 #include <algorithm>
 #include <random>
 
-#include "bath/salts.hpp"
-#include "bath/usual_habits.hpp"
+#include "bath/kitchen_bath.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -19,21 +18,9 @@ const sys_days first_of_june = 2026y / std::chrono::June / 1;
 const sys_days last_of_june = 2026y / std::chrono::June / 30;
 
 BathSetting setting_of_story() {
-    const auto h = usual_wash_habits();
-    return {.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
-            .hydroxides = {2.6, .15},
-            .dye_liquor = litres(1.0),
-            .headspace = litres(1.5),
-            .warmth = degrees_celsius(40),
-            .foam_fill = Share::of(.7),
-            .lake = usual_lake(h),
-            .chalk = {},
-            .salts = salts_of_alum_and_soda(),
-            .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
-            .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
-            .pen = usual_pen(h, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
-            .scale = {grams(.1), grams(.0287)},
-            .habits = h};
+    BathSetting setting = kitchen_bath();
+    setting.dye_liquor = litres(1.0);
+    return setting;
 }
 
 /// Entries by day of June, numbered as they come.

@@ -7,6 +7,7 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "record/stated_priors.hpp"
+#include "support/seven_grams.hpp"
 #include "support/told.hpp"
 
 using namespace lakebound;
@@ -14,17 +15,7 @@ using namespace lakebound::test;
 
 namespace {
 
-/// 2 g of powder with 7.0 g of gum water (.2066 mL of dry gum in a gram), by a jar that wants what its class does.
-PouredQuestion seven_grams(double poured) {
-    PouredQuestion q;
-    q.powder = grams(2.0), q.planned = grams(7.0), q.poured = grams(poured);
-    q.paint = SwatchPaint{millilitres(0.65 / 0.93) / grams(1.0), millilitres(0.88 / 3.0 / 1.42) / grams(1.0)};
-    q.planned_library_k = library_k(q.paint, q.powder, q.planned * q.paint.binder_per_medium);
-    q.medium = grams_per_cubic_centimetre(1.10);
-    q.doubt = NormalMixture(0.10);
-    q.window = pan_window();
-    return q;
-}
+PouredQuestion seven_grams(double poured) { return testing::seven_grams_planned(poured, pan_window()); }
 
 } // namespace
 
@@ -77,4 +68,14 @@ TEST_CASE("A binder that reaches only part of the voids is told by its index", "
     CHECK(told_of([](auto& x) { x.planned = grams(-2); }) == "medium of the sheet: -2 g");
     CHECK(told_of([](auto& x) { x.poured = grams(HUGE_VAL); }).rfind("medium poured", 0) == 0);
     CHECK(told_of([](auto& x) { x.powder = grams(0.5), x.planned = grams(0.5), x.poured = grams(0.5); }) == "taken");
+}
+
+TEST_CASE("What more came out of the jar, and what a swatch of the mended paint holds", "[identity]") {
+    for (const double poured : {5.0, 7.0, 14.0}) {
+        const auto answer = poured_answer(seven_grams(poured));
+        INFO(poured);
+        CHECK(in_grams(answer.more_powder) == Approx(in_grams(answer.mixed_powder) - 2.0).margin(1e-12));
+        CHECK(answer.swatch_medium / grams(0.20) == Approx(double(answer.mixed_medium / answer.mixed_powder)).epsilon(1e-12));
+        CHECK((answer.more_powder.value() > 0.0) == (poured > 7.9));
+    }
 }

@@ -6,6 +6,7 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/report/settle_report.hpp"
+#include "support/four_pours.hpp"
 #include "support/page_width.hpp"
 
 using namespace lakebound;
@@ -14,20 +15,7 @@ using Catch::Contains;
 
 namespace {
 
-SettleQuestion question() {
-    SettleQuestion asked;
-    asked.cut = micrometres(45.0);
-    asked.depth = millimetres(100.0);
-    asked.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
-    asked.temperature.by = GivenBy::maker;
-    asked.solids = VolumeFraction::of(0.02);
-    asked.handling = {minutes(3), minutes(1)};
-    asked.usual_draw = Share::of(0.8);
-    asked.pours = 4;
-    asked.shortest_wait = seconds(5);
-    asked.longest_wait = hours(24);
-    return asked;
-}
+SettleQuestion question() { return four_pours(micrometres(45.0)); }
 
 DecantQuestion blanket(std::string name, const InterfaceHeights& heights) {
     return {std::move(name), heights, millimetres(1), millimetres(15), Share::of(0.05)};

@@ -2,8 +2,7 @@
 // expected/ were read; what is new there must be read before it is kept.
 #include <catch2/catch.hpp>
 
-#include "bath/salts.hpp"
-#include "bath/usual_habits.hpp"
+#include "bath/kitchen_bath.hpp"
 #include "lakebound/report/bath_sheet.hpp"
 #include "support/weighed_cakes.hpp"
 #include "support/whole_answer.hpp"
@@ -19,40 +18,14 @@ Bench kitchen_bench() {
     bench.scales = {{"kitchen scale", grams(0.1), grams(2000.0), {}}};
     return bench;
 }
-BathWish roots_and_alum() {
-    BathWish wish;
-    wish.plant = PlantLot{grams(100), false, PlantPart::root};
-    wish.aluminium = potash_alum();
-    wish.aluminium_mass = grams(50);
-    wish.alkali = soda_ash();
-    return wish;
-}
 BathPlan planned(const BathWish& wish) { return plan_bath(wish, usual_laking(), usual_wash_habits()); }
 void check_sheet(const std::string& name, const BathWish& wish) {
     const auto plan = planned(wish);
     check_expected("report", name, whole(bath_page(plan, kitchen_bench())) + "\n" + whole_json(bath_json(plan)));
 }
 
-BathSetting setting() {
-    const auto h = usual_wash_habits();
-    return {.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
-            .hydroxides = {2.6, .15},
-            .stop_low = 6.0,
-            .stop_high = 7.0,
-            .headspace = litres(1.5),
-            .warmth = degrees_celsius(40),
-            .foam_fill = Share::of(.7),
-            .lake = usual_lake(h),
-            .chalk = {},
-            .salts = salts_of_alum_and_soda(),
-            .bed = Estimate<Volume>::lognormal(litres(.45), 1.08, {}),
-            .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
-            .pen = usual_pen(h, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
-            .scale = {grams(.1), grams(.0287)},
-            .habits = h};
-}
 std::string stands(const BathReadings& readings) {
-    const auto at = bath_standing(readings, setting());
+    const auto at = bath_standing(readings, kitchen_bath());
     return whole(bath_standing_page(planned(roots_and_alum()), at, kitchen_bench())) + "\n" + whole_json(bath_standing_json(at)) + "\n";
 }
 PenReading reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25), {}}; }

@@ -7,6 +7,7 @@
 #include "lakebound/report/settle_report.hpp"
 #include "lakebound/report/sieve_report.hpp"
 #include "support/bench_practice.hpp"
+#include "support/four_pours.hpp"
 #include "support/grinding_tests.hpp"
 #include "support/whole_answer.hpp"
 #include "support/worked_sieve_test.hpp"
@@ -23,20 +24,6 @@ std::string sieved(const SieveQuestion& question) {
 void check_grinding(const std::string& name, GrindQuestion question) {
     const auto answer = planned(std::move(question));
     check_expected("report", name, whole(grind_page(answer)) + "\n" + whole_json(grind_json(answer)));
-}
-SettleQuestion four_pours(double um) {
-    SettleQuestion asked;
-    asked.cut = micrometres(um);
-    asked.depth = millimetres(100.0);
-    asked.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
-    asked.temperature.by = GivenBy::maker;
-    asked.solids = VolumeFraction::of(0.02);
-    asked.handling = {minutes(3), minutes(1)};
-    asked.usual_draw = Share::of(0.8);
-    asked.pours = 4;
-    asked.shortest_wait = seconds(5);
-    asked.longest_wait = hours(24);
-    return asked;
 }
 std::string settled(const SettleQuestion& question) {
     const auto answer = plan_settling(question);
@@ -147,8 +134,8 @@ TEST_CASE("Mulling, whole", "[unit]") {
 }
 
 TEST_CASE("Parting in water, whole", "[unit]") {
-    check_expected("report", "settled", settled(four_pours(45.0)));
-    auto asked = four_pours(20.0);
+    check_expected("report", "settled", settled(four_pours(micrometres(45.0))));
+    auto asked = four_pours(micrometres(20.0));
     asked.density.by = GivenBy::shelf;
     asked.temperature = {degrees_celsius(12.0), GivenBy::shelf};
     asked.draw = millimetres(60.0);
@@ -156,18 +143,18 @@ TEST_CASE("Parting in water, whole", "[unit]") {
     asked.test->grains = TimedGrains{micrometres(49.0), millimetres(100.0), minutes(3.0)};
     asked.sieve = worked_sieving().record;
     check_expected("report", "settled-with-tests", settled(asked));
-    auto often = four_pours(45.0);
+    auto often = four_pours(micrometres(45.0));
     often.pours = 14;
     check_expected("report", "settled-in-fourteen", settled(often));
-    check_expected("report", "settled-too-fast", settled(four_pours(900.0)));
-    auto slow = four_pours(1.0);
+    check_expected("report", "settled-too-fast", settled(four_pours(micrometres(900.0))));
+    auto slow = four_pours(micrometres(1.0));
     slow.pours = 1;
     slow.solids = VolumeFraction::of(0.08);
     check_expected("report", "settled-too-slow", settled(slow));
 }
 
 TEST_CASE("A wait is told to the second from a minute to ten", "[unit]") {
-    auto answer = plan_settling(four_pours(45.0));
+    auto answer = plan_settling(four_pours(micrometres(45.0)));
     const auto told = [&](double s) {
         answer.plan.how.wait = seconds(s);
         const auto text = settle_text(answer);

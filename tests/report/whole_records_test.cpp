@@ -11,6 +11,7 @@
 #include "lakebound/report/stepwise_sheet.hpp"
 #include "lakebound/report/swatch_test.hpp"
 #include "support/example_paint.hpp"
+#include "support/seven_grams.hpp"
 #include "support/whole_answer.hpp"
 
 using namespace lakebound;
@@ -153,13 +154,7 @@ TEST_CASE("What was poured besides, whole", "[unit]") {
     const auto story = weld();
     std::string text;
     for (const double poured : {7.9, 14.0, 5.0, 9.9}) {
-        PouredQuestion q;
-        q.powder = grams(2.0), q.planned = grams(7.0), q.poured = grams(poured);
-        q.paint = SwatchPaint{millilitres(0.65 / 0.93) / grams(1.0), millilitres(0.88 / 3.0 / 1.42) / grams(1.0)};
-        q.planned_library_k = library_k(q.paint, q.powder, q.planned * q.paint.binder_per_medium);
-        q.medium = grams_per_cubic_centimetre(1.10);
-        q.doubt = NormalMixture(0.10);
-        q.window = story.family.window;
+        PouredQuestion q = seven_grams_planned(poured, story.family.window);
         q.jar = JarLeft{grams(0.8), grams(0.5)};
         text += whole(poured_page(story, q, poured_answer(q))) + "\n";
     }

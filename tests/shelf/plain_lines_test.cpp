@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -93,6 +94,16 @@ TEST_CASE("what leaves anything to interpret goes to the general parser", "[unit
     for (int i = 0; i < 97; ++i)
         many += "k" + std::to_string(i) + ": 1\n";
     CHECK_FALSE(plain_lines(Source("f.yaml", many)).has_value());
+    // However plain: so long a file is counted by the general parser, which refuses more than 100 000 nodes.
+    std::string items = "a:\n", brackets = "a: [b";
+    for (int i = 0; i < 100'000; ++i)
+        items += "  - b\n", brackets += ", b";
+    for (const std::string& text : {items, brackets + "]\n"}) {
+        const Source source("f.yaml", text);
+        CHECK_FALSE(plain_lines(source).has_value());
+        CHECK(by_the_general_parser(source).starts_with("too-many-nodes"));
+        CHECK_THROWS_AS(parse_document(std::make_shared<const Source>("f.yaml", text)), InputError);
+    }
 }
 
 TEST_CASE("texts put together at random are read alike wherever they are taken", "[identity]") {

@@ -26,6 +26,9 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// Throws DomainError when the bench has no scale.
 [[nodiscard]] std::size_t best_scale(const Bench& bench, Mass mass);
 
+/// The scale of the least standard uncertainty, the first of equals. Throws DomainError when the bench has no scale.
+[[nodiscard]] std::size_t finest_scale(const Bench& bench);
+
 /// True when the scale's capacity holds it.
 [[nodiscard]] bool carries(const Scale& scale, Mass mass);
 /// 2 s / mass, at most 1: how well this scale weighs that mass.

@@ -6,7 +6,9 @@
 
 #include <charconv>
 #include <cstddef>
+#include <exception>
 #include <string>
+#include <system_error>
 #include <thread>
 #include <type_traits>
 #include <utility>
@@ -57,6 +59,32 @@ public:
 private:
     std::vector<std::thread> threads_;
 };
+
+/// Does both, `beside` on a thread of its own where there is one to spare; what either throws is thrown, that of `here`
+/// first. Neither may write what the other reads.
+template <class Here, class Beside> void side_by_side(Here&& here, Beside&& beside) {
+    std::exception_ptr thrown;
+    const auto caught = [&] {
+        try {
+            beside();
+        } catch (...) {
+            thrown = std::current_exception();
+        }
+    };
+    bool started = false;
+    {
+        JoinedThreads other;
+        try {
+            other.start(caught);
+            started = true;
+        } catch (const std::system_error&) {
+            // done below
+        }
+        here();
+    }
+    if (!started) caught();
+    if (thrown) std::rethrow_exception(thrown);
+}
 
 } // namespace detail
 } // namespace lakebound

@@ -20,6 +20,7 @@ struct PouredQuestion {
     BinderSufficiency planned_library_k;
     SwatchPaint paint;         ///< what k is reckoned with
     MassDensity medium{};      ///< as poured
+    Mass swatch_powder{};      ///< of a swatch, 0 or more
     double demand_over_library = 1.0;
     NormalMixture doubt;       ///< of ln(true k / k)
     SufficiencyWindow window;
@@ -33,6 +34,9 @@ struct PouredAnswer {
     Rescue rescue;             ///< to where the window is likeliest met; nothing to add where it is left
     Probability in_window_then;
     Mass mixed_powder{}, mixed_medium{}; ///< on the slab in the end, with what is added
+    Mass more_powder{}; ///< of these, out of the jar since the sheet
+    /// That a swatch of the slab in the end holds to `swatch_powder` of the question.
+    Mass swatch_medium{};
 };
 
 /// DomainError: masses not above 0, a medium without binder, as judgement.hpp and rescue.hpp.
