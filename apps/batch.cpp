@@ -11,6 +11,7 @@
 #include "lakebound/paint/medium_fit.hpp"
 #include "lakebound/report/record_words.hpp"
 #include "lakebound/report/weigh_sheet.hpp"
+#include "lakebound/shelf/entry_remark.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/jar_record.hpp"
 #include "lakebound/shelf/file_kind.hpp"
@@ -181,17 +182,18 @@ struct Sized {
     std::optional<SheetRecord> record;
 };
 
-/// Enters the batch in the record of its jar.
-std::string kept_in_record(const BatchOptions& options, const BatchSubject& subject, const RecordedJar& recorded,
-                           Library& library) {
+/// Enters the batch in the record of its jar, and tells the sheet.
+void keep_in_record(const BatchOptions& options, const BatchSubject& subject, const RecordedJar& recorded, Library& library,
+                    SheetRecord* sheet) {
     EntryContext context;
     context.jar = recorded.jar.id;
     context.date = day_text(day_option(options.date));
     context.lot = options.lot;
     const std::vector<TypedEntry> entries{kept_batch(context, subject.request, subject.answer.batch.value(),
                                                      subject.request.jar.value().pigment, weighing_spread(*subject.chance))};
-    (void)with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
-    return write_entries(recorded.studio, recorded.jar, context.date, entries);
+    const Studio with = with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
+    const std::string path = write_entries(recorded.studio, recorded.jar, context.date, entries);
+    if (sheet != nullptr) sheet->kept = path, sheet->remark = told_twice_remark(with);
 }
 
 Sized size(const BatchOptions& options, Streams& streams) {
@@ -233,7 +235,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
             wish.lot = options.lot;
             if (auto outlook = outlook_of(*recorded, request.recipe, request.bench, library, wish)) {
                 take_up(request, request.jar->pigment, *outlook, {jar->reference_oil_absorption, jar->reference_test_oil});
-                sized.record = SheetRecord{std::move(*outlook), library.learning_habits(), jar->id, {}};
+                sized.record = SheetRecord{std::move(*outlook), library.learning_habits(), jar->id};
             }
         }
         sized.subject = batch_subject(std::move(request), library.bench_tests());
@@ -242,8 +244,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
         if (options.keep) {
             if (!sized.subject.answer.batch || sized.subject.answer.shortfall)
                 throw typed_fault("keep-nothing", "--keep: the batch that was asked for cannot be made", "size one that fits the jar");
-            const auto kept = kept_in_record(options, sized.subject, *recorded, library);
-            if (sized.record) sized.record->kept = kept;
+            keep_in_record(options, sized.subject, *recorded, library, sized.record ? &*sized.record : nullptr);
         }
         return sized;
     } catch (const DomainError& error) {

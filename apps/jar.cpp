@@ -1,6 +1,7 @@
 #include "jar.hpp"
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "lakebound/shelf/bench_file.hpp"
@@ -14,6 +15,7 @@
 #include "lakebound/report/record_words.hpp"
 #include "lakebound/report/stepwise_sheet.hpp"
 #include "lakebound/report/swatch_test.hpp"
+#include "lakebound/shelf/entry_remark.hpp"
 #include "lakebound/shelf/entry_typed.hpp"
 #include "lakebound/shelf/jar_record.hpp"
 
@@ -60,7 +62,8 @@ void describe(CommandLine& line, JarOptions& options) {
     line.option(options.lot, "--bottle", "TEXT", "The bottle of medium, for those who tell them apart");
     line.option(options.sure, "--sure", "\"95 %\"", "The chance of the window that you want before you paint");
     line.option(options.lack, "--lack", "WHAT", "What you are short of: time, powder or days");
-    line.option(options.poured, "--poured", "MASS", "More or less medium got onto the slab than the last batch's sheet said: what now");
+    line.option(options.poured, "--poured", "MASS",
+                "More or less medium got onto the slab than the last batch's sheet said: what now; of an older batch \"1: 7.9 g\"");
     line.option(options.by_strokes, "--by-strokes", "MASS",
                 "A batch of so much powder, begun lean and brought up in doses, a stroke rubbed after each: its sheet");
     line.option(options.bench, "--bench", "FILE", "Your scales; else the studio's bench.yaml");
@@ -71,7 +74,7 @@ void describe(CommandLine& line, JarOptions& options) {
                     "--went", "--measured", "--sieved", "--settled", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
                     "--by-strokes", "--new-bench"});
     line.exclusive({"--new", "--note"}); // its file has a note of its own
-    line.exclusive({"--swatch-test", "--poured", "--new-bench", "--json"}); // pages for people
+    line.exclusive({"--swatch-test", "--new-bench", "--json"}); // pages for people
 }
 
 std::optional<Shortage> shortage_of(const JarOptions& options) {
@@ -129,13 +132,23 @@ Answer begin_jar(const JarOptions& options, const EntryContext& context, Library
 
 Answer studio_answer(const JarOptions& options, const FoundBench& found, Library& library, const RecordWish& wish,
                      std::chrono::sys_days today) {
-    const Studio studio = read_studio(".", library, today);
+    Studio studio = read_studio(".", library, today);
+    if (options.date) studio = as_of(std::move(studio), wish.today, library);
     std::vector<StudioLine> lines;
     for (std::size_t i = 0; i < studio.jars.size(); ++i)
         lines.push_back(studio_line(jar_story(studio, i, found.bench, found.assumed, library, wish)));
     Answer given;
     if (options.common.json) given.text = studio_json(studio_name(studio), lines);
     if (options.common.wants_page()) given.pages.push_back(studio_page(studio_name(studio), lines));
+    return given;
+}
+
+Answer poured_now(const JarOptions& options, const Studio& studio, const JarStory& story, Library& library) {
+    const auto question = poured_question(studio, story, *options.poured, library);
+    const auto now = poured_answer(question);
+    Answer given;
+    if (options.common.json) given.text = poured_json(story, question, now);
+    if (options.common.wants_page()) given.pages.push_back(poured_page(story, question, now));
     return given;
 }
 
@@ -161,9 +174,9 @@ Answer answer(const JarOptions& options) {
         return given;
     }
     if (options.studio) {
-        RecordWish as_of = wish;
-        as_of.today = day_option(options.date);
-        return studio_answer(options, found, library, as_of, wish.today);
+        RecordWish then = wish;
+        then.today = day_option(options.date);
+        return studio_answer(options, found, library, then, wish.today);
     }
     if (!options.jar)
         throw typed_fault("jar-missing", "no jar is named", "lakebound-jar weld; all jars of a studio: lakebound-jar --studio");
@@ -178,18 +191,15 @@ Answer answer(const JarOptions& options) {
     const Jar& jar = studio.jars[recorded.index];
     context.jar = jar.id;
     // The card is as of the day that is named; whether an entry is still to come goes by the calendar.
-    RecordWish as_of = wish;
-    as_of.today = day_option(options.date);
-    JarStory story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, as_of);
-    if (options.poured) {
-        story = jar_story(studio, *studio.find(jar.id), found.bench, found.assumed, library, as_last_batch(studio, story, as_of));
-        const auto question = poured_question(studio, story, *options.poured, library);
-        Answer given;
-        given.pages.push_back(poured_page(story, question, poured_answer(question)));
-        return given;
-    }
+    RecordWish then = wish;
+    then.today = day_option(options.date);
+    const auto told = [&](const Studio& of, const RecordWish& asked) {
+        return jar_story(of, of.find(jar.id).value(), found.bench, found.assumed, library, asked);
+    };
+    JarStory story = told(studio, then);
+    if (options.poured) return poured_now(options, studio, told(studio, as_batch(studio, story, *options.poured, then)), library);
     if (options.by_strokes) {
-        const auto plan = stepwise_plan(studio, story, *options.by_strokes, library, as_of);
+        const auto plan = stepwise_plan(studio, story, *options.by_strokes, library, then);
         Answer given;
         if (options.common.json) given.text = stepwise_json(story, plan);
         if (options.common.wants_page()) given.pages.push_back(stepwise_page(story, plan));
@@ -199,13 +209,16 @@ Answer answer(const JarOptions& options) {
     const auto entries = typed_entries(options, context, studio, story, library);
     if (!entries.empty()) { // all that could be wrong shows before anything is written
         if (options.undo) words.taken_back = undone_text(story, entry_to_undo(*options.undo, story));
-        words.remark = entries.front().remark;
         const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
-        story = jar_story(with, *with.find(jar.id), found.bench, found.assumed, library, as_of);
+        words.remarks = {entries.front().remark, options.lot ? new_bottle_remark(studio, *options.lot) : "", told_twice_remark(with)};
+        std::erase(words.remarks, "");
+        story = told(with, then);
         words.kept = write_entries(studio, jar, context.date, entries);
+    } else if (options.date) {
+        story = told(as_of(recorded, then.today, library).studio, then);
     }
     Answer given;
-    if (options.common.json) given.text = jar_json(story, words.kept);
+    if (options.common.json) given.text = jar_json(story, words);
     if (options.common.wants_page()) given.pages.push_back(jar_page(story, words));
     return given;
 }

@@ -162,6 +162,7 @@ JarOutlook jar_outlook(JarQuestion q) {
     } else {
         std::erase_if(costs, [](const StepCost& c) { return c.kind == StepKind::swatches; });
     }
+    if (q.left) std::erase_if(costs, [&](const StepCost& c) { return c.pigment > *q.left; });
     // What the last entries surprise by rests on two beliefs more, each as dear as the one above.
     detail::side_by_side([&] { weigh_and_coach(q, belief, goal, costs, test, weighable, outlook); },
                          [&] { outlook.surprises = surprises(q); });

@@ -39,13 +39,15 @@ NextStep JarStory::next() const {
     const auto any = [this](auto which) { return std::any_of(open.begin(), open.end(), which); };
     if (any([](const OpenSwatch& swatch) { return swatch.is_ready; })) return NextStep::judge_swatch;
     if (slab) return NextStep::go_on;
+    // What is less than nothing by the scales is nothing.
+    if (card.left && *card.left + card.uncertainty < habits.swatch_powder) return NextStep::too_little;
     // An oil that dries for weeks says little of a watercolour, and need not hold it up.
     return any([](const OpenSwatch& swatch) { return swatch.as_asked; }) ? NextStep::wait : NextStep::as_coached;
 }
 
 std::optional<std::size_t> line_on_slab(const std::vector<StoryLine>& lines, const std::string& entry, std::chrono::sys_days today) {
     for (std::size_t i = 0; i < lines.size(); ++i)
-        if (lines[i].entry.id == entry && today - lines[i].entry.day <= paint_keeps && lines[i].sign != PaintSign::grows_mould) return i;
+        if (lines[i].entry.id == entry && today - lines[i].entry.day <= paint_keeps && !(lines[i].sign && is_lost(*lines[i].sign))) return i;
     return std::nullopt;
 }
 

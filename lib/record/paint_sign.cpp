@@ -16,6 +16,7 @@ std::optional<PaintOutcome> outcome_of(PaintSign sign) noexcept {
     case PaintSign::wrinkles:
         return PaintOutcome::rich;
     case PaintSign::grows_mould:
+    case PaintSign::thrown_away:
         break;
     }
     return std::nullopt;

@@ -32,6 +32,7 @@ SieveEntry sieve_entry(const SieveRecord& record) {
     entry.finest = record.test.screens.back().aperture;
     entry.kept = analysis.fractions[record.test.screens.size() - 1].cumulative_retained;
     if (!record.test.charge) return entry;
+    entry.charge = *record.test.charge;
     const Mass lost = *record.test.charge - analysis.recovered;
     entry.used = record.method == SieveMethod::wet ? *record.test.charge : lost.value() > 0.0 ? lost : Mass{};
     const double readings = static_cast<double>(record.test.screens.size()) + 2.0; // screens, pan, charge

@@ -48,15 +48,21 @@ public:
         card_.uncertainty = w.uncertainty;
         card_.from_its_file = true;
     }
+    bool holds(Mass powder, Mass uncertainty) const {
+        if (!card_.left) return true;
+        const double doubt = std::hypot(card_.uncertainty.value(), uncertainty.value());
+        return card_.left->value() - powder.value() >= -worth_saying * doubt;
+    }
     /// False when there was not as much.
     bool draw(Mass powder, Mass uncertainty, std::size_t entry) {
         const double drawn = checked(powder, "powder drawn"), u = checked(uncertainty, "doubt of a draw");
         if (!card_.left || !(drawn > 0.0)) return true;
         const double left = card_.left->value() - drawn, doubt = std::hypot(card_.uncertainty.value(), u);
+        const bool enough = holds(powder, uncertainty);
         card_.left = Mass::from_value(std::max(left, 0.0));
         card_.uncertainty = Mass::from_value(doubt);
         card_.left_from.push_back(entry);
-        return left >= -worth_saying * doubt;
+        return enough;
     }
 
 private:
@@ -134,9 +140,10 @@ private:
 
     void draw(std::size_t i, Mass powder, Mass uncertainty) {
         JarCard& card = card_.jars[jar_of_.at(entries_[i].jar)];
-        if (!Balance(card).draw(powder, uncertainty, i))
-            fault(Contradiction::drawn_beyond_all, i,
-                  card.from_its_file ? std::nullopt : std::optional(card.left_from.front()));
+        if (!Balance(card).draw(powder, uncertainty, i)) beyond_all(card, i);
+    }
+    void beyond_all(const JarCard& card, std::size_t i) {
+        fault(Contradiction::drawn_beyond_all, i, card.from_its_file ? std::nullopt : std::optional(card.left_from.front()));
     }
 
     PaintTrial trial(std::size_t i, const PaintMade& paint, PaintOutcome outcome, bool in_use) const {
@@ -178,6 +185,7 @@ private:
                             const auto paint = paint_called(card, o.of);
                             if (!paint) return fault(Contradiction::unknown_paint, i);
                             outcome_of_[*paint] = i;
+                            if (is_lost(o.sign)) std::erase_if(card.slabs, [&](const Slab& slab) { return slab.entry == *paint; });
                         },
                         [&](const NoteEntry&) { card.notes.push_back(i); },
                         [&](const ChangedEntry&) {
@@ -192,7 +200,8 @@ private:
                             MeasuredEntry size;
                             size.median_size = s.seen.median_size;
                             measure(card, size, i);
-                            draw(i, s.seen.used, s.seen.uncertainty);
+                            if (Balance(card).holds(s.seen.charge, s.seen.uncertainty)) draw(i, s.seen.used, s.seen.uncertainty);
+                            else beyond_all(card, i);
                         },
                         [&](const SettlingTestEntry& s) { card.settled = s.seen; }},
                    entries_[i].what);
@@ -208,6 +217,7 @@ private:
         const Slab now{i, s.paint.family, powder, s.paint.library_k, goes_on ? slab->strokes + 1 : 1};
         if (slab == card.slabs.end()) card.slabs.push_back(now);
         else *slab = now;
+        if (s.sign && is_lost(*s.sign)) card.slabs.erase(slab_of(card, s.paint.family));
     }
     void batch(JarCard& card, const PaintMade& paint, std::size_t i) {
         if (draw_for_batch(card, paint, paint.powder, paint.uncertainty, i)) card.slabs.erase(slab_of(card, paint.family));

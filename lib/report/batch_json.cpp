@@ -160,6 +160,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working, const She
     if (record) {
         json["record"] = outlook_json(record->outlook);
         if (!record->kept.empty()) json["kept"] = record->kept;
+        if (!record->remark.empty()) json["remarks"] = Json::array({record->remark});
     }
     if (with_working && subject.answer.batch) {
         json["working"] = Json::array();

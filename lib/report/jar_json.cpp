@@ -29,11 +29,11 @@ Json outlook_json(const JarOutlook& outlook) {
                 {"other_jars", worth(outlook.kin)},
                 {"own_rub_outs", worth(outlook.own_readings)},
                 {"own_paints", worth(outlook.own_paints)}}}};
-    json["advice"] = coach_key(c.advice);
+    json["advice"] = key_of(c.advice);
     if (c.recommended) json["recommended"] = *c.recommended;
     json["steps"] = Json::array();
     for (const CoachStep& step : c.steps) {
-        Json one{{"kind", step_key(step.cost.kind)},
+        Json one{{"kind", key_of(step.cost.kind)},
                  {"swatches", step.cost.swatches},
                  {"attention_min", in_minutes(step.cost.attention)},
                  {"pigment_g", in_grams(step.cost.pigment)},
@@ -64,7 +64,7 @@ Json outlook_json(const JarOutlook& outlook) {
 
 using json_pieces::Json;
 
-std::string jar_json(const JarStory& story, const std::string& kept) {
+std::string jar_json(const JarStory& story, const JarAnswerWords& words) {
     Json json = json_pieces::envelope("jar", jar_json_version);
     json["id"] = story.id;
     json["name"] = story.name;
@@ -74,7 +74,8 @@ std::string jar_json(const JarStory& story, const std::string& kept) {
     json["medium"] = story.medium_id;
     json["bench"] = {{"name", story.bench.name}, {"assumed", story.bench_assumed}};
     if (story.wanted) json["wanted"] = story.wanted->value();
-    if (!kept.empty()) json["kept"] = kept;
+    if (!words.kept.empty()) json["kept"] = words.kept;
+    if (!words.remarks.empty()) json["remarks"] = words.remarks;
     if (story.card.left)
         json["left_g"] = json_pieces::computed_json(in_grams(*story.card.left), in_grams(story.card.uncertainty));
     json["next"] = next_key(story);
@@ -92,6 +93,34 @@ std::string jar_json(const JarStory& story, const std::string& kept) {
     for (const StoryLine& line : story.lines)
         json["entries"].push_back({{"entry", line.name}, {"date", day_text(line.entry.day)}, {"text", happened_text(story, line)}});
     json["warnings"] = record_warnings(story);
+    return json_pieces::json_text(json);
+}
+
+std::string poured_json(const JarStory& story, const PouredQuestion& q, const PouredAnswer& answer) {
+    Json json = json_pieces::envelope("poured", jar_json_version);
+    json["id"] = story.id;
+    json["batch"] = story.lines[story.batches.at(q.batch)].name;
+    json["family"] = story.family.id;
+    json["medium"] = story.medium_id;
+    json["pigment_g"] = in_grams(q.powder);
+    json["planned_g"] = in_grams(q.planned);
+    json["poured_g"] = in_grams(q.poured);
+    json["planned_k"] = answer.planned.value();
+    json["k"] = answer.now.value();
+    json["in_window_planned"] = answer.in_window_planned.value();
+    json["in_window"] = answer.in_window_now.value();
+    json["leave_it"] = answer.leave_it;
+    if (!answer.leave_it) {
+        const bool powder = answer.rescue.action == RescueAction::add_pigment;
+        Json add{{"action", key_of(answer.rescue.action)},
+                 {"mass_g", in_grams(powder ? answer.rescue.pigment : answer.rescue.medium)},
+                 {"k", answer.rescue.after.value()},
+                 {"in_window", answer.in_window_then.value()},
+                 {"jar_holds_enough", answer.rescue.jar_holds_enough}};
+        if (!answer.rescue.jar_holds_enough) add["short_g"] = in_grams(answer.rescue.pigment_short);
+        json["add"] = std::move(add);
+    }
+    json["mixed"] = {{"pigment_g", in_grams(answer.mixed_powder)}, {"medium_g", in_grams(answer.mixed_medium)}};
     return json_pieces::json_text(json);
 }
 

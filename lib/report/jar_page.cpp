@@ -38,10 +38,14 @@ void show_verdict(PageBuilder& page, const JarStory& story) {
     const bool coached = story.next() == NextStep::as_coached;
     const bool paint = coached && coaching.advice != CoachAdvice::measure;
     page::Verdict box{.head = next_head(story), .tone = paint ? Tone::good : Tone::care};
-    box.chance = fmt::format("Mixed now, at k {}, the next {} lands in the window: {}.",
+    const bool too_little = story.next() == NextStep::too_little;
+    if (!too_little) box.chance = fmt::format("Mixed now, at k {}, the next {} lands in the window: {}.",
                              sufficiency_text(story.outlook.aim), name_in_sentence(story.family.name),
                              chance_text(coaching.now.chance));
     if (coached) box.body.push_back(page::Paragraph{coach_text(story.outlook, story.habits, story.family.process)});
+    if (too_little)
+        box.body.push_back(page::Paragraph{fmt::format("{} in the jar; a swatch alone takes {}. Is there more? Weigh the jar: {}", left_text(story.card),
+                                                       mass_text(story.habits.swatch_powder), command(story, "--weighed \"24.0 g\""))});
     page.add(std::move(box));
 }
 
@@ -74,6 +78,8 @@ void show_slab(PageBuilder& page, const JarStory& story) {
                                sufficiency_text(story.outlook.own_k(story.slab->paint.library_k)), day_text(line.entry.day),
                                line.sign ? words_of(*line.sign) : "not rubbed yet"));
     page.add(page::Command{paint_command(story, "--by-strokes \"" + mass_text(powder) + "\"")});
+    page.note("Not to go on with it: " + command(story, fmt::format("--stroke \"{}, {}: {}\"", mass_text(powder), mass_text(line.medium_mass),
+                                                                   words_of(PaintSign::thrown_away))) + story.asked_paint + ".");
 }
 
 /// What can be done with a batch that was just said to fail.
@@ -214,7 +220,8 @@ page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
     if (!words.kept.empty()) {
         page.section("Kept").heading_shown = false;
         page.paragraph((words.taken_back.empty() ? "" : "Taken back: " + words.taken_back + ". ") + "Kept in " + words.kept + ".", Tone::good);
-        if (!words.remark.empty()) page.note(words.remark);
+        for (const std::string& remark : words.remarks)
+            page.note(remark);
     }
     show_verdict(page, story);
     const auto warnings = record_warnings(story);
@@ -272,7 +279,7 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
                                                            mass_text(answer.rescue.pigment_short))});
     }
     page.add(std::move(box));
-    const StoryLine& batch = story.lines[story.batches.back()];
+    const StoryLine& batch = story.lines[story.batches.at(q.batch)];
     if (batch.sign) { // judged in use: the batch as it was keeps its verdict
         page.section("Then");
         if (answer.more_powder.value() > 0.0)

@@ -68,9 +68,8 @@ Json blend_json(const PvcSubject& subject) {
 }
 
 Json rescue_json(const RescueAnswer& answer) {
-    static constexpr const char* actions[] = {"none", "add_medium", "add_pigment"};
     const auto& rescue = answer.last();
-    Json json{{"action", actions[static_cast<std::size_t>(rescue.action)]},
+    Json json{{"action", key_of(rescue.action)},
               {"aim_k", answer.aim.value()},
               {"aim_by_accepted_chance", answer.by_accepted_chance},
               {"accepted_chance_in_reach", answer.accepted_in_reach},

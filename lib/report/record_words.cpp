@@ -128,32 +128,6 @@ std::string undone_text(const JarStory& story, const std::string& entry) {
     return {};
 }
 
-const char* step_key(StepKind kind) noexcept {
-    switch (kind) {
-    case StepKind::rub_out:
-        return "rub_out";
-    case StepKind::solids_test:
-        return "solids_test";
-    case StepKind::swatches:
-        return "swatches";
-    }
-    return "";
-}
-
-const char* coach_key(CoachAdvice advice) noexcept {
-    switch (advice) {
-    case CoachAdvice::measure:
-        return "measure";
-    case CoachAdvice::target_met:
-        return "target_met";
-    case CoachAdvice::nothing_pays:
-        return "nothing_pays";
-    case CoachAdvice::steps_used_up:
-        return "steps_used_up";
-    }
-    return "";
-}
-
 std::string step_words(const StepCost& cost) {
     switch (cost.kind) {
     case StepKind::rub_out:
@@ -188,24 +162,17 @@ std::string next_head(const JarStory& story) {
         return "Go on with the paint on the slab";
     case NextStep::wait:
         return story.open.size() == 1 ? "Let the swatch dry" : "Let the swatches dry";
+    case NextStep::too_little:
+        return "Too little is left";
     case NextStep::as_coached:
         break;
     }
     return coach_head(story.outlook.coaching);
 }
 
-const char* next_key(const JarStory& story) noexcept {
-    switch (story.next()) {
-    case NextStep::judge_swatch:
-        return "judge_swatch";
-    case NextStep::go_on:
-        return "finish_batch";
-    case NextStep::wait:
-        return "wait_for_swatch";
-    case NextStep::as_coached:
-        break;
-    }
-    return coach_key(story.outlook.coaching.advice);
+std::string next_key(const JarStory& story) {
+    const NextStep next = story.next();
+    return next == NextStep::as_coached ? key_of(story.outlook.coaching.advice) : key_of(next);
 }
 
 std::string coach_head(const Coaching& coaching) {
@@ -305,6 +272,9 @@ static std::string judgement_of(const JarStory& story, const StoryLine& swatch) 
 
 std::vector<std::string> record_warnings(const JarStory& story) {
     std::vector<std::string> lines = outlook_warnings(story.outlook);
+    for (const std::string& name : story.missing)
+        lines.push_back(fmt::format("Entry {} is not there any more, though a later one of its day is. Was its file taken away? What it "
+                                    "told does not count; --undo takes an entry back and keeps it to be read.", name));
     for (const std::size_t i : judged_early(story))
         lines.push_back(fmt::format("The swatch of {} was judged before its usual drying time. If it was still damp it told nothing: "
                                     "take that back, lakebound-jar {} --undo {}, and rub it again.",

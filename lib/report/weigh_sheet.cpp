@@ -317,6 +317,7 @@ void show_record(PageBuilder& page, const BatchSubject& subject, const SheetReco
         page.paragraph("Once it is made, add --keep, so that the jar remembers it.");
     else
         page.paragraph(fmt::format("Kept in {}. When it has been used: lakebound-jar {} --went holds.", record.kept, record.jar_id));
+    if (!record.remark.empty()) page.item(record.remark, '!');
 }
 
 void show_cautions(PageBuilder& page, const BatchSubject& subject) {

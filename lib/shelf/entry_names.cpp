@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <map>
+#include <set>
 
 #include "folder_names.hpp"
 #include "lakebound/shelf/safe_write.hpp"
@@ -16,6 +18,19 @@ std::string iso_text(std::chrono::sys_days day) {
 }
 
 std::vector<std::string> entry_files(const std::string& folder) { return names_in(folder, is_entry_file); }
+
+std::vector<std::string> missing_entries(std::span<const std::string> names) {
+    constexpr std::size_t day_length = std::string_view("2026-05-03-").size();
+    constexpr int most_of_a_day = 100; // a number above is one that a person chose
+    std::map<std::string_view, std::set<int>> numbers; // of each day
+    for (const std::string& name : names)
+        if (name.size() > day_length) numbers[std::string_view(name).substr(0, day_length)].insert(std::atoi(name.c_str() + day_length));
+    std::vector<std::string> missing;
+    for (const auto& day : numbers)
+        for (int i = 1; i < std::min(*day.second.rbegin(), most_of_a_day); ++i)
+            if (!day.second.contains(i)) missing.push_back(std::string(day.first) + (i < 10 ? "0" : "") + std::to_string(i));
+    return missing;
+}
 
 void check_entry_name(std::chrono::sys_days date, std::string_view what, std::string_view stem, const std::string& path) {
     const std::string day = iso_text(date), begins = day + "-", ends = "-" + std::string(what);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <locale>
+#include <set>
 #include <sstream>
 #include <utility>
 
@@ -10,23 +11,38 @@
 #include "lakebound/paint/pvc.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/domain_fault.hpp"
+#include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
+#include "typed_masses.hpp"
 
 namespace lakebound {
 namespace {
 
-std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card) {
-    const auto undone = [&](const ReadEntry& read) {
-        return std::any_of(studio.entries.begin(), studio.entries.end(), [&](const ReadEntry& other) {
-            const auto* undo = std::get_if<UndoEntry>(&other.entry.what);
-            return undo != nullptr && undo->entry == read.entry.id;
-        });
-    };
+/// The entries of the studio that were taken back.
+std::set<std::string_view> undone_entries(const Studio& studio) {
+    std::set<std::string_view> undone;
+    for (const ReadEntry& read : studio.entries)
+        if (const auto* undo = std::get_if<UndoEntry>(&read.entry.what)) undone.insert(undo->entry);
+    return undone;
+}
+
+/// Of an id "weld/2026-05-03-01-swatch" what stands behind the jar.
+std::string name_of(std::string_view id, const std::string& jar) { return std::string(id.substr(jar.size() + 1)); }
+
+/// Those ids that are of this jar, by their names.
+template <class Ids> std::vector<std::string> names_of(const Ids& ids, const std::string& jar) {
+    std::vector<std::string> names;
+    for (const auto& id : ids)
+        if (std::string_view(id).starts_with(jar + "/")) names.push_back(name_of(id, jar));
+    return names;
+}
+
+std::vector<StoryLine> lines_of(const Studio& studio, const JarCard& card, const std::set<std::string_view>& undone) {
     std::vector<StoryLine> lines;
     for (const ReadEntry& read : studio.entries) {
-        if (read.entry.jar != card.id || std::holds_alternative<UndoEntry>(read.entry.what) || undone(read)) continue;
-        StoryLine line{read.entry.id.substr(card.id.size() + 1), read.entry, read.note, read.medium, read.recipe,
+        if (read.entry.jar != card.id || std::holds_alternative<UndoEntry>(read.entry.what) || undone.contains(read.entry.id)) continue;
+        StoryLine line{name_of(read.entry.id, card.id), read.entry, read.note, read.medium, read.recipe,
                        read.medium_mass, {}, {}, {}};
         line.bottle = read.bottle;
         if (const auto* swatch = std::get_if<SwatchEntry>(&read.entry.what)) line.sign = swatch->sign;
@@ -72,6 +88,26 @@ const StoryLine* last_like(const std::vector<StoryLine>& lines, const Studio& st
     return like;
 }
 
+InputError poured_fault(const std::string& text, std::string message, std::string hint) {
+    return InputError(command_line_fault("entry-typed", "--poured \"" + text + "\": " + message, std::move(hint)));
+}
+
+struct PouredText {
+    std::size_t batch = 0; ///< of the story's
+    std::string mass;
+};
+/// "7.9 g" of the last batch, "1: 7.9 g" of the first.
+PouredText poured_text(const JarStory& story, const std::string& text) {
+    if (story.batches.empty())
+        throw poured_fault(text, "no batch of this jar was kept", "keep one: lakebound-batch RECIPE --jar " + story.id + " --keep");
+    auto [number, mass] = parted(text, ':');
+    if (mass.empty()) return {story.batches.size() - 1, text};
+    for (std::size_t i = 0; i < story.batches.size(); ++i)
+        if (number == std::to_string(i + 1)) return {i, std::move(mass)};
+    throw poured_fault(text, "this jar has no batch of that number",
+                       "they are numbered from 1, the oldest, to " + std::to_string(story.batches.size()));
+}
+
 /// The recipe to weigh a paint of this family out by: that of the last batch, else the first of the usual ones.
 void offer_recipe(JarStory& story, const Jar& jar, Library& library) {
     if (story.outlook.coaching.advice == CoachAdvice::measure) return;
@@ -107,6 +143,7 @@ JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& fa
     q.world = demand_world(habits, studio.families);
     q.record = studio.card.record;
     q.last_judged = studio.card.jars.at(jar).last_judged;
+    q.left = studio.card.jars.at(jar).left;
     const auto at = std::find(studio.words.families.begin(), studio.words.families.end(), family.id);
     if (at == studio.words.families.end()) { // of a recipe's own: its window, the habits of its kind
         q.asked.family = q.world.families.size();
@@ -148,7 +185,10 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
         return each.plant == jars.at(jar).plant;
     })) - 1;
     story.card = studio.card.jars.at(jar);
-    story.lines = lines_of(studio, story.card);
+    const auto undone = undone_entries(studio);
+    story.lines = lines_of(studio, story.card, undone);
+    story.taken_back = names_of(undone, of.id);
+    story.missing = names_of(studio.missing, of.id);
     story.odd_figures = odd_figures(story.card.measured, of.pigment);
     story.bench = bench;
     story.bench_assumed = bench_assumed;
@@ -222,27 +262,24 @@ StepwisePlan stepwise_plan(const Studio& studio, const JarStory& story, const st
     return plan;
 }
 
-RecordWish as_last_batch(const Studio& studio, const JarStory& story, RecordWish wish) {
-    if (story.batches.empty()) return wish;
-    const StoryLine& batch = story.lines[story.batches.back()];
+RecordWish as_batch(const Studio& studio, const JarStory& story, const std::string& text, RecordWish wish) {
+    const StoryLine& batch = story.lines[story.batches[poured_text(story, text).batch]];
     wish.family = studio.words.families.at(family_of(batch));
     if (!batch.medium.empty()) wish.medium = batch.medium;
+    if (!wish.lot && !batch.bottle.empty()) wish.lot = batch.bottle;
     return wish;
 }
 
 PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library) {
-    const auto refuse = [&](std::string message, std::string hint) {
-        return InputError(command_line_fault("entry-typed", "--poured \"" + text + "\": " + message, std::move(hint)));
-    };
-    if (story.batches.empty())
-        throw refuse("no batch of this jar was kept", "keep one: lakebound-batch RECIPE --jar " + story.id + " --keep");
-    const StoryLine& line = story.lines[story.batches.back()];
+    const PouredText typed = poured_text(story, text);
+    const StoryLine& line = story.lines[story.batches[typed.batch]];
     const auto& paint = std::get<BatchEntry>(line.entry.what).paint;
     if (line.medium.empty() || !(line.medium_mass.value() > 0.0) || !paint.of_this_jar_alone)
-        throw refuse("the entry of the last batch does not say how much of which medium, or is of a blend",
-                     "ask lakebound-pvc --rescue with the masses");
+        throw poured_fault(text, "the entry of that batch does not say how much of which medium, or is of a blend",
+                           "ask lakebound-pvc --rescue with the masses");
     PouredQuestion q;
-    q.poured = positive_option<Mass>("--poured", text, story.bench.kitchen);
+    q.batch = typed.batch;
+    q.poured = positive_option<Mass>("--poured", typed.mass, story.bench.kitchen);
     q.powder = paint.powder;
     q.planned = line.medium_mass;
     q.planned_library_k = paint.library_k;
@@ -270,6 +307,16 @@ RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono:
     if (card.left)
         recorded.jar.net_mass = Estimate<Mass>::normal(*card.left, card.uncertainty, {Origin::measured, "record", false});
     recorded.jar.pigment = with_measured(std::move(recorded.jar.pigment), card.measured);
+    return recorded;
+}
+
+RecordedJar as_of(RecordedJar recorded, std::chrono::sys_days day, Library& library) {
+    recorded.studio = as_of(std::move(recorded.studio), day, library);
+    const auto index = recorded.studio.find(recorded.jar.id);
+    if (!index)
+        throw InputError(command_line_fault("out-of-range", "--date " + iso_text(day) + ": this jar was not there yet, its file begins on " + recorded.jar.since.value(),
+                                            "ask about a later day, or leave --date out"));
+    recorded.index = *index;
     return recorded;
 }
 

@@ -130,6 +130,7 @@ public:
             }
     }
 
+    std::vector<std::string> missing() const { return missing_entries(names_); }
     std::size_t size() const { return names_.size(); }
     std::string path(std::size_t i) const { return folder_ + "/" + names_[i]; }
     std::string stem(std::size_t i) const { return names_[i].substr(0, names_[i].size() - 5); }
@@ -150,6 +151,8 @@ private:
 };
 
 void read_record(Studio& studio, const Jar& jar, const OpenedRecord& files, Library& library, Faults& faults) {
+    for (std::string& name : files.missing())
+        studio.missing.push_back(jar.id + "/" + std::move(name));
     for (std::size_t i = 0; i < files.size(); ++i)
         try {
             auto read = read_entry(files.document(i), jar.id + "/" + files.stem(i), jar, library, studio.words);
@@ -228,6 +231,14 @@ Studio read_studio(const std::string& folder, Library& library, std::chrono::sys
     faults.throw_if_any();
     know_families(studio, library);
     fold(studio, today);
+    return studio;
+}
+
+Studio as_of(Studio studio, std::chrono::sys_days day, Library& library) {
+    std::erase_if(studio.jars, [&](const Jar& jar) { return jar.since && day < std::chrono::sys_days(day_of_iso(*jar.since).value()); });
+    std::erase_if(studio.entries, [&](const ReadEntry& read) { return day < read.entry.day || (!read.entry.jar.empty() && !studio.find(read.entry.jar)); });
+    know_families(studio, library);
+    fold(studio, day);
     return studio;
 }
 

@@ -128,6 +128,19 @@ TEST_CASE("A batch brought up by strokes, entered and learned from", "[cli]") {
     CHECK(mixed.count("on_slab") == 0);
     // It can be judged in use, and asked about once more was poured.
     CHECK(own.text({"weld", "--poured", "20 g", "--date", "2026-05-03"}).find("--mixed \"") != std::string::npos);
+    const auto poured = own.card({"weld", "--poured", "1: 20 g"});
+    CHECK(poured["kind"] == "poured");
+    CHECK(poured["poured_g"].get<double>() == Approx(20.0));
+    CHECK(poured["add"]["action"] == "add_pigment");
+    // The card of a day is as of that day; a slab that is given up, a batch told twice and an empty jar are said.
+    CHECK(own.card({"weld", "--date", "2026-05-02"})["next"] == "finish_batch");
+    CHECK(own.text({"weld", "--date", "2026-05-02"}).find(": thrown away\"") != std::string::npos);
+    const auto twice = own.card({"weld", "--mixed", "6.0 g, " + grams(second["if_not"]["in_all_g"]), "--date", "2026-05-03"});
+    CHECK(twice["remarks"][0].get<std::string>().find("tells the very same") != std::string::npos);
+    CHECK(own.card({"weld", "--weighed", "0.0 +- 0.01 g", "--date", "2026-05-04"})["next"] == "too_little_left");
+    CHECK(own.text({"weld"}).find("TOO LITTLE IS LEFT") != std::string::npos);
+    own.card({"weld", "--undo", "last", "--date", "2026-05-04"});
+    own.card({"weld", "--undo", twice["entries"].back()["entry"].get<std::string>(), "--date", "2026-05-04"});
     CHECK(window(own.card({"weld", "--went", "holds", "--date", "2026-06-03"})) > window(known));
 }
 

@@ -4,7 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "lakebound/quantity/error.hpp"
 #include "record/stated_priors.hpp"
@@ -137,6 +139,26 @@ TEST_CASE("Swatches are planned on the scale that is there", "[unit]") {
     q.swatch.reset();
     for (const auto& step : jar_outlook(q).coaching.steps)
         CHECK(step.cost.kind != StepKind::swatches);
+}
+
+TEST_CASE("No test is advised that takes more than there is", "[unit]") {
+    const auto bench = Jars().rub_out({78});
+    auto q = question(bench, plain_world());
+    const auto kinds = [&](Mass left) {
+        q.left = left;
+        std::vector<StepKind> found;
+        for (const CoachStep& step : jar_outlook(q).coaching.steps)
+            if (std::find(found.begin(), found.end(), step.cost.kind) == found.end()) found.push_back(step.cost.kind);
+        std::sort(found.begin(), found.end());
+        return found;
+    };
+    using Kinds = std::vector<StepKind>;
+    CHECK(kinds(grams(2.0)) == Kinds{StepKind::rub_out, StepKind::solids_test, StepKind::swatches}); // a rub-out takes 2 g
+    CHECK(kinds(grams(1.9)) == Kinds{StepKind::solids_test, StepKind::swatches});
+    CHECK(kinds(grams(0.1)) == Kinds{StepKind::solids_test});
+    q.left = grams(0.3); // one swatch, but not two
+    for (const CoachStep& step : jar_outlook(q).coaching.steps)
+        CHECK(step.cost.swatches < 2);
 }
 
 TEST_CASE("A paint of the jar alone takes up its demand; a blend only its oil absorption", "[identity]") {

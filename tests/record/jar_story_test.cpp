@@ -61,8 +61,20 @@ TEST_CASE("swatches wait until their binder is dry", "[unit]") {
     CHECK(story.next() == NextStep::wait);
     story.slab = StoryOfSlab{};
     CHECK(story.next() == NextStep::go_on);
+    // Too little for a swatch of 0.2 g, beyond the doubt of what is left; one that waits is judged all the same.
+    story.habits.swatch_powder = grams(0.2);
+    story.slab.reset(), story.open.clear();
+    story.card.left = grams(0.1), story.card.uncertainty = grams(0.05);
+    CHECK(story.next() == NextStep::too_little);
+    story.card.uncertainty = grams(0.1);
+    CHECK(story.next() == NextStep::as_coached);
+    story.card.uncertainty = grams(0.05);
+    story.slab = StoryOfSlab{};
+    CHECK(story.next() == NextStep::go_on);
     story.open = open;
     CHECK(story.next() == NextStep::judge_swatch);
+    story.slab.reset(), story.open.clear(), story.card.left.reset();
+    CHECK(story.next() == NextStep::as_coached);
 }
 
 TEST_CASE("what lies on the slab keeps a month", "[unit]") {
@@ -72,8 +84,10 @@ TEST_CASE("what lies on the slab keeps a month", "[unit]") {
     CHECK_FALSE(line_on_slab(lines, "b", may_day + days(3 + 32)));
     CHECK(line_on_slab(lines, "a", may_day) == 0u);
     CHECK_FALSE(line_on_slab(lines, "c", may_day));
-    lines[0].sign = PaintSign::grows_mould; // thrown away
-    CHECK_FALSE(line_on_slab(lines, "a", may_day));
+    for (const auto lost : {PaintSign::grows_mould, PaintSign::thrown_away}) {
+        lines[0].sign = lost;
+        CHECK_FALSE(line_on_slab(lines, "a", may_day));
+    }
 }
 
 TEST_CASE("swatches of one paint that showed different things are found", "[unit]") {

@@ -31,6 +31,7 @@ TEST_CASE("A sieve test leaves a median size between two screens, and what was l
     // "Somewhere between 75 and 150": an even chance has the sd ln 2 / sqrt 12.
     CHECK(seen.median_size->distribution().scale == Approx(std::log(2.0) / std::sqrt(12.0)).epsilon(1e-9));
     CHECK(in_grams(seen.used) == Approx(0.5));
+    CHECK(in_grams(seen.charge) == Approx(10.0));
     // Five readings of .01 g: sqrt(5) x .01 / sqrt(6).
     CHECK(in_grams(seen.uncertainty) == Approx(std::sqrt(5.0) * 0.01 / std::sqrt(6.0)).epsilon(1e-6));
     CHECK(in_micrometres(seen.finest) == Approx(45));

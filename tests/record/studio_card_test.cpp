@@ -301,6 +301,34 @@ TEST_CASE("the powder of a batch mixed by strokes leaves the jar once", "[identi
     anew.push_back(stroke("e", 4, 6.5, 0.8, PaintSign::chalks));
     CHECK(in_grams(fold(anew).jars[0].left.value()) == Approx(27.0));
     CHECK(fold(anew).jars[0].slabs.at(0).strokes == 1);
+    // What grew mould or was thrown away does not go on: the same batch again takes its powder again, and is no slip.
+    for (const auto lost : {PaintSign::grows_mould, PaintSign::thrown_away})
+        for (const bool said_later : {false, true}) {
+            auto given_up = entries;
+            if (said_later) given_up.push_back(entry("e", 4, OutcomeEntry{"d", lost}));
+            else given_up.push_back(stroke("e", 4, 6.5, 1.2, lost));
+            CHECK(fold(given_up).jars[0].slabs.empty());
+            CHECK(in_grams(fold(given_up).jars[0].left.value()) == Approx(33.5));
+            given_up.push_back(entry("f", 5, BatchEntry{paint(1.4, 6.5)}));
+            CHECK(in_grams(fold(given_up).jars[0].left.value()) == Approx(27.0));
+            CHECK(fold(given_up).jars[0].begun_anew.empty());
+        }
+    auto of_another = entries; // a sign of an older stroke ends nothing
+    of_another.push_back(entry("e", 4, OutcomeEntry{"c", PaintSign::thrown_away}));
+    CHECK(fold(of_another).jars[0].slabs.size() == 1);
+}
+
+TEST_CASE("more cannot be sieved than there is", "[errors]") {
+    SieveTestEntry sieved;
+    sieved.seen.charge = grams(20.0), sieved.seen.used = grams(0.2), sieved.seen.uncertainty = grams(0.02);
+    std::vector entries{entry("a", 0, WeighedEntry{grams(19.9), grams(0.1)}), entry("b", 1, sieved)};
+    CHECK(fold(entries).faults.empty()); // within two sd of the weighing
+    CHECK(in_grams(fold(entries).jars[0].left.value()) == Approx(19.7));
+    entries[0].what = WeighedEntry{grams(19.7), grams(0.1)};
+    const auto card = fold(entries);
+    CHECK(faults(card) == std::vector{std::pair{Contradiction::drawn_beyond_all, std::size_t{1}}});
+    CHECK(card.faults.at(0).other == 0u);
+    CHECK(in_grams(card.jars[0].left.value()) == Approx(19.7)); // it is left out
 }
 
 TEST_CASE("timed grains are known until the powder is changed", "[unit]") {

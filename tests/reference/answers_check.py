@@ -75,6 +75,9 @@ def commands(shelf, own):
     yield ["@", "lakebound-jar", "weld", "--by-strokes", "6 g"]
     yield ["@", "lakebound-jar", "weld", "--as-planned"]
     yield ["@", "lakebound-batch", pans, "--jar", "weld", "--pigment", "4 g", "--keep"]
+    for poured in "5 g", "1: 9 g", "1: 60 g":
+        yield ["@", "lakebound-jar", "weld", "--poured", poured]
+    yield ["@", "lakebound-batch", pans, "--jar", "weld", "--pigment", "4 g", "--keep"]
     yield ["@", "lakebound-jar", "weld", "--went", "cracks"]
     yield ["@", "lakebound-jar", "weld", "--rub-out", "2.00 g, 5.9 g"]
     yield ["@", "lakebound-jar", "--studio"]

@@ -87,13 +87,13 @@ TEST_CASE("steps have their words, their keys and their costs", "[unit]") {
     CHECK(step_words(cost(StepKind::swatches, 2)) == "two swatches at once");
     CHECK(step_words(cost(StepKind::swatches, 4)) == "four swatches at once");
     CHECK(step_words(cost(StepKind::swatches, 3)) == "3 swatches at once");
-    CHECK(std::string(step_key(StepKind::rub_out)) == "rub_out");
-    CHECK(std::string(step_key(StepKind::solids_test)) == "solids_test");
-    CHECK(std::string(step_key(StepKind::swatches)) == "swatches");
-    CHECK(std::string(coach_key(CoachAdvice::measure)) == "measure");
-    CHECK(std::string(coach_key(CoachAdvice::target_met)) == "target_met");
-    CHECK(std::string(coach_key(CoachAdvice::nothing_pays)) == "nothing_pays");
-    CHECK(std::string(coach_key(CoachAdvice::steps_used_up)) == "steps_used_up");
+    CHECK(key_of(StepKind::rub_out) == "rub_out");
+    CHECK(key_of(StepKind::solids_test) == "solids_test");
+    CHECK(key_of(StepKind::swatches) == "swatches");
+    CHECK(key_of(CoachAdvice::measure) == "measure");
+    CHECK(key_of(CoachAdvice::target_met) == "target_met");
+    CHECK(key_of(CoachAdvice::nothing_pays) == "nothing_pays");
+    CHECK(key_of(CoachAdvice::steps_used_up) == "steps_used_up");
     CHECK(waiting_text(lakebound::hours(20)) == "a day");
     CHECK(waiting_text(lakebound::hours(25)) == "2 days");
     CHECK(cost_text(cost(StepKind::rub_out)) == "10 min, 0.20 g of powder, a day of waiting");
@@ -111,20 +111,20 @@ TEST_CASE("the card's head says what comes first", "[unit]") {
     JarStory story = story_on_two_scales();
     story.outlook.coaching = coached(CoachAdvice::target_met);
     CHECK(next_head(story) == "Enough is known: paint");
-    CHECK(std::string(next_key(story)) == "target_met");
+    CHECK(next_key(story) == "target_met");
     story.open = {{0, true, third_of_may, false}};
     CHECK(next_head(story) == "Let the swatch dry");
-    CHECK(std::string(next_key(story)) == "wait_for_swatch");
+    CHECK(next_key(story) == "wait_for_swatch");
     story.open[0].is_ready = true;
     CHECK(next_head(story) == "Rub the swatch");
-    CHECK(std::string(next_key(story)) == "judge_swatch");
+    CHECK(next_key(story) == "judge_swatch");
     story.open.push_back(story.open[0]);
     CHECK(next_head(story) == "Rub the swatches");
     story.open[0].is_ready = story.open[1].is_ready = false;
     CHECK(next_head(story) == "Let the swatches dry");
     story.slab = StoryOfSlab{};
     CHECK(next_head(story) == "Go on with the paint on the slab");
-    CHECK(std::string(next_key(story)) == "finish_batch");
+    CHECK(next_key(story) == "finish_batch");
 }
 
 TEST_CASE("an odd figure and swatches that disagree are told with what to do", "[unit]") {

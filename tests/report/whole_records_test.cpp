@@ -104,7 +104,8 @@ JarStory weld() {
     return s;
 }
 std::string card(const JarStory& story, const std::string& kept = {}, const std::string& taken_back = {}) {
-    return whole(jar_page(story, {kept, taken_back, {}})) + "\n" + whole_json(jar_json(story, kept));
+    const JarAnswerWords words{kept, taken_back, kept.empty() ? std::vector<std::string>{} : std::vector<std::string>{"The drops are as before."}};
+    return whole(jar_page(story, words)) + "\n" + whole_json(jar_json(story, words));
 }
 
 } // namespace
@@ -135,6 +136,10 @@ TEST_CASE("A jar to paint with, or to wait for, whole", "[unit]") {
     story.outlook.coaching.advice = CoachAdvice::nothing_pays;
     story.recipe_id.clear();
     check_expected("report", "jar-that-nothing-pays-for", card(story));
+    story.habits.swatch_powder = grams(0.2);
+    story.card.left = grams(0.05), story.missing = {"2026-05-05-02"};
+    check_expected("report", "jar-that-is-empty", card(story));
+    story.habits.swatch_powder = {}, story.card.left = grams(17.42), story.missing.clear();
     story.lines[2].sign.reset();
     story.open = {{2, true, third_of_may + days(11), false}};
     story.outlook.worth_saying = story.outlook.unlike_its_kin = true;
@@ -156,7 +161,7 @@ TEST_CASE("What was poured besides, whole", "[unit]") {
     for (const double poured : {7.9, 14.0, 5.0, 9.9}) {
         PouredQuestion q = seven_grams_planned(poured, story.family.window);
         q.jar = JarLeft{grams(0.8), grams(0.5)};
-        text += whole(poured_page(story, q, poured_answer(q))) + "\n";
+        text += whole(poured_page(story, q, poured_answer(q))) + "\n" + whole_json(poured_json(story, q, poured_answer(q)));
     }
     check_expected("report", "poured", text);
 }

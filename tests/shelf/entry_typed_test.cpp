@@ -111,7 +111,7 @@ TEST_CASE("Each form that is typed wrongly is told with how to write it", "[erro
     CHECK(begins(told([] { typed_stroke(context(), "6.0 g: chalks", "pan", "gum"); }), "--stroke \"6.0 g: chalks\": expected"));
     CHECK(told([] { typed_swatch(context(), "1 g, 2 g: chalk", "pan", "gum"); }) ==
           "--swatch \"chalk\": no such sign | did you mean 'chalks'? it is one of: chalks, does not chalk, holds, shines, "
-          "cracks, stays sticky, wrinkles, grows mould");
+          "cracks, stays sticky, wrinkles, grows mould, thrown away");
 }
 
 TEST_CASE("A sign goes to the swatch that waits, an outcome to the last batch, or to that number", "[unit][errors]") {

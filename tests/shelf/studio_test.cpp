@@ -317,18 +317,75 @@ TEST_CASE("A jar with a record has what is left and what was measured since its 
     CHECK(outlook->coaching.now.chance.value() > 0.3);
 }
 
-TEST_CASE("What is asked of a batch is asked as its last one was made", "[unit]") {
+TEST_CASE("What is asked of a batch is asked as that batch was made", "[unit]") {
     OwnStudio own;
     RecordWish wish;
     wish.today = today;
-    CHECK_FALSE(as_last_batch(own.read(), own.story(), wish).family);
-    own.write(typed_mixed(own.context("2026-05-02"), "2.00 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-02");
+    const auto told = [&](const char* text) {
+        const auto faults = faults_of([&] { (void)as_batch(own.read(), own.story(), text, wish); });
+        return faults.empty() ? std::string() : faults.front().message;
+    };
+    CHECK(told("7.9 g") == "--poured \"7.9 g\": no batch of this jar was kept");
+    auto pans = own.context("2026-05-01");
+    pans.lot = "May";
+    own.write(typed_mixed(pans, "2.00 g, 7.00 g", "watercolour-pan", own.library.medium("gum-water")), "2026-05-01");
+    own.write(typed_mixed(own.context("2026-05-02"), "2.50 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-02");
     own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.80 g: chalks", "watercolour-pan", "gum-water"), "2026-05-03");
-    const auto as_last = as_last_batch(own.read(), own.story(), wish);
+    const auto as_last = as_batch(own.read(), own.story(), "1.7 g", wish);
     CHECK(as_last.family == "oil");
     CHECK(as_last.medium == "linseed");
+    CHECK_FALSE(as_last.lot);
+    const auto as_first = as_batch(own.read(), own.story(), "1: 7.9 g", wish);
+    CHECK(as_first.family == "watercolour-pan");
+    CHECK(as_first.medium == "gum-water");
+    CHECK(as_first.lot == "May");
+    const auto poured = [&](const char* text) { return poured_question(own.read(), own.story(), text, own.library); };
+    CHECK(poured("1.7 g").batch == 1);
+    CHECK(in_grams(poured("1.7 g").powder) == Approx(2.5));
+    CHECK(poured("1: 7.9 g").batch == 0);
+    CHECK(in_grams(poured("1: 7.9 g").planned) == Approx(7.0));
+    CHECK(in_grams(poured("1: 7.9 g").poured) == Approx(7.9));
+    for (const char* number : {"0: 7.9 g", "3: 7.9 g", "last: 7.9 g"})
+        CHECK(told(number) == "--poured \"" + std::string(number) + "\": this jar has no batch of that number");
     wish.family = "oil", wish.medium = "gum-water";
     CHECK(summary(faults_of([&] { (void)jar_story(own.read(), 0, bench(), false, own.library, wish); })) == "medium-unfit");
     wish.medium.reset();
     CHECK(summary(faults_of([&] { (void)stepwise_plan(own.read(), own.story(), "0.1 g", own.library, wish); })) == "out-of-range");
+}
+
+TEST_CASE("A studio as of a day is without what came later", "[unit]") {
+    OwnStudio own;
+    own.write(typed_drawn(own.context("2026-05-02"), "4.00 g"), "2026-05-02");
+    own.write(typed_mixed(own.context("2026-05-10"), "2.50 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-10");
+    std::ofstream("jars/madder.yaml") << "kind: jar\nname: Madder\npigment: alumina-lake\nnet_mass: 10 g\nsince: 2026-05-06\n";
+    own.library = shipped_library();
+    const auto left_on = [&](const char* day) {
+        const auto recorded = as_of(recorded_jar("jars/weld.yaml", own.library, today), day_of_iso(day).value(), own.library);
+        return in_grams(recorded.studio.card.jars.at(recorded.index).left.value());
+    };
+    CHECK(left_on("2026-05-01") == Approx(24.0));
+    CHECK(left_on("2026-05-02") == Approx(20.0)); // of that very day
+    CHECK(left_on("2026-05-09") == Approx(20.0));
+    CHECK(left_on("2026-05-10") == Approx(17.5));
+    const auto jars_on = [&](const char* day) { return as_of(own.read(), day_of_iso(day).value(), own.library).jars.size(); };
+    CHECK(jars_on("2026-05-05") == 1);
+    CHECK(jars_on("2026-05-06") == 2);
+    const auto faults = faults_of([&] { (void)left_on("2026-04-30"); });
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].message == "--date 2026-04-30: this jar was not there yet, its file begins on 2026-05-01");
+}
+
+TEST_CASE("An entry that was taken back, or whose file was, is told", "[unit]") {
+    OwnStudio own;
+    own.write(typed_drawn(own.context("2026-05-02"), "4.00 g"), "2026-05-02");
+    own.write(typed_drawn(own.context("2026-05-02"), "1.00 g"), "2026-05-02");
+    own.write(typed_undo(own.context("2026-05-02"), "2026-05-02-02-drawn", own.story()), "2026-05-02");
+    CHECK(own.story().taken_back == std::vector<std::string>{"2026-05-02-02-drawn"});
+    CHECK(own.story().missing.empty());
+    const auto faults = faults_of([&] { (void)typed_undo(own.context("2026-05-03"), "2026-05-02-02-drawn", own.story()); });
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].message == "--undo \"2026-05-02-02-drawn\": this entry was taken back already");
+    fs::remove("records/weld/2026-05-02-01-drawn.yaml");
+    CHECK(own.story().missing == std::vector<std::string>{"2026-05-02-01"});
+    CHECK(own.story().lines.empty());
 }

@@ -15,6 +15,7 @@
 #include "lakebound/export.hpp"
 #include "lakebound/material/sorption.hpp"
 #include "lakebound/paint/pvc.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -39,6 +40,11 @@ struct JarLeft {
 };
 
 enum class RescueAction { none, add_medium, add_pigment };
+template <> struct WordTable<RescueAction> {
+    static constexpr WordRow<RescueAction> rows[] = {{RescueAction::none, "none"},
+                                                     {RescueAction::add_medium, "add medium"},
+                                                     {RescueAction::add_pigment, "add pigment"}};
+};
 
 struct Rescue {
     RescueAction action = RescueAction::none;

@@ -14,11 +14,16 @@
 
 #include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
+#include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/step_value.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
 enum class StepKind { rub_out, solids_test, swatches };
+template <> struct WordTable<StepKind> {
+    static constexpr WordRow<StepKind> rows[] = {
+        {StepKind::rub_out, "rub-out"}, {StepKind::solids_test, "solids test"}, {StepKind::swatches, "swatches"}};
+};
 
 /// What a maker is short of.
 enum class Shortage { time, powder, days };
@@ -55,6 +60,12 @@ enum class CoachAdvice {
     target_met,   ///< paint
     nothing_pays, ///< paint, with what is known; the target, if any, is out of reach this way
     steps_used_up,
+};
+template <> struct WordTable<CoachAdvice> {
+    static constexpr WordRow<CoachAdvice> rows[] = {{CoachAdvice::measure, "measure"},
+                                                    {CoachAdvice::target_met, "target met"},
+                                                    {CoachAdvice::nothing_pays, "nothing pays"},
+                                                    {CoachAdvice::steps_used_up, "steps used up"}};
 };
 
 struct Coaching {

@@ -30,6 +30,7 @@ struct JarQuestion {
     Bench bench;
     Process process{};
     std::optional<SwatchPaint> swatch; ///< absent: no medium is known to paint a swatch with
+    std::optional<Mass> left;          ///< in the jar: no test is advised that takes more
     std::optional<std::size_t> last_judged; ///< trial of the record, of this jar; absent: the last in the list
     CoachRule rule;                    ///< least_gain_per_minute and most_steps are filled from the habits when 0
 };

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "lakebound/export.hpp"
+#include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/entry.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/record/odd_figure.hpp"
@@ -49,6 +50,14 @@ enum class NextStep {
     go_on,        ///< a batch lies on the slab, and its strokes say how to go on
     wait,         ///< all that were painted are still wet
     as_coached,   ///< what the coach says
+    too_little,   ///< is left for a swatch, let alone a paint
+};
+template <> struct WordTable<NextStep> {
+    static constexpr WordRow<NextStep> rows[] = {{NextStep::judge_swatch, "judge swatch"},
+                                                 {NextStep::go_on, "finish batch"},
+                                                 {NextStep::wait, "wait for swatch"},
+                                                 {NextStep::as_coached, "as coached"},
+                                                 {NextStep::too_little, "too little left"}};
 };
 
 struct JarStory {
@@ -58,6 +67,8 @@ struct JarStory {
     std::vector<StoryLine> lines; ///< by day
     std::vector<OpenSwatch> open; ///< the oldest first
     std::vector<std::size_t> batches; ///< lines, the oldest first
+    std::vector<std::string> taken_back; ///< names of entries that do not count any more
+    std::vector<std::string> missing; ///< what entries that are not there any more were called, less their last word
     std::optional<StoryOfSlab> slab;  ///< what lies on the slab of this family, not long since its last stroke
     std::vector<std::pair<std::size_t, std::size_t>> begun_anew; ///< lines: the entry, and the last stroke before it
     std::vector<OddFigure> odd_figures;
@@ -95,7 +106,7 @@ struct JarStory {
 [[nodiscard]] std::vector<OpenSwatch> open_swatches(const std::vector<StoryLine>& lines, const LearningHabits& habits,
                                       const std::vector<Family>& families, Process process, std::chrono::sys_days today);
 
-/// The line of the last stroke of what lies on the slab; none where that is a month ago, or it grows mould.
+/// The line of the last stroke of what lies on the slab; none where that is a month ago, or it is lost.
 [[nodiscard]] std::optional<std::size_t> line_on_slab(const std::vector<StoryLine>& lines, const std::string& entry, std::chrono::sys_days today);
 
 /// Swatches (lines) of one k, family and bottle that showed different things: pairs, the older first. A powder that was

@@ -6,6 +6,8 @@
 // would raise the chance of the window by less than `worth_adding`; else it is brought to where the window is likeliest
 // met (paint/rescue.hpp). Rule of this library (estimate).
 
+#include <cstddef>
+
 #include "lakebound/export.hpp"
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/rescue.hpp"
@@ -16,6 +18,7 @@ namespace LAKEBOUND_EXPORT lakebound {
 inline constexpr double worth_adding = 0.01; ///< of chance: a point in a hundred
 
 struct PouredQuestion {
+    std::size_t batch = 0; ///< that it is of, among the jar's, the oldest first
     Mass powder{}, planned{}, poured{}; ///< powder of the sheet, medium of the sheet and of the slab
     BinderSufficiency planned_library_k;
     SwatchPaint paint;         ///< what k is reckoned with

@@ -18,6 +18,7 @@ struct SieveEntry {
     std::optional<Estimate<Length>> median_size;
     Length finest{};     ///< screen
     MassFraction kept;   ///< on it and on all above
+    Mass charge{};       ///< that was sieved; 0 where it was not weighed
     Mass used{};         ///< 0 or more; 0 where the charge was not weighed
     Mass uncertainty{};  ///< standard
 };

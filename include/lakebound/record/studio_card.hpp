@@ -43,7 +43,7 @@ enum class Contradiction {
     same_id,           ///< as `other`
     unknown_paint,     ///< an outcome of a swatch or batch that is not there, or of another jar
     unknown_entry,     ///< an undo of what is not there, or of an undo
-    drawn_beyond_all,  ///< more than there was after `other`, beyond 2 sd
+    drawn_beyond_all,  ///< or sieved: more than there was after `other`, beyond 2 sd
 };
 struct EntryFault {
     Contradiction kind{};

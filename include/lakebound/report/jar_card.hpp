@@ -18,10 +18,14 @@ inline constexpr int jar_json_version = 1;
 struct JarAnswerWords {
     std::string kept;       ///< its file
     std::string taken_back; ///< what it takes back, when it is an undo
-    std::string remark;     ///< what was taken for granted in it
+    std::vector<std::string> remarks; ///< what was taken for granted in it, and what may be a slip
 };
 [[nodiscard]] page::Page jar_page(const JarStory& story, const JarAnswerWords& words = {});
-[[nodiscard]] std::string jar_json(const JarStory& story, const std::string& kept = {});
+[[nodiscard]] std::string jar_json(const JarStory& story, const JarAnswerWords& words = {});
+
+/// What to do now that another amount of medium was poured than the sheet of the last batch said.
+[[nodiscard]] page::Page poured_page(const JarStory& story, const PouredQuestion& question, const PouredAnswer& answer);
+[[nodiscard]] std::string poured_json(const JarStory& story, const PouredQuestion& question, const PouredAnswer& answer);
 
 /// One line of a studio.
 struct StudioLine {
@@ -33,9 +37,6 @@ struct StudioLine {
     std::string family;
     std::string next, next_key; ///< what to do, in words and as JSON has it
 };
-/// What to do now that another amount of medium was poured than the sheet of the last batch said.
-[[nodiscard]] page::Page poured_page(const JarStory& story, const PouredQuestion& question, const PouredAnswer& answer);
-
 [[nodiscard]] StudioLine studio_line(const JarStory& story);
 /// What a file that was just begun takes for granted.
 [[nodiscard]] page::Page new_jar_page(const Jar& jar, const std::string& path);

@@ -25,7 +25,7 @@ namespace LAKEBOUND_EXPORT lakebound {
 [[nodiscard]] std::string swatch_words(const JarStory& story, const StoryLine& swatch);
 /// The head of the card, with swatches that wait before what the coach says; as JSON has it below.
 [[nodiscard]] std::string next_head(const JarStory& story);
-[[nodiscard]] const char* next_key(const JarStory& story) noexcept;
+[[nodiscard]] std::string next_key(const JarStory& story);
 /// The head of the advice: "First paint a swatch", "Enough is known: paint".
 [[nodiscard]] std::string coach_head(const Coaching& coaching);
 /// What to do and what it brings: "It takes about 10 minutes and 0.2 g, and can be judged after a day. ..."
@@ -37,8 +37,6 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// "a rub-out", "two swatches, side by side".
 [[nodiscard]] std::string step_words(const StepCost& cost);
 /// "rub_out", "solids_test", "swatches"; "measure", "target_met", "nothing_pays", "steps_used_up": as JSON has it.
-[[nodiscard]] const char* step_key(StepKind kind) noexcept;
-[[nodiscard]] const char* coach_key(CoachAdvice advice) noexcept;
 
 /// One line of where the chance comes from.
 struct WorthLine {

@@ -17,7 +17,8 @@ struct SheetRecord {
     JarOutlook outlook;
     LearningHabits habits;
     std::string jar_id;
-    std::string kept; ///< file of the entry, where the batch was kept
+    std::string kept{};   ///< file of the entry, where the batch was kept
+    std::string remark{}; ///< of that entry, where it may be a slip
 };
 
 /// The whole sheet in working order. A request that cannot be met opens with what runs out and shows

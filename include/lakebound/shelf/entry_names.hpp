@@ -21,6 +21,10 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// The entry files of a folder, by name; none when the folder is not there. Throws InputError shelf-unusable.
 [[nodiscard]] std::vector<std::string> entry_files(const std::string& folder);
 
+/// Of these files "2026-05-03-02", where an entry of that day has a higher number and none has this: numbers are given
+/// without a gap, so that a file was taken away.
+[[nodiscard]] std::vector<std::string> missing_entries(std::span<const std::string> names);
+
 /// Throws InputError entry-name unless the stem is that of an entry of this day that tells this; a copy would count twice.
 void check_entry_name(std::chrono::sys_days day, std::string_view what, std::string_view stem, const std::string& path);
 

@@ -35,10 +35,11 @@ struct RecordWish {
 [[nodiscard]] JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bool bench_assumed, Library& library,
                    const RecordWish& wish);
 
-/// The wish with family and medium of the last batch of the story, where there is one; else as it is.
-[[nodiscard]] RecordWish as_last_batch(const Studio& studio, const JarStory& story, RecordWish wish);
-/// The question of a batch that was kept and got another amount of medium. text: "7.9 g", of the last batch, or "1: 7.9 g".
-/// Throws InputError entry-typed: no batch, or none whose medium is known.
+/// The wish with family, medium and bottle of the batch that --poured names: "7.9 g", of the last batch, or "1: 7.9 g", of
+/// the first. Throws InputError entry-typed: no such batch.
+[[nodiscard]] RecordWish as_batch(const Studio& studio, const JarStory& story, const std::string& text, RecordWish wish);
+/// The question of that batch, which got another amount of medium. Throws InputError entry-typed: no such batch, or one
+/// whose medium is not known; quantity faults.
 [[nodiscard]] PouredQuestion poured_question(const Studio& studio, const JarStory& story, const std::string& text, Library& library);
 
 /// A batch of this jar begun lean and brought up in doses. text: the powder, "6 g". Throws InputError: quantity faults; out-of-range when the batch is too small for its strokes.
@@ -54,6 +55,9 @@ struct RecordedJar {
 };
 /// path: of its file. Without any record in its studio the jar is as its file has it. Throws InputError as read_studio.
 [[nodiscard]] RecordedJar recorded_jar(const std::string& path, Library& library, std::chrono::sys_days today);
+
+/// The same as it was at the end of that day. Throws InputError out-of-range where the jar's file begins later.
+[[nodiscard]] RecordedJar as_of(RecordedJar jar, std::chrono::sys_days day, Library& library);
 
 /// What the record says of a paint of this family; nothing where the studio has no record.
 [[nodiscard]] std::optional<JarOutlook> outlook_of(const RecordedJar& jar, const Recipe& recipe, const Bench& bench, Library& library,

@@ -31,6 +31,7 @@ struct Studio {
     EntryWords words;
     std::vector<Family> families; ///< of the words, in their order
     StudioCard card;              ///< jars in the order of `jars`
+    std::vector<std::string> missing; ///< "weld/2026-05-03-02": numbers of a day that were skipped, so that a file was lost
     bool has_records() const noexcept { return !entries.empty(); }
     std::optional<std::size_t> find(std::string_view jar) const;
 };
@@ -42,6 +43,9 @@ struct Studio {
 /// the files, and with entries that contradict: entry-contradicts (with both places), entry-jar, shelf-unusable.
 /// also: a jar that lies elsewhere and keeps its record here; may be nullptr.
 [[nodiscard]] Studio read_studio(const std::string& folder, Library& library, std::chrono::sys_days today, const Jar* also = nullptr);
+
+/// The studio as it was at the end of that day: without the entries and the jars that came later.
+[[nodiscard]] Studio as_of(Studio studio, std::chrono::sys_days day, Library& library);
 
 /// The same with one more entry, as it would be once its text is written. Throws InputError: the faults of the text, at
 /// the command line; entry-contradicts.
