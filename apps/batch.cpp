@@ -234,7 +234,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
             wish.today = today_here();
             wish.lot = options.lot;
             if (auto outlook = outlook_of(*recorded, request.recipe, request.bench, library, wish)) {
-                take_up(request, request.jar->pigment, *outlook, {jar->reference_oil_absorption, jar->reference_test_oil});
+                take_up(request, request.jar->pigment, *outlook, {jar->reference_oil_absorption.value(), jar->reference_test_oil});
                 sized.record = SheetRecord{std::move(*outlook), library.learning_habits(), jar->id};
             }
         }

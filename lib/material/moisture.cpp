@@ -83,8 +83,8 @@ Pigment at_moisture(Pigment p, const Estimate<MassFraction>& now, MeasuredAsItLi
     const MassFraction before = p.excess_water;
     p.excess_water = excess_water(now.value(), air_dry.value());
     // Where nothing is known of its moisture, only what is excess is.
-    if (!own.oil_absorption)
-        p.oil_absorption = oil_absorption_at(p.oil_absorption, of_figures, now.value());
+    if (p.oil_absorption && !own.oil_absorption)
+        p.oil_absorption = oil_absorption_at(*p.oil_absorption, of_figures, now.value());
     if (p.oil_absorption_belief && !own.oil_absorption)
         p.oil_absorption_belief = {oil_absorption_at(p.oil_absorption_belief->reading, of_figures, now.value()),
                                    oil_absorption_at(p.oil_absorption_belief->expected, of_figures, now.value())};

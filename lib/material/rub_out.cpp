@@ -71,7 +71,7 @@ RubOutResult result_of(std::span<const RubOut> rub_outs, const RubOutPrior& prio
     if (rub_outs.empty()) throw DomainError("number of rub-outs", "0", "1 or more");
     check(prior);
     const auto n = static_cast<double>(rub_outs.size());
-    RubOutResult result;
+    std::vector<OilAbsorption> each;
     std::vector<double> logs;
     double instruments = 0.0;
     for (const RubOut& r : rub_outs) {
@@ -79,7 +79,7 @@ RubOutResult result_of(std::span<const RubOut> rub_outs, const RubOutPrior& prio
         require_told(one);
         logs.push_back(one.mean);
         instruments += one.variance / n;
-        result.each.push_back(OilAbsorption::of(std::exp(one.mean)));
+        each.push_back(OilAbsorption::of(std::exp(one.mean)));
     }
     const double mean = sample_mean(logs);
     double squares = 0.0;
@@ -87,10 +87,11 @@ RubOutResult result_of(std::span<const RubOut> rub_outs, const RubOutPrior& prio
         squares += square(y - mean);
     const double expected = square(prior.repeat_spread) + instruments;
     const double variance = (prior.repeat_weight * expected + squares) / (prior.repeat_weight + n - 1.0);
-    result.repeat_spread = std::sqrt(variance);
-    result.mean = Estimate<OilAbsorption>::lognormal(
-        OilAbsorption::of(std::exp(mean)), std::exp(std::sqrt(variance / n + square(prior.hand_and_oil) + shared)),
-        {Origin::measured, "rub-out", false});
+    RubOutResult result{.mean = Estimate<OilAbsorption>::lognormal(
+                            OilAbsorption::of(std::exp(mean)), std::exp(std::sqrt(variance / n + square(prior.hand_and_oil) + shared)),
+                            {Origin::measured, "rub-out", false}),
+                        .each = std::move(each),
+                        .repeat_spread = std::sqrt(variance)};
     if (rub_outs.size() > 1) {
         const double chance = variance_ratio_exceeds(squares / ((n - 1.0) * expected), n - 1.0, prior.repeat_weight);
         constexpr double one_in_twenty = 0.05;

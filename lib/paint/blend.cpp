@@ -49,7 +49,7 @@ void pack(std::span<const BlendPigment> pigments, Blend& b) {
 
 BlendPigment blend_pigment(const Pigment& p) {
     BlendPigment out{
-        binder_demand(p.oil_absorption.value(), p.test_oil_density.value()), as_weighed_density(p), {}};
+        binder_demand(p.oil_absorption.value().value(), p.test_oil_density.value()), as_weighed_density(p), {}};
     if (p.median_size) out.median_size = p.median_size->value();
     return out;
 }

@@ -23,10 +23,10 @@ double weighing_spread(const Weighing& line, const Bench& bench, const SmallAmou
 /// Covariance of the logarithms of two oil absorptions: rub-outs share a hand, guesses of a class a guess.
 double shared_variance(const Pigment& a, const Pigment& b, const BenchPractice& practice) {
     const auto measured = [](const Pigment& p) {
-        return p.oil_absorption.provenance().origin == Origin::measured;
+        return p.oil_absorption->provenance().origin == Origin::measured;
     };
     const auto guessed = [](const Pigment& p) {
-        return p.oil_absorption.provenance().origin == Origin::estimate;
+        return p.oil_absorption->provenance().origin == Origin::estimate;
     };
     const double shared = measured(a) && measured(b) ? practice.rub_out.hand_and_oil
                           : guessed(a) && guessed(b) && a.pigment_class == b.pigment_class
@@ -41,13 +41,13 @@ CorrelationMatrix correlation_of(const BatchRequest& request, const FilmModel& m
         for (std::size_t j = i + 1; j < m.pigments.size(); ++j) {
             const Pigment& a = request.recipe.pigments[m.pigments[i].part].pigment;
             const Pigment& b = request.recipe.pigments[m.pigments[j].part].pigment;
-            const double spreads = a.oil_absorption.relative_uncertainty() * b.oil_absorption.relative_uncertainty();
+            const double spreads = a.oil_absorption->relative_uncertainty() * b.oil_absorption->relative_uncertainty();
             const double shared = shared_variance(a, b, request.practice);
             if (!(shared > 0.0 && spreads > 0.0)) continue;
             if (correlation.size() == 0) correlation = CorrelationMatrix(m.inputs.size());
             // Figures surer than what they are said to share are taken as one and the same doubt.
-            const double smaller = std::min(a.oil_absorption.relative_uncertainty(),
-                                            b.oil_absorption.relative_uncertainty());
+            const double smaller = std::min(a.oil_absorption->relative_uncertainty(),
+                                            b.oil_absorption->relative_uncertainty());
             correlation.set(m.pigments[i].oil_absorption, m.pigments[j].oil_absorption,
                             std::min(shared, smaller * smaller) / spreads);
         }
@@ -88,13 +88,13 @@ FilmModel film_model(const BatchRequest& request, const Batch& batch) {
             if (!(t.mass.value() > 0.0)) continue;
             t.bone_dry = p.density_state == MoistureState::bone_dry;
             if (p.moisture) t.water = p.moisture->value();
-            const auto oil_absorption = uncertain_input("oil absorption" + of, p.oil_absorption);
+            const auto oil_absorption = uncertain_input("oil absorption" + of, p.oil_absorption.value());
             const auto test_oil = uncertain_input("density of the test oil" + of, p.test_oil_density);
             t.oil_absorption = m.add(ChanceInput::oil_absorption, p.id, learned ? known(oil_absorption) : oil_absorption);
             t.test_oil = m.add(ChanceInput::test_oil_density, p.id, learned ? known(test_oil) : test_oil);
             t.density = m.add(ChanceInput::pigment_density, p.id, uncertain_input("density" + of, p.density));
             // A rub-out was made on the powder as it is: of its moisture only the drift since then counts.
-            const bool rubbed_out = p.oil_absorption.provenance().origin == Origin::measured;
+            const bool rubbed_out = p.oil_absorption->provenance().origin == Origin::measured;
             const double damp = learned ? 0.0
                                 : p.moisture && !rubbed_out
                                     ? p.moisture->standard_uncertainty().value() / (1.0 - p.moisture->value().value())

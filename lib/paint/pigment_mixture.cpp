@@ -10,7 +10,7 @@ namespace lakebound {
 
 SpecificVolume demand_of(const PigmentPart& part) {
     const Pigment& p = part.pigment;
-    return binder_demand(p.oil_absorption.value(), p.test_oil_density.value()) * part.step_from_oil;
+    return binder_demand(p.oil_absorption.value().value(), p.test_oil_density.value()) * part.step_from_oil;
 }
 
 PigmentMixture pigment_mixture(std::span<const PigmentPart> pigments) {

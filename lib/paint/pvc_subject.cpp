@@ -34,7 +34,7 @@ std::optional<Blend> blend_of(const PvcQuestion& question) {
     std::optional<MeasuredBlend> measured;
     if (question.blend_measured) {
         const auto& pigment = question.request.recipe.pigments.front().pigment;
-        measured = MeasuredBlend{pigment.oil_absorption.value(), pigment.test_oil_density.value()};
+        measured = MeasuredBlend{pigment.oil_absorption.value().value(), pigment.test_oil_density.value()};
     }
     return blend(pigments, shares, measured);
 }

@@ -55,7 +55,7 @@ private:
             const bool learned = part.step_from_oil < 1.0 || part.step_from_oil > 1.0;
             add(WorkingTopic::demand, "binder demand of "s + p.name, "q"s + index(i, n),
                 learned ? "OA / (100 rho_o) x s" : "OA / (100 rho_o)",
-                digits(in_grams_per_100_grams(p.oil_absorption.value())) + " / (100 x "s +
+                digits(in_grams_per_100_grams(p.oil_absorption.value().value())) + " / (100 x "s +
                     density_text(p.test_oil_density.value()) + ")" + (learned ? " x " + digits(part.step_from_oil) : ""s),
                 in_millilitres_per_gram(q), "mL/g");
             const MassDensity rho = as_weighed_density(p);

@@ -122,7 +122,7 @@ void take_up(BatchRequest& request, std::size_t pigment, const JarOutlook& outlo
     PigmentPart& part = request.recipe.pigments.at(pigment);
     const Provenance learned{Origin::measured, record_source, false};
     part.pigment.oil_absorption =
-        Estimate<OilAbsorption>::lognormal(outlook.oil_absorption, std::exp(outlook.oil_absorption_spread), learned);
+        Estimate<OilAbsorption>::lognormal(outlook.oil_absorption.value(), std::exp(outlook.oil_absorption_spread), learned);
     part.pigment.test_oil_density = Estimate<MassDensity>::exact(reference.test_oil, learned);
     part.pigment.oil_absorption_belief.reset();
     if (request.recipe.pigments.size() > 1) return;

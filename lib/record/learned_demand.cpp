@@ -185,8 +185,7 @@ DemandBelief learned_demand(const DemandWorld& world, const DemandRecord& record
     const StudioJar& jar = record.jars[question.jar];
     const FamilyEdges& family = world.families[question.family];
 
-    DemandBelief belief;
-    belief.reference = jar.reference;
+    DemandBelief belief{.reference = jar.reference};
     belief.repeat_spread = learned_repeat_spread(p, record);
     belief.lean_width = p.lean_width;
     belief.rich_width = p.rich_width;

@@ -17,7 +17,7 @@ Json outlook_json(const JarOutlook& outlook) {
               {"demand_over_library_p05", outlook.demand_low},
               {"demand_over_library_p95", outlook.demand_high},
               {"sigma_ln_demand", outlook.doubt.standard_deviation()},
-              {"oil_absorption_g_per_100g", in_grams_per_100_grams(outlook.oil_absorption)},
+              {"oil_absorption_g_per_100g", in_grams_per_100_grams(outlook.oil_absorption.value())},
               {"oil_absorption_ln_spread", outlook.oil_absorption_spread},
               {"step_from_oil", outlook.step_from_oil},
               {"odd_maker", outlook.odd_maker},

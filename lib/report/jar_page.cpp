@@ -154,7 +154,7 @@ void show_known(PageBuilder& page, const JarStory& story) {
     page.fact("Binder", fmt::format("{} times what the library expects, in {} ({} to {}, nine in ten)",
                                     significant_text(o.demand_over_library, 3), name_in_sentence(story.medium_name),
                                     significant_text(o.demand_low, 3), significant_text(o.demand_high, 3)));
-    page.fact("Oil", fmt::format("{} x/ {}, by {}", oil_absorption_text(o.oil_absorption),
+    page.fact("Oil", fmt::format("{} x/ {}, by {}", oil_absorption_text(o.oil_absorption.value()),
                                  significant_text(std::exp(o.oil_absorption_spread), 3),
                                  o.own_readings.readings > 0 ? "its rub-outs" : o.own_paints.paints > 0 ? "its swatches"
                                  : story.kin > 0              ? "its kin and its kind"

@@ -42,7 +42,7 @@ std::vector<LibraryFigure> library_figures(const BatchRequest& request) {
     for (std::size_t i = 0; i < request.recipe.pigments.size(); ++i) {
         own_jar = request.jar && request.jar->pigment == i;
         const auto& pigment = request.recipe.pigments[i].pigment;
-        add(pigment.name, "oil absorption", pigment.oil_absorption, in_grams_per_100_grams, " g/100 g");
+        add(pigment.name, "oil absorption", pigment.oil_absorption.value(), in_grams_per_100_grams, " g/100 g");
         add(pigment.name, "density", pigment.density, in_grams_per_cubic_centimetre, " g/cm3");
         add(pigment.name, "rub-out oil", pigment.test_oil_density, in_grams_per_cubic_centimetre, " g/cm3");
         for (const auto& spooned : request.by_volume)
@@ -103,7 +103,7 @@ std::vector<std::string> library_figure_lines(const BatchRequest& request) {
                 "{}: your {} and the library's {} together make the oil absorption {}.", short_name(part.pigment.name),
                 estimate_text(belief->reading, in_grams_per_100_grams, ""),
                 estimate_text(belief->expected, in_grams_per_100_grams, ""),
-                estimate_text(part.pigment.oil_absorption, in_grams_per_100_grams, " g/100 g")));
+                estimate_text(part.pigment.oil_absorption.value(), in_grams_per_100_grams, " g/100 g")));
     if (!others.empty()) lines.push_back("All figures of " + layout::joined(others) + ".");
     return lines;
 }
@@ -111,7 +111,7 @@ std::vector<std::string> library_figure_lines(const BatchRequest& request) {
 std::vector<std::string> taken_as_read_lines(const BatchRequest& request) {
     std::vector<std::string> lines;
     for (const auto& part : request.recipe.pigments) {
-        const auto& read = part.pigment.oil_absorption;
+        const auto& read = part.pigment.oil_absorption.value();
         if (part.pigment.oil_absorption_belief || read.provenance().library_default ||
             read.provenance().origin != Origin::measured || read.provenance().source == record_source)
             continue;

@@ -15,7 +15,7 @@ Json pigment_json(const PigmentPart& part, Known known) {
         json["density_state"] = word_of(pigment.density_state);
     }
     if (known.oil_absorption) {
-        json["oil_absorption_g_per_100g"] = estimate_json(pigment.oil_absorption, in_grams_per_100_grams);
+        json["oil_absorption_g_per_100g"] = estimate_json(pigment.oil_absorption.value(), in_grams_per_100_grams);
         json["test_oil_density_g_per_cm3"] =
             estimate_json(pigment.test_oil_density, in_grams_per_cubic_centimetre);
         if (part.step_from_oil < 1.0 || part.step_from_oil > 1.0) json["step_from_oil"] = part.step_from_oil;

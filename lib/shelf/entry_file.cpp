@@ -186,7 +186,7 @@ private:
 
     /// k of the library of `made` with so much dry binder.
     void set_k(PaintMade& made, Volume binder) {
-        const SwatchPaint by{binder_demand(jar_.reference_oil_absorption, jar_.reference_test_oil), SpecificVolume{},
+        const SwatchPaint by{binder_demand(jar_.reference_oil_absorption.value(), jar_.reference_test_oil), SpecificVolume{},
                              index_of(made.family)};
         made.library_k = library_k(by, made.powder, binder);
     }

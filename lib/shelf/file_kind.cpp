@@ -41,7 +41,7 @@ void check_entry(Document document, const std::string& id, Library& library, con
     if (stand_in != nullptr) {
         jar = *stand_in;
         if (name != nullptr) jar.id = name->text;
-        jar.reference_oil_absorption = jar.pigment.oil_absorption.value();
+        jar.reference_oil_absorption = jar.pigment.oil_absorption.value().value();
         jar.reference_test_oil = jar.pigment.test_oil_density.value();
     } else if (name != nullptr) {
         jar = library.jar(name->text);

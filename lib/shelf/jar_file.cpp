@@ -116,13 +116,13 @@ Jar read_jar(Document document, std::string id, Library& library) {
     }
     if (stand_in != nullptr) {
         Pigment& pigment = jar.pigment;
-        jar.reference_oil_absorption = stand_in->oil_absorption.value();
+        jar.reference_oil_absorption = stand_in->oil_absorption.value().value();
         jar.reference_test_oil = stand_in->test_oil_density.value();
         pigment = *stand_in;
         pigment.name = jar.name;
         pigment.density = density ? *density : borrowed(stand_in->density, "density", jar);
         if (density) pigment.density_state = state;
-        pigment.oil_absorption = borrowed(stand_in->oil_absorption, "oil absorption", jar);
+        pigment.oil_absorption = borrowed(*stand_in->oil_absorption, "oil absorption", jar);
         if (oil_absorption) jar.library_defaults.pop_back();
         pigment.test_oil_density =
             test_oil ? *test_oil : borrowed(stand_in->test_oil_density, "density of the test oil", jar);
@@ -143,8 +143,8 @@ Jar read_jar(Document document, std::string id, Library& library) {
             const auto read = moisture && oil_absorption_moisture
                                   ? oil_absorption_at(*oil_absorption, *oil_absorption_moisture, moisture->value())
                                   : *oil_absorption;
-            Provenance expected = stand_in->oil_absorption.provenance();
-            pigment.oil_absorption_belief = {read, pigment.oil_absorption.with_provenance(std::move(expected))};
+            Provenance expected = stand_in->oil_absorption->provenance();
+            pigment.oil_absorption_belief = {read, pigment.oil_absorption->with_provenance(std::move(expected))};
             pigment.oil_absorption =
                 believed_oil_absorption(pigment.oil_absorption_belief->expected, read, library.practice().rub_out);
         }

@@ -165,7 +165,7 @@ JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& fa
     if (medium != nullptr) {
         const auto properties = medium_properties(*medium);
         if (properties.dry_binder.value() > 0.0)
-            q.swatch = SwatchPaint{binder_demand(studio.jars[jar].reference_oil_absorption,
+            q.swatch = SwatchPaint{binder_demand(studio.jars[jar].reference_oil_absorption.value(),
                                                  studio.jars[jar].reference_test_oil),
                                    properties.dry_binder, family.binder_index.value()};
     }
@@ -286,7 +286,7 @@ PouredQuestion poured_question(const Studio& studio, const JarStory& story, cons
     const Family& family = studio.families.at(paint.family);
     const auto medium = medium_properties(library.medium(line.medium));
     const Jar& jar = studio.jars[studio.find(story.id).value()];
-    q.paint = SwatchPaint{binder_demand(jar.reference_oil_absorption, jar.reference_test_oil), medium.dry_binder,
+    q.paint = SwatchPaint{binder_demand(jar.reference_oil_absorption.value(), jar.reference_test_oil), medium.dry_binder,
                           family.binder_index.value()};
     q.medium = medium.density;
     q.swatch_powder = story.habits.swatch_powder;

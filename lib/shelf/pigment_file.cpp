@@ -48,7 +48,7 @@ Pigment read_pigment(Document document, std::string id) {
     pigment.pigment_class = map.word<PigmentClass>("class");
     pigment.density = map.figure<MassDensity>("density", range::density, style);
     pigment.density_state = read_density_state(map);
-    pigment.oil_absorption = map.figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);
+    pigment.oil_absorption = map.needed_figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);
     pigment.test_oil_density = map.optional_figure<MassDensity>("test_oil_density", range::density, style)
                                    .value_or(Estimate<MassDensity>::exact(
                                        grams_per_cubic_centimetre(0.93), {Origin::memory, "iso-787-5", false}));

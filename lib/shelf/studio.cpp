@@ -22,10 +22,7 @@ namespace {
 namespace fs = std::filesystem;
 
 JarStart start_of(const Jar& jar, std::size_t plant) {
-    JarStart start;
-    start.id = jar.id;
-    start.plant = plant;
-    start.reference = jar.reference_oil_absorption;
+    JarStart start{.id = jar.id, .plant = plant, .reference = jar.reference_oil_absorption.value()};
     start.day = std::chrono::year_month_day{std::chrono::year(1900), std::chrono::month(1), std::chrono::day(1)};
     if (jar.since) start.day = day_of_iso(*jar.since).value();
     start.net = WeighedEntry{jar.net_mass.value(), jar.net_mass.standard_uncertainty()};

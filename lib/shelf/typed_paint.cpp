@@ -49,7 +49,7 @@ void TypedPaint::take_up_record(PvcQuestion& question) {
     outlook_ = outlook_of(*recorded_, question.request.recipe, bench_, library_, wish);
     if (outlook_)
         take_up(question.request, question.request.jar->pigment, *outlook_,
-                {jar_->reference_oil_absorption, jar_->reference_test_oil});
+                {jar_->reference_oil_absorption.value(), jar_->reference_test_oil});
 }
 
 PvcQuestion TypedPaint::finish(PvcQuestion question) {

@@ -49,7 +49,7 @@ std::optional<Estimate<OilAbsorption>> TypedPaint::expected_oil_absorption(const
     if (!typed.oil_absorption_known) return std::nullopt;
     const auto& pigment = typed.pigment;
     if (pigment.oil_absorption_belief) return pigment.oil_absorption_belief->expected;
-    if (pigment.oil_absorption.provenance().origin != Origin::measured) return pigment.oil_absorption;
+    if (pigment.oil_absorption->provenance().origin != Origin::measured) return pigment.oil_absorption;
     // A weigh sheet knows what was believed, not what the library expected before.
     if (library_.find(ShelfKind::pigment, pigment.id)) return library_.pigment(pigment.id).oil_absorption;
     return std::nullopt;

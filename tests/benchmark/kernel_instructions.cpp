@@ -16,7 +16,7 @@ namespace {
 
 struct Input {
     Mass pigment;
-    OilAbsorption oil_absorption;
+    OilAbsorption oil_absorption = OilAbsorption::from_proven(1.0); // set below
     MassDensity density, test_oil;
     Volume dry_binder;
 };

@@ -13,7 +13,7 @@ using namespace lakebound::test;
 void learning_of_a_studio(benchmark::State& state) {
     const auto record = drawn_studio(static_cast<std::size_t>(state.range(0)), static_cast<std::size_t>(state.range(1)));
     const DemandWorld world = stated_world();
-    DemandBelief belief;
+    DemandBelief belief{.reference = record.jars.front().reference};
     for (auto _ : state) {
         belief = learned_demand(world, record, {0, gum, {}});
         benchmark::DoNotOptimize(belief);

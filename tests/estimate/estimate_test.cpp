@@ -38,6 +38,8 @@ TEST_CASE("an uncertainty is a difference of its value's own kind", "[unit]") {
 TEST_CASE("what excludes zero has no estimate that nobody made", "[unit]") {
     static_assert(!std::is_default_constructible_v<BinderIndex>);
     static_assert(!std::is_default_constructible_v<Estimate<BinderIndex>>);
+    static_assert(!std::is_default_constructible_v<OilAbsorption>);
+    static_assert(!std::is_default_constructible_v<Estimate<OilAbsorption>>);
     static_assert(std::is_default_constructible_v<Estimate<Share>>);
     CHECK(Estimate<Share>().value().value() == Approx(0.0).margin(1e-15));
     CHECK(Estimate<Mass>().relative_uncertainty() == Approx(0.0).margin(1e-15));

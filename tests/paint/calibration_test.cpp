@@ -45,7 +45,7 @@ Said ask(const Maker& maker, RandomEngine& engine) {
         double wanted = 0.0, believed = 0.0;
         for (std::size_t p = 0; p < maker.true_oil_absorption.size(); ++p) {
             const auto& part = maker.request.recipe.pigments[p];
-            const double demand = part.share.value() * part.pigment.oil_absorption.value().value();
+            const double demand = part.share.value() * part.pigment.oil_absorption.value().value().value();
             believed += demand;
             wanted += demand * maker.true_oil_absorption[p] * factor(maker.request.practice.moisture_drift);
         }
@@ -104,7 +104,7 @@ double rub_out(Pigment& lake, double true_ln, const Hand& hand, int repeats, Ran
     const auto result = oil_absorption_by_rub_out(rub_outs, practice().rub_out);
     lake.oil_absorption = believed_oil_absorption(library_lake, result.mean, practice().rub_out);
     read = result.mean.value().value();
-    return 0.65 * std::exp(true_ln) / lake.oil_absorption.value().value();
+    return 0.65 * std::exp(true_ln) / lake.oil_absorption.value().value().value();
 }
 
 BatchRequest fine(Recipe recipe) {

@@ -112,7 +112,7 @@ TEST_CASE("chances of every kind of paint", "[identity]") {
     for (Recipe recipe : {watercolour(), oil_paint(), tempera(), blend()}) {
         for (PigmentPart& part : recipe.pigments)
             part.pigment.oil_absorption =
-                Estimate<OilAbsorption>::lognormal(part.pigment.oil_absorption.value(), 1.35, from());
+                Estimate<OilAbsorption>::lognormal(part.pigment.oil_absorption.value().value(), 1.35, from());
         if (recipe.family.process == Process::egg_tempera)
             recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.85), BinderIndex::Difference::of(0.07), from());
         ChanceOptions options;
@@ -217,7 +217,7 @@ TEST_CASE("two guesses are less sure together than two rub-outs", "[identity]") 
     const auto with = [&](Origin origin, PigmentClass second, double sd) {
         for (std::size_t i = 0; i < 2; ++i) {
             Pigment& p = r.recipe.pigments[i].pigment;
-            p.oil_absorption = Estimate<OilAbsorption>::lognormal(p.oil_absorption.value(), std::exp(sd),
+            p.oil_absorption = Estimate<OilAbsorption>::lognormal(p.oil_absorption.value().value(), std::exp(sd),
                                                                   {origin, "", false});
         }
         r.recipe.pigments[1].pigment.pigment_class = second;
@@ -242,7 +242,7 @@ TEST_CASE("after a rub-out only the drift of the moisture counts", "[unit]") {
     CHECK(chance_of(r).spread.moisture == near(0.03, 1e-6)); // not stated: the drift
     p.moisture = Estimate<MassFraction>::normal(MassFraction::of(0.15), MassFraction::Difference::of(0.04), from());
     CHECK(chance_of(r).spread.moisture == near(0.04 / 0.85, 1e-6));
-    p.oil_absorption = p.oil_absorption.with_provenance({Origin::measured, "rub-out", false});
+    p.oil_absorption = p.oil_absorption->with_provenance({Origin::measured, "rub-out", false});
     CHECK(chance_of(r).spread.moisture == near(0.03, 1e-6));
 }
 

@@ -134,7 +134,7 @@ TEST_CASE("void ratios add by volume, exactly as demand adds by mass", "[identit
         double voids = 0.0, volume = 0.0;
         for (const PigmentPart& p : parts) {
             const double v = p.share.value() / p.pigment.density.value().value();
-            const auto q = binder_demand(p.pigment.oil_absorption.value(), p.pigment.test_oil_density.value());
+            const auto q = binder_demand(p.pigment.oil_absorption.value().value(), p.pigment.test_oil_density.value());
             volume += v;
             voids +=
                 v * (1.0 / critical_pigment_volume_concentration(q, p.pigment.density.value()).value() - 1.0);

@@ -21,7 +21,7 @@ TEST_CASE("a blend rubbed out is one pigment with the density and hazards of its
     CHECK(blend.density.relative_uncertainty() == Approx(0.08198).margin(2e-5));
     CHECK(blend.density.provenance().origin == Origin::computed);
     CHECK(blend.name == "Lake M + chalk");
-    CHECK(blend.oil_absorption.value() == oil.value());
+    CHECK(blend.oil_absorption.value().value() == oil.value());
     // Each hazard once, those of every part.
     CHECK(blend.hazards == std::vector<Hazard>{Hazard::dust, Hazard::light_sensitive, Hazard::silica});
     // The additive rule: demand by mass, 68.78 and 18 g of oil of .93 to 100 g.

@@ -87,7 +87,7 @@ TEST_CASE("solids, binder and air of an underbound film sum to one", "[identity]
 
 TEST_CASE("the kernel refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(binder_demand(grams_per_100_grams(50), grams_per_cubic_centimetre(0)), DomainError);
-    CHECK_THROWS_WITH(binder_demand(OilAbsorption(), grams_per_cubic_centimetre(0.93)), Catch::Contains("oil absorption"));
+    CHECK_THROWS_WITH(binder_demand(OilAbsorption::from_proven(0.0), grams_per_cubic_centimetre(0.93)), Catch::Contains("oil absorption"));
     CHECK_THROWS_AS(pigment_volume(grams(1), grams_per_cubic_centimetre(-1)), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(millilitres(1), grams(0), lake_demand), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(millilitres(-1), grams(1), lake_demand), DomainError);

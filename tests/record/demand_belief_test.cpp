@@ -27,8 +27,7 @@ double below(const std::vector<Normal>& normals, double x) {
 
 /// A part with nodes at these c, weighed alike.
 DemandBelief nodes_at(double spread, const std::vector<double>& critical) {
-    DemandBelief b;
-    b.reference = OilAbsorption::of(0.65);
+    DemandBelief b{.reference = OilAbsorption::of(0.65)};
     DemandPart part;
     part.weight = 1.0;
     part.critical_spread = spread;

@@ -176,8 +176,8 @@ TEST_CASE("A paint of the jar alone takes up its demand; a blend only its oil ab
     take_up(blend, 1, o, reference);
     CHECK_FALSE(blend.learned_doubt);
     CHECK(blend.recipe.pigments[1].step_from_oil == Approx(1.0));
-    CHECK(in_grams_per_100_grams(blend.recipe.pigments[1].pigment.oil_absorption.value()) ==
-          Approx(in_grams_per_100_grams(o.oil_absorption)));
+    CHECK(in_grams_per_100_grams(blend.recipe.pigments[1].pigment.oil_absorption.value().value()) ==
+          Approx(in_grams_per_100_grams(o.oil_absorption.value())));
 }
 
 TEST_CASE("The powder's own oil absorption is in doubt by the hand that read it", "[unit]") {
@@ -185,7 +185,7 @@ TEST_CASE("The powder's own oil absorption is in doubt by the hand that read it"
     const JarOutlook o = jar_outlook(question(Jars().rub_out({78}), plain_world()));
     const double prior = 1.0 / (0.26 * 0.26 + 0.15 * 0.15), read = 1.0 / (0.05 * 0.05 + 0.095 * 0.095);
     CHECK(o.oil_absorption_spread == Approx(1.0 / std::sqrt(prior + read)).epsilon(1e-6));
-    CHECK(std::log(in_grams_per_100_grams(o.oil_absorption) / 65.0) ==
+    CHECK(std::log(in_grams_per_100_grams(o.oil_absorption.value()) / 65.0) ==
           Approx(std::log(78.0 / 65.0) * read / (prior + read)).epsilon(1e-6));
 }
 
@@ -239,5 +239,5 @@ TEST_CASE("A slipped point is told as unlikely and refused by nothing", "[unit]"
     const auto o = jar_outlook(question(thirsty, plain_world()));
     REQUIRE(o.surprises.size() == 1);
     CHECK(o.surprises[0].chance.value() < 1e-3);
-    CHECK(in_grams_per_100_grams(o.oil_absorption) == Approx(400.0)); // the most that any powder takes
+    CHECK(in_grams_per_100_grams(o.oil_absorption.value()) == Approx(400.0)); // the most that any powder takes
 }

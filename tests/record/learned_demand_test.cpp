@@ -281,10 +281,10 @@ TEST_CASE("beliefs that cannot be are refused", "[errors]") {
     refuse([](auto& w, auto&, auto&) { w.families[0].kind = 2; });
     refuse([](auto& w, auto&, auto&) { w.families[0].rich = BinderSufficiency::of(0.5); });
     refuse([](auto& w, auto&, auto&) { w.families[0].lean = {}; });
-    refuse([](auto&, auto& r, auto&) { r.jars[0].reference = {}; });
+    refuse([](auto&, auto& r, auto&) { r.jars[0].reference = OilAbsorption::from_proven(0.0); });
     refuse([](auto&, auto& r, auto&) { r.rub_outs[0].jar = 1; });
     refuse([](auto&, auto& r, auto&) { r.rub_outs[0].changes = 1; });
-    refuse([](auto&, auto& r, auto&) { r.rub_outs[0].oil_absorption = {}; });
+    refuse([](auto&, auto& r, auto&) { r.rub_outs[0].oil_absorption = OilAbsorption::from_proven(0.0); });
     refuse([](auto&, auto& r, auto&) { r.trials.resize(1); r.trials[0].library_k = BinderSufficiency::of(1); r.trials[0].family = 5; });
     refuse([](auto&, auto& r, auto&) { r.trials.resize(1); });
     refuse([](auto&, auto&, auto& q) { q.jar = 1; });

@@ -21,8 +21,7 @@ double logistic_of(double z) { return 1.0 / (1.0 + std::exp(-z)); }
 
 /// Two kinds of maker with their nodes; the flips go with what the powder wants.
 DemandBelief two_kinds() {
-    DemandBelief b;
-    b.reference = OilAbsorption::of(0.65);
+    DemandBelief b{.reference = OilAbsorption::of(0.65)};
     b.lean_width = 0.05;
     b.rich_width = 0.08;
     b.use_width = 0.06;

@@ -234,7 +234,7 @@ TEST_CASE("what was measured of a jar takes the place of what its file says", "[
     CHECK(in_grams_per_cubic_centimetre(with_measured(p, m).density.value()) == Approx(1.8));
     // Drier than its figures: the oil goes with the dry matter, 65 x 95/85; a density measured as it lies stays.
     m.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.05), {});
-    CHECK(in_grams_per_100_grams(with_measured(p, m).oil_absorption.value()) == Approx(65 * 95.0 / 85));
+    CHECK(in_grams_per_100_grams(with_measured(p, m).oil_absorption.value().value()) == Approx(65 * 95.0 / 85));
     CHECK(in_grams_per_cubic_centimetre(with_measured(p, m).density.value()) == Approx(1.8));
     m.density.reset(); // and one of the file follows the moisture
     p.density_state = MoistureState::as_weighed;

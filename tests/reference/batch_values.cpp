@@ -17,7 +17,7 @@ void put(const std::string& batch, const std::string& key, double value) {
 
 void print(const std::string& name, BatchRequest request) {
     Pigment& p = request.recipe.pigments[0].pigment;
-    p.oil_absorption = Estimate<OilAbsorption>::lognormal(p.oil_absorption.value(), 1.35, from());
+    p.oil_absorption = Estimate<OilAbsorption>::lognormal(p.oil_absorption.value().value(), 1.35, from());
     p.density = Estimate<MassDensity>::normal(p.density.value(), grams_per_cubic_centimetre(0.2), from());
     const Batch b = *size_batch(request).batch;
     put(name, "pigment_g", in_grams(b.pigment));

@@ -41,7 +41,7 @@ int main(int count, char** words) {
     const auto swatches = static_cast<std::size_t>(count > 2 ? std::atoi(words[2]) : 12);
     const auto record = test::drawn_studio(jars, swatches);
     const DemandWorld world = test::stated_world();
-    DemandBelief belief;
+    DemandBelief belief{.reference = record.jars.front().reference};
     std::vector<double> seconds;
     for (int i = 0; i < 5; ++i) {
         const auto begun = std::chrono::steady_clock::now();

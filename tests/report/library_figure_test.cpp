@@ -17,7 +17,7 @@ TEST_CASE("A reading that stands alone is said to be taken as it was read", "[un
 
     // Weighed with what the library expects: that is another line, and not taken as it was read.
     auto weighed = request;
-    weighed.recipe.pigments.front().pigment.oil_absorption_belief = {pigment.oil_absorption, pigment.oil_absorption};
+    weighed.recipe.pigments.front().pigment.oil_absorption_belief = {pigment.oil_absorption.value(), pigment.oil_absorption.value()};
     CHECK(taken_as_read_lines(weighed).empty());
 
     // A figure of the library was read by nobody here.

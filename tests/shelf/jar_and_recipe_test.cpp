@@ -35,8 +35,8 @@ TEST_CASE_METHOD(Fixture, "a jar takes from the shelf what was not measured, and
     CHECK(in_grams_per_cubic_centimetre(filled.pigment.density.value()) == Approx(1.86));
     CHECK(filled.pigment.density.provenance().origin == Origin::measured);
     CHECK(!filled.pigment.density.provenance().library_default);
-    CHECK(filled.pigment.oil_absorption.value().value() == Approx(0.65));
-    CHECK(filled.pigment.oil_absorption.provenance().library_default);
+    CHECK(filled.pigment.oil_absorption.value().value().value() == Approx(0.65));
+    CHECK(filled.pigment.oil_absorption->provenance().library_default);
     CHECK(filled.library_defaults == std::vector<std::string>{"oil absorption", "density of the test oil"});
     CHECK(in_grams(filled.net_mass.value()) == Approx(24.0));
     CHECK(in_grams(filled.net_mass.standard_uncertainty()) == Approx(0.1));

@@ -33,7 +33,7 @@ TEST_CASE("a pigment file becomes a pigment", "[unit]") {
     CHECK(pigment.pigment_class == PigmentClass::lake);
     CHECK(in_grams_per_cubic_centimetre(pigment.density.value()) == Approx(1.9));
     CHECK(pigment.density_state == MoistureState::bone_dry);
-    CHECK(pigment.oil_absorption.value().value() == Approx(0.65));
+    CHECK(pigment.oil_absorption.value().value().value() == Approx(0.65));
     CHECK(in_grams_per_cubic_centimetre(pigment.test_oil_density.value()) == Approx(0.93));
     CHECK(pigment.test_oil_density.provenance().origin == Origin::memory);
     REQUIRE(pigment.moisture);

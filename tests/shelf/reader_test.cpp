@@ -23,7 +23,7 @@ struct Text {
 
 template <class Q> std::vector<Diagnostic> faults_reading(const std::string& value, const Range& allowed) {
     Text text("a: " + value + "\n");
-    text.map({"a"}).exact<Q>("a", allowed);
+    (void)text.map({"a"}).optional_exact<Q>("a", allowed);
     return text.faults();
 }
 
@@ -39,11 +39,12 @@ TEST_CASE("quantities are read with their units", "[unit]") {
     CHECK(in_grams_per_cubic_centimetre(density.value()) == Approx(1.92));
     CHECK(in_grams_per_cubic_centimetre(density.standard_uncertainty()) == Approx(0.08));
     CHECK(density.provenance().origin == Origin::measured);
-    const auto oil = map.figure<OilAbsorption>("oil", range::positive, FigureStyle::with_origin);
-    CHECK(oil.value().value() == Approx(0.65));
-    CHECK(oil.distribution().shape == Shape::lognormal);
-    CHECK(oil.relative_uncertainty() == Approx(std::log(1.35)));
-    CHECK(oil.provenance().source == "s-1");
+    const auto oil = map.needed_figure<OilAbsorption>("oil", range::positive, FigureStyle::with_origin);
+    REQUIRE(oil);
+    CHECK(oil->value().value() == Approx(0.65));
+    CHECK(oil->distribution().shape == Shape::lognormal);
+    CHECK(oil->relative_uncertainty() == Approx(std::log(1.35)));
+    CHECK(oil->provenance().source == "s-1");
     CHECK(map.number("plain", range::positive) == Approx(0.25));
     CHECK(map.text("words") == "two words");
     CHECK(!map.optional_exact<Mass>("none", range::positive));

@@ -113,7 +113,7 @@ TEST_CASE("A rub-out of the blend takes the place of its parts", "[unit]") {
     CHECK(asked.blend_measured);
     CHECK(asked.blend_of.size() == 2);
     REQUIRE(asked.request.recipe.pigments.size() == 1);
-    CHECK(in_grams_per_100_grams(asked.request.recipe.pigments[0].pigment.oil_absorption.value()) == Approx(50.0));
+    CHECK(in_grams_per_100_grams(asked.request.recipe.pigments[0].pigment.oil_absorption.value().value()) == Approx(50.0));
     texts.pigments = {"test-lake: 6 g"};
     CHECK(fault_of(texts) == "label-unknown"); // the chalk's figures are left over
     texts.densities = texts.oil_absorptions = {};
@@ -224,7 +224,7 @@ TEST_CASE("A paint is taken from its weigh sheet, and a figure that is typed bes
     const auto typed = paint_question(texts, library, no_input);
     CHECK_FALSE(typed.request.learned_doubt); // the record spoke of another figure
     // Not the 65 of the sheet: the 80 that were typed, drawn a little towards them by what they leave in doubt.
-    const double oil = in_grams_per_100_grams(typed.request.recipe.pigments[0].pigment.oil_absorption.value());
+    const double oil = in_grams_per_100_grams(typed.request.recipe.pigments[0].pigment.oil_absorption.value().value());
     CHECK(oil > 75.0);
     CHECK(oil <= 80.0);
 }
@@ -240,7 +240,7 @@ TEST_CASE("Figures that are typed of a powder are its own", "[unit]") {
     texts.test_oil = "0.92 g/cm3";
     const auto asked = question(texts);
     const Pigment& powder = asked.request.recipe.pigments.at(0).pigment;
-    CHECK(in_grams_per_100_grams(powder.oil_absorption.value()) == Approx(50.0));
+    CHECK(in_grams_per_100_grams(powder.oil_absorption.value().value()) == Approx(50.0));
     CHECK(in_grams_per_cubic_centimetre(powder.density.value()) == Approx(2.5));
     CHECK(powder.density_state == MoistureState::as_weighed);
     CHECK(in_micrometres(powder.median_size->value()) == Approx(12.0));

@@ -67,11 +67,11 @@ TEST_CASE("A weigh sheet is read back as the paint that was weighed", "[unit]") 
     CHECK(damp.density.relative_uncertainty() == Approx(0.1 / 1.9));
     CHECK(damp.density.provenance().source == "a guess");
     CHECK(damp.density.provenance().library_default);
-    CHECK(in_grams_per_100_grams(damp.oil_absorption.value()) == Approx(65));
+    CHECK(in_grams_per_100_grams(damp.oil_absorption.value().value()) == Approx(65));
     // Of a lognormal figure whose standard uncertainty is a tenth of it: sigma = sqrt(ln(1 + .01)), .0998.
-    CHECK(damp.oil_absorption.relative_uncertainty() == Approx(0.1).epsilon(0.01));
-    CHECK_FALSE(damp.oil_absorption.provenance().library_default);
-    CHECK(damp.oil_absorption.provenance().origin == Origin::measured);
+    CHECK(damp.oil_absorption->relative_uncertainty() == Approx(0.1).epsilon(0.01));
+    CHECK_FALSE(damp.oil_absorption->provenance().library_default);
+    CHECK(damp.oil_absorption->provenance().origin == Origin::measured);
     CHECK(damp.excess_water.value() == Approx(0.12));
     CHECK(paint.recipe.pigments[0].step_from_oil == Approx(1.25));
     CHECK_FALSE(damp.moisture);

@@ -16,7 +16,7 @@ struct Jar {
     Pigment pigment;         ///< the library's figures with the jar's own measurements laid over them
     Estimate<Mass> net_mass; ///< what is in it now, as weighed
     /// What the library expects of its kind, whatever was measured on it: a record is kept by these.
-    OilAbsorption reference_oil_absorption;
+    std::optional<OilAbsorption> reference_oil_absorption;
     MassDensity reference_test_oil{};
     std::string plant; ///< what its lake was made from; jars of one plant teach each other. The jar's id when not said
     std::optional<std::string> since; ///< day of its net mass, ISO 8601

@@ -46,7 +46,7 @@ struct Pigment {
     PigmentClass pigment_class = PigmentClass::inorganic;
     Estimate<MassDensity> density{}; ///< true (solid) density, at density_state
     MoistureState density_state = MoistureState::as_weighed;
-    Estimate<OilAbsorption> oil_absorption{};              ///< rub-out, per mass as weighed
+    std::optional<Estimate<OilAbsorption>> oil_absorption{}; ///< rub-out, per mass as weighed; every formula wants it
     std::optional<OilAbsorptionBelief> oil_absorption_belief{}; ///< where it is both read and expected
     Estimate<MassDensity> test_oil_density{};              ///< of the oil used in the rub-out
     std::optional<Estimate<MassFraction>> moisture{};      ///< water per mass as weighed

@@ -48,9 +48,9 @@ struct RubOut {
 /// What rub-outs of one powder with one dropper tell.
 struct RubOutResult {
     Estimate<OilAbsorption> mean;     ///< geometric; lognormal
-    std::vector<OilAbsorption> each;  ///< in the order given
+    std::vector<OilAbsorption> each{}; ///< in the order given
     double repeat_spread = 0.0;       ///< s_r, ln-sd of one rub-out about the mean of many
-    std::optional<Probability> as_far_apart; ///< chance that readings of one powder scatter so; from two on
+    std::optional<Probability> as_far_apart{}; ///< chance that readings of one powder scatter so; from two on
     bool disagree = false;            ///< that chance is under 1 in 20
 };
 

@@ -24,7 +24,7 @@ template <class Tag> class Ratio {
 public:
     using Difference = RatioDifference<Tag>; ///< of two such ratios; how far one is from sure
 
-    /// Zero, like a default quantity; an oil absorption of zero is one that was not set, and no formula takes it.
+    /// Zero, like a default quantity.
     constexpr Ratio() noexcept
         requires HasDefaultRatio<Tag>
     = default;
@@ -71,6 +71,7 @@ struct OilAbsorption {
     static constexpr const char* shown_unit = "g/100 g"; ///< as it is said
     static constexpr double shown_times = 100.0;
     static constexpr double lowest = 0.02, highest = 4.0;
+    static constexpr bool no_default = true; // nothing is bound by no oil
 };
 struct PigmentVolumeConcentration {
     static constexpr const char* name = "pigment volume concentration";

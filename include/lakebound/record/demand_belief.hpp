@@ -42,7 +42,7 @@ struct DemandPart {
 };
 
 struct DemandBelief {
-    std::vector<DemandPart> parts; ///< weights add up to 1
+    std::vector<DemandPart> parts{}; ///< weights add up to 1
     OilAbsorption reference;       ///< OA_ref of the jar
     double repeat_spread = 0.0;    ///< s_r used
     double lean_width = 0.0, rich_width = 0.0, use_width = 0.0;

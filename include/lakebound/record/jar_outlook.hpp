@@ -53,7 +53,7 @@ struct JarOutlook {
     /// Lower and upper edge of what the factor is, nine in ten.
     double demand_low = 1.0, demand_high = 1.0;
     /// Of the powder, by its rub-outs and its kin: what a blend is reckoned with.
-    OilAbsorption oil_absorption;
+    std::optional<OilAbsorption> oil_absorption; ///< there in every outlook that was worked out
     double oil_absorption_spread = 0.0; ///< ln-sd
     double step_from_oil = 1.0;         ///< demand_over_library / (oil_absorption / reference)
     Coaching coaching;                  ///< k of the library throughout

@@ -28,12 +28,12 @@ struct StatedOilAbsorption {
 
 /// A jar as its file has it.
 struct JarStart {
-    std::string id;
+    std::string id{};
     std::size_t plant = 0;
     OilAbsorption reference; ///< of its class in the library
     std::chrono::sys_days day{}; ///< since when it is there; entries before it are faults
-    std::optional<WeighedEntry> net; ///< on that day
-    std::optional<StatedOilAbsorption> oil_absorption;
+    std::optional<WeighedEntry> net{}; ///< on that day
+    std::optional<StatedOilAbsorption> oil_absorption{};
 };
 
 enum class Contradiction {

@@ -175,6 +175,11 @@ public:
         if (value == nullptr) return {};
         return read_figure<Q>(*value, key, allowed, style, faults_).value_or(Estimate<Q>());
     }
+    /// Nothing where it is a fault, for a quantity that has no value before one is set.
+    template <class Q> std::optional<Estimate<Q>> needed_figure(std::string_view key, const Range& allowed, FigureStyle style) const {
+        const Node* value = need(key);
+        return value == nullptr ? std::nullopt : read_figure<Q>(*value, key, allowed, style, faults_);
+    }
     template <class Q> std::optional<Estimate<Q>> optional_figure(std::string_view key, const Range& allowed,
                                                                   FigureStyle style) const {
         const Node* value = find(key);
