@@ -247,6 +247,8 @@ page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
     page.section("What was assumed");
     page.item("The chance is of the window of the family, and true for a maker like those of the page theory.md, \"What a "
               "studio learns\"; every spread there is an estimate.");
+    if (!story.batches.empty())
+        page.item("The k of every paint above is by what is known of the jar now; the sheet of its day may have said another.");
     if (story.bench_assumed) page.item("No bench file was found: a kitchen scale of 0.1 g was assumed.");
     layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
     return std::move(page).page();

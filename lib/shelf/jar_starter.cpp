@@ -37,7 +37,7 @@ std::string begin_jar_file(const std::string& id, const std::string& text, const
         const auto reading = read_quantity(mass, Dimension::mass, context.bench.kitchen);
         const Mass value = Mass::from_value(reading.value);
         if (reading.spread_kind == Spread::none)
-            net = mass.substr(0, mass.rfind(' ')) + " +- " +
+            net = (mass.ends_with(" g") ? mass.substr(0, mass.size() - 2) : number_text(in_grams(value))) + " +- " +
                   number_text(in_grams(standard_uncertainty(scale_of(mass, value, context.bench)))) + " g";
     } catch (const QuantityTextError& error) {
         throw InputError(command_line_fault(error.id, "--new \"" + text + "\": " + error.what(), error.hint));

@@ -227,6 +227,12 @@ TEST_CASE("A new jar's file is begun from two words, and reads back", "[unit]") 
     CHECK(in_grams(jar.net_mass.value()) == Approx(18.4));
     CHECK(in_grams(jar.net_mass.standard_uncertainty()) == Approx(0.041).epsilon(0.01)); // .41 of the step of .1 g
     CHECK(jar.since == "2026-05-20");
+    // Whatever it was typed in: a kilogram is not written down as a gram.
+    for (const auto& [id, typed, grams_of_it] : {std::tuple("heavy", "0.016 kg", 16.0), std::tuple("close", "18.4g", 18.4), std::tuple("ounce", "1 oz", 28.349523125)}) {
+        const Jar begun = own.library.jar(begin_jar_file(id, std::string("madder-lake, ") + typed, own.context("2026-05-20"), own.library));
+        CHECK(in_grams(begun.net_mass.value()) == Approx(grams_of_it).epsilon(1e-9));
+        CHECK(in_grams(begun.net_mass.standard_uncertainty()) < 0.2);
+    }
     CHECK(faults_of([&] { begin_jar_file("madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library); })[0].id ==
           "write-exists");
     CHECK(faults_of([&] { begin_jar_file("Madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library); })[0].id ==
