@@ -44,6 +44,9 @@ def screen(shell, first, typed):
         os.execve(shell[0], shell, environment)
     seen = b""
 
+    def shown():
+        return re.sub(r"\x1b\[[0-9;?]*[a-zA-Z]|\r", "", seen.decode(errors="replace")).replace("\x07", "")
+
     def read_until(mark, seconds):
         nonlocal seen
         end = time.time() + seconds
@@ -53,20 +56,20 @@ def screen(shell, first, typed):
                     seen += os.read(fd, 65536)
                 except OSError:
                     return
-            if mark and mark in seen:
+            if mark and mark in shown():
                 return
 
     os.write(fd, first.encode() + b"\necho rea''dy\n")
-    read_until(b"ready", 20)
+    read_until("ready", 20)
     read_until(None, 0.3)
     seen = b""
     os.write(fd, typed[0].encode() + b"\t")
-    read_until(typed[1].encode(), 20)
+    read_until(typed[1], 20)
     os.write(fd, b"\x03\x04")
     os.close(fd)
     os.kill(pid, 9)
     os.waitpid(pid, 0)
-    return re.sub(r"\x1b\[[0-9;?]*[a-zA-Z]|\r", "", seen.decode(errors="replace")).replace("\x07", "")
+    return shown()
 
 
 def interactive(name, arguments, first):
