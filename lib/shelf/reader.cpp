@@ -57,14 +57,10 @@ double rounded_inward(double x, bool up) {
     return read_number(fixed_text(whole * step, 9));
 }
 
-bool inside(double x, const Range& allowed) {
-    return x <= allowed.highest && (allowed.above_lowest ? x > allowed.lowest : x >= allowed.lowest);
-}
-
 // True, with a fault, when x lies outside.
 bool refuse_outside(const Node& node, std::string_view name, double x, const Range& allowed, Faults& faults,
                     Dimension dimension = Dimension::pure_number, std::string_view unit = {}) {
-    if (inside(x, allowed)) return false;
+    if (allowed.admits(x)) return false;
     const bool low = x <= 0.0 && allowed.lowest >= 0.0;
     const bool high = x > 1.0 && !(allowed.highest > 1.0);
     std::string message(name);

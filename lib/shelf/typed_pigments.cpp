@@ -77,7 +77,7 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
     const TypedDoubts doubts = library_.practice().typed;
     bool assumed_oil = false, assumed_density = false, ignored = false;
     if (const auto text = figure("--density", texts_.densities)) {
-        pigment.density = figure_option<MassDensity>("--density", *text, doubts.density, assumed_density);
+        pigment.density = figure_option<MassDensity>("--density", *text, doubts.density, assumed_density, range::density);
         pigment.density_state = texts_.bone_dry ? MoistureState::bone_dry : MoistureState::as_weighed;
         typed.density_known = true;
     }
@@ -96,12 +96,12 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
         typed.oil_absorption_known = true;
     }
     if (const auto text = figure("--tapped-density", texts_.tapped_densities))
-        pigment.tapped_density = figure_option<MassDensity>("--tapped-density", *text, doubts.reading, ignored);
+        pigment.tapped_density = figure_option<MassDensity>("--tapped-density", *text, doubts.reading, ignored, range::density);
     if (const auto text = figure("--median-size", texts_.median_sizes))
-        pigment.median_size = figure_option<Length>("--median-size", *text, doubts.reading, ignored);
+        pigment.median_size = figure_option<Length>("--median-size", *text, doubts.reading, ignored, range::grain_size);
     if (texts_.test_oil) {
         pigment.test_oil_density =
-            figure_option<MassDensity>("--test-oil", *texts_.test_oil, doubts.bought_oil, ignored);
+            figure_option<MassDensity>("--test-oil", *texts_.test_oil, doubts.bought_oil, ignored, range::density);
     }
     if (pigment.density_state == MoistureState::bone_dry && !pigment.moisture)
         throw typed_fault("moisture-missing",

@@ -29,6 +29,7 @@ struct Range {
     bool above_lowest = false;    ///< lowest itself is no answer
     const char* words = "finite"; ///< "above 0", "2 to 400 g/100g"
     const char* hint = "";
+    [[nodiscard]] constexpr bool admits(double x) const noexcept { return x <= highest && (above_lowest ? x > lowest : x >= lowest); }
 };
 
 namespace range {

@@ -40,8 +40,8 @@ using TypedAmount = std::variant<std::monostate, Mass, Volume, MassFraction, Vol
 [[nodiscard]] std::optional<std::string> text_for(const std::string& option, const std::vector<std::string>& texts,
                                                   const std::string& id, bool only_pigment);
 
-/// An estimate as typed, above 0 and in the range that the key of a file has; without an uncertainty, `otherwise`
-/// is its relative one.
+/// An estimate as typed, in the range that the key of a file has; without an uncertainty, `otherwise` is its relative one,
+/// and a zero is sure.
 template <class Q> [[nodiscard]] Estimate<Q> figure_option(const std::string& option, const std::string& text,
                                                            double otherwise, bool& filled_in,
                                                            const Range& allowed = range::positive) {
@@ -50,12 +50,12 @@ template <class Q> [[nodiscard]] Estimate<Q> figure_option(const std::string& op
     };
     try {
         const auto reading = read_quantity(text, DimensionOf<Q>::value);
-        if (!(reading.value > 0.0)) throw refuse("out-of-range", "must be above 0", "");
-        if (reading.value > allowed.highest)
+        if (!(reading.value >= 0.0) || !allowed.admits(reading.value))
             throw refuse("out-of-range", "must be " + range_words(allowed, DimensionOf<Q>::value, reading.unit),
-                         allowed.hint);
+                         std::string_view(allowed.hint).empty() ? "check the number and its sign" : allowed.hint);
         const auto value = from_canonical<Q>(reading.value);
         const Provenance typed{Origin::measured, "typed", false};
+        if (reading.spread_kind == Spread::none && !(reading.value > 0.0)) return Estimate<Q>::exact(value, typed);
         if (reading.spread_kind == Spread::standard_uncertainty && reading.spread >= reading.value)
             throw refuse("spread-too-wide", "the uncertainty is as large as the value",
                          "write a factor, as in '65 x/ 1.35 g/100g', when it may be a third larger or smaller");
