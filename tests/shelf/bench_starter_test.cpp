@@ -2,7 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "faults_of.hpp"
 #include "lakebound/shelf/bench_file.hpp"
+#include "support/in_folder.hpp"
+#include "support/temp_dir.hpp"
 
 using namespace lakebound;
 
@@ -32,4 +35,16 @@ TEST_CASE("A first bench file is read as it was meant", "[unit]") {
 TEST_CASE("A first bench file takes no scale without a step", "[errors]") {
     for (const char* steps : {"", "0.1", "0.1 g,", "0 g", "0.1 mL", "-0.1 g"})
         CHECK_THROWS_AS(bench_starter(steps, assumed()), InputError);
+}
+
+TEST_CASE("A first bench is begun where one stands, and never over another", "[unit][errors]") {
+    const lakebound::testing::TempDir folder;
+    const lakebound::testing::InFolder here(folder.path());
+    CHECK(begin_bench_file("0.1 g, 0.01 g", assumed()) == "bench.yaml");
+    CHECK(read_bench_file("bench.yaml").scales.size() == 2);
+    const auto faults = lakebound::testing::faults_of([] { (void)begin_bench_file("0.01 g", assumed()); });
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].id == "write-exists");
+    CHECK(faults[0].message == "bench.yaml: there is a bench here already, and it was left alone");
+    CHECK(read_bench_file("bench.yaml").scales.size() == 2);
 }

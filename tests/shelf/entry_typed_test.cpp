@@ -252,3 +252,13 @@ TEST_CASE("A settling test stands in its entry as it was timed, and a blanket in
                                                  "  - {time: 2 h, height: 62 mm}\n  - {time: 4 h, height: 48 mm}\n");
     CHECK(told([&] { typed_settling(context(), blanket); }).find("a jar's test is of timed grains") != std::string::npos);
 }
+
+TEST_CASE("A sieve test is kept with what it says, and no more", "[unit]") {
+    const TempDir folder;
+    const auto kept = [&](const std::string& text) { return lines(typed_sieving(context(), folder.write("test.yaml", text))); };
+    CHECK(kept("kind: sieve test\nname: \"Weld \\\"a\\\"\"\nretained:\n  - {screen: 75 um, mass: 1.5 g}\n  - {screen: 45 um, mass: 2 g}\npan: 6.4 g\n") ==
+          "test: \n  kind: sieve test\n  name: \"Weld \\\"a\\\"\"\n  retained: \n    - {screen: 75.000 um, mass: 1.5 g}\n    - {screen: 45.000 um, mass: 2 g}\n  pan: 6.4 g\n");
+    CHECK(kept("kind: sieve test\nname: Wet\nmethod: wet\ncharge: 10 g\ngrinding_time: 15 min\ndensity: 1.88 g/cm3\nscale_step: 0.01 g\nretained:\n  - {screen: 45 um, mass: 2.5 g}\n") ==
+          "test: \n  kind: sieve test\n  name: \"Wet\"\n  method: wet\n  charge: 10 g\n  grinding_time: 15.000 min\n  retained: \n    - {screen: 45.000 um, mass: 2.5 g}\n"
+          "  scale_step: 0.01 g\n  density: 1.8800 g/cm3\n");
+}

@@ -18,8 +18,7 @@
 #include "lakebound/shelf/jar_record.hpp"
 #include "lakebound/shelf/safe_write.hpp"
 #include "shelf/faults_of.hpp"
-#include "support/in_folder.hpp"
-#include "support/temp_dir.hpp"
+#include "shelf/own_studio.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -27,45 +26,6 @@ using namespace lakebound::testing;
 namespace fs = std::filesystem;
 
 namespace {
-
-const std::chrono::sys_days today = day_of_iso("2026-06-30").value();
-
-Library shipped_library() { return Library({{LAKEBOUND_FORMULATIONS_DIR, "test", true}}); }
-
-Bench bench() {
-    Bench b;
-    b.name = "test";
-    b.scales = {{"kitchen scale", grams(0.1), {}, {}}, {"pocket scale", grams(0.01), {}, {}}};
-    return b;
-}
-
-/// An empty studio with one jar, which one stands in.
-struct OwnStudio {
-    TempDir folder;
-    InFolder here{folder.path()};
-    Library library = shipped_library();
-    Jar jar;
-
-    OwnStudio() {
-        fs::create_directory("jars");
-        std::ofstream("jars/weld.yaml") << "kind: jar\nname: Weld\npigment: alumina-lake\nnet_mass: 24 +- 0.1 g\n"
-                                           "since: 2026-05-01\n";
-        jar = library.jar("jars/weld.yaml");
-    }
-    Studio read() { return read_studio(".", library, today); }
-    void write(const TypedEntry& entry, const std::string& date) {
-        const Studio studio = read();
-        with_entries(studio, jar, date, {entry}, library, today);
-        write_entries(studio, jar, date, {entry});
-    }
-    EntryContext context(const std::string& date) const { return {"weld", date, {}, {}, bench()}; }
-    JarStory story() {
-        RecordWish wish;
-        wish.today = today;
-        const Studio studio = read();
-        return jar_story(studio, 0, bench(), false, library, wish);
-    }
-};
 
 std::string bytes_of(const fs::path& path) {
     std::ifstream in(path, std::ios::binary);
@@ -204,21 +164,6 @@ TEST_CASE("A folder that cannot be written to says so, and loses nothing", "[err
     CHECK(faults[0].id == "write-permission");
 }
 
-TEST_CASE("A medium that was never swatched is another lot", "[unit]") {
-    OwnStudio own;
-    own.write(typed_rub_out(own.context("2026-05-02"), "2.00 g, 1.56 g", {}), "2026-05-02");
-    own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.80 g: chalks", "watercolour-pan", "gum-water"), "2026-05-03");
-    own.write(typed_swatch(own.context("2026-05-04"), "0.20 g, 0.92 g: does not chalk", "watercolour-pan", "gum-water"), "2026-05-04");
-    RecordWish wish;
-    wish.today = today;
-    const Studio studio = own.read();
-    const auto same = jar_story(studio, 0, bench(), false, own.library, wish).outlook;
-    wish.medium = "gum-glycerol-honey";
-    const auto other = jar_story(studio, 0, bench(), false, own.library, wish).outlook;
-    CHECK(other.coaching.now.chance.value() < same.coaching.now.chance.value() - 0.005);
-    CHECK(other.coaching.now.chance.value() > same.coaching.now.chance.value() - 0.05);
-}
-
 TEST_CASE("A new jar's file is begun from two words, and reads back", "[unit]") {
     OwnStudio own;
     const auto path = begin_jar_file("madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library);
@@ -237,19 +182,6 @@ TEST_CASE("A new jar's file is begun from two words, and reads back", "[unit]") 
           "write-exists");
     CHECK(faults_of([&] { begin_jar_file("Madder", "madder-lake, 18.4 g", own.context("2026-05-20"), own.library); })[0].id ==
           "id-form");
-}
-
-TEST_CASE("A chance is written in per cent", "[errors]") {
-    const auto hint = [](const char* text) {
-        const auto faults = faults_of([&] { (void)wanted_chance(text); });
-        return faults.empty() ? std::string() : faults[0].id + ": " + faults[0].hint;
-    };
-    CHECK(hint("0.95") == "unit-missing: write --sure \"95 %\"");
-    CHECK(hint("1") == "unit-missing: write --sure \"100 %\"");
-    CHECK(hint("0.95 x").find("95 %") == std::string::npos);
-    CHECK(hint("1.5").find("150 %") == std::string::npos);
-    CHECK(hint("0").find("write --sure") == std::string::npos);
-    CHECK(wanted_chance("95 %").value() == Approx(0.95));
 }
 
 TEST_CASE("Folders of a studio are told from where its jars lie", "[unit]") {
@@ -271,114 +203,13 @@ TEST_CASE("Jars of one plant are kin, however its name is written", "[unit]") {
     };
     jar("one", "Weld"), jar("two", "weld"), jar("three", "madder"), jar("four", "WELD");
     RecordWish wish;
-    wish.today = today;
+    wish.today = studio_today;
     const Studio studio = own.read();
-    const auto kin = [&](const char* stem) { return jar_story(studio, studio.find(stem).value(), bench(), false, own.library, wish).kin; };
+    const auto kin = [&](const char* stem) { return jar_story(studio, studio.find(stem).value(), studio_bench(), false, own.library, wish).kin; };
     CHECK(kin("one") == kin("two"));
     CHECK(kin("one") == kin("four"));
     CHECK(kin("one") >= 2);
     CHECK(kin("three") == 0);
-}
-
-TEST_CASE("What was poured besides is asked of the last batch, where it says of what", "[unit][errors]") {
-    OwnStudio own;
-    const auto asked = [&](const std::string& text) {
-        const Studio studio = own.read();
-        return poured_question(studio, own.story(), text, own.library);
-    };
-    CHECK(summary(faults_of([&] { asked("9 g"); })) == "entry-typed");
-    const Medium& gum_water = own.library.medium("gum-water");
-    own.write(typed_mixed(own.context("2026-05-02"), "2.00 g, 7.00 g", "watercolour-pan", gum_water), "2026-05-02");
-    const auto question = asked("7.9 g");
-    CHECK(in_grams(question.powder) == Approx(2.0));
-    CHECK(in_grams(question.planned) == Approx(7.0));
-    CHECK(in_grams(question.poured) == Approx(7.9));
-    CHECK(summary(faults_of([&] { asked("0 g"); })) == "out-of-range");
-    // The strokes of a batch are priced at what a swatch costs: a thousandth a minute, ten minutes.
-    RecordWish wish;
-    wish.today = today;
-    const Studio studio = own.read();
-    CHECK(stepwise_plan(studio, own.story(), "6.0 g", own.library, wish).question.price_per_stroke == Approx(0.01));
-}
-
-TEST_CASE("A jar with a record has what is left and what was measured since its file was typed", "[unit]") {
-    OwnStudio own;
-    const auto at = [&] { return recorded_jar("jars/weld.yaml", own.library, today); };
-    CHECK_FALSE(at().has_record());
-    CHECK(in_grams(at().jar.net_mass.value()) == Approx(24.0));
-    const Recipe recipe = own.library.recipe("lake-watercolour-half-pans", &own.jar);
-    RecordWish wish;
-    wish.today = today;
-    CHECK_FALSE(outlook_of(at(), recipe, bench(), own.library, wish));
-    own.write(typed_drawn(own.context("2026-05-02"), "4.00 g"), "2026-05-02");
-    own.write(typed_measured(own.context("2026-05-03"), "density: 1.86 +- 0.05 g/cm3"), "2026-05-03");
-    const auto recorded = at();
-    CHECK(recorded.has_record());
-    CHECK(in_grams(recorded.jar.net_mass.value()) == Approx(20.0));
-    CHECK(recorded.jar.net_mass.provenance().source == "record");
-    CHECK(in_grams_per_cubic_centimetre(recorded.jar.pigment.density.value()) == Approx(1.86));
-    const auto outlook = outlook_of(recorded, recipe, bench(), own.library, wish);
-    REQUIRE(outlook);
-    CHECK(outlook->own_readings.readings == 0);
-    CHECK(outlook->coaching.now.chance.value() > 0.3);
-}
-
-TEST_CASE("What is asked of a batch is asked as that batch was made", "[unit]") {
-    OwnStudio own;
-    RecordWish wish;
-    wish.today = today;
-    const auto told = [&](const char* text) {
-        const auto faults = faults_of([&] { (void)as_batch(own.read(), own.story(), text, wish); });
-        return faults.empty() ? std::string() : faults.front().message;
-    };
-    CHECK(told("7.9 g") == "--poured \"7.9 g\": no batch of this jar was kept");
-    auto pans = own.context("2026-05-01");
-    pans.lot = "May";
-    own.write(typed_mixed(pans, "2.00 g, 7.00 g", "watercolour-pan", own.library.medium("gum-water")), "2026-05-01");
-    own.write(typed_mixed(own.context("2026-05-02"), "2.50 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-02");
-    own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.80 g: chalks", "watercolour-pan", "gum-water"), "2026-05-03");
-    const auto as_last = as_batch(own.read(), own.story(), "1.7 g", wish);
-    CHECK(as_last.family == "oil");
-    CHECK(as_last.medium == "linseed");
-    CHECK_FALSE(as_last.lot);
-    const auto as_first = as_batch(own.read(), own.story(), "1: 7.9 g", wish);
-    CHECK(as_first.family == "watercolour-pan");
-    CHECK(as_first.medium == "gum-water");
-    CHECK(as_first.lot == "May");
-    const auto poured = [&](const char* text) { return poured_question(own.read(), own.story(), text, own.library); };
-    CHECK(poured("1.7 g").batch == 1);
-    CHECK(in_grams(poured("1.7 g").powder) == Approx(2.5));
-    CHECK(poured("1: 7.9 g").batch == 0);
-    CHECK(in_grams(poured("1: 7.9 g").planned) == Approx(7.0));
-    CHECK(in_grams(poured("1: 7.9 g").poured) == Approx(7.9));
-    for (const char* number : {"0: 7.9 g", "3: 7.9 g", "last: 7.9 g"})
-        CHECK(told(number) == "--poured \"" + std::string(number) + "\": this jar has no batch of that number");
-    wish.family = "oil", wish.medium = "gum-water";
-    CHECK(summary(faults_of([&] { (void)jar_story(own.read(), 0, bench(), false, own.library, wish); })) == "medium-unfit");
-    wish.medium.reset();
-    CHECK(summary(faults_of([&] { (void)stepwise_plan(own.read(), own.story(), "0.1 g", own.library, wish); })) == "out-of-range");
-}
-
-TEST_CASE("A studio as of a day is without what came later", "[unit]") {
-    OwnStudio own;
-    own.write(typed_drawn(own.context("2026-05-02"), "4.00 g"), "2026-05-02");
-    own.write(typed_mixed(own.context("2026-05-10"), "2.50 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-10");
-    std::ofstream("jars/madder.yaml") << "kind: jar\nname: Madder\npigment: alumina-lake\nnet_mass: 10 g\nsince: 2026-05-06\n";
-    own.library = shipped_library();
-    const auto left_on = [&](const char* day) {
-        const auto recorded = as_of(recorded_jar("jars/weld.yaml", own.library, today), day_of_iso(day).value(), own.library);
-        return in_grams(recorded.studio.card.jars.at(recorded.index).left.value());
-    };
-    CHECK(left_on("2026-05-01") == Approx(24.0));
-    CHECK(left_on("2026-05-02") == Approx(20.0)); // of that very day
-    CHECK(left_on("2026-05-09") == Approx(20.0));
-    CHECK(left_on("2026-05-10") == Approx(17.5));
-    const auto jars_on = [&](const char* day) { return as_of(own.read(), day_of_iso(day).value(), own.library).jars.size(); };
-    CHECK(jars_on("2026-05-05") == 1);
-    CHECK(jars_on("2026-05-06") == 2);
-    const auto faults = faults_of([&] { (void)left_on("2026-04-30"); });
-    REQUIRE(faults.size() == 1);
-    CHECK(faults[0].message == "--date 2026-04-30: this jar was not there yet, its file begins on 2026-05-01");
 }
 
 TEST_CASE("An entry that was taken back, or whose file was, is told", "[unit]") {
@@ -394,4 +225,89 @@ TEST_CASE("An entry that was taken back, or whose file was, is told", "[unit]") 
     fs::remove("records/weld/2026-05-02-01-drawn.yaml");
     CHECK(own.story().missing == std::vector<std::string>{"2026-05-02-01"});
     CHECK(own.story().lines.empty());
+}
+
+TEST_CASE("Every contradiction is told in its own words, with how to mend it", "[errors]") {
+    OwnStudio own;
+    fs::create_directories("records/weld");
+    const auto told = [&](const std::string& day, const std::string& number, const std::string& what, const std::string& keys, const std::string& more = {}) {
+        const std::string path = "records/weld/" + day + "-" + number + "-" + what + ".yaml";
+        std::ofstream(path) << "kind: entry\njar: weld\ndate: " << day << "\nwhat: " << what << "\n" << keys;
+        const auto faults = faults_of([&] { (void)read_studio(".", own.library, more.empty() ? studio_today : day_of_iso(more).value()); });
+        fs::remove(path);
+        if (faults.empty()) return std::string();
+        CHECK(faults[0].at.place.path == path);
+        return faults[0].message + " | " + faults[0].hint;
+    };
+    CHECK(told("2026-05-03", "01", "undo", "entry: 2026-05-02-01-drawn\n") == "there is no entry of that name to undo | mend the name, or take the file away");
+    CHECK(told("2026-05-03", "01", "outcome", "of: 2026-05-02-01-batch\nsign: chalks\n") ==
+          "this jar has no swatch and no batch of that name | mend the name, or take the file away");
+    CHECK(told("2026-05-03", "01", "drawn", "mass: 30 g\n") ==
+          "with this more was taken than there was in the jar | weigh the jar and enter that, or undo what was entered twice");
+    CHECK(told("2026-04-30", "01", "drawn", "mass: 3 g\n") == "this happened before its jar was there | mend the date, or 'since' in the jar's file");
+    CHECK(told("2026-05-03", "01", "drawn", "mass: 3 g\n", "2026-05-02") == "this has not happened yet | check day, month and year");
+    CHECK(told("2026-05-03", "01", "drawn", "mass: 3 g\n").empty());
+}
+
+TEST_CASE("A record without its jar is not lost in silence; a jar's file with faults is told with all of them", "[errors]") {
+    OwnStudio own;
+    fs::create_directories("records/madder");
+    auto faults = faults_of([&] { (void)own.read(); });
+    REQUIRE(faults.size() == 1);
+    CHECK(faults[0].id == "entry-jar");
+    CHECK(faults[0].hint == "put its file back as jars/madder.yaml, or move the record away");
+    fs::remove("records/madder");
+    std::ofstream("jars/madder.yaml") << "kind: jar\nname: Madder\npigment: alumina-lake\nnet_mass: 1 mL\n";
+    std::ofstream("jars/Not-a-name.yaml") << "kind: jar\n"; // none of ours
+    std::ofstream("jars/remark.txt") << "mine\n";
+    CHECK(summary(faults_of([&] { (void)own.read(); })).find("unit-dimension") == 0);
+    fs::remove("jars/madder.yaml");
+    CHECK(own.read().jars.size() == 1);
+    CHECK(studio_name(own.read()) == own.folder.path().filename().string());
+    CHECK(studio_of_jar("x/jars/weld.yaml") == "x");
+    CHECK(studio_of_jar("x/weld.yaml") == "x");
+    CHECK(studio_of_jar("jars/weld.yaml") == ".");
+    CHECK(studio_of_jar("weld.yaml") == ".");
+    CHECK(record_folder(".", "weld") == "records/weld");
+    CHECK(record_folder("x", "weld") == "x/records/weld");
+}
+
+TEST_CASE("An oil absorption of a jar's file is a reading of its record; plants are one whatever their capitals", "[unit]") {
+    OwnStudio own;
+    std::ofstream("jars/weld-next.yaml") << "kind: jar\nname: Next\npigment: alumina-lake\nnet_mass: 10 g\nplant: WELD\noil_absorption: 80 x/ 1.1 g/100g\n";
+    own.library = shipped_library();
+    const Studio studio = own.read();
+    REQUIRE(studio.card.record.rub_outs.size() == 1);
+    CHECK(studio.card.record.rub_outs[0].jar == 1);
+    // The test oil is that of the library, so that the figure is compared as it stands.
+    CHECK(in_grams_per_100_grams(studio.card.record.rub_outs[0].oil_absorption) == Approx(80.0).epsilon(1e-9));
+    CHECK(*studio.card.record.rub_outs[0].stated_spread == Approx(std::log(1.1)).epsilon(1e-9));
+    CHECK(studio.card.record.jars[0].plant == studio.card.record.jars[1].plant);
+    std::ofstream("jars/weld-next.yaml") << "kind: jar\nname: Next\npigment: alumina-lake\nnet_mass: 10 g\nplant: madder\noil_absorption: 80 x/ 1.1 g/100g\ntest_oil_density: 0.90 g/cm3\n";
+    own.library = shipped_library();
+    const Studio other = own.read();
+    CHECK(other.card.record.jars[0].plant != other.card.record.jars[1].plant);
+    // Of a lighter oil the same mass fills more.
+    const double usual = in_grams_per_cubic_centimetre(own.library.pigment("alumina-lake").test_oil_density.value());
+    CHECK(in_grams_per_100_grams(other.card.record.rub_outs[0].oil_absorption) == Approx(80.0 * usual / 0.90).epsilon(1e-9));
+}
+
+TEST_CASE("Many entries, opened by two threads, are those that were written, faults in order", "[identity]") {
+    OwnStudio own;
+    fs::create_directories("records/weld");
+    for (int i = 1; i <= 99; ++i)
+        std::ofstream("records/weld/2026-05-02-" + std::string(i < 10 ? "0" : "") + std::to_string(i) + "-drawn.yaml")
+            << "kind: entry\njar: weld\ndate: 2026-05-02\nwhat: drawn\nmass: " << i << " mg\n";
+    const Studio studio = own.read();
+    REQUIRE(studio.entries.size() == 99);
+    for (int i = 1; i <= 99; ++i)
+        CHECK(in_grams(std::get<DrawnEntry>(studio.entries[static_cast<std::size_t>(i - 1)].entry.what).powder) == Approx(0.001 * i));
+    for (const char* broken : {"80", "20"})
+        std::ofstream("records/weld/2026-05-02-" + std::string(broken) + "-drawn.yaml") << "kind: entry\njar: weld\ndate: 2026-05-02\nwhat: drawn\nmass: 1 mL\n";
+    std::ofstream("records/weld/2026-05-02-50-drawn.yaml") << "a: [\n";
+    const auto faults = faults_of([&] { (void)own.read(); });
+    REQUIRE(faults.size() == 3);
+    CHECK(faults[0].at.place.path == "records/weld/2026-05-02-20-drawn.yaml");
+    CHECK(faults[1].at.place.path == "records/weld/2026-05-02-50-drawn.yaml");
+    CHECK(faults[2].at.place.path == "records/weld/2026-05-02-80-drawn.yaml");
 }

@@ -41,3 +41,14 @@ TEST_CASE("A target is a screen and what may stay on it", "[unit]") {
     CHECK(fault_of({std::nullopt, "45 um", "100 %"}) == "out-of-range");
     CHECK(fault_of({"oil", std::nullopt, std::nullopt}) == "id-unknown");
 }
+
+TEST_CASE("A size that is none says what was expected", "[errors]") {
+    const auto told = [](auto read) {
+        const auto faults = faults_of(read);
+        return faults.empty() ? std::string() : faults.front().id + ": " + faults.front().message;
+    };
+    CHECK(told([] { (void)size_option("--cut", "No. 327"); }).find(": --cut \"No. 327\": ") != std::string::npos);
+    CHECK(told([] { (void)size_option("--cut", "45 g"); }) == "unit-dimension: --cut \"45 g\": length must be in um, mm, cm, m, nm, in or mil, got '45 g'");
+    CHECK(told([] { (void)size_option("--cut", "0 um"); }).find(": --cut \"0 um\": ") != std::string::npos);
+    CHECK(told([] { (void)grain_size_option("--cut", "45 g"); }).find("unit-dimension: --cut \"45 g\": ") == 0);
+}

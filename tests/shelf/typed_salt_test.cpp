@@ -55,3 +55,10 @@ TEST_CASE("a strength says of what", "[unit]") {
     for (const char* text : {"10 %", "10", "strong", "10 % v/v", "40 % w/v", "0 % w/v", "10 per 100 mL water"})
         CHECK(first_id([&] { typed_strength("--strength", text); }) == "strength-form");
 }
+
+TEST_CASE("a salt goes by its name in any hand", "[unit]") {
+    Library library = shelf_of_salts();
+    CHECK(named_salt(library, "--alum", "potash_alum").id == "potash-alum");
+    const std::string name = library.salt("potash-alum").name; // as its file has it
+    CHECK(named_salt(library, "--alum", name).id == "potash-alum");
+}

@@ -24,3 +24,10 @@ TEST_CASE("A series says how far apart its three readings or more are", "[errors
     CHECK(fault("100 mm, 62 mm, 48 mm every 0 h") == "out-of-range");
     CHECK(fault("100 mm, 62 mm, 48 mm every 2 mm") == "unit-dimension");
 }
+
+TEST_CASE("A decimal comma is told, not taken for the end of a reading", "[errors]") {
+    const auto faults = faults_of([] { (void)series_option("--zone", "100,5 mm, 62 mm, 48 mm every 2 h", ""); });
+    REQUIRE(summary(faults) == "number-comma");
+    CHECK(faults.front().message == "\"100,5 mm, 62 mm, 48 mm every 2 h\": a decimal is written with a point");
+    CHECK(faults.front().hint == "write \"100.5 mm, 62 mm, 48 mm every 2 h\"");
+}

@@ -70,3 +70,23 @@ TEST_CASE("Of several texts the one with the pigment's label is taken, and only 
               (void)text_for("--density", {"weld: 1.9 g/cm3", "weld: 2 g/cm3"}, "weld", false);
           })) == "option-twice");
 }
+
+TEST_CASE("One typed quantity has the bounds of its kind, each with its words", "[errors]") {
+    const auto told = [](auto read) {
+        const auto faults = faults_of(read);
+        return faults.empty() ? std::string() : faults.front().id + ": " + faults.front().message + " | " + faults.front().hint;
+    };
+    CHECK(told([] { (void)quantity_option<RelativeHumidity>("--humidity", "120 %"); }) ==
+          "out-of-range: --humidity \"120 %\": relative humidity must be 0 to 100 % | check the number, its sign and its unit");
+    CHECK(told([] { (void)quantity_option<Mass>("--drew", "three"); }).find("--drew \"three\": ") != std::string::npos);
+    CHECK(told([] { (void)positive_option<Mass>("--drew", "0 g"); }) == "out-of-range: --drew \"0 g\": must be above 0 | check the number and its sign");
+    CHECK(told([] { (void)ranged_option<Length>("--depth", "0.9 mm", range::water_depth); }) ==
+          "out-of-range: --depth \"0.9 mm\": must be 1 to 5000 mm | check the unit: is it mm?");
+    CHECK(told([] { (void)ranged_option<Length>("--depth", "5.01 m", range::water_depth); }) ==
+          "out-of-range: --depth \"5.01 m\": must be 1 mm to 5 m | check the unit: is it mm?");
+    CHECK(in_millimetres(ranged_option<Length>("--depth", "1 mm", range::water_depth)) == Approx(1.0));
+    CHECK(in_millimetres(ranged_option<Length>("--depth", "5 m", range::water_depth)) == Approx(5000.0));
+    CHECK(fault_of_amount("1 part") == "parts-basis");
+    CHECK(is_spooned("2 teaspoons", spoons));
+    CHECK(is_spooned("1 drop", spoons));
+}
