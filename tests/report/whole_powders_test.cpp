@@ -122,6 +122,67 @@ TEST_CASE("Sieve tests of which something was not weighed, or for the grain of a
     check_expected("report", "sieved-half-weighed", sieved(bare) + sieved(gained) + sieved(paint));
 }
 
+TEST_CASE("Sieve tests for the grain of a paint, or with an answer left open, whole", "[unit]") {
+    std::string text;
+    const auto told = [&text](const char* what, const SieveAnswer& answer) { text += std::string("---- ") + what + "\n" + whole(sieve_page(answer)) + "\n" + whole_json(sieve_json(answer)); };
+    auto asked = worked_sieving();
+    asked.target->id = "oil", asked.target->name = "oil";
+    asked.target->grain = Estimate<Length>::exact(micrometres(20.0), {Origin::published, "a handbook", false});
+    told("a grain finer than the screen", read_sieving(asked));
+    asked.target->grain = Estimate<Length>::exact(micrometres(80.0), {Origin::memory, "", false});
+    told("a grain within the screens", read_sieving(asked));
+    auto answer = read_sieving(asked);
+    answer.best.reset();
+    answer.no_fit = {"two curves are not enough for three screens"};
+    told("no curve taken", answer);
+    answer.surface.reset(), answer.surface_assumed.reset();
+    answer.percentiles->d10.reach = answer.percentiles->d50.reach = Reach::within;
+    answer.percentiles->d80.reach = answer.percentiles->d90.reach = Reach::above_coarsest;
+    answer.percentiles->span.reset();
+    told("sizes above every screen", answer);
+    for (const auto by : {VerdictTurnedBy::loss, VerdictTurnedBy::repeatability, VerdictTurnedBy::both, VerdictTurnedBy::reach})
+        for (const auto as_weighed : {FinenessVerdict::fine_enough, FinenessVerdict::too_coarse})
+            for (const auto reach : {Reach::below_finest, Reach::above_coarsest}) {
+                auto open = read_sieving(worked_sieving());
+                open.verdict->verdict = FinenessVerdict::cannot_tell;
+                open.verdict->turned_by = by, open.verdict->as_weighed = as_weighed, open.verdict->residue.reach = reach;
+                const std::string page = whole(sieve_page(open));
+                const auto from = page.find("FINE ENOUGH"), to = page.find("\n\n", from);
+                text += "---- open\n" + page.substr(from, to - from) + "\n";
+            }
+    check_expected("report", "sieved-for-a-grain", text);
+}
+
+TEST_CASE("A grinding plan altered in what it answers, whole", "[unit]") {
+    const auto plain = planned(grind_question({early(), late()}));
+    std::string text;
+    const auto told = [&](const char* what, auto change) {
+        auto answer = plain;
+        change(answer);
+        text += std::string("---- ") + what + "\n" + whole(grind_page(answer)) + "\n";
+    };
+    REQUIRE_FALSE(plain.ways.empty());
+    told("without an upper end", [](GrindAnswer& a) { a.one_long_grind->high.reset(); });
+    told("out of reach of all", [](GrindAnswer& a) { a.ways.clear(), a.one_long_grind.reset(), a.why_no_time = "the rate falls to nothing", a.out_of_reach = {"dry sieving clogs", "water carries nothing over"}; });
+    told("of some", [](GrindAnswer& a) { a.out_of_reach = {"dry sieving clogs"}; });
+    told("by one long grind", [](GrindAnswer& a) { a.one_long_grind.reset(), a.why_no_time = "the rate falls to nothing", a.cushioning_range.reset(); });
+    told("rounds sure", [](GrindAnswer& a) { for (auto& way : a.ways) if (way.needed) way.needed->high = way.needed->low; });
+    told("rounds without end", [](GrindAnswer& a) { for (auto& way : a.ways) if (way.needed) way.needed->high.reset(); });
+    told("rounds unasked", [](GrindAnswer& a) { for (auto& way : a.ways) way.needed.reset(), way.stays_after_two.reset(); });
+    told("without a stop", [](GrindAnswer& a) { for (auto& way : a.ways) way.plan.in_rounds = false; });
+    told("for a finer grain", [](GrindAnswer& a) { a.question.target.grain = Estimate<Length>::exact(micrometres(20.0), {Origin::estimate, "", false}); });
+    told("sizes unseen", [](GrindAnswer& a) { a.rows.front().d50.reset(), a.rows.back().d50->reach = Reach::above_coarsest; });
+    auto weighed = grind_question({early(), late()}, 45.0, 0.02);
+    weighed.say.weighed = WeighedStay{grams(7.5), 2, minutes(12), std::nullopt};
+    auto done = planned(weighed);
+    REQUIRE(done.rounds_left);
+    done.rounds_left->more = 0;
+    text += "---- enough by now\n" + whole(grind_page(done)) + "\n";
+    done.rounds_left->more = 1, done.rounds_left->range = {1, 1}, done.rounds_left->beyond_model = true;
+    text += "---- one more, beyond the model\n" + whole(grind_page(done)) + "\n";
+    check_expected("report", "ground-otherwise", text);
+}
+
 TEST_CASE("Mulling, whole", "[unit]") {
     MullQuestion asked{{{minutes(0), micrometres(60)}, {minutes(10), micrometres(38)}, {minutes(20), micrometres(27)}}, micrometres(25)};
     std::string text;

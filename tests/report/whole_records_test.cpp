@@ -154,6 +154,34 @@ TEST_CASE("A jar to paint with, or to wait for, whole", "[unit]") {
     CHECK(jar_json(story).find("A weighing found") == std::string::npos);
 }
 
+TEST_CASE("A card with all that a record can hold, whole", "[unit]") {
+    auto story = weld();
+    story.slab = StoryOfSlab{3, {5, 0, grams(6.0), BinderSufficiency::of(1.2), 2}};
+    story.card.measured.tapped_density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.42), {});
+    story.card.measured.median_size = Estimate<Length>::exact(micrometres(14.0), {});
+    story.card.settled = SettlingEntry{};
+    story.card.settled->size = micrometres(49.0), story.card.settled->effective = grams_per_cubic_centimetre(1.21), story.card.settled->open = VolumeFraction::of(0.75);
+    story.asked_paint = " --as gouache";
+    std::string text = "---- a batch on the slab, not rubbed yet\n" + card(story);
+    story.lines[3].sign = PaintSign::chalks;
+    text += "---- rubbed\n" + card(story, "records/weld/x.yaml");
+    story.slab.reset();
+    story.lines[3].entry.id = "weld/2026-05-08-batch";
+    story.lines.push_back(line_of(20, "2026-05-23-outcome", OutcomeEntry{"weld/2026-05-08-batch", PaintSign::chalks}));
+    text += "---- a batch that was just said to fail\n" + card(story, "records/weld/x.yaml");
+    const auto q = [&](double poured) { auto question = seven_grams_planned(poured, story.family.window); question.swatch_powder = grams(0.2); return question; };
+    for (const double poured : {14.0, 5.0, 7.0}) // judged in use: as it was it is kept
+        text += "---- poured into it\n" + whole(poured_page(story, q(poured), poured_answer(q(poured))));
+    auto one = weld();
+    one.outlook.coaching.steps.front().cost.swatches = 1;
+    one.outlook.swatches.resize(1);
+    text += "---- one swatch\n" + card(one);
+    one.outlook.coaching.steps.clear(), one.outlook.coaching.recommended.reset(), one.outlook.coaching.advice = CoachAdvice::steps_used_up;
+    one.lines.clear(), one.batches.clear(), one.card.measured = {}, one.recipe_id = "lake-pans", one.recipe_has_medium = true, one.bottle = "May";
+    text += "---- nothing happened yet, and paint\n" + card(one);
+    check_expected("report", "jar-with-everything", text);
+}
+
 TEST_CASE("What was poured besides, whole", "[unit]") {
     // By hand in tests/record/poured_test.cpp: 2 g with 7.0 g planned; 7.9, 14, 5 and 9.9 g on the slab.
     const auto story = weld();
