@@ -212,7 +212,8 @@ Sized size(const BatchOptions& options, Streams& streams) {
         throw typed_fault("recipe-missing", "no recipe is named",
                     "'lakebound-batch --list' shows those on the shelf");
     request.recipe = find_recipe(*options.recipe, library, jar, standard_input(streams));
-    if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value()};
+    if (jar) request.jar = JarOnHand{jar_in_recipe(request.recipe, *jar), jar->net_mass.value(), jar->remains};
+    if (jar) ask_of_remains(request, library);
     if (options.medium) {
         request.recipe.medium = library.medium(*options.medium);
         request.recipe.carriers = stock_carriers(request.recipe, library);

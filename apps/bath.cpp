@@ -5,7 +5,9 @@
 #include "common/run_app.hpp"
 #include "lakebound/report/bath_sheet.hpp"
 #include "lakebound/report/record_words.hpp"
+#include "lakebound/shelf/bath_jar_file.hpp"
 #include "lakebound/shelf/bath_record.hpp"
+#include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/typed_bath.hpp"
 #include "lakebound/shelf/typed_text.hpp"
@@ -50,7 +52,9 @@ void describe(CommandLine& line, BathOptions& options) {
     line.option(texts.decant, "--decant", "READING", "Of each decant, in order, \"1200 uS/cm\"");
     line.option(texts.cake, "--cake", "MASS", "The drying cake today, \"38.6 g\"; \"38.6 g, wet\" while it looks so");
     line.option(texts.drying, "--drying", "READINGS", "Without a record: \"38.6 g, 24.9 g, 17.9 g every 24 h\"");
-    line.option(options.note, "--note", "TEXT", "A remark, the hue or the number of a swatch; alone or with one of the above");
+    line.option(texts.hue, "--hue", "WORDS", "Of the lake, in your own words, \"warm rose, wet; brick red, dry\"");
+    line.option(texts.swatch, "--swatch", "NUMBER", "That stands on the swatch which shows it");
+    line.option(options.note, "--note", "TEXT", "A remark; alone or with one of the above");
     line.option(options.undo, "--undo", "ENTRY", "Takes an entry back: its name, or 'last'");
     line.option(options.date, "--date", "DAY", "The day it happened, or of the jar; else today");
     line.option(options.hour, "--at", "HOUR", "And the hour, \"08:30\"; of weighings at the same hour it is not needed");
@@ -144,7 +148,7 @@ private:
 
     void write_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, BathTold& told) {
         told.jar = bath_jar(texts, plan, standing, washing_);
-        told.jar_file = write_bath_jar(*options_.jar, *told.jar, plan.chalk.has_value(), day_text(day_));
+        told.jar_file = write_bath_jar(*options_.jar, *told.jar, plan.chalk.has_value(), told.bath, iso_text(day_));
     }
 
     BathTold bath_told(const BathRecord& record, const BathStory& story) const {

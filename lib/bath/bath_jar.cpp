@@ -43,6 +43,7 @@ BathJar jar_from(const BathEnd& end, const WashHabits& habits) {
     if (end.washed) lake.salts = salts_read(*end.washed, computed);
     jar.expected = end.laid_with_chalk ? expected_chalk_lake(*end.chalk, lake) : expected_lake(lake);
     jar.moisture = lake.water;
+    jar.colour = end.colour;
     jar.salts = lake.salts;
     jar.net_mass = end.weighed ? *end.weighed
                                : Estimate<Mass>::normal(jar.expected.mass, jar.expected.mass_standard_uncertainty, computed);
@@ -62,12 +63,11 @@ BathJar jar_from(const BathEnd& end, const WashHabits& habits) {
     }
     if (end.ph) {
         jar.ph = end.ph;
-        const auto dead = [&](PreservativeAcid acid) {
-            return chance_dead(acid, end.ph->ph, end.ph->standard_uncertainty, habits.preservative_active.value());
-        };
+        const double ph = end.ph->value().value(), u = end.ph->standard_uncertainty().value();
+        const auto dead = [&](PreservativeAcid acid) { return chance_dead(acid, ph, u, habits.preservative_active.value()); };
         jar.benzoate_dead = dead(PreservativeAcid::benzoic);
         jar.sorbate_dead = dead(PreservativeAcid::sorbic);
-        if (end.ph->ph > habits.alkaline_above) remarks.push_back(JarRemark::alkaline);
+        if (ph > habits.alkaline_above) remarks.push_back(JarRemark::alkaline);
         if (likely(jar.benzoate_dead)) remarks.push_back(JarRemark::benzoate_dead);
         if (likely(jar.sorbate_dead)) remarks.push_back(JarRemark::sorbate_dead);
     } else {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "lakebound/estimate/probability.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 
@@ -209,7 +210,10 @@ void wash_and_expect(BathPlan& plan, const LakingHabits& laking, const WashHabit
     plan.lake_inputs = estimate_of(wish, plan.aluminium, laking, washing);
     plan.lake = expected_lake(*plan.lake_inputs);
     plan.wash = {laking.bed_share.value().value() * plan.liquid, plan.liquid};
-    const WeightPerVolume target{washing.salts_allowed.value().value() * plan.lake->mass / plan.wash.bed};
+    // Enough for nine in ten of what drained cakes hold.
+    const auto held = usual_held(washing);
+    const SpecificVolume much = held.value() * std::exp(standard_normal_quantile(0.9) * held.relative_uncertainty());
+    const WeightPerVolume target{washing.salts_allowed.value().value() / much};
     plan.washes = washes_needed(plan.salts_strength, {}, plan.wash, target).value_or(0);
     plan.wash_water = water_for(plan.wash, plan.washes);
 }

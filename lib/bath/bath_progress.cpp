@@ -94,6 +94,13 @@ void mend(const BathSetting& s, const Titration& bath, AlkaliStanding& a, BathSt
     }
 }
 
+/// Washes that are still to come, then the drying that is usual.
+void forecast_drying(const BathSetting& s, double washes, BathStanding& out) {
+    const DryingForecast drying = usual_drying(s.habits.drying);
+    const Time washing = washes * s.habits.wash_takes.value();
+    out.dry_after = DryingForecast{washing + drying.early, washing + drying.likely, washing + drying.late};
+}
+
 void stand_at_pot(const BathReadings& r, const BathSetting& s, BathStanding& out) {
     out.stage = BathStage::laying;
     AlkaliStanding a{};
@@ -126,13 +133,10 @@ void stand_at_pot(const BathReadings& r, const BathSetting& s, BathStanding& out
         if (gas.value() > 0.0) a.foam = plan_foam(gas, s.warmth, s.headspace, *r.foam_life, s.foam_fill);
     }
     out.alkali = std::move(a);
-}
-
-/// Washes that are still to come, then the drying that is usual.
-void forecast_drying(const BathSetting& s, double washes, BathStanding& out) {
-    const DryingForecast drying = usual_drying(s.habits.drying);
-    const Time washing = washes * s.habits.wash_takes.value();
-    out.dry_after = DryingForecast{washing + drying.early, washing + drying.likely, washing + drying.late};
+    if (out.next == BathStep::settle_and_wash && s.planned_washes > 0) {
+        out.washes_by_plan = s.planned_washes;
+        forecast_drying(s, s.planned_washes, out);
+    }
 }
 
 /// No pen tells gypsum that dissolves for ever from salts that wash out: so many washes, and no more is known.
@@ -183,8 +187,9 @@ void stand_at_wash(const BathReadings& r, const BathSetting& s, BathStanding& ou
                                                     {Origin::measured, "weighed while it dried", false})
                         : expected_mass(out);
     lake.stirred_to = s.habits.stirred_to;
+    lake.held = usual_held(s.habits); // the step after it says: drain it on paper
     out.water = lake.water;
-    if (!weighed) out.doubts.push_back(BathDoubt::lake_unweighed);
+    if (r.weighings.empty()) out.doubts.push_back(BathDoubt::if_drained);
     if (r.decants.size() > 1) {
         const SaltsInWater before = read(r.decants[r.decants.size() - 2]);
         if (before.strength.value.value() > 2.0 * before.standard_uncertainty.value() && lake.water.strength.value.value() > 0.0) {
@@ -228,6 +233,15 @@ void stand_at_scale(const BathReadings& r, BathStanding& out) {
 
 } // namespace
 
+ColourRecord colour_written_down(const BathStanding& standing) {
+    const BathReadings& read = standing.readings;
+    ColourRecord colour{read.hue, read.swatch, {}};
+    if (standing.alkali && standing.alkali->at_rest)
+        colour.strike = Estimate<Ph>::normal(Ph::of(read.ph.back().ph), Ph::Difference::of(reading_doubt(read.ph.back())),
+                                             {Origin::measured, {}, false});
+    return colour;
+}
+
 std::vector<BathCaution> cautions_at(BathStage stage, const std::vector<BathCaution>& all) {
     const bool at_the_pot = stage == BathStage::planned || stage == BathStage::straining || stage == BathStage::laying;
     const bool wet = at_the_pot || stage == BathStage::washing;
@@ -268,11 +282,12 @@ BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
     if (r.colour) stand_at_colour(r, s, out);
     if (!r.decants.empty()) {
         out.doubts.clear(); // of the pot: the lake is laid
+        out.washes_by_plan.reset(), out.dry_after.reset();
         stand_at_wash(r, s, out);
     }
     if (r.blanket) stand_at_blanket(r, out);
     if (!r.weighings.empty()) {
-        out.dry_after.reset();
+        out.washes_by_plan.reset(), out.dry_after.reset();
         std::erase(out.doubts, BathDoubt::hydroxides_unknown);
         stand_at_scale(r, out);
     }
@@ -281,7 +296,7 @@ BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
     if (r.jarred) {
         out.stage = BathStage::jarred;
         out.next = BathStep::in_its_jar;
-        out.dry_after.reset();
+        out.washes_by_plan.reset(), out.dry_after.reset();
     }
     return out;
 }

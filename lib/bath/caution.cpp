@@ -16,7 +16,7 @@ std::vector<BathCaution> bath_cautions(const Salt& aluminium, const Salt& alkali
     const bool ammonia = aluminium.gives[Ion::ammonium] + alkali.gives[Ion::ammonium] > 0.0;
     const bool eyes = has_hazard(aluminium, Hazard::eye_damage) || has_hazard(alkali, Hazard::eye_damage);
     std::vector<BathCaution> chosen;
-    for (const BathCaution each : all_bath_cautions) {
+    for (const auto& [each, word] : WordTable<BathCaution>::rows) {
         bool applies = true;
         switch (each) {
         case BathCaution::never_closed:

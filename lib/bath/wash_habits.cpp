@@ -26,4 +26,17 @@ Estimate<MassDensity> solids_of_wash_water(Conductivity at_25, const WashHabits&
                                          habits.solids_per_conductivity.provenance());
 }
 
+LakeLimits lake_limits(const WashHabits& habits) {
+    return {habits.salts_allowed.value(), habits.salts_for_oil.value(), habits.preservative_active.value(),
+            Ph::of(habits.alkaline_above), Probability::of(habits.said_from.value().value())};
+}
+
+Estimate<SpecificVolume> usual_held(const WashHabits& habits) {
+    const double w = habits.drying.drained_water.value().value(), rest = habits.air_dry_water.value().value();
+    const double of_cake = habits.drying.drained_water.standard_uncertainty().value() / (w * (1.0 - w));
+    const double of_rest = habits.air_dry_water.standard_uncertainty().value() / (1.0 - rest);
+    return Estimate<SpecificVolume>::lognormal(held_by_drained_cake(habits.drying.drained_water.value(), habits.air_dry_water.value()),
+                                               std::exp(std::hypot(of_cake, of_rest)), habits.drying.drained_water.provenance());
+}
+
 } // namespace lakebound

@@ -6,6 +6,7 @@
 #include <cstddef>
 
 #include "lakebound/estimate/probability.hpp"
+#include "lakebound/material/density.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
 
@@ -28,11 +29,12 @@ WashSpread wash_spread(const WashedLake& lake, unsigned washes) {
     const double u_bed = lake.bed.relative_uncertainty(), u_filled = lake.filled.relative_uncertainty();
     const double u_lake = lake.lake.relative_uncertainty(), stirred = lake.stirred_to.value().value();
     // ln(C f^n V_held / m): where the whole bed dries in, its doubt counts n + 1 times.
-    const double held = lake.held ? lake.held->value().value() : bed;
-    const double of_bed = lake.held ? n : n + 1.0, u_held = lake.held ? lake.held->relative_uncertainty() : 0.0;
+    // Of a drained cake the lake's mass goes out: it holds so much to a gram.
+    const double held = lake.held ? lake.held->value().value() : bed / lake.lake.value().value();
+    const double of_bed = lake.held ? n : n + 1.0, u_held = lake.held ? lake.held->relative_uncertainty() : u_lake;
     const double squares = of_bed * of_bed * u_bed * u_bed + n * n * (u_filled * u_filled + stirred * stirred) +
-                           u_held * u_held + u_lake * u_lake + lake.water.scale.value() * lake.water.scale.value();
-    return {held / lake.lake.value().value(), bed / filled, std::sqrt(squares)};
+                           u_held * u_held + lake.water.scale.value() * lake.water.scale.value();
+    return {held, bed / filled, std::sqrt(squares)};
 }
 
 void check_washed(const WashedLake& lake) {
@@ -40,7 +42,7 @@ void check_washed(const WashedLake& lake) {
     if (!(lake.lake.value().value() > 0.0))
         throw_out_of_range("mass of the lake", in_grams(lake.lake.value()), "g", "above 0");
     if (lake.held && !(lake.held->value().value() > 0.0))
-        throw_out_of_range("liquid held by the drained cake", in_millilitres(lake.held->value()), "mL", "above 0");
+        throw_out_of_range("liquid held by the drained cake", in_millilitres_per_gram(lake.held->value()), "mL/g", "above 0");
     check_strength("salts in the water", lake.water.strength);
 }
 
@@ -126,6 +128,13 @@ std::optional<unsigned> washes_needed(WeightPerVolume before, WeightPerVolume wa
 Volume water_for(const DecantWash& wash, unsigned washes) {
     (void)kept_by_a_wash(wash);
     return static_cast<double>(washes) * (wash.filled - wash.bed);
+}
+
+SpecificVolume held_by_drained_cake(MassFraction drained, MassFraction air_dry) {
+    const double w = drained.value(), rest = air_dry.value();
+    if (!(w < 1.0)) throw_out_of_range("water of a drained cake", w, "", "below 1");
+    if (!(rest < 1.0)) throw_out_of_range("water of an air-dry lake", rest, "", "below 1");
+    return w * (1.0 - rest) / (1.0 - w) / water_density();
 }
 
 Mass salts_dried_in(WeightPerVolume strength, Volume held) {

@@ -214,6 +214,24 @@ void warn(const BatchRequest& request, Batch& batch) {
 
 } // namespace
 
+std::vector<BatchWarning> remains_warnings(const JarRemains& remains, const PaintOfLake& paint, const LakeRemains& lake,
+                                           const LakeLimits& limits) {
+    std::vector<BatchWarning> warnings;
+    const double from = limits.said_from.value();
+    for (const PreservativeInPaint& each : remains.preservatives)
+        if (each.part.in_paint && each.dead.value() >= from)
+            warnings.push_back({WarningKind::preservative_dead, each.part.ingredient, each.dead.value(), lake.ph.value().value().value()});
+    if (remains.salts && remains.salts->too_many.value() >= from)
+        warnings.push_back({shuns_water(paint.process) ? WarningKind::salts_in_oil
+                            : paint.in_tube            ? WarningKind::salts_in_tube
+                                                       : WarningKind::salts_bloom,
+                            "", remains.salts->too_many.value(), remains.salts->borne.value()});
+    if (remains.alkaline && remains.alkaline->value() >= from)
+        warnings.push_back({shuns_water(paint.process) ? WarningKind::alkali_makes_soap : WarningKind::alkali_shifts_hue, "",
+                            remains.alkaline->value(), limits.alkaline_above.value()});
+    return warnings;
+}
+
 Batch batch_of(const BatchRequest& request, Mass pigment) {
     if (!(pigment.value() > 0.0))
         throw_out_of_range("pigment mass of the batch", pigment.value(), "kg", "above 0");
@@ -259,6 +277,12 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
                                   : std::nullopt,
                               recipe.family.soft_share);
     warn(request, b);
+    if (request.jar && request.lake_limits && request.jar->remains.known()) {
+        const PaintOfLake paint = paint_of_lake(recipe, jar_part(request).share, vessel_of(request), request.preservatives);
+        b.remains = jar_remains(paint, request.jar->remains, *request.lake_limits);
+        for (BatchWarning& each : remains_warnings(*b.remains, paint, request.jar->remains, *request.lake_limits))
+            b.warnings.push_back(std::move(each));
+    }
     return b;
 }
 

@@ -95,6 +95,8 @@ private:
         return true;
     }
     bool apply(const CakeEntry&) { return cakes_.push_back(at_), true; }
+    bool apply(const HueEntry& e) { return story_.readings.hue = e.words, true; }
+    bool apply(const BathSwatchEntry& e) { return story_.readings.swatch = e.number, true; }
     bool apply(const JarredEntry& e) {
         story_.jar = e;
         jarred_ = at_;
@@ -240,9 +242,9 @@ std::optional<DayRange> dry_days(const BathStory& story, const BathStanding& sta
         if (!early || !late) return std::nullopt;
         return not_past({day_of(*story.first_weighed, *early), day_of(*story.first_weighed, *late)});
     }
-    if (standing.dry_after && story.last_washed) {
+    if (const auto from = story.last_washed ? story.last_washed : story.last; standing.dry_after && from) {
         const Time noon = hours(12);
-        return not_past({day_of(*story.last_washed, noon + standing.dry_after->early), day_of(*story.last_washed, noon + standing.dry_after->late)});
+        return not_past({day_of(*from, noon + standing.dry_after->early), day_of(*from, noon + standing.dry_after->late)});
     }
     return std::nullopt;
 }

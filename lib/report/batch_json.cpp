@@ -12,6 +12,7 @@
 #include "judgement_json.hpp"
 #include "paint_json.hpp"
 #include "record_json.hpp"
+#include "remains_json.hpp"
 
 namespace lakebound {
 
@@ -129,6 +130,7 @@ Json batch_part(const BatchSubject& subject, const Batch& batch) {
                             {"available_g", in_grams(batch.limiting->available)}};
     add_process(json, request, batch);
     json["order_of_work"] = order_of_work(request, batch);
+    if (batch.remains) json["bath_remains"] = remains_json(request.jar.value().remains, *batch.remains);
     json["warnings"] = Json::array();
     for (const auto& warning : batch.warnings)
         json["warnings"].push_back({{"kind", key_of(warning.kind)},

@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "json_pieces.hpp"
+#include "remains_json.hpp"
 #include "lakebound/report/bath_sheet.hpp"
 #include "lakebound/report/bath_words.hpp"
 #include "lakebound/report/record_words.hpp"
@@ -44,18 +45,9 @@ Json cautions_array(const std::vector<BathCaution>& cautions) {
     Json rows = Json::array();
     for (const auto each : cautions) {
         const auto words = bath_caution_words(each);
-        rows.push_back({{"key", bath_caution_key(each)}, {"subject", words.subject}, {"text", words.text}});
+        rows.push_back({{"key", key_of(each)}, {"subject", words.subject}, {"text", words.text}});
     }
     return rows;
-}
-
-const char* amount_by_key(AmountBy by) {
-    switch (by) {
-    case AmountBy::salt: return "salt";
-    case AmountBy::lake: return "lake";
-    case AmountBy::plant: return "plant";
-    }
-    return "";
 }
 
 } // namespace
@@ -64,7 +56,7 @@ std::string bath_json(const BathPlan& plan) {
     Json json = json_pieces::envelope("bath_plan", bath_json_version);
     json["aluminium_salt"] = salt_json(plan.wish.aluminium);
     json["alkali"] = salt_json(plan.wish.alkali);
-    json["amount_by"] = amount_by_key(plan.by);
+    json["amount_by"] = key_of(plan.by);
     if (plan.plant_dry) json["plant_dry_g"] = in_grams(*plan.plant_dry);
     json["pulls"] = Json::array();
     for (const auto& pull : plan.pulls)
@@ -103,11 +95,11 @@ std::string bath_json(const BathPlan& plan) {
 
 std::string bath_standing_json(const BathStanding& at, const BathTold& told) {
     Json json = json_pieces::envelope("bath_standing", bath_json_version);
-    json["stage"] = bath_stage_key(at.stage);
-    json["next"] = bath_step_key(at.next);
+    json["stage"] = key_of(at.stage);
+    json["next"] = key_of(at.next);
     json["next_words"] = bath_step_words(at.next);
     json["doubts"] = Json::array();
-    for (const auto doubt : at.doubts) json["doubts"].push_back(bath_doubt_key(doubt));
+    for (const auto doubt : at.doubts) json["doubts"].push_back(key_of(doubt));
     if (at.filter)
         json["filter"] = {{"finish_s", in_seconds(at.filter->finish.middle)}, {"finish_with_second_s", in_seconds(at.filter->finish_with_second.middle)},
                           {"second_pays", at.filter->second_pays.value()}};
@@ -121,6 +113,7 @@ std::string bath_standing_json(const BathStanding& at, const BathTold& told) {
         if (a.add_aluminium) alkali["add_aluminium_salt_g"] = in_grams(*a.add_aluminium);
         json["alkali"] = alkali;
     }
+    if (at.washes_by_plan) json["washes_by_plan"] = *at.washes_by_plan;
     if (at.washed) {
         Json washed{{"left", at.washed->left.value()}, {"left_interval", {{"coverage", 0.9}, {"low", at.washed->left_low.value()}, {"high", at.washed->left_high.value()}}},
                     {"chance_clean", at.washed->clean.value()}};
@@ -143,6 +136,8 @@ std::string bath_standing_json(const BathStanding& at, const BathTold& told) {
                           {"second_alkali_g", in_grams(at.second->alkali)}};
     }
     json["lake"] = lake_json(at.expected);
+    const ColourRecord colour = colour_written_down(at);
+    if (colour.any()) json["colour_record"] = json_pieces::colour_json(colour);
     if (told.dry) json["dry_on"] = {{"coverage", 0.9}, {"first", day_text(told.dry->first)}, {"last", day_text(told.dry->last)}};
     if (!told.bath.empty()) {
         json["bath"] = told.bath;
@@ -157,7 +152,13 @@ std::string bath_standing_json(const BathStanding& at, const BathTold& told) {
     if (told.jar) {
         Json remarks = Json::array();
         for (const JarRemark remark : told.jar->remarks) remarks.push_back({{"key", key_of(remark)}, {"text", jar_remark_words(remark)}});
-        json["jar"] = {{"file", told.jar_file}, {"remarks", std::move(remarks)}};
+        const BathJar& jar = *told.jar;
+        json["jar"] = {{"file", told.jar_file}, {"remarks", std::move(remarks)},
+                       {"net_mass_g", json_pieces::estimate_json(jar.net_mass, in_grams)},
+                       {"density_g_per_cm3", json_pieces::estimate_json(jar.density, in_grams_per_cubic_centimetre)},
+                       {"moisture", json_pieces::estimate_json(jar.moisture, [](MassFraction x) { return x.value(); })},
+                       {"bath_remains", json_pieces::remains_json({jar.salts, jar.ph}, {})}};
+        if (jar.colour.any()) json["jar"]["colour"] = json_pieces::colour_json(jar.colour);
     }
     return json_pieces::json_text(json);
 }

@@ -23,6 +23,7 @@ using page::Tone;
 
 std::string litres_text(Volume volume) { return significant_text(in_litres(volume), 2) + " L"; }
 std::string whole_millilitres(Volume volume) { return fixed_text(in_millilitres(volume), 0) + " mL"; }
+std::string times_text(unsigned times) { return times == 1 ? "once" : fmt::format("{} times", times); }
 std::string ph_text(double ph) { return fixed_text(ph, 1); }
 std::string stop_text(const BathPlan& plan) { return plain_text(plan.stop_low) + " to " + plain_text(plan.stop_high); }
 std::string share_of_hundred(Share share) { return percent_text(share.value()); }
@@ -66,9 +67,9 @@ void liquor(PageBuilder& page, const BathPlan& plan, const Bench& bench) {
     const auto& lot = *plan.wish.plant;
     page::Steps steps;
     steps.steps.push_back(lot.fresh ? page::Words(fmt::format("Weigh {} of fresh {}: about {} when dry.", total_text(lot.mass, bench),
-                                                               plant_part_words(lot.part), mass_text(*plan.plant_dry)))
+                                                               word_of(lot.part), mass_text(*plan.plant_dry)))
                                     : page::Words(fmt::format("Weigh {} of dry {}, chopped small.", total_text(lot.mass, bench),
-                                                              plant_part_words(lot.part))));
+                                                              word_of(lot.part))));
     steps.steps.push_back(fmt::format("A pot of {} or more holds one pull with room to stir.", litres_text(*plan.pot_needed)));
     if (plan.more_pulls_for_pot)
         steps.steps.push_back(fmt::format("Your pot is small for it: {} pulls in place of fewer.", plan.pulls.size()));
@@ -192,14 +193,14 @@ void washing(PageBuilder& page, const BathPlan& plan) {
                           "\"100 mm, 62 mm, 48 mm every 2 h\" when to draw off the water.");
     if (!plan.chalk) {
         steps.steps.push_back(fmt::format(
-            "Wash {} times, filling up to {} each: {} of water in all, if {} stays below each time.", plan.washes,
+            "Wash {}, filling up to {} each: {} of water in all, if {} stays below each time and the cake drains on paper.", times_text(plan.washes),
             litres_text(plan.wash.filled), litres_text(plan.wash_water), litres_text(plan.wash.bed)));
         steps.steps.push_back(fmt::format("It begins with {} of salts, {} g/L. A conductivity pen in the decant says when to stop; read "
                                           "the wash water too.", mass_text(plan.salts),
                                           fixed_text(in_kilograms_per_cubic_metre(plan.salts_strength.value), 0)));
     } else {
-        steps.steps.push_back(fmt::format("Wash {} times or more, filling up to {} each. Gypsum dissolves for ever: no pen says when it "
-                                          "is washed.", plan.washes, litres_text(plan.wash.filled)));
+        steps.steps.push_back(fmt::format("Wash {} or more, filling up to {} each. Gypsum dissolves for ever: no pen says when it "
+                                          "is washed.", times_text(plan.washes), litres_text(plan.wash.filled)));
     }
     page.add(std::move(steps));
 }
@@ -218,7 +219,7 @@ void drying(PageBuilder& page, const BathPlan& plan) {
     page.section("6. Write down", page::Place::right);
     if (!plan.chalk)
         page.item("Keep a glass of the dye liquor from before the alum: filled up until it looks like the clear liquor it tells what is left (--colour).");
-    page.item("Hue in your own words, wet and dry; a swatch with its number; the pH at the stop. Nobody can work these out.");
+    page.item("Hue in your own words, wet and dry (--hue); a swatch with its number (--swatch); the pH at the stop. Nobody can work these out.");
 }
 
 void flow(PageBuilder& page, const BathPlan& plan) {

@@ -11,6 +11,7 @@
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
+#include "remains_facts.hpp"
 #include "text_layout.hpp"
 
 namespace lakebound {
@@ -53,11 +54,11 @@ void filter_so_far(PageBuilder& page, const FilterOutlook& at) {
 
 void salts_so_far(PageBuilder& page, const BathStanding& at) {
     page.section("Salts", page::Place::left);
-    if (at.water) page.fact("In the last decant", fmt::format("{} g/L over the wash water", significant_text(in_kilograms_per_cubic_metre(at.water->strength.value), 2)));
+    if (at.water) page.fact("Last decant", fmt::format("{} g/L over the wash water", significant_text(in_kilograms_per_cubic_metre(at.water->strength.value), 2)));
     const auto& w = *at.washed;
-    page.fact("Of the lake, dried now", fmt::format("{}, {} to {} nine times in ten", percent_text(w.left.value()),
+    page.fact("In the lake", fmt::format("{} were it dried now, {} to {} nine times in ten", percent_text(w.left.value()),
                                                     percent_text(w.left_low.value()), percent_text(w.left_high.value())));
-    page.fact("Chance that it is clean", percent_text(w.clean.value()));
+    page.fact("Clean", "chance " + percent_text(w.clean.value()));
     if (w.sure) page.fact("Washes more", fmt::format("{} to be sure nine times in ten, {} L of water", *w.sure, fixed_text(in_litres(w.water_for_sure), 1)));
     else page.fact("Washes more", "twenty with this water do not do it");
 }
@@ -97,6 +98,7 @@ std::string in_short(const BathStanding& at, const BathTold& told) {
     std::vector<std::string> parts;
     if (!at.dried && at.washed && at.washed->sure && *at.washed->sure > 0)
         parts.push_back(fmt::format("{} {} more", *at.washed->sure, *at.washed->sure == 1 ? "wash" : "washes"));
+    if (at.washes_by_plan) parts.push_back(fmt::format("about {} {} by the plan", *at.washes_by_plan, *at.washes_by_plan == 1 ? "wash" : "washes"));
     if (told.dry && at.stage != BathStage::jarred)
         parts.push_back("dry on " + weekday_range_text(told.dry->first, told.dry->last) + (at.dried ? "" : " by what is usual"));
     parts.push_back(fmt::format("expect {} to {} of lake, nine times in ten", fixed_text(at.to_expect_kg.low * 1e3, 1),
@@ -115,6 +117,9 @@ void show_jar(PageBuilder& page, const BathTold& told) {
     page.fact("In it", value_text(in_grams(jar.net_mass.value()), in_grams(jar.net_mass.standard_uncertainty())) + " g");
     page.fact("Density", value_text(in_grams_per_cubic_centimetre(jar.density.value()),
                                     in_grams_per_cubic_centimetre(jar.density.standard_uncertainty())) + " g/cm3, " + jar.provenance);
+    page.fact("Water in it", percent_value_text(jar.moisture.value().value(), jar.moisture.standard_uncertainty().value()) + ", as it lies");
+    layout::add_remains(page, {jar.salts, jar.ph}, {});
+    layout::add_colour(page, jar.colour);
     for (const JarRemark remark : jar.remarks)
         page.item(jar_remark_words(remark), '!');
 }
@@ -138,6 +143,7 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
     const std::string stage = bath_stage_words(at.stage);
     PageBuilder page({.kind = "Bath", .name = told.bath.empty() ? stage : told.bath + ", " + stage, .form = page::TitleForm::after_colon,
                       .slip = {{"Worked by", {}, true}}});
+    const auto entered = [&](std::string_view what) { return std::find(told.entered.begin(), told.entered.end(), what) != told.entered.end(); };
     const bool all = told.kept.empty() || told.jar; // after an entry only what it is about
     if (!told.kept.empty()) {
         page.section("Kept").heading_shown = false;
@@ -161,8 +167,7 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
     }
     if (at.alkali && (all || at.stage == BathStage::laying)) alkali_so_far(page, plan, *at.alkali);
     if (at.sinking) sinking_so_far(page, *at.sinking);
-    const bool of_colour = std::find(told.entered.begin(), told.entered.end(), "colour") != told.entered.end();
-    if (at.second && (all || of_colour)) colour_left(page, plan, *at.second);
+    if (at.second && (all || entered("colour"))) colour_left(page, plan, *at.second);
     if (at.washed && (all || at.stage == BathStage::washing)) {
         salts_so_far(page, at);
         if (auto picture = wash_picture(*at.washed, at.salts_allowed)) page.drawn(std::move(*picture));
@@ -170,6 +175,11 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
     if (at.dried) {
         drying_so_far(page, *at.dried, told.dry);
         page.drawn(drying_picture(*at.dried, at.readings.weighings));
+    }
+    const bool of_hue = entered("hue") || entered("swatch");
+    if (const ColourRecord colour = colour_written_down(at); (!colour.hue.empty() || colour.swatch) && !told.jar && (all || of_hue)) {
+        page.section("Written down of its colour", page::Place::left);
+        layout::add_colour(page, colour);
     }
     if (!at.doubts.empty()) {
         page.section("Still in doubt");

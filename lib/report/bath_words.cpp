@@ -2,17 +2,6 @@
 
 namespace lakebound {
 
-const char* plant_part_words(PlantPart part) noexcept {
-    switch (part) {
-    case PlantPart::root: return "root";
-    case PlantPart::herb: return "herb";
-    case PlantPart::leaf: return "leaf";
-    case PlantPart::flower: return "flower";
-    case PlantPart::bark: return "bark";
-    }
-    return "";
-}
-
 Caution bath_caution_words(BathCaution caution) {
     switch (caution) {
     case BathCaution::never_closed:
@@ -50,24 +39,6 @@ Caution bath_caution_words(BathCaution caution) {
     return {};
 }
 
-const char* bath_caution_key(BathCaution caution) noexcept {
-    switch (caution) {
-    case BathCaution::never_closed: return "never_closed";
-    case BathCaution::foam_over: return "foam_over";
-    case BathCaution::ammonia: return "ammonia";
-    case BathCaution::eye_damage: return "eye_damage";
-    case BathCaution::alkali_splash: return "alkali_splash";
-    case BathCaution::scald: return "scald";
-    case BathCaution::poisonous_plant: return "poisonous_plant";
-    case BathCaution::kitchen: return "kitchen";
-    case BathCaution::drain: return "drain";
-    case BathCaution::mould: return "mould";
-    case BathCaution::dust: return "dust";
-    case BathCaution::data_sheet: return "data_sheet";
-    }
-    return "";
-}
-
 const char* bath_stage_words(BathStage stage) noexcept {
     switch (stage) {
     case BathStage::planned: return "planned";
@@ -77,19 +48,6 @@ const char* bath_stage_words(BathStage stage) noexcept {
     case BathStage::drying: return "drying";
     case BathStage::at_rest: return "dry";
     case BathStage::jarred: return "in its jar";
-    }
-    return "";
-}
-
-const char* bath_stage_key(BathStage stage) noexcept {
-    switch (stage) {
-    case BathStage::planned: return "planned";
-    case BathStage::straining: return "straining";
-    case BathStage::laying: return "laying";
-    case BathStage::washing: return "washing";
-    case BathStage::drying: return "drying";
-    case BathStage::at_rest: return "at_rest";
-    case BathStage::jarred: return "jarred";
     }
     return "";
 }
@@ -124,33 +82,6 @@ const char* bath_step_words(BathStep step) noexcept {
     return "";
 }
 
-const char* bath_step_key(BathStep step) noexcept {
-    switch (step) {
-    case BathStep::begin: return "begin";
-    case BathStep::read_filter_again: return "read_filter_again";
-    case BathStep::let_it_run: return "let_it_run";
-    case BathStep::fold_second_paper: return "fold_second_paper";
-    case BathStep::pour_alkali: return "pour_alkali";
-    case BathStep::stir_and_read: return "stir_and_read";
-    case BathStep::pour_rest_by_drops: return "pour_rest_by_drops";
-    case BathStep::add_aluminium: return "add_aluminium";
-    case BathStep::look_at_the_salt: return "look_at_the_salt";
-    case BathStep::settle_and_wash: return "settle_and_wash";
-    case BathStep::let_it_sink: return "let_it_sink";
-    case BathStep::read_wash_water: return "read_wash_water";
-    case BathStep::wash_again: return "wash_again";
-    case BathStep::wash_with_pure_water: return "wash_with_pure_water";
-    case BathStep::drain_and_dry: return "drain_and_dry";
-    case BathStep::weigh_tomorrow: return "weigh_tomorrow";
-    case BathStep::keep_drying: return "keep_drying";
-    case BathStep::weigh_once_more: return "weigh_once_more";
-    case BathStep::break_the_cake: return "break_the_cake";
-    case BathStep::jar_it: return "jar_it";
-    case BathStep::in_its_jar: return "in_its_jar";
-    }
-    return "";
-}
-
 const char* bath_doubt_words(BathDoubt doubt) noexcept {
     switch (doubt) {
     case BathDoubt::fizzing_reads_low: return "A bath that fizzes reads 1 to 2.5 units too low.";
@@ -164,27 +95,11 @@ const char* bath_doubt_words(BathDoubt doubt) noexcept {
         return "A lake laid with chalk gives off gypsum for ever: no pen says when it is washed.";
     case BathDoubt::chalk_is_slow: return "Chalk works for hours: stir it up again, and see that it no longer fizzes.";
     case BathDoubt::water_unread: return "The wash water itself has not been read.";
-    case BathDoubt::lake_unweighed: return "Salts per gram rest on the lake expected: it has not been weighed.";
+    case BathDoubt::if_drained:
+        return "The salts are those of a cake that drains on paper first: a bed left to dry whole keeps many times as much.";
     case BathDoubt::unlike_the_bath:
         return "The cake comes to rest far from what the bath lets expect: look at the tare, at losses, at which salt it was.";
     case BathDoubt::end_open: return "Where its weight will end is still wide open.";
-    }
-    return "";
-}
-
-const char* bath_doubt_key(BathDoubt doubt) noexcept {
-    switch (doubt) {
-    case BathDoubt::fizzing_reads_low: return "fizzing_reads_low";
-    case BathDoubt::read_once: return "read_once";
-    case BathDoubt::hydroxides_unknown: return "hydroxides_unknown";
-    case BathDoubt::salts_trapped: return "salts_trapped";
-    case BathDoubt::salts_rose: return "salts_rose";
-    case BathDoubt::gypsum_on_the_pen: return "gypsum_on_the_pen";
-    case BathDoubt::chalk_is_slow: return "chalk_is_slow";
-    case BathDoubt::water_unread: return "water_unread";
-    case BathDoubt::lake_unweighed: return "lake_unweighed";
-    case BathDoubt::unlike_the_bath: return "unlike_the_bath";
-    case BathDoubt::end_open: return "end_open";
     }
     return "";
 }

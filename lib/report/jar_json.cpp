@@ -3,6 +3,7 @@
 #include "json_pieces.hpp"
 #include "lakebound/report/record_words.hpp"
 #include "record_json.hpp"
+#include "remains_json.hpp"
 
 namespace lakebound {
 
@@ -89,6 +90,8 @@ std::string jar_json(const JarStory& story, const JarAnswerWords& words) {
                            {"k", story.outlook.own_k(story.slab->paint.library_k).value()},
                            {"library_k", story.slab->paint.library_k.value()},
                            {"strokes", story.slab->paint.strokes}};
+    if (story.lake.known()) json["bath_remains"] = json_pieces::remains_json(story.lake, story.remains);
+    if (story.colour.any()) json["colour"] = json_pieces::colour_json(story.colour);
     json["entries"] = Json::array();
     for (const StoryLine& line : story.lines)
         json["entries"].push_back({{"entry", line.name}, {"date", day_text(line.entry.day)}, {"text", happened_text(story, line)}});

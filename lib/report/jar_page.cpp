@@ -9,6 +9,7 @@
 #include "lakebound/report/powder_words.hpp"
 #include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
+#include "remains_facts.hpp"
 #include "paint_cautions.hpp"
 #include "text_layout.hpp"
 
@@ -166,6 +167,8 @@ void show_known(PageBuilder& page, const JarStory& story) {
     if (m.tapped_density) page.fact("Tapped", density_text(m.tapped_density->value()));
     if (m.moisture) page.fact("Moisture", percent_text(m.moisture->value().value()));
     if (m.median_size) page.fact("Median size", size_text(m.median_size->value()));
+    layout::add_remains(page, story.lake, story.remains);
+    layout::add_colour(page, story.colour);
     if (story.card.settled) page.fact("Clumps", clumps_text(*story.card.settled));
     if (!story.bottle.empty()) page.fact("Bottle", story.bottle);
     if (story.plant != story.id)

@@ -1,8 +1,10 @@
 #include "lakebound/report/pvc_json.hpp"
 
 #include "judgement_json.hpp"
-#include "record_json.hpp"
+#include "lakebound/report/warning_words.hpp"
 #include "paint_json.hpp"
+#include "record_json.hpp"
+#include "remains_json.hpp"
 
 namespace lakebound {
 
@@ -117,6 +119,14 @@ std::string pvc_json(const PvcSubject& subject, const JarOutlook* outlook) {
     if (subject.base.next) json["measure_next"] = json_pieces::measure_next_json(subject.base);
     if (outlook) json["record"] = json_pieces::outlook_json(*outlook);
     json_pieces::add_process(json, request, subject.batch(), known);
+    if (subject.batch().remains) {
+        json["bath_remains"] = json_pieces::remains_json(request.jar.value().remains, *subject.batch().remains);
+        json["warnings"] = Json::array();
+        for (const auto& warning : subject.batch().warnings)
+            if (is_of_remains(warning.kind))
+                json["warnings"].push_back({{"kind", key_of(warning.kind)}, {"subject", warning.subject}, {"value", warning.value},
+                                            {"limit", warning.limit}, {"text", warning_text(warning, request)}});
+    }
     if (subject.blend) json["blend"] = blend_json(subject);
     if (subject.rescue) json["rescue"] = rescue_json(*subject.rescue);
     json["assumed"] = subject.question.assumed;

@@ -14,6 +14,7 @@
 #include "lakebound/report/judgement_page.hpp"
 #include "lakebound/report/record_words.hpp"
 #include "page_builder.hpp"
+#include "remains_facts.hpp"
 #include "pvc_rescue.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
@@ -317,6 +318,15 @@ std::vector<std::string> unanswered_sentences(const QuickCheck& check) {
     return sentences;
 }
 
+void show_remains(PageBuilder& page, const PvcSubject& subject) {
+    const Batch& batch = subject.batch();
+    if (!batch.remains) return;
+    page.section("What its bath left in the jar", Place::left);
+    layout::add_remains(page, subject.base.request.jar.value().remains, *batch.remains);
+    for (const auto& warning : batch.warnings)
+        if (is_of_remains(warning.kind)) page.item(warning_text(warning, subject.base.request), '!');
+}
+
 /// What the record teaches, in place of what single tests would bring.
 void show_record(PageBuilder& page, const JarOutlook& outlook) {
     page.section("What your record says", Place::left);
@@ -340,6 +350,7 @@ page::Page pvc_page(const PvcSubject& subject, const JarOutlook* outlook) {
     layout::add_rescue(page, subject);
     show_process(page, subject);
     show_blend(page, subject);
+    show_remains(page, subject);
     show_doubt(page, subject);
     show_next(page, subject);
     if (outlook) show_record(page, *outlook);

@@ -1,4 +1,5 @@
 #include "lakebound/report/record_words.hpp"
+#include "lakebound/report/warning_words.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -272,6 +273,12 @@ static std::string judgement_of(const JarStory& story, const StoryLine& swatch) 
 
 std::vector<std::string> record_warnings(const JarStory& story) {
     std::vector<std::string> lines = outlook_warnings(story.outlook);
+    for (const BatchWarning& warning : story.remains_warnings) {
+        std::string name;
+        for (const PreservativeInPaint& each : story.remains.preservatives)
+            if (each.part.ingredient == warning.subject) name = each.part.name;
+        lines.push_back(remains_warning_text(warning, name));
+    }
     for (const std::string& name : story.missing)
         lines.push_back(fmt::format("Entry {} is not there any more, though a later one of its day is. Was its file taken away? What it "
                                     "told does not count; --undo takes an entry back and keeps it to be read.", name));

@@ -4,6 +4,8 @@
 
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/quantity/text.hpp"
+#include "text_layout.hpp"
 
 namespace lakebound {
 
@@ -18,6 +20,32 @@ std::string name_of(const std::string& id, const BatchRequest& request) {
     for (const auto* vessel : {&request.vessel, &request.recipe.vessel})
         if (*vessel && (*vessel)->id == id) return (*vessel)->name;
     return id;
+}
+
+std::string remains_warning_text(const BatchWarning& warning, const std::string& ingredient) {
+    const std::string chance = percent_text(warning.value), limit = percent_text(warning.limit);
+    switch (warning.kind) {
+    case WarningKind::preservative_dead:
+        return fmt::format("{}: chance {} that it keeps nothing from mould, at the pH {} of this lake in water. Take another "
+                           "preservative, make little and use it up, or wash the lake with a pinch of alum.",
+                           ingredient, chance, fixed_text(warning.limit, 1));
+    case WarningKind::salts_bloom:
+        return fmt::format("Salts of the bath: chance {} that they are more than {} of the pigment. Then they bloom white on the "
+                           "paint and keep a pan sticky: wash the lake again.", chance, limit);
+    case WarningKind::salts_in_oil:
+        return fmt::format("Salts of the bath: chance {} that they are more than {} of the pigment. Then they draw water into the "
+                           "oil, bloom, and help soaps and seeds to grow: wash the lake again.", chance, limit);
+    case WarningKind::salts_in_tube:
+        return fmt::format("Salts of the bath: chance {} that they are more than {} of the pigment. Then they grow as crystals in "
+                           "the tube and eat its metal: wash the lake again.", chance, limit);
+    case WarningKind::alkali_shifts_hue:
+        return fmt::format("Alkali of the bath: chance {} that the lake lies above pH {} in water. Then its hue shifts: wash it "
+                           "again, or with a pinch of alum.", chance, plain_text(warning.limit));
+    case WarningKind::alkali_makes_soap:
+        return fmt::format("Alkali of the bath: chance {} that the lake lies above pH {} in water. Then it turns oil to soap: wash "
+                           "it again, or with a pinch of alum.", chance, plain_text(warning.limit));
+    default: return {};
+    }
 }
 
 std::string warning_text(const BatchWarning& warning, const BatchRequest& request) {
@@ -67,6 +95,13 @@ std::string warning_text(const BatchWarning& warning, const BatchRequest& reques
     case WarningKind::reserve_not_kept:
         return fmt::format("Only {} stay in the jar, less than the {} you keep for tests.",
                            grams_of(warning.value), grams_of(warning.limit));
+    case WarningKind::preservative_dead:
+    case WarningKind::salts_bloom:
+    case WarningKind::salts_in_oil:
+    case WarningKind::salts_in_tube:
+    case WarningKind::alkali_shifts_hue:
+    case WarningKind::alkali_makes_soap:
+        return remains_warning_text(warning, layout::capitalised(name));
     }
     return {};
 }

@@ -17,6 +17,7 @@
 #include "lakebound/report/sheet_pictures.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "page_builder.hpp"
+#include "remains_facts.hpp"
 #include "soft_phase_words.hpp"
 #include "text_layout.hpp"
 
@@ -252,6 +253,12 @@ void show_figures(PageBuilder& page, const BatchSubject& subject, const Batch& b
         page.note("± is one standard uncertainty: two times in three the truth lies within.");
 }
 
+void show_remains(PageBuilder& page, const BatchSubject& subject, const Batch& batch) {
+    if (!batch.remains) return;
+    page.section("What its bath left in the jar", Place::left);
+    layout::add_remains(page, subject.request.jar.value().remains, *batch.remains);
+}
+
 /// For paper and screen: how much medium holds, and where the doubt lies.
 void show_charts(PageBuilder& page, const BatchSubject& subject) {
     if (!subject.judgement || !subject.chance) return;
@@ -349,6 +356,7 @@ page::Page weigh_sheet_page(const BatchSubject& subject, const SheetRecord* reco
     show_result(page, subject, batch);
     show_jar(page, subject, batch);
     show_figures(page, subject, batch);
+    show_remains(page, subject, batch);
     show_charts(page, subject);
     show_warnings(page, subject, batch);
     show_sources(page, subject, batch);

@@ -11,8 +11,8 @@ namespace lakebound {
 namespace {
 
 const std::vector<std::string_view> bath_entry_words{"filter", "poured",     "alum",   "ph",   "foam",   "blanket", "colour",
-                                                     "wash-water", "decant", "cake", "jarred", "note",    "undo"};
-enum class BathWhat { filter, poured, alum, ph, foam, blanket, colour, wash_water, decant, cake, jarred, note, undo };
+                                                     "wash-water", "decant", "cake", "hue",  "swatch", "jarred",  "note",   "undo"};
+enum class BathWhat { filter, poured, alum, ph, foam, blanket, colour, wash_water, decant, cake, hue, swatch, jarred, note, undo };
 
 /// Reads what one entry tells, beside kind, bath, date, hour, what and note.
 class BathEntryBody {
@@ -45,6 +45,9 @@ public:
         case BathWhat::decant:
             return one([](const std::string& text) { return DecantEntry{typed_pen_reading("reading", text)}; });
         case BathWhat::cake: return one([](const std::string& text) { return typed_cake("reading", text); });
+        case BathWhat::hue: return one([](const std::string& text) { return HueEntry{typed_hue("reading", text)}; });
+        case BathWhat::swatch:
+            return one([](const std::string& text) { return BathSwatchEntry{typed_swatch_number("reading", text)}; });
         case BathWhat::jarred: {
             const MapReader map = keys("the entry of a jar", {"jar", "net"});
             JarredEntry entry{map.text("jar"), map.optional_exact<Mass>("net", range::positive)};
@@ -125,7 +128,7 @@ ReadBathEntry read_bath_entry(Document document, std::string id, std::string_vie
             }
     if (const Node* note = root.find("note")) read.note = read_text(*note, "note", faults).value_or("");
     if (const Node* what = need("what", "one of filter, poured, alum, ph, foam, blanket, colour, wash-water, decant, cake, "
-                                        "jarred, note, undo")) {
+                                        "hue, swatch, jarred, note, undo")) {
         read.at = what->excerpt();
         if (const auto which = read_word(*what, "what", bath_entry_words, faults))
             BathEntryBody(root, read, faults).take(static_cast<BathWhat>(*which));

@@ -196,6 +196,8 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
     one("wash-water", "--wash-water", typed_pen_reading, texts.wash_water);
     all("decant", "--decant", typed_pen_reading, texts.decant);
     one("cake", "--cake", typed_cake, texts.cake);
+    one("hue", "--hue", typed_hue, texts.hue);
+    one("swatch", "--swatch", typed_swatch_number, texts.swatch);
     if (context.undo)
         entries.emplace_back("undo", begun_bath_entry(record, context, "undo").add("entry", undone_stem(record, *context.undo)));
     if (entries.empty() && context.note) entries.emplace_back("note", begun_bath_entry(record, context, "note"));

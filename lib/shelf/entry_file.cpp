@@ -313,7 +313,7 @@ EntryText::EntryText(std::string_view kind, std::string_view key, std::string_vi
 }
 
 EntryText& EntryText::add(std::string_view key, std::string_view value) {
-    text_.append(key).append(": ").append(value).append("\n");
+    text_.append(key).append(value.empty() ? ":" : ": ").append(value).append("\n");
     return *this;
 }
 

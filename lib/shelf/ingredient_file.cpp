@@ -49,7 +49,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     require_kind(document, "ingredient");
     const MapReader map(document.root, "an ingredient file",
                         {"kind", "name", "role", "density", "bulk_density", "non_volatile", "solids_density", "sorbs_as",
-                         "usual_dose", "stock", "in_one_egg", "hazards", "note"},
+                         "works_as", "usual_dose", "stock", "in_one_egg", "hazards", "note"},
                         document.faults);
     constexpr auto style = FigureStyle::with_origin;
     Ingredient ingredient;
@@ -61,6 +61,7 @@ Ingredient read_ingredient(Document document, std::string id) {
     ingredient.non_volatile = map.figure<MassFraction>("non_volatile", range::not_negative, style);
     ingredient.solids_density = map.optional_figure<MassDensity>("solids_density", range::density, style);
     ingredient.usual_dose = map.optional_figure<MassFraction>("usual_dose", range::not_negative, style);
+    if (map.find("works_as") != nullptr) ingredient.works_as = map.word<PreservativeAcid>("works_as");
     ingredient.stock = read_stock(map);
     ingredient.in_one_egg = read_egg(map);
     if (map.find("sorbs_as") != nullptr) {

@@ -5,9 +5,13 @@
 #include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/pigment_file.hpp"
 #include "lakebound/shelf/reader.hpp"
+#include "lakebound/shelf/typed_bath_reading.hpp"
 #include "reference.hpp"
 
 namespace lakebound {
+
+template <> struct DimensionOf<Ph> { static constexpr Dimension value = Dimension::pure_number; };
+
 namespace {
 
 /// A figure of the stand-in, marked as not the maker's own.
@@ -56,6 +60,31 @@ void subtract_drawn(const MapReader& map, Jar& jar) {
         jar.net_mass = less(jar.net_mass, sum > jar.net_mass.value() ? jar.net_mass.value() : sum);
 }
 
+constexpr Range salts_in_lake{0.0, 0.9, false, "0 to 90 % w/w", "an unwashed lake may be half salts; more is no lake"};
+constexpr Range ph_of_water{0.0, 14.0, false, "0 to 14", "read it again, of the lake stirred up in water"};
+
+/// Read like any figure; one without its uncertainty is asked for it, for a strip and a pen lie far apart.
+std::optional<Estimate<Ph>> read_ph(const MapReader& map, const char* key) {
+    const Node* node = map.find(key);
+    if (node == nullptr) return std::nullopt;
+    auto ph = read_figure<Ph>(*node, key, ph_of_water, FigureStyle::by_maker, map.faults());
+    if (ph && ph->distribution().shape != Shape::normal)
+        map.faults().add(fault_at(*node, "ph-doubt-missing", std::string(key) + " has no uncertainty, and how sure it is decides what keeps",
+                                  "write it like '" + std::string(key) + ": 7.4 +- 0.2' of a pen, '+- 0.5' of a strip"));
+    return ph;
+}
+
+std::optional<unsigned> read_swatch_number(const Node& node, Faults& faults) {
+    const auto text = read_text(node, "swatch", faults);
+    if (!text) return std::nullopt;
+    try {
+        return typed_swatch_number("swatch", *text);
+    } catch (const InputError&) {
+        faults.add(fault_at(node, "swatch-number", "'" + *text + "' is no number of a swatch", "write the one that stands on it, as in 'swatch: 12'"));
+    }
+    return std::nullopt;
+}
+
 /// The pigment of a jar at the moisture of the powder now; a measured density may be of another.
 void lie_at(Pigment& pigment, const Estimate<MassFraction>& now,
             const std::optional<Estimate<MassFraction>>& of_density, bool own_density, const MapReader& map) {
@@ -76,7 +105,7 @@ Jar read_jar(Document document, std::string id, Library& library) {
     const MapReader map(document.root, "a jar file",
                         {"kind", "name", "include", "pigment", "net_mass", "density", "density_state",
                          "density_moisture", "oil_absorption", "oil_absorption_moisture", "test_oil_density", "moisture", "tapped_density", "median_size",
-                         "drawn", "plant", "since", "note"},
+                         "salts", "ph", "hue", "swatch", "strike_ph", "drawn", "plant", "since", "note"},
                         faults);
     constexpr auto style = FigureStyle::by_maker;
     Jar jar;
@@ -87,6 +116,11 @@ Jar read_jar(Document document, std::string id, Library& library) {
     if (jar.plant.empty()) jar.plant = jar.id;
     if (const Node* since = map.find("since")) jar.since = read_date(*since, "since", faults);
     jar.net_mass = map.figure<Mass>("net_mass", range::positive, style);
+    jar.remains.salts = map.optional_figure<MassFraction>("salts", salts_in_lake, style);
+    jar.remains.ph = read_ph(map, "ph");
+    jar.colour.hue = map.text_or_empty("hue");
+    if (const Node* node = map.find("swatch")) jar.colour.swatch = read_swatch_number(*node, faults);
+    jar.colour.strike = read_ph(map, "strike_ph");
     const auto density = map.optional_figure<MassDensity>("density", range::density, style);
     const MoistureState state = read_density_state(map);
     const auto oil_absorption =

@@ -226,6 +226,14 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
         throw InputError(command_line_fault("medium-unfit", words.message, words.hint));
     }
     story.medium_name = medium.name;
+    story.lake = of.remains;
+    story.colour = of.colour;
+    if (of.remains.known()) {
+        const LakeLimits limits = lake_limits(library.wash_habits());
+        const PaintOfLake paint = paint_of_lake(medium, story.family.process, of.remains.ph ? library.preservatives() : std::vector<PreservativePart>{});
+        story.remains = jar_remains(paint, of.remains, limits);
+        story.remains_warnings = remains_warnings(story.remains, paint, of.remains, limits);
+    }
     if (wish.family) story.asked_paint += " --as " + *wish.family;
     if (wish.medium) story.asked_paint += " --with " + *wish.medium;
     if (wish.lot) story.asked_paint += " --bottle \"" + *wish.lot + "\"";

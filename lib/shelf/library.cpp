@@ -314,6 +314,12 @@ std::vector<CandidateTest> Library::bench_tests() const {
         tests.push_back(read_bench_test_file(path_of(ShelfKind::bench_test, id)));
     return tests;
 }
+std::vector<PreservativePart> Library::preservatives() {
+    std::vector<PreservativePart> found;
+    for (const std::string& id : ids(ShelfKind::ingredient))
+        if (auto part = preservative_at_hand(ingredient(id))) found.push_back(std::move(*part));
+    return found;
+}
 const BenchPractice& Library::practice() {
     if (!practice_) practice_ = read_bench_practice_file(path_of(ShelfKind::bench_practice, "home"));
     return *practice_;

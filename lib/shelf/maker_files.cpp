@@ -75,4 +75,10 @@ std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar) {
     return static_cast<std::size_t>(found - parts.begin());
 }
 
+void ask_of_remains(BatchRequest& request, Library& library) {
+    if (!request.jar || !request.jar->remains.known()) return;
+    request.lake_limits = lake_limits(library.wash_habits());
+    if (request.jar->remains.ph) request.preservatives = library.preservatives();
+}
+
 } // namespace lakebound

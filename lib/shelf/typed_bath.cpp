@@ -4,9 +4,7 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
-#include "lakebound/shelf/jar_starter.hpp"
 #include "lakebound/shelf/reader.hpp"
-#include "lakebound/shelf/safe_write.hpp"
 #include "lakebound/shelf/typed_bath_reading.hpp"
 #include "lakebound/shelf/typed_salt.hpp"
 #include "lakebound/shelf/typed_series.hpp"
@@ -18,18 +16,15 @@ namespace {
 PlantLot plant_of(const std::string& option, const std::string& text) {
     const auto words = typed_pieces(text, ' ');
     const std::string example = "100 g dry root";
-    static constexpr std::pair<const char*, PlantPart> parts[] = {{"root", PlantPart::root}, {"herb", PlantPart::herb},
-        {"leaf", PlantPart::leaf}, {"flower", PlantPart::flower}, {"bark", PlantPart::bark}};
     if (words.size() != 4 || (words[2] != "dry" && words[2] != "fresh"))
         refuse_typed_bath(option, text, "a mass, dry or fresh, and the part of the plant are wanted", example);
     PlantLot lot;
     lot.mass = positive_option<Mass>(option, words[0] + " " + words[1]);
     lot.fresh = words[2] == "fresh";
-    for (const auto& [word, part] : parts)
-        if (words[3] == word) {
-            lot.part = part;
-            return lot;
-        }
+    if (const auto part = value_of_word<PlantPart>(words[3])) {
+        lot.part = *part;
+        return lot;
+    }
     refuse_typed_bath(option, text, "'" + words[3] + "' is no part of a plant: root, herb, leaf, flower, bark", example);
 }
 
@@ -73,7 +68,7 @@ bool says_what_is_at_hand(const BathTexts& t) noexcept {
 
 bool has_readings(const BathTexts& t) noexcept {
     return !t.filter.empty() || !t.poured.empty() || !t.ph.empty() || t.wash_water || !t.decant.empty() || t.drying ||
-           t.alum_added || t.colour || t.blanket || t.cake || t.to_filter;
+           t.alum_added || t.colour || t.blanket || t.cake || t.to_filter || t.hue || t.swatch;
 }
 
 BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan) {
@@ -96,6 +91,8 @@ BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan) {
     if (texts.foam) readings.foam_life = positive_option<Time>(name("foam"), *texts.foam);
     if (texts.wash_water) readings.wash_water = typed_pen_reading(name("wash-water"), *texts.wash_water);
     for (const auto& each : texts.decant) readings.decants.push_back(typed_pen_reading(name("decant"), each));
+    if (texts.hue) readings.hue = typed_hue(name("hue"), *texts.hue);
+    if (texts.swatch) readings.swatch = typed_swatch_number(name("swatch"), *texts.swatch);
     if (texts.drying) {
         const auto series = series_option(name("drying"), *texts.drying, "38.6 g, 24.9 g, 17.9 g every 24 h");
         Time at{};
@@ -145,6 +142,7 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
                         {},
                         washing};
     setting.scale.step = bench.scales.front().step;
+    setting.planned_washes = plan.washes;
     return setting;
 }
 
@@ -153,7 +151,7 @@ BathTexts read_bath(Document document, Library& library) {
     Faults& faults = document.faults;
     const MapReader map(document.root, "a bath's file",
                         {"kind", "name", "since", "plant", "alum", "lake", "alkali", "water", "pulls", "pot", "vessel", "strength", "foam",
-                         "filter", "to-filter", "poured", "alum-added", "ph", "colour", "blanket", "wash-water", "decant", "drying", "weighed", "moisture",
+                         "filter", "to-filter", "poured", "alum-added", "ph", "colour", "blanket", "wash-water", "decant", "drying", "hue", "swatch", "weighed", "moisture",
                          "water-ph", "note"},
                         faults);
     map.text("name");
@@ -173,6 +171,7 @@ BathTexts read_bath(Document document, Library& library) {
     text("wash-water", texts.wash_water), text("drying", texts.drying), text("weighed", texts.weighed);
     text("alum-added", texts.alum_added), text("colour", texts.colour), text("blanket", texts.blanket);
     if (const Node* node = map.find("since")) texts.since = read_date(*node, "since", faults);
+    text("hue", texts.hue), text("swatch", texts.swatch);
     text("moisture", texts.moisture), text("water-ph", texts.water_ph);
     list("filter", texts.filter), list("poured", texts.poured), list("ph", texts.ph), list("decant", texts.decant);
     faults.throw_if_any();
@@ -191,7 +190,7 @@ BathTexts read_bath(Document document, Library& library) {
 }
 
 BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, const WashHabits& washing) {
-    BathEnd end{*plan.lake_inputs, {}, false, {}, {}, {}, {}, {}, {}};
+    BathEnd end{*plan.lake_inputs, {}, false, {}, {}, {}, {}, {}, {}, {}};
     Mass aluminium = plan.aluminium;
     for (const Mass& added : standing.readings.aluminium) aluminium += added;
     end.poured = {{plan.wish.aluminium.name, aluminium}, {plan.wish.alkali.name, standing.alkali ? standing.alkali->poured : plan.alkali.middle}};
@@ -201,29 +200,13 @@ BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStandin
     end.dried = standing.dried;
     if (texts.water_ph) {
         const PhSeen seen = typed_ph(texts.before + "water-ph", *texts.water_ph);
-        end.ph = PhOfLake{seen.ph, ph_reading_doubt(seen.means)};
+        end.ph = Estimate<Ph>::normal(Ph::of(seen.ph), Ph::Difference::of(ph_reading_doubt(seen.means)), {Origin::measured, {}, false});
     }
+    end.colour = colour_written_down(standing);
     bool ignored = false;
     if (texts.weighed) end.weighed = figure_option<Mass>(texts.before + "weighed", *texts.weighed, 0.01, ignored);
     if (texts.moisture) end.moisture = figure_option<MassFraction>(texts.before + "moisture", *texts.moisture, 0.1, ignored);
     return jar_from(end, washing);
-}
-
-std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk, const std::string& day) {
-    if (!is_id(id)) throw typed_fault("id-form", "--jar \"" + id + "\" cannot be the name of a jar", "small letters, digits and single hyphens");
-    std::string name = id;
-    std::replace(name.begin(), name.end(), '-', ' ');
-    const auto spread = [](double value, double u, int decimals) { return fixed_text(value, decimals) + " +- " + fixed_text(std::max(u, 0.01), decimals); };
-    std::string out = "kind: jar\nname: " + name + "\npigment: " + (chalk ? "chalk-lake" : "alumina-lake") + "\nnet_mass: " +
-                      spread(in_grams(jar.net_mass.value()), std::max(0.1, in_grams(jar.net_mass.standard_uncertainty())), 1) + " g\nsince: " + day + "\ndensity:\n  value: " +
-                      spread(in_grams_per_cubic_centimetre(jar.density.value()), in_grams_per_cubic_centimetre(jar.density.standard_uncertainty()), 2) +
-                      " g/cm3\n  origin: computed\n  source: \"" + jar.provenance + "\"\nmoisture: " +
-                      spread(jar.moisture.value().value() * 100.0, jar.moisture.standard_uncertainty().value() * 100.0, 1) + " % w/w\nnote: >-\n  Out of a bath: " +
-                      "salts about " + fixed_text(jar.salts.value().value() * 100.0, 1) + " % of the lake" +
-                      (jar.ph ? ", pH in water " + fixed_text(jar.ph->ph, 1) : std::string()) + ".\n";
-    const std::string path = new_jar_path(id);
-    safe_write(path, out);
-    return path;
 }
 
 } // namespace lakebound

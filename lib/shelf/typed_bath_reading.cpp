@@ -89,6 +89,20 @@ CakeEntry typed_cake(const std::string& option, const std::string& text) {
     return {positive_option<Mass>(option, words[0]), words.size() == 2};
 }
 
+std::string typed_hue(const std::string& option, const std::string& text) {
+    constexpr std::size_t longest = 200;
+    const std::string words = trimmed(text);
+    if (words.empty() || words.size() > longest || words.find('\n') != std::string::npos)
+        refuse_typed_bath(option, text, "the hue in a few words, on one line, is wanted", "warm rose, wet; brick red, dry");
+    return words;
+}
+
+unsigned typed_swatch_number(const std::string& option, const std::string& text) {
+    const bool digits = !text.empty() && text.size() <= 6 && text.find_first_not_of("0123456789") == std::string::npos;
+    if (!digits || text.front() == '0') refuse_typed_bath(option, text, "the number that stands on the swatch is wanted, from 1", "12");
+    return static_cast<unsigned>(std::stoul(text));
+}
+
 std::chrono::minutes typed_hour(const std::string& option, const std::string& text) {
     const auto digit = [&](std::size_t i) { return text[i] >= '0' && text[i] <= '9'; };
     if (text.size() == 5 && text[2] == ':' && digit(0) && digit(1) && digit(3) && digit(4)) {

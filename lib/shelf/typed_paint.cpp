@@ -60,7 +60,8 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
         throw typed_fault("medium-unfit", words.message, words.hint);
     }
     if (jar_ && !texts_.jar_may_rest && !texts_.blend_oil_absorption)
-        question.request.jar = JarOnHand{jar_part(recipe), jar_->net_mass.value()};
+        question.request.jar = JarOnHand{jar_part(recipe), jar_->net_mass.value(), jar_->remains};
+    ask_of_remains(question.request, library_);
     recipe.vessel.reset();
     question.request.bench = bench_;
     question.request.amount = question.pigment;

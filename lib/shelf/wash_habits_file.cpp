@@ -33,7 +33,7 @@ WashHabits read_wash_habits(Document document) {
                          "usual_drying_time", "weighing_repeats_to", "dry_within", "drained_cake_water",
                          "constant_within", "constant_over", "air_dry_water", "recovered", "dye_density",
                          "salts_density", "salts_allowed", "salts_for_oil", "preservative_active",
-                         "ph_rests_within", "first_portion", "end_point_doubt", "alkaline_above",
+                         "ph_rests_within", "first_portion", "end_point_doubt", "alkaline_above", "said_from",
                          "note"},
                         faults);
     map.text("name");
@@ -76,6 +76,7 @@ WashHabits read_wash_habits(Document document) {
     habits.first_portion = map.figure<Share>("first_portion", whole_share, style);
     habits.end_point_doubt = number("end_point_doubt", {0.0, 1.0, true, "above 0, at most 1", ""});
     habits.alkaline_above = number("alkaline_above", {4.0, 14.0, false, "4 to 14", ""});
+    habits.said_from = map.figure<Share>("said_from", small_share, style);
     map.text_or_empty("note");
     faults.throw_if_any();
     return habits;

@@ -14,10 +14,11 @@ using namespace lakebound::testing;
 namespace {
 BathEnd kitchen_end() {
     BathEnd end{.lake = usual_lake(usual_wash_habits()), .poured = {}, .laid_with_chalk = false, .chalk = {}, .washed = {},
-                .dried = {}, .ph = {}, .weighed = {}, .moisture = {}};
+                .dried = {}, .ph = {}, .colour = {}, .weighed = {}, .moisture = {}};
     end.poured = {{"potassium alum dodecahydrate", grams(50)}, {"soda ash", grams(14)}};
     return end;
 }
+Estimate<Ph> ph_of_lake(double ph, double u) { return Estimate<Ph>::normal(Ph::of(ph), Ph::Difference::of(u), {}); }
 bool says(const BathJar& jar, JarRemark remark) {
     return std::find(jar.remarks.begin(), jar.remarks.end(), remark) != jar.remarks.end();
 }
@@ -50,7 +51,7 @@ TEST_CASE("what was read takes the place of what was expected", "[unit]") {
     end.weighed = Estimate<Mass>::normal(grams(10.7), grams(.06), {Origin::measured, {}, false});
     end.moisture = Estimate<MassFraction>::normal(MassFraction::of(.12), MassFraction::Difference::of(.01), {Origin::measured, {}, false});
     end.washed = washed(.004, .006);
-    end.ph = PhOfLake{6.5, .3};
+    end.ph = ph_of_lake(6.5, .3);
     const auto alone = jar_from(kitchen_end(), usual_wash_habits());
     const auto jar = jar_from(end, usual_wash_habits());
     CHECK(in_grams(jar.net_mass.value()) == Approx(10.7));
@@ -69,7 +70,7 @@ TEST_CASE("salts, alkali and water that paint does not bear are said", "[unit]")
     const auto with = [](auto&& change) {
         auto end = kitchen_end();
         end.washed = washed(.002, .004);
-        end.ph = PhOfLake{5.0, .2};
+        end.ph = ph_of_lake(5.0, .2);
         end.moisture = Estimate<MassFraction>::normal(MassFraction::of(.15), MassFraction::Difference::of(.01), {});
         change(end);
         return jar_from(end, usual_wash_habits());
@@ -79,9 +80,9 @@ TEST_CASE("salts, alkali and water that paint does not bear are said", "[unit]")
     CHECK_FALSE(says(with([](BathEnd& e) { e.washed = washed(.03, .04); }), JarRemark::salts_for_oil));
     CHECK(says(with([](BathEnd& e) { e.washed = washed(.007, .009); }), JarRemark::salts_for_oil));
     CHECK(says(with([](BathEnd& e) { e.washed = washed(.002, .004, .006); }), JarRemark::hard_wash_water));
-    CHECK(says(with([](BathEnd& e) { e.ph = PhOfLake{8.5, .2}; }), JarRemark::alkaline));
-    CHECK(says(with([](BathEnd& e) { e.ph = PhOfLake{5.7, .2}; }), JarRemark::benzoate_dead));
-    CHECK_FALSE(says(with([](BathEnd& e) { e.ph = PhOfLake{5.7, .2}; }), JarRemark::sorbate_dead));
+    CHECK(says(with([](BathEnd& e) { e.ph = ph_of_lake(8.5, .2); }), JarRemark::alkaline));
+    CHECK(says(with([](BathEnd& e) { e.ph = ph_of_lake(5.7, .2); }), JarRemark::benzoate_dead));
+    CHECK_FALSE(says(with([](BathEnd& e) { e.ph = ph_of_lake(5.7, .2); }), JarRemark::sorbate_dead));
     CHECK(says(with([](BathEnd& e) { e.weighed = Estimate<Mass>::exact(grams(5), {}); }), JarRemark::less_than_expected));
     CHECK(says(with([](BathEnd& e) { e.weighed = Estimate<Mass>::exact(grams(25), {}); }), JarRemark::more_than_expected));
     CHECK(says(with([](BathEnd& e) { e.dried.emplace(); }), JarRemark::still_wet));

@@ -119,7 +119,7 @@ TEST_CASE("the stop, and both ways to miss it", "[unit]") {
 
 TEST_CASE("through the washes", "[unit]") {
     BathReadings r{};
-    r.decants = {reads(3000)};
+    r.decants = {reads(12000)};
     auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.stage == BathStage::washing);
     CHECK(standing.next == BathStep::read_wash_water);
@@ -129,25 +129,25 @@ TEST_CASE("through the washes", "[unit]") {
     CHECK(standing.next == BathStep::wash_again);
     REQUIRE(standing.washed);
     CHECK(standing.washed->sure.value_or(99) == 2);
-    CHECK(doubts(standing, BathDoubt::lake_unweighed));
+    CHECK(doubts(standing, BathDoubt::if_drained));
     // As the volumes say: .3 of it is left.
-    r.decants.push_back(reads(200 + 850));
+    r.decants.push_back(reads(200 + 4130));
     standing = bath_standing(r, kitchen_bath());
     CHECK(standing.kept->observed == Approx(.3).margin(.03));
     CHECK_FALSE(doubts(standing, BathDoubt::salts_trapped));
     CHECK(standing.washed->sure.value_or(99) == 1);
     // A wash that leaves two thirds: the bed is not stirred up, and more such washes are wanted.
-    r.decants.back() = reads(200 + 1950);
+    r.decants.back() = reads(200 + 8300);
     standing = bath_standing(r, kitchen_bath());
     CHECK(doubts(standing, BathDoubt::salts_trapped));
-    CHECK(*standing.washed->sure > 5u);
+    CHECK(*standing.washed->sure > 2u);
     // Clean.
     r.decants = {reads(3000), reads(1050), reads(450), reads(260)};
     standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::drain_and_dry);
     // The same over hard water, which leaves more than is allowed by itself.
-    r.wash_water = reads(700);
-    r.decants = {reads(760)};
+    r.wash_water = reads(6000);
+    r.decants = {reads(6060)};
     CHECK(bath_standing(r, kitchen_bath()).next == BathStep::wash_with_pure_water);
     r.decants = {reads(500)};
     CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
@@ -312,7 +312,9 @@ TEST_CASE("a bath with chalk goes by its own rule", "[unit]") {
 }
 
 TEST_CASE("cautions are those of the stage", "[unit]") {
-    const std::vector<BathCaution> all(std::begin(all_bath_cautions), std::end(all_bath_cautions));
+    std::vector<BathCaution> all;
+    for (const auto& [caution, word] : WordTable<BathCaution>::rows)
+        all.push_back(caution);
     const auto has = [&](BathStage stage, BathCaution caution) {
         const auto chosen = cautions_at(stage, all);
         CHECK(chosen.back() == BathCaution::data_sheet);
@@ -324,4 +326,46 @@ TEST_CASE("cautions are those of the stage", "[unit]") {
     CHECK_FALSE(has(BathStage::drying, BathCaution::scald));
     CHECK(has(BathStage::drying, BathCaution::mould));
     CHECK(has(BathStage::jarred, BathCaution::dust));
+}
+
+TEST_CASE("what is written down of the colour, and the pH at which a bath came to rest", "[unit]") {
+    BathReadings r{};
+    CHECK_FALSE(colour_written_down(bath_standing(r, kitchen_bath())).any());
+    r.alkali = {grams(14.5)};
+    r.ph = {{6.6, PhMeans::pen, false}};
+    CHECK_FALSE(colour_written_down(bath_standing(r, kitchen_bath())).strike); // once is not at rest
+    r.ph.push_back({6.5, PhMeans::strip, false});
+    r.hue = "warm rose";
+    r.swatch = 12;
+    const auto colour = colour_written_down(bath_standing(r, kitchen_bath()));
+    CHECK(colour.hue == "warm rose");
+    CHECK(colour.swatch == 12u);
+    REQUIRE(colour.strike);
+    CHECK(colour.strike->value().value() == Approx(6.5));
+    CHECK(colour.strike->standard_uncertainty().value() == Approx(.5)); // a strip
+    // Later readings leave it.
+    r.wash_water = reads(200);
+    r.decants = {reads(8000)};
+    CHECK(colour_written_down(bath_standing(r, kitchen_bath())).strike->value().value() == Approx(6.5));
+}
+
+TEST_CASE("a lake that is laid has its washes by the plan until a pen tells", "[unit]") {
+    auto s = kitchen_bath();
+    s.planned_washes = 2;
+    BathReadings r{};
+    r.alkali = {grams(14.5)};
+    r.ph = {{6.6, PhMeans::pen, false}};
+    CHECK_FALSE(bath_standing(r, s).washes_by_plan); // not yet at rest
+    r.ph.push_back({6.5, PhMeans::pen, false});
+    const auto laid = bath_standing(r, s);
+    CHECK(laid.washes_by_plan == 2u);
+    REQUIRE(laid.dry_after);
+    CHECK(in_hours(laid.dry_after->late) == Approx(24 + in_hours(usual_drying(s.habits.drying).late)));
+    CHECK_FALSE(bath_standing(r, kitchen_bath()).washes_by_plan); // nothing was planned
+    r.decants = {reads(12000)};
+    CHECK_FALSE(bath_standing(r, s).washes_by_plan);
+    CHECK_FALSE(bath_standing(r, s).dry_after); // the wash water was not read
+    r.decants.clear();
+    r.weighings = weighed_daily({38.6, 24.9, 17.9});
+    CHECK_FALSE(bath_standing(r, s).washes_by_plan);
 }

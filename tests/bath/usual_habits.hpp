@@ -42,6 +42,7 @@ inline WashHabits usual_wash_habits() {
     h.first_portion = sure(Share::of(.8));
     h.end_point_doubt = .1;
     h.alkaline_above = 8;
+    h.said_from = sure(Share::of(.1));
     return h;
 }
 

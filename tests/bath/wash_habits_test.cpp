@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include "lakebound/quantity/error.hpp"
 #include "usual_habits.hpp"
 
@@ -24,4 +26,17 @@ TEST_CASE("dissolved solids of tap water by its conductivity", "[unit]") {
     CHECK(in_kilograms_per_cubic_metre(solids.value()) == Approx(.325)); // g/L
     CHECK(in_kilograms_per_cubic_metre(solids.standard_uncertainty()) == Approx(.05));
     CHECK_THROWS_AS(solids_of_wash_water(microsiemens_per_centimetre(-1), usual_wash_habits()), DomainError);
+}
+
+TEST_CASE("what a drained cake holds, and the limits that a paint asks about", "[unit]") {
+    const auto held = usual_held(usual_wash_habits());
+    // By hand: .8 x .83/.2 = 3.32 over .9982 g/mL; ln-sd of the odds .06/(.8 x .2) = .375 and .05/.83 = .0602.
+    CHECK(in_millilitres_per_gram(held.value()) == Approx(3.326).margin(.001));
+    CHECK(held.relative_uncertainty() == Approx(std::hypot(.375, .0602)).epsilon(1e-3));
+    const auto limits = lake_limits(usual_wash_habits());
+    CHECK(limits.salts_allowed.value() == Approx(.01));
+    CHECK(limits.salts_for_oil.value() == Approx(.005));
+    CHECK(limits.preservative_active.value() == Approx(.05));
+    CHECK(limits.alkaline_above.value() == Approx(8));
+    CHECK(limits.said_from.value() == Approx(.1));
 }

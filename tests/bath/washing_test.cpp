@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "lakebound/estimate/probability.hpp"
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
 
@@ -174,7 +175,7 @@ TEST_CASE("where the washing stands", "[unit]") {
 
 TEST_CASE("a drained cake keeps less than its bed", "[unit]") {
     auto lake = lake_in(2.0, .03);
-    lake.held = Estimate<Volume>::lognormal(millilitres(30), 1.2, {});
+    lake.held = Estimate<SpecificVolume>::lognormal(millilitres_per_gram(30 / 10.7), 1.2, {});
     const auto drained = wash_outlook(lake, one_per_cent, Estimate<MassDensity>::exact(kilograms_per_cubic_metre(.3), {}));
     CHECK(drained.left.value() == Approx(2.0 * .030 / 10.7).epsilon(1e-9));
     CHECK(drained.sure == 0u);
@@ -182,6 +183,23 @@ TEST_CASE("a drained cake keeps less than its bed", "[unit]") {
     // Hard tap water, .3 g/L, that dries in with the whole bed is a per cent by itself.
     CHECK(wash_outlook(lake_in(2.0, .03), one_per_cent, Estimate<MassDensity>::exact(kilograms_per_cubic_metre(.3), {}))
               .from_wash_water.value() == Approx(.0126).margin(1e-4));
+}
+
+TEST_CASE("liquid of a drained cake", "[unit]") {
+    // By hand: 100 g of cake at 80 % have 80 mL of water and 20 g that lie in air with 17 % more: 80 / (20 / .83) = 3.32.
+    CHECK(in_millilitres_per_gram(held_by_drained_cake(MassFraction::of(.8), MassFraction::of(.17))) == Approx(3.32 / .9982).epsilon(1e-4));
+    CHECK(in_millilitres_per_gram(held_by_drained_cake(MassFraction::of(0), MassFraction::of(.17))) == Approx(0).margin(1e-12));
+    CHECK_THROWS_AS(held_by_drained_cake(MassFraction::of(1), MassFraction::of(.17)), DomainError);
+    CHECK_THROWS_AS(held_by_drained_cake(MassFraction::of(.8), MassFraction::of(1)), DomainError);
+    // Of a drained cake no chance hangs on how much lake it is, for the cake holds so much to a gram.
+    auto one = lake_in(6.0, .05), two = one;
+    one.held = two.held = Estimate<SpecificVolume>::lognormal(millilitres_per_gram(3.3), 1.4, {});
+    two.lake = Estimate<Mass>::lognormal(grams(40), 1.8, {});
+    CHECK(chance_of_clean(one, one_per_cent, 1).value() == Approx(chance_of_clean(two, one_per_cent, 1).value()).epsilon(1e-12));
+    // By hand, n = 0: 6 g/L x 3.3 mL/g = 1.98 %, two readings sure: Phi(ln(1/1.98)/ln 1.4) but for the pen's .05 of scale.
+    one.water.standard_uncertainty = kilograms_per_cubic_metre(0);
+    CHECK(chance_of_clean(one, one_per_cent, 0).value() ==
+          Approx(standard_normal_cdf(std::log(1 / 1.98) / std::hypot(std::log(1.4), one.water.scale.value()))).margin(1e-3));
 }
 
 TEST_CASE("what a wash really kept, from two readings", "[unit]") {
@@ -228,7 +246,7 @@ TEST_CASE("washes that cannot be are refused", "[errors]") {
     nothing.lake = Estimate<Mass>::exact(grams(0), {});
     CHECK_THROWS_AS(wash_outlook(nothing, one_per_cent, pure), DomainError);
     auto dry = lake_in(1, .1);
-    dry.held = Estimate<Volume>::exact(litres(0), {});
+    dry.held = Estimate<SpecificVolume>::exact(millilitres_per_gram(0), {});
     CHECK_THROWS_AS(wash_outlook(dry, one_per_cent, pure), DomainError);
     const WashFeed feed{kilograms(1), kilograms(.1), kilograms(.1)};
     CHECK_THROWS_AS(counter_current_flows(feed, Share::of(1), MassFraction::of(.1), 1), DomainError);

@@ -108,8 +108,7 @@ const Names still_may_be_ignored = {};
 
 /// Functions that still spell the keys of an enum in a switch. Of a quick answer the keys are those of figures.
 const Names still_in_switches = {
-    "amount_by_key(AmountBy)", "answer_key(QuickAnswer)", "bath_caution_key(BathCaution)", "bath_doubt_key(BathDoubt)",
-    "bath_stage_key(BathStage)", "bath_step_key(BathStep)"};
+    "answer_key(QuickAnswer)"};
 
 /// The sources and public headers that hold the text.
 std::vector<std::string> that_mention(const std::string& text) {

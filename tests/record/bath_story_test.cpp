@@ -48,6 +48,16 @@ BathContradiction only_fault(const BathStory& story) {
 
 } // namespace
 
+TEST_CASE("hue and swatch are kept as they were written, the last one counts", "[unit]") {
+    const auto story = JuneEntries().on(1, HueEntry{"red"}).on(2, HueEntry{"warm rose"}).on(2, BathSwatchEntry{12}).story();
+    CHECK(story.readings.hue == "warm rose");
+    CHECK(story.readings.swatch == 12u);
+    CHECK(story.lines.size() == 3);
+    const auto none = JuneEntries().on(1, ph_of(6.5)).story();
+    CHECK(none.readings.hue.empty());
+    CHECK_FALSE(none.readings.swatch);
+}
+
 TEST_CASE("a bath's entries fold into its readings", "[unit]") {
     const auto story = JuneEntries()
                            .on(1, FilterEntry{{minutes(4), litres(.5)}, litres(1.2)})
@@ -196,12 +206,26 @@ TEST_CASE("dry on those days, nine times in ten", "[unit]") {
     CHECK(bath_standing_on(first_of_june + std::chrono::days(5), story, setting).next == BathStep::keep_drying);
 }
 
+TEST_CASE("once the lake is laid the days are told from its last entry", "[unit]") {
+    auto setting = setting_of_story();
+    setting.planned_washes = 2;
+    const auto laid = JuneEntries().on(2, PouredEntry{millilitres(145)}).on(2, ph_of(6.5)).on(3, ph_of(6.6)).story();
+    const auto standing = bath_standing(laid.readings, setting);
+    REQUIRE(standing.washes_by_plan);
+    const auto days = dry_days(laid, standing, setting.habits, first_of_june);
+    REQUIRE(days);
+    // Noon of the 3rd, two washes of 12 h, and a usual cake.
+    const auto day = [&](Time drying) { return first_of_june + std::chrono::days(2 + static_cast<int>(std::floor((12.0 + 24.0 + in_hours(drying)) / 24.0))); };
+    CHECK(days->first == day(usual_drying(setting.habits.drying).early));
+    CHECK(days->last == day(usual_drying(setting.habits.drying).late));
+}
+
 TEST_CASE("before it was weighed the days are those of the washes and of a usual cake", "[unit]") {
     const auto setting = setting_of_story();
     const auto washed = JuneEntries()
                             .on(2, WashWaterEntry{pen_reads(300)})
-                            .on(2, DecantEntry{pen_reads(2400)})
-                            .on(3, DecantEntry{pen_reads(950)})
+                            .on(2, DecantEntry{pen_reads(12000)})
+                            .on(3, DecantEntry{pen_reads(4430)})
                             .story();
     const auto standing = bath_standing(washed.readings, setting);
     REQUIRE(standing.washed);

@@ -97,6 +97,13 @@ def commands(shelf, own):
                "linseed: 9 g", "--sweep", over, "--points", "3"]
     yield ["lakebound-pvc", "--layer", "ultramarine-oil", "--layer", "ultramarine-oil"]
     yield ["lakebound-pvc", *weld[:2], "--layer", "lake-oil-tube", "--layer", "ultramarine-oil"]
+    # And one out of a bath, whose salts and pH its paints are told.
+    yield ["@", "lakebound-bath", "--alum", "potash-alum, 50 g", "--alkali", "soda-ash", "--poured", "143 mL", "--ph", "6.6, pen",
+           "--ph", "6.6, pen", "--wash-water", "300 uS/cm", "--decant", "3000 uS/cm", "--hue", "warm rose", "--swatch", "12",
+           "--water-ph", "7.4, strip", "--weighed", "10.4 g", "--jar", "bathed"]
+    yield ["@", "lakebound-batch", pans, "--jar", "bathed", "--pigment", "4 g"]
+    yield ["@", "lakebound-pvc", "--pigment", "jar: 4 g", "--jar", "bathed", "--binder", "gum-water: 8 g"]
+    yield ["@", "lakebound-jar", "bathed"]
     for reading in sorted((shelf / studio / "readings").glob("*.yaml")):
         yield ["lakebound-pvc", "--reading", str(reading)]
     tests = [str(p) for p in sorted((shelf / studio / "sieve-tests").glob("*"))]

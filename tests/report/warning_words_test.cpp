@@ -17,7 +17,9 @@ constexpr WarningKind kinds[] = {
     WarningKind::below_scale_minimum, WarningKind::medium_part_below_minimum, WarningKind::weighed_in_portions,
     WarningKind::rounding_shifts_k,  WarningKind::powder_damp,       WarningKind::dose_unusual,
     WarningKind::loss_large,         WarningKind::all_lost,          WarningKind::no_vessel_filled,
-    WarningKind::reserve_not_kept};
+    WarningKind::reserve_not_kept,   WarningKind::preservative_dead, WarningKind::salts_bloom,
+    WarningKind::salts_in_oil,       WarningKind::salts_in_tube,     WarningKind::alkali_shifts_hue,
+    WarningKind::alkali_makes_soap};
 
 std::string said(WarningKind kind, const char* subject, double value, double limit) {
     return warning_text({kind, subject, value, limit}, example_request(Process::watercolour));
@@ -36,6 +38,7 @@ TEST_CASE("Every warning is a sentence with a key of its own", "[unit]") {
         CHECK(keys.insert(key).second);
         texts.insert(text);
     }
+    CHECK(std::size(kinds) == std::size(WordTable<WarningKind>::rows));
     CHECK(texts.size() == std::size(kinds) - 1); // a part of a medium is too little as any other line is
     CHECK(key_of(WarningKind::medium_part_below_minimum) == "medium_part_below_minimum");
 }
@@ -54,6 +57,11 @@ TEST_CASE("A warning tells its own numbers, in the units of the bench", "[unit]"
     CHECK_THAT(said(WarningKind::loss_large, "", 0.31, 0.2), Contains("31 % of the pigment"));
     CHECK_THAT(said(WarningKind::all_lost, "", 0.5, 0.615), Contains("(0.61 g)") || Contains("(0.62 g)"));
     CHECK_THAT(said(WarningKind::no_vessel_filled, "half-pan", 0.4, 1.0), Contains("1 half pan: it fills 40 % of one"));
+    CHECK_THAT(said(WarningKind::preservative_dead, "clove-oil", 0.86, 7.4), Contains("Clove oil: chance 86 %") && Contains("pH 7.4"));
+    for (const auto kind : {WarningKind::salts_bloom, WarningKind::salts_in_oil, WarningKind::salts_in_tube})
+        CHECK_THAT(said(kind, "", 0.25, 0.005), Contains("chance 25 %") && Contains("more than 0.5 % of the pigment"));
+    for (const auto kind : {WarningKind::alkali_shifts_hue, WarningKind::alkali_makes_soap})
+        CHECK_THAT(said(kind, "", 0.25, 8.0), Contains("chance 25 %") && Contains("above pH 8 in water"));
     CHECK_THAT(said(WarningKind::reserve_not_kept, "weld", 0.2, 0.5), Contains("Only 0.20 g stay") && Contains("the 0.50 g you keep"));
 }
 

@@ -60,7 +60,9 @@ TEST_CASE("Where a bath stands, whole", "[unit]") {
     text = stands(r);
     r.alkali = {grams(14.5)};
     r.ph = {{6.6, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
+    r.hue = "warm rose", r.swatch = 12;
     text += stands(r);
+    r.hue.clear(), r.swatch.reset();
     r.alkali = {grams(25)};
     r.ph = {{9.4, PhMeans::strip, false}};
     text += stands(r);
@@ -70,7 +72,7 @@ TEST_CASE("Where a bath stands, whole", "[unit]") {
 TEST_CASE("A bath that is washed and dried, whole", "[unit]") {
     BathReadings r{};
     r.wash_water = reads(200);
-    r.decants = {reads(3000), reads(1050)};
+    r.decants = {reads(12000), reads(4330)};
     std::string text = stands(r);
     r.weighings = weighed_daily({38.6, 24.9, 17.9});
     text += stands(r);

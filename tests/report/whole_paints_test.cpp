@@ -57,6 +57,19 @@ PvcQuestion limits_of(Process process, double k) {
     asked.assumed = {"The bench is taken to be an example."};
     return asked;
 }
+/// Of a jar whose bath left 0.8 % of salts and pH 7.4, with benzoate in the gum and sorbate on the shelf.
+BatchRequest out_of_a_bath(BatchRequest request) {
+    request.jar->remains.salts = Estimate<MassFraction>::lognormal(MassFraction::of(0.008), 1.4, {Origin::computed, "computed from the bath", false});
+    request.jar->remains.ph = Estimate<Ph>::normal(Ph::of(7.4), Ph::Difference::of(0.5), measured());
+    request.lake_limits = LakeLimits{MassFraction::of(0.01), MassFraction::of(0.005), Share::of(0.05), Ph::of(8.0), Probability::of(0.1)};
+    request.preservatives = {{"potassium-sorbate", "Potassium sorbate", PreservativeAcid::sorbic, false}};
+    if (request.recipe.family.process == Process::watercolour) {
+        auto kept = example_ingredient("sodium-benzoate", "Sodium benzoate", Role::preservative, 1.5, 1.0, 1.5);
+        kept.works_as = PreservativeAcid::benzoic;
+        request.recipe.additives = {{kept, MassFraction::of(0.002), DoseBasis::medium}};
+    }
+    return request;
+}
 JarOutlook learned() {
     JarOutlook o;
     o.demand_over_library = 1.25, o.demand_low = 1.1, o.demand_high = 1.42;
@@ -262,4 +275,13 @@ TEST_CASE("What was spooned, believed and warned of, whole", "[unit]") {
     outlook.worth_saying = true;
     outlook.kin_distance = {1, 0.4, 0.1, 0.15, 2.1};
     check_limits("limits-spooned", spooned, &outlook);
+}
+
+TEST_CASE("A paint of a jar that its bath left salty and alkaline, whole", "[unit]") {
+    check_batch("pans-out-of-a-bath", out_of_a_bath(example_request(Process::watercolour)));
+    check_batch("tube-out-of-a-bath", out_of_a_bath(example_request(Process::oil)));
+    auto asked = limits_of(Process::watercolour, 1.4);
+    asked.request.jar = JarOnHand{0, grams(24.0)};
+    asked.request = out_of_a_bath(asked.request);
+    check_limits("limits-out-of-a-bath", asked);
 }

@@ -114,6 +114,15 @@ TEST_CASE("The card of a jar, whole", "[unit]") {
     auto story = weld();
     check_expected("report", "jar", card(story));
     check_expected("report", "jar-just-entered", card(story, "entries/2026-05-13-drawn.yaml", "weighed: 24.00 g") + card(story, "entries/x.yaml"));
+    auto bathed = story;
+    bathed.lake = {Estimate<MassFraction>::lognormal(MassFraction::of(0.008), 1.4, {Origin::computed, "computed from the bath", false}),
+                   Estimate<Ph>::normal(Ph::of(7.4), Ph::Difference::of(0.5), {Origin::measured, {}, false})};
+    bathed.colour = {"warm rose, wet; brick red, dry", 12, Estimate<Ph>::normal(Ph::of(6.6), Ph::Difference::of(0.2), {Origin::measured, {}, false})};
+    const LakeLimits limits{MassFraction::of(0.01), MassFraction::of(0.005), Share::of(0.05), Ph::of(8.0), Probability::of(0.1)};
+    const PaintOfLake paint{Process::watercolour, false, MassFraction::of(1.0), {{"sodium-benzoate", "Sodium benzoate", PreservativeAcid::benzoic, true}}};
+    bathed.remains = jar_remains(paint, bathed.lake, limits);
+    bathed.remains_warnings = remains_warnings(bathed.remains, paint, bathed.lake, limits);
+    check_expected("report", "jar-out-of-a-bath", card(bathed));
     story.outlook.coaching.recommended = 1;
     story.bench_assumed = true;
     story.kin = 1, story.outlook.own_readings = {};

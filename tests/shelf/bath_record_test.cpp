@@ -111,6 +111,8 @@ TEST_CASE("every kind of entry comes back as it was typed", "[unit]") {
                   t.decant = {"4900 uS/cm"};
                   t.blanket = "100 mm, 62 mm, 48 mm every 2 h";
                   t.cake = "38.6 g, wet";
+                  t.hue = "warm rose, wet; \"brick\", dry";
+                  t.swatch = "12";
               }),
               {"2026-06-02", {}, {}, {}});
     own.enter({}, {"2026-06-03", {}, "swatch 12", {}});
@@ -121,12 +123,14 @@ TEST_CASE("every kind of entry comes back as it was typed", "[unit]") {
     const BathRecord record = own.read();
     for (const auto& each : record.entries)
         whats.emplace_back(bath_entry_word(each.entry));
-    CHECK(whats == std::vector<std::string>{"filter", "foam", "poured", "alum", "ph", "colour", "blanket", "wash-water", "decant", "cake", "note", "jarred"});
+    CHECK(whats == std::vector<std::string>{"filter", "foam", "poured", "alum", "ph", "colour", "blanket", "wash-water", "decant", "cake", "hue", "swatch", "note", "jarred"});
     CHECK(in_litres(*std::get<FilterEntry>(record.entries[0].entry.what).whole) == Approx(1.0));
     CHECK(std::get<ColourEntry>(record.entries[5].entry.what).match.dilution == Approx(8.0));
     CHECK(std::get<WashWaterEntry>(record.entries[7].entry.what).reading.compensation == Compensation::none);
     CHECK(std::get<CakeEntry>(record.entries[9].entry.what).surface_wet);
-    CHECK(std::get<JarredEntry>(record.entries[11].entry.what).jar == "madder-two");
+    CHECK(std::get<HueEntry>(record.entries[10].entry.what).words == "warm rose, wet; \"brick\", dry");
+    CHECK(std::get<BathSwatchEntry>(record.entries[11].entry.what).number == 12);
+    CHECK(std::get<JarredEntry>(record.entries[13].entry.what).jar == "madder-two");
 }
 
 TEST_CASE("an entry is taken back by another, by its name or as the last", "[unit]") {

@@ -158,7 +158,7 @@ TEST_CASE("A sieve test stands in its entry as it was weighed", "[unit]") {
                                              "  - {screen: 125 um, mass: 2.5 g}\n  - {screen: 63 um, mass: 4.25 g}\npan: 3.2 g\n"
                                              "scale_step: 0.01 g\ndensity: 1.9 g/cm3\n");
     CHECK(lines(typed_sieving(context(), path)) ==
-          "test: \n  kind: sieve test\n  name: \"Fine\"\n  charge: 10 g\n  grinding_time: 5.0000 min\n  retained: \n"
+          "test:\n  kind: sieve test\n  name: \"Fine\"\n  charge: 10 g\n  grinding_time: 5.0000 min\n  retained:\n"
           "    - {screen: 125.00 um, mass: 2.5 g}\n    - {screen: 63.000 um, mass: 4.25 g}\n  pan: 3.2 g\n  scale_step: 0.01 g\n"
           "  density: 1.9000 g/cm3\n");
 }
@@ -246,7 +246,7 @@ TEST_CASE("A settling test stands in its entry as it was timed, and a blanket in
     const auto path = dir.write("grains.yaml", "kind: settling test\nname: Grains\ntemperature: 19 degC\n"
                                                "grains: {size: 49 um, depth: 100 mm, time: 150 s}\n");
     CHECK(lines(typed_settling(context(), path)) ==
-          "test: \n  kind: settling test\n  name: \"Grains\"\n  temperature: 19.000 degC\n"
+          "test:\n  kind: settling test\n  name: \"Grains\"\n  temperature: 19.000 degC\n"
           "  grains: {size: 49.000 um, depth: 100.00 mm, time: 150.00 s}\n");
     const auto blanket = dir.write("fresh.yaml", "kind: settling test\nname: Fresh\nblanket:\n  - {time: 0 h, height: 100 mm}\n"
                                                  "  - {time: 2 h, height: 62 mm}\n  - {time: 4 h, height: 48 mm}\n");
@@ -257,8 +257,8 @@ TEST_CASE("A sieve test is kept with what it says, and no more", "[unit]") {
     const TempDir folder;
     const auto kept = [&](const std::string& text) { return lines(typed_sieving(context(), folder.write("test.yaml", text))); };
     CHECK(kept("kind: sieve test\nname: \"Weld \\\"a\\\"\"\nretained:\n  - {screen: 75 um, mass: 1.5 g}\n  - {screen: 45 um, mass: 2 g}\npan: 6.4 g\n") ==
-          "test: \n  kind: sieve test\n  name: \"Weld \\\"a\\\"\"\n  retained: \n    - {screen: 75.000 um, mass: 1.5 g}\n    - {screen: 45.000 um, mass: 2 g}\n  pan: 6.4 g\n");
+          "test:\n  kind: sieve test\n  name: \"Weld \\\"a\\\"\"\n  retained:\n    - {screen: 75.000 um, mass: 1.5 g}\n    - {screen: 45.000 um, mass: 2 g}\n  pan: 6.4 g\n");
     CHECK(kept("kind: sieve test\nname: Wet\nmethod: wet\ncharge: 10 g\ngrinding_time: 15 min\ndensity: 1.88 g/cm3\nscale_step: 0.01 g\nretained:\n  - {screen: 45 um, mass: 2.5 g}\n") ==
-          "test: \n  kind: sieve test\n  name: \"Wet\"\n  method: wet\n  charge: 10 g\n  grinding_time: 15.000 min\n  retained: \n    - {screen: 45.000 um, mass: 2.5 g}\n"
+          "test:\n  kind: sieve test\n  name: \"Wet\"\n  method: wet\n  charge: 10 g\n  grinding_time: 15.000 min\n  retained:\n    - {screen: 45.000 um, mass: 2.5 g}\n"
           "  scale_step: 0.01 g\n  density: 1.8800 g/cm3\n");
 }

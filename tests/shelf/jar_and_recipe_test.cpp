@@ -1,5 +1,7 @@
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 #include "lakebound/shelf/bench_file.hpp"
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
@@ -40,6 +42,35 @@ TEST_CASE_METHOD(Fixture, "a jar takes from the shelf what was not measured, and
     CHECK(filled.library_defaults == std::vector<std::string>{"oil absorption", "density of the test oil"});
     CHECK(in_grams(filled.net_mass.value()) == Approx(24.0));
     CHECK(in_grams(filled.net_mass.standard_uncertainty()) == Approx(0.1));
+}
+
+TEST_CASE_METHOD(Fixture, "what the bath left in a jar, and what was written down of its colour", "[unit]") {
+    const Jar plain = jar(plain_jar);
+    CHECK_FALSE(plain.remains.known());
+    CHECK_FALSE(plain.colour.any());
+    const Jar told = jar(with(plain_jar, "salts:\n  value: 0.8 x/ 1.4 % w/w\n  origin: computed\n  source: \"computed from the bath\"\n"
+                                         "ph: 7.4 +- 0.3\nhue: warm rose\nswatch: 12\nstrike_ph: 6.6 +- 0.2\n"));
+    REQUIRE(told.remains.salts);
+    CHECK(told.remains.salts->value().value() == Approx(.008));
+    CHECK(told.remains.salts->distribution().scale == Approx(std::log(1.4)));
+    CHECK(told.remains.salts->provenance().source == "computed from the bath");
+    REQUIRE(told.remains.ph);
+    CHECK(told.remains.ph->value().value() == Approx(7.4));
+    CHECK(told.remains.ph->standard_uncertainty().value() == Approx(.3));
+    CHECK(told.remains.ph->provenance().origin == Origin::measured);
+    CHECK(told.colour.hue == "warm rose");
+    CHECK(told.colour.swatch == 12u);
+    CHECK(told.colour.strike->value().value() == Approx(6.6));
+    CHECK(jar_faults(with(plain_jar, "ph: 15 +- 0.2\n")) == "out-of-range 5:5");
+    CHECK(jar_faults(with(plain_jar, "ph: -0.1 +- 0.2\n")) == "quantity-negative 5:5");
+    CHECK(jar_faults(with(plain_jar, "ph: 7.4\n")) == "ph-doubt-missing 5:5");
+    CHECK(jar_faults(with(plain_jar, "ph: 7.4 x/ 1.1\n")) == "ph-doubt-missing 5:5");
+    CHECK(jar_faults(with(plain_jar, "salts: 120 % w/w\n")) == "fraction-above-one 5:8");
+    CHECK(jar_faults(with(plain_jar, "salts: 0.8 %\n")) == "percent-basis 5:12");
+    CHECK(jar_faults(with(plain_jar, "swatch: 0\n")) == "swatch-number 5:9");
+    CHECK(jar_faults(with(plain_jar, "swatch: twelve\n")) == "swatch-number 5:9");
+    CHECK_FALSE(jar_faults(with(plain_jar, "ph: 14 +- 0.2\n")) != "");
+    CHECK_FALSE(jar_faults(with(plain_jar, "ph: 0 +- 0.2\n")) != "");
 }
 
 TEST_CASE_METHOD(Fixture, "what was drawn is taken off the jar", "[unit]") {

@@ -75,6 +75,15 @@ TEST_CASE("what is not in its form is refused", "[errors]") {
     CHECK(reading_fault([](BathTexts& t) { t.ph = {"6.4, nose"}; }) == "bath-typed");
     CHECK(reading_fault([](BathTexts& t) { t.decant = {"1200"}; }) == "bath-typed");
     CHECK(reading_fault([](BathTexts& t) { t.filter = {"0.5 L"}; }) == "bath-typed");
+    CHECK(reading_fault([](BathTexts& t) { t.swatch = "12a"; }) == "bath-typed");
+    CHECK(reading_fault([](BathTexts& t) { t.swatch = "0"; }) == "bath-typed");
+    CHECK(reading_fault([](BathTexts& t) { t.hue = "  "; }) == "bath-typed");
+    BathTexts written = usual_texts();
+    written.hue = " warm rose, wet ";
+    written.swatch = "12";
+    CHECK(has_readings(written));
+    CHECK(bath_readings(written, plan).hue == "warm rose, wet");
+    CHECK(bath_readings(written, plan).swatch == 12u);
 }
 
 TEST_CASE("a fault in a bath's file stands at its key", "[errors]") {

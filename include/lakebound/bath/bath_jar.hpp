@@ -9,9 +9,10 @@
 #include <vector>
 
 #include "lakebound/bath/bath_composition.hpp"
-#include "lakebound/bath/keeping.hpp"
 #include "lakebound/bath/wash_habits.hpp"
 #include "lakebound/export.hpp"
+#include "lakebound/material/keeping.hpp"
+#include "lakebound/material/lake_remains.hpp"
 #include "lakebound/material/pigment.hpp"
 #include "lakebound/quantity/word_table.hpp"
 
@@ -23,12 +24,6 @@ struct SaltPoured {
     Mass mass;
 };
 
-/// Of the lake stirred up in the last water.
-struct PhOfLake {
-    double ph = 7.0;
-    double standard_uncertainty = 0.0;
-};
-
 /// How a bath ended, as far as it was read.
 struct BathEnd {
     LakeEstimate lake;                    ///< as planned or learned; its water and salts give way to what was read
@@ -37,7 +32,8 @@ struct BathEnd {
     std::optional<ChalkLake> chalk;       ///< then: what came down
     std::optional<WashOutlook> washed;    ///< by the last decant's reading
     std::optional<DryingOutlook> dried;   ///< by the weighings
-    std::optional<PhOfLake> ph;
+    std::optional<Estimate<Ph>> ph;                  ///< of the lake stirred up in water
+    ColourRecord colour;                             ///< as it was written down
     std::optional<Estimate<Mass>> weighed;           ///< what is in the jar
     std::optional<Estimate<MassFraction>> moisture;  ///< by drying a sample
 };
@@ -59,12 +55,6 @@ enum class JarRemark {
     more_than_expected, ///< above: kept sulphate, water, or salts
     moisture_unweighed, ///< the density's doubt is mostly that of the water
 };
-inline constexpr JarRemark all_jar_remarks[] = {
-    JarRemark::still_wet,     JarRemark::stuck,         JarRemark::chalk_laid,         JarRemark::salts_unread,
-    JarRemark::salts_for_paint, JarRemark::salts_for_oil, JarRemark::hard_wash_water,  JarRemark::alkaline,
-    JarRemark::benzoate_dead, JarRemark::sorbate_dead,  JarRemark::ph_unread,          JarRemark::less_than_expected,
-    JarRemark::more_than_expected, JarRemark::moisture_unweighed};
-
 template <> struct WordTable<JarRemark> {
     static constexpr WordRow<JarRemark> rows[] = {
         {JarRemark::still_wet, "still wet"},
@@ -90,7 +80,8 @@ struct BathJar {
     Estimate<MassFraction> moisture;
     Estimate<MassFraction> salts;    ///< soluble, over those of the wash water
     Estimate<MassDensity> density;   ///< with `moisture` in it
-    std::optional<PhOfLake> ph;
+    std::optional<Estimate<Ph>> ph;
+    ColourRecord colour;
     std::optional<Probability> benzoate_dead, sorbate_dead; ///< where the pH was read
     std::vector<JarRemark> remarks;
     std::string provenance; ///< "computed from the bath: 50 g potassium alum dodecahydrate, 14 g soda ash"

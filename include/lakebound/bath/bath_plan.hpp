@@ -17,6 +17,7 @@
 #include "lakebound/bath/titration.hpp"
 #include "lakebound/bath/wash_habits.hpp"
 #include "lakebound/export.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -44,6 +45,13 @@ struct BathWish {
 };
 
 enum class AmountBy { salt, lake, plant }; ///< what said how much
+template <> struct WordTable<AmountBy> {
+    static constexpr WordRow<AmountBy> rows[] = {
+        {AmountBy::salt, "salt"},
+        {AmountBy::lake, "lake"},
+        {AmountBy::plant, "plant"},
+    };
+};
 struct MassRange { Mass low, middle, high; };
 
 struct BathPlan {

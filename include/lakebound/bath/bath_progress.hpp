@@ -8,6 +8,7 @@
 // fizzes and is no longer sour, and no pen tells when its gypsum is washed out.
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "lakebound/bath/bath_composition.hpp"
@@ -18,6 +19,7 @@
 #include "lakebound/bath/wash_habits.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/particle/zone_settling.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -40,6 +42,8 @@ struct BathReadings {
     std::optional<ColourMatch> colour;  ///< of the clear liquor, before it is drawn off
     std::vector<PenReading> decants;    ///< the water drawn off after each wash
     std::vector<DryingWeighing> weighings;
+    std::string hue;                    ///< of the lake in the maker's words; nothing is reckoned with it
+    std::optional<unsigned> swatch;     ///< number of the swatch that shows it
     bool jarred = false;
 };
 
@@ -59,11 +63,21 @@ struct BathSetting {
     ConductivityPen pen;
     Instrument<Mass> scale{};
     WashHabits habits;
+    unsigned planned_washes = 0;        ///< by the plan, before any pen told
 };
 
 enum class BathStage { planned, straining, laying, washing, drying, at_rest, jarred };
-inline constexpr BathStage all_bath_stages[] = {BathStage::planned, BathStage::straining, BathStage::laying,
-                                                BathStage::washing, BathStage::drying,    BathStage::at_rest, BathStage::jarred};
+template <> struct WordTable<BathStage> {
+    static constexpr WordRow<BathStage> rows[] = {
+        {BathStage::planned, "planned"},
+        {BathStage::straining, "straining"},
+        {BathStage::laying, "laying"},
+        {BathStage::washing, "washing"},
+        {BathStage::drying, "drying"},
+        {BathStage::at_rest, "at rest"},
+        {BathStage::jarred, "jarred"},
+    };
+};
 
 enum class BathStep {
     begin,              ///< nothing has been read
@@ -88,12 +102,31 @@ enum class BathStep {
     jar_it,
     in_its_jar,         ///< its record goes on as the jar's
 };
-inline constexpr BathStep all_bath_steps[] = {
-    BathStep::begin,          BathStep::read_filter_again, BathStep::let_it_run,      BathStep::fold_second_paper,
-    BathStep::pour_alkali,    BathStep::stir_and_read,     BathStep::pour_rest_by_drops, BathStep::add_aluminium,
-    BathStep::look_at_the_salt, BathStep::settle_and_wash, BathStep::let_it_sink, BathStep::read_wash_water, BathStep::wash_again,
-    BathStep::wash_with_pure_water, BathStep::drain_and_dry, BathStep::weigh_tomorrow, BathStep::keep_drying,
-    BathStep::weigh_once_more, BathStep::break_the_cake, BathStep::jar_it, BathStep::in_its_jar};
+template <> struct WordTable<BathStep> {
+    static constexpr WordRow<BathStep> rows[] = {
+        {BathStep::begin, "begin"},
+        {BathStep::read_filter_again, "read filter again"},
+        {BathStep::let_it_run, "let it run"},
+        {BathStep::fold_second_paper, "fold second paper"},
+        {BathStep::pour_alkali, "pour alkali"},
+        {BathStep::stir_and_read, "stir and read"},
+        {BathStep::pour_rest_by_drops, "pour rest by drops"},
+        {BathStep::add_aluminium, "add aluminium"},
+        {BathStep::look_at_the_salt, "look at the salt"},
+        {BathStep::settle_and_wash, "settle and wash"},
+        {BathStep::let_it_sink, "let it sink"},
+        {BathStep::read_wash_water, "read wash water"},
+        {BathStep::wash_again, "wash again"},
+        {BathStep::wash_with_pure_water, "wash with pure water"},
+        {BathStep::drain_and_dry, "drain and dry"},
+        {BathStep::weigh_tomorrow, "weigh tomorrow"},
+        {BathStep::keep_drying, "keep drying"},
+        {BathStep::weigh_once_more, "weigh once more"},
+        {BathStep::break_the_cake, "break the cake"},
+        {BathStep::jar_it, "jar it"},
+        {BathStep::in_its_jar, "in its jar"},
+    };
+};
 
 enum class BathDoubt {
     fizzing_reads_low, ///< by 1 to 2.5 units
@@ -104,14 +137,25 @@ enum class BathDoubt {
     gypsum_on_the_pen, ///< of a lake laid with chalk no pen tells when it is washed
     chalk_is_slow,     ///< it may fizz again when it is stirred
     water_unread,      ///< of the wash water
-    lake_unweighed,    ///< salts per gram stand on the lake expected
+    if_drained,        ///< the salts left are those of a cake drained on paper; a whole bed left to dry keeps more
     unlike_the_bath,   ///< the cake comes to rest far from what the bath lets expect: tare, loss, or another salt
     end_open,          ///< nine in ten ends of drying lie further apart than a fifth of the end
 };
-inline constexpr BathDoubt all_bath_doubts[] = {
-    BathDoubt::fizzing_reads_low, BathDoubt::read_once,         BathDoubt::hydroxides_unknown, BathDoubt::salts_trapped,
-    BathDoubt::salts_rose,        BathDoubt::gypsum_on_the_pen, BathDoubt::chalk_is_slow,      BathDoubt::water_unread,
-    BathDoubt::lake_unweighed,    BathDoubt::unlike_the_bath,   BathDoubt::end_open};
+template <> struct WordTable<BathDoubt> {
+    static constexpr WordRow<BathDoubt> rows[] = {
+        {BathDoubt::fizzing_reads_low, "fizzing reads low"},
+        {BathDoubt::read_once, "read once"},
+        {BathDoubt::hydroxides_unknown, "hydroxides unknown"},
+        {BathDoubt::salts_trapped, "salts trapped"},
+        {BathDoubt::salts_rose, "salts rose"},
+        {BathDoubt::gypsum_on_the_pen, "gypsum on the pen"},
+        {BathDoubt::chalk_is_slow, "chalk is slow"},
+        {BathDoubt::water_unread, "water unread"},
+        {BathDoubt::if_drained, "if drained"},
+        {BathDoubt::unlike_the_bath, "unlike the bath"},
+        {BathDoubt::end_open, "end open"},
+    };
+};
 
 /// How much lower a fizzing bath reads than the same bath at rest: computed (equilibrium.hpp, 1 atm of gas against the
 /// open air, from a tenth to a half too much soda).
@@ -157,11 +201,15 @@ struct BathStanding {
     std::optional<SaltsInWater> water;   ///< of the last decant
     std::optional<KeptByReading> kept;   ///< by the last two
     std::optional<WashOutlook> washed;
+    std::optional<unsigned> washes_by_plan;  ///< still to come once the lake is laid, before a pen told
     std::optional<DryingForecast> dry_after; ///< of washing, before it was weighed: by what is usual
     std::optional<DryingOutlook> dried;
     LakeExpectation expected;
     CoverageInterval to_expect_kg; ///< in the jar, nine in ten: by the weighings where they tell, else by the bath
 };
+
+/// Hue and swatch as they were written down, and the pH at which the bath came to rest, where it did.
+[[nodiscard]] ColourRecord colour_written_down(const BathStanding& standing);
 
 /// Of the cautions of a bath those of its stage, in their order.
 [[nodiscard]] std::vector<BathCaution> cautions_at(BathStage stage, const std::vector<BathCaution>& all);

@@ -7,6 +7,7 @@
 
 #include "lakebound/bath/salt.hpp"
 #include "lakebound/export.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -24,10 +25,22 @@ enum class BathCaution {
     dust,
     data_sheet,      ///< defers; always last
 };
-inline constexpr BathCaution all_bath_cautions[] = {
-    BathCaution::never_closed, BathCaution::foam_over,       BathCaution::ammonia, BathCaution::eye_damage,
-    BathCaution::alkali_splash, BathCaution::scald,          BathCaution::poisonous_plant, BathCaution::kitchen,
-    BathCaution::drain,        BathCaution::mould,           BathCaution::dust,    BathCaution::data_sheet};
+template <> struct WordTable<BathCaution> {
+    static constexpr WordRow<BathCaution> rows[] = {
+        {BathCaution::never_closed, "never closed"},
+        {BathCaution::foam_over, "foam over"},
+        {BathCaution::ammonia, "ammonia"},
+        {BathCaution::eye_damage, "eye damage"},
+        {BathCaution::alkali_splash, "alkali splash"},
+        {BathCaution::scald, "scald"},
+        {BathCaution::poisonous_plant, "poisonous plant"},
+        {BathCaution::kitchen, "kitchen"},
+        {BathCaution::drain, "drain"},
+        {BathCaution::mould, "mould"},
+        {BathCaution::dust, "dust"},
+        {BathCaution::data_sheet, "data sheet"},
+    };
+};
 
 /// The gravest first. plant: a dye plant is boiled.
 [[nodiscard]] std::vector<BathCaution> bath_cautions(const Salt& aluminium, const Salt& alkali, bool plant);

@@ -11,12 +11,20 @@
 #include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
+#include "lakebound/quantity/word_table.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PlantPart { root, herb, leaf, flower, bark };
-inline constexpr PlantPart all_plant_parts[] = {PlantPart::root, PlantPart::herb, PlantPart::leaf, PlantPart::flower,
-                                                PlantPart::bark};
+template <> struct WordTable<PlantPart> {
+    static constexpr WordRow<PlantPart> rows[] = {
+        {PlantPart::root, "root"},
+        {PlantPart::herb, "herb"},
+        {PlantPart::leaf, "leaf"},
+        {PlantPart::flower, "flower"},
+        {PlantPart::bark, "bark"},
+    };
+};
 
 /// Dry mass in a fresh mass, m d. Range: share above 0. Errors: DomainError.
 [[nodiscard]] Mass dry_plant(Mass fresh, Share dry_share);

@@ -8,6 +8,7 @@
 #include "lakebound/bath/filtration.hpp"
 #include "lakebound/bath/washing.hpp"
 #include "lakebound/export.hpp"
+#include "lakebound/material/lake_remains.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -41,10 +42,17 @@ struct WashHabits {
     Estimate<Share> first_portion; ///< of alkali that is missing, poured before the next reading
     double end_point_doubt = 0.0; ///< of an end point: overshoot and the width of the stop, hydroxides per aluminium
     double alkaline_above = 0.0;              ///< pH of a lake in water that wants another wash or a little alum
+    Estimate<Share> said_from;                ///< chance from which the salts, alkali or mould of a jar are warned of
 };
+
+/// What of these a paint asks about its jar.
+[[nodiscard]] LakeLimits lake_limits(const WashHabits& habits);
 
 /// A pen with the habits' doubts.
 [[nodiscard]] ConductivityPen usual_pen(const WashHabits& habits, Compensation compensation, Conductivity step);
+/// Liquid in a cake drained on paper, to the lake it becomes: lognormal, the doubts of both waters carried to the first
+/// order. Errors: as held_by_drained_cake.
+[[nodiscard]] Estimate<SpecificVolume> usual_held(const WashHabits& habits);
 /// Dissolved solids of wash water by its conductivity at 25 degC. Range: 0 or more. Errors: DomainError.
 [[nodiscard]] Estimate<MassDensity> solids_of_wash_water(Conductivity at_25, const WashHabits& habits);
 

@@ -35,6 +35,10 @@ struct DecantWash {
 /// Fresh water for so many washes, n (V - V_bed).
 [[nodiscard]] Volume water_for(const DecantWash& wash, unsigned washes);
 
+/// Liquid in a cake that drained to the water w, to the lake it becomes, which still has w_a: w (1 - w_a) / ((1 - w) rho).
+/// rho: of water at 20 degC. Range: both below 1. Errors: DomainError.
+[[nodiscard]] SpecificVolume held_by_drained_cake(MassFraction drained, MassFraction air_dry);
+
 /// Salts that dry into the lake: m = C V_held. V_held is the liquid that is in the cake when drying begins: all of
 /// V_bed when the bed is left to dry, less when it drains on a filter first.
 [[nodiscard]] Mass salts_dried_in(WeightPerVolume strength, Volume held);
@@ -67,7 +71,8 @@ struct CounterCurrentFlows {
 struct WashedLake {
     SaltsInWater water;                  ///< over the wash water, in the last decant
     Estimate<Volume> bed, filled;        ///< of the washes to come
-    std::optional<Estimate<Volume>> held; ///< liquid in the cake when drying begins; the whole bed where it is not known
+    /// Liquid in the drained cake when drying begins, to the lake it dries to; the whole bed where it is left to dry.
+    std::optional<Estimate<SpecificVolume>> held;
     Estimate<Mass> lake;                 ///< dry, as it will lie in the jar
     Estimate<Share> stirred_to;          ///< ln-sd of a factor on f common to all washes: how evenly the bed mixes
 };
@@ -94,8 +99,8 @@ struct WashOutlook {
 };
 
 /// Chance that after n more washes the salts over the wash water's are at or below `target` of the lake: over the
-/// pen's doubt (normal, in two readings; lognormal, in its scale), and lognormal doubts of bed, filled, held, lake and
-/// stirring. Falls short of no chance that fewer washes have. Errors: DomainError; target above 0.
+/// pen's doubt (normal, in two readings; lognormal, in its scale), and lognormal doubts of bed, filled, stirring, and of held
+/// or, where the whole bed dries in, of the lake. Falls short of no chance that fewer washes have. Errors: DomainError; target above 0.
 [[nodiscard]] Probability chance_of_clean(const WashedLake& lake, MassFraction target, unsigned washes);
 
 /// wash_water: its own dissolved solids. Errors: as chance_of_clean.

@@ -56,6 +56,16 @@ template <> struct WordTable<SorbsAs> {
     };
 };
 
+/// The acid that a preservative works as, where it is the salt of one: only what is not dissociated passes into a
+/// mould's cell (material/keeping.hpp).
+enum class PreservativeAcid { benzoic, sorbic };
+template <> struct WordTable<PreservativeAcid> {
+    static constexpr WordRow<PreservativeAcid> rows[] = {
+        {PreservativeAcid::benzoic, "benzoic acid"},
+        {PreservativeAcid::sorbic, "sorbic acid"},
+    };
+};
+
 /// In place of an id: the drying oil that the paint's own medium holds.
 inline constexpr const char* oil_of_the_medium = "oil of the medium";
 
@@ -87,6 +97,7 @@ struct Ingredient {
     std::optional<Estimate<MassDensity>> solids_density{}; ///< of what stays; needed when non_volatile > 0
     /// Needed of a plasticiser; a gum sorbs as gum where it does not say otherwise.
     std::optional<SorbsAs> sorbs_as{};
+    std::optional<PreservativeAcid> works_as{};            ///< of a preservative that alkali disables
     std::optional<Estimate<MassFraction>> usual_dose{};    ///< of the medium, where practice has one
     std::optional<StockPractice> stock{};                  ///< none is offered without
     std::optional<EggYield> in_one_egg{};                  ///< of a yolk

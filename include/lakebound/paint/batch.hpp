@@ -15,6 +15,7 @@
 #include "lakebound/paint/bench.hpp"
 #include "lakebound/paint/filling.hpp"
 #include "lakebound/paint/formulation.hpp"
+#include "lakebound/paint/jar_remains.hpp"
 #include "lakebound/paint/loss.hpp"
 #include "lakebound/paint/objection.hpp"
 #include "lakebound/paint/recipe.hpp"
@@ -38,6 +39,7 @@ using BatchAmount = std::variant<Mass, VesselCount, WholeJar>;
 struct JarOnHand {
     std::size_t pigment = 0; ///< index in the recipe's pigments
     Mass net_mass;
+    LakeRemains remains{};   ///< what its bath left in it
 };
 
 /// What is at hand of a pigment, an ingredient or a ready medium.
@@ -61,6 +63,8 @@ struct BatchRequest {
     std::optional<JarOnHand> jar; ///< needed by WholeJar
     std::vector<Stock> stocks;
     BenchPractice practice;             ///< how far home work scatters, from the shelf
+    std::optional<LakeLimits> lake_limits; ///< from the shelf; without, nothing is said of what the jar's bath left
+    std::vector<PreservativePart> preservatives; ///< of the shelf, that might be added
     std::vector<BulkPigment> by_volume; ///< pigments of a paint that was spooned, not weighed
     /// What a record of the jar leaves open of ln(true k / k) in this binder, all but the weighing of this batch. It
     /// stands in place of what the figures say one by one. Only of a paint of one pigment, else a DomainError.
@@ -136,6 +140,13 @@ enum class WarningKind {
     all_lost,            ///< the slab takes the whole batch; value: grams; limit: grams lost
     no_vessel_filled,    ///< value: vessels, below 1; limit: 1
     reserve_not_kept,    ///< value: grams left in the jar; limit: grams of reserve
+    // By what the bath left in the jar (jar_remains.hpp):
+    preservative_dead,   ///< value: chance; limit: pH of the lake
+    salts_bloom,         ///< value: chance; limit: share of the pigment that such a paint bears
+    salts_in_oil,        ///< the same
+    salts_in_tube,       ///< the same
+    alkali_shifts_hue,   ///< value: chance; limit: pH
+    alkali_makes_soap,   ///< the same
 };
 template <> struct WordTable<WarningKind> {
     static constexpr WordRow<WarningKind> rows[] = {
@@ -152,6 +163,12 @@ template <> struct WordTable<WarningKind> {
         {WarningKind::all_lost, "all lost"},
         {WarningKind::no_vessel_filled, "no vessel filled"},
         {WarningKind::reserve_not_kept, "reserve not kept"},
+        {WarningKind::preservative_dead, "preservative dead"},
+        {WarningKind::salts_bloom, "salts bloom"},
+        {WarningKind::salts_in_oil, "salts in oil"},
+        {WarningKind::salts_in_tube, "salts in tube"},
+        {WarningKind::alkali_shifts_hue, "alkali shifts hue"},
+        {WarningKind::alkali_makes_soap, "alkali makes soap"},
     };
 };
 struct BatchWarning {
@@ -188,6 +205,7 @@ struct Batch {
     std::optional<WatercolourExtras> watercolour;
     std::optional<OilExtras> oil;
     std::optional<TemperaExtras> tempera;
+    std::optional<JarRemains> remains; ///< where the jar's salts or pH are known
     std::vector<BatchWarning> warnings;
 };
 
@@ -203,6 +221,12 @@ struct BatchAnswer {
 /// pigment, shares that do not sum to 1, WholeJar without a jar, a vessel count below 1, a bench without
 /// scale); a jar too small is an answer, not an error.
 [[nodiscard]] BatchAnswer size_batch(const BatchRequest& request);
+
+/// True for the warnings by what the bath left in the jar.
+[[nodiscard]] constexpr bool is_of_remains(WarningKind kind) noexcept { return kind >= WarningKind::preservative_dead; }
+/// Those of the remains whose chance is worth a warning, in the order of the kinds.
+[[nodiscard]] std::vector<BatchWarning> remains_warnings(const JarRemains& remains, const PaintOfLake& paint, const LakeRemains& lake,
+                                                         const LakeLimits& limits);
 
 /// One batch of a total pigment mass above 0, whatever the stocks.
 [[nodiscard]] Batch batch_of(const BatchRequest& request, Mass pigment);

@@ -53,6 +53,14 @@ struct CakeEntry {
     Mass mass;
     bool surface_wet = false;
 };
+/// Of the lake, in the maker's words.
+struct HueEntry {
+    std::string words;
+};
+/// The swatch that shows it, by its number.
+struct BathSwatchEntry {
+    unsigned number = 1;
+};
 /// It went into a jar; `net` where it was weighed.
 struct JarredEntry {
     std::string jar; ///< id
@@ -64,7 +72,7 @@ struct BathEntry {
     std::chrono::sys_days day{};
     std::optional<std::chrono::minutes> hour; ///< since midnight
     std::variant<FilterEntry, PouredEntry, AluminiumEntry, PhEntry, FoamEntry, BlanketEntry, ColourEntry, WashWaterEntry,
-                 DecantEntry, CakeEntry, JarredEntry, NoteEntry, UndoEntry>
+                 DecantEntry, CakeEntry, HueEntry, BathSwatchEntry, JarredEntry, NoteEntry, UndoEntry>
         what;
 };
 

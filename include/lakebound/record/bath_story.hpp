@@ -69,7 +69,8 @@ struct DayRange {
     friend bool operator==(const DayRange&, const DayRange&) = default;
 };
 /// The days within which the cake will be dry, nine times in ten: those of the chances 1 in 20 and 19 in 20. By the
-/// weighings, once their dates and masses tell; before them, from the end of the washing, by what is usual, which is wide.
+/// weighings, once their dates and masses tell; before them, from the last decant, or from the last entry once the lake is laid, by the washes still to come and what is
+/// usual, which is wide.
 /// No day before `today`. Nothing where nothing tells, all of them are past, or it does not come to rest within a year.
 [[nodiscard]] std::optional<DayRange> dry_days(const BathStory& story, const BathStanding& standing, const WashHabits& habits,
                                                std::chrono::sys_days today);

@@ -9,6 +9,8 @@
 #include <vector>
 
 #include "lakebound/export.hpp"
+#include "lakebound/material/lake_remains.hpp"
+#include "lakebound/paint/batch.hpp"
 #include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/entry.hpp"
 #include "lakebound/record/jar_outlook.hpp"
@@ -86,6 +88,11 @@ struct JarStory {
     std::string bottle; ///< of medium, that was asked about; else empty
     LearningHabits habits;
     JarOutlook outlook;
+    // Out of its bath, and what the paint that is asked about makes of it.
+    LakeRemains lake;
+    ColourRecord colour;
+    JarRemains remains;
+    std::vector<BatchWarning> remains_warnings;
 
     NextStep next() const;
 };

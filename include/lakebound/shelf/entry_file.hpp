@@ -47,7 +47,7 @@ public:
     EntryText(std::string_view jar, std::string_view date, std::string_view what);
     /// Of another kind of file: its kind, the key of whose it is, whose; date and what where they are not empty.
     EntryText(std::string_view kind, std::string_view key, std::string_view whose, std::string_view date, std::string_view what);
-    /// A value that needs no quotes: a quantity, a word, an id.
+    /// A value that needs no quotes: a quantity, a word, an id; empty where a map follows.
     EntryText& add(std::string_view key, std::string_view value);
     /// Whatever a person typed.
     EntryText& add_quoted(std::string_view key, std::string_view text);

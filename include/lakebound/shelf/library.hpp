@@ -23,6 +23,7 @@
 #include "lakebound/bath/wash_habits.hpp"
 #include "lakebound/paint/family.hpp"
 #include "lakebound/paint/next_measurement.hpp"
+#include "lakebound/paint/jar_remains.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/paint/vessel.hpp"
 #include "lakebound/particle/fineness_target.hpp"
@@ -83,6 +84,8 @@ public:
     /// The tests that a maker could do next: all that lie on the shelves, by id.
     std::vector<CandidateTest> bench_tests() const;
     /// How far the work of a home bench scatters: practice/home.yaml.
+    /// Those of the shelf that work as an acid, which alkali of a lake disables.
+    std::vector<PreservativePart> preservatives();
     const BenchPractice& practice();
 
     // What is there and cannot be used is never passed over in silence, for then a figure of the maker

@@ -9,7 +9,7 @@
 
 #include "lakebound/export.hpp"
 #include "lakebound/material/jar.hpp"
-#include "lakebound/paint/bench.hpp"
+#include "lakebound/paint/batch.hpp"
 #include "lakebound/paint/recipe.hpp"
 #include "lakebound/shelf/library.hpp"
 
@@ -39,5 +39,7 @@ struct FoundBench {
 /// Index of the pigment that comes from the jar. A recipe that names the pigment the jar stands for,
 /// instead of `jar`, gets the jar's measurements too. Throws InputError jar-not-used.
 [[nodiscard]] std::size_t jar_in_recipe(Recipe& recipe, const Jar& jar);
+/// Where the jar on hand tells what its bath left in it, the limits and the preservatives of the shelf go with the request.
+void ask_of_remains(BatchRequest& request, Library& library);
 
 } // namespace lakebound

@@ -38,6 +38,7 @@ struct BathTexts {
     std::vector<std::string> decant; ///< the same
     Text drying;                     ///< "38.6 g, 24.9 g, 17.9 g every 24 h"
     Text cake;                       ///< one weighing, of a record: "38.6 g" or "38.6 g, wet"
+    Text hue, swatch;                ///< "warm rose, wet; brick red, dry"; "12"
     Text weighed;                    ///< what came into the jar
     Text moisture;                   ///< "14 +- 2 % w/w"
     Text water_ph;                   ///< of the lake stirred up in water: "6.8, pen"
@@ -57,8 +58,5 @@ struct BathTexts {
 
 /// The jar as it comes out of the bath. Throws InputError of the texts weighed, moisture and water-ph; DomainError.
 [[nodiscard]] BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, const WashHabits& washing);
-/// Writes jars/<id>.yaml in the studio one stands in, with where each figure is from, and returns its path. Throws
-/// InputError: id-form, and as safe_write.
-[[nodiscard]] std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk, const std::string& day);
 
 } // namespace lakebound

@@ -28,6 +28,10 @@ namespace LAKEBOUND_EXPORT lakebound {
 [[nodiscard]] ColourMatch typed_colour_match(const std::string& option, const std::string& text);
 /// "38.6 g", or "38.6 g, wet" while the surface still looks so.
 [[nodiscard]] CakeEntry typed_cake(const std::string& option, const std::string& text);
+/// A hue in words: as it is, but not empty nor longer than a line.
+[[nodiscard]] std::string typed_hue(const std::string& option, const std::string& text);
+/// "12": the number of a swatch, from 1.
+[[nodiscard]] unsigned typed_swatch_number(const std::string& option, const std::string& text);
 /// "14:30".
 [[nodiscard]] std::chrono::minutes typed_hour(const std::string& option, const std::string& text);
 

@@ -1,4 +1,4 @@
-#include "lakebound/bath/keeping.hpp"
+#include "lakebound/material/keeping.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -22,7 +22,7 @@ TEST_CASE("active shares of benzoic and sorbic acid", "[reference]") {
 }
 
 TEST_CASE("the pH above which a preservative is dead", "[unit]") {
-    for (const auto acid : all_preservative_acids)
+    for (const auto& [acid, word] : WordTable<PreservativeAcid>::rows)
         for (const double least : {.01, .05, .5}) {
             const double limit = highest_ph_for(acid, Share::of(least));
             CHECK(active_share(acid, limit).value() == Approx(least).epsilon(1e-9));

@@ -7,12 +7,10 @@
 
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/export.hpp"
+#include "lakebound/material/ingredient.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
-
-enum class PreservativeAcid { benzoic, sorbic };
-inline constexpr PreservativeAcid all_preservative_acids[] = {PreservativeAcid::benzoic, PreservativeAcid::sorbic};
 
 [[nodiscard]] double acid_exponent(PreservativeAcid acid) noexcept; ///< pKa
 /// Range: pH 0 to 14. Errors: DomainError.

@@ -1,4 +1,4 @@
-#include "lakebound/bath/keeping.hpp"
+#include "lakebound/material/keeping.hpp"
 
 #include <cmath>
 
