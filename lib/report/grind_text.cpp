@@ -101,7 +101,7 @@ void rounds_left(PageBuilder& page, const GrindAnswer& answer) {
     if (left.more == 0)
         page.paragraph("STOP after these: by what you weighed it is fine enough now.", Tone::good);
     else
-        page.paragraph(fmt::format("GO ON: {} more of {} most likely; 9 times in 10 {}.",
+        page.paragraph(fmt::format("GO ON: {} more of {} most likely; {} 9 times in 10.",
                                    rounds_word(left.more), time_text(left.weighed.cycle),
                                    needed_text(left.range)),
                        Tone::good);

@@ -278,7 +278,7 @@ void show_sources(PageBuilder& page, const PvcSubject& subject) {
 const char* answer_words(QuickAnswer answer) {
     switch (answer) {
     case QuickAnswer::k:
-        return "k";
+        return "the figure k"; // a symbol is never a capital at the head of a sentence
     case QuickAnswer::verdict:
         return "the verdict";
     case QuickAnswer::binder_balance:

@@ -16,10 +16,4 @@ std::string capitalised(std::string text) {
     return text;
 }
 
-std::string capitals(std::string text) {
-    for (auto& c : text)
-        if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-    return text;
-}
-
 } // namespace lakebound::layout

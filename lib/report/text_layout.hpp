@@ -21,7 +21,5 @@ using page::wrapped;
 std::string joined(const std::vector<std::string>& names);
 /// The first letter as a capital, where it is an ASCII letter.
 std::string capitalised(std::string text);
-/// All ASCII letters as capitals.
-std::string capitals(std::string text);
 
 } // namespace lakebound::layout

@@ -285,3 +285,103 @@ TEST_CASE("A paint of a jar that its bath left salty and alkaline, whole", "[uni
     asked.request = out_of_a_bath(asked.request);
     check_limits("limits-out-of-a-bath", asked);
 }
+
+TEST_CASE("A sheet of an assumed bench, with a note, of what is not dusty and fills no vessel, whole", "[unit]") {
+    auto request = example_request(Process::watercolour);
+    auto& recipe = request.recipe;
+    recipe.vessel.reset();
+    recipe.note = "Keep it out of the sun.";
+    recipe.medium.shelf_life.clear();
+    recipe.working_water = {};
+    recipe.pigments[0].pigment.hazards.clear();
+    recipe.pigments[0].pigment.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.30), measured());
+    request.aim = BinderSufficiency::of(1.2);
+    auto subject = batch_subject(request, example_tests());
+    subject.bench_assumed = true;
+    subject.jar_name = "Weld of May";
+    check_expected("report", "sheet-of-an-assumed-bench", whole(weigh_sheet_page(subject)) + "\n" + whole_json(batch_json(subject, false)));
+    // A program may ask for the masses alone: what nobody reckoned is not shown, and no chart of it.
+    subject.chance.reset(), subject.next.reset();
+    check_expected("report", "sheet-without-a-chance", whole(weigh_sheet_page(subject)) + "\n" + whole(explanation_page(subject)));
+    subject.judgement.reset();
+    CHECK(batch_json(subject, false).find("\"chance\"") == std::string::npos);
+}
+
+TEST_CASE("More than there is: by mass, by pans of which none can be filled, and nothing at all, whole", "[unit]") {
+    auto by_mass = example_request(Process::watercolour, grams(60.0));
+    check_batch("short-by-mass", by_mass);
+    auto nothing = example_request(Process::oil, grams(5.0));
+    nothing.jar = JarOnHand{0, grams(0.4)}; // less than the reserve
+    const auto subject = batch_subject(nothing, example_tests());
+    REQUIRE_FALSE(subject.answer.batch);
+    check_expected("report", "short-of-all", whole(weigh_sheet_page(subject)) + "\n" + whole_json(batch_json(subject, true)) + whole(explanation_page(subject)));
+    auto pans = example_request(Process::watercolour);
+    pans.amount = VesselCount{*pans.recipe.vessel, 4};
+    pans.jar = JarOnHand{0, grams(1.6)};
+    check_batch("short-of-a-pan", pans);
+}
+
+TEST_CASE("What fills less than its vessel, whole", "[unit]") {
+    check_batch("less-than-a-tube", example_request(Process::oil, grams(3.0)));
+    auto yolk = example_request(Process::egg_tempera, grams(1.0));
+    auto& recipe = yolk.recipe;
+    recipe.medium.parts.push_back({example_ingredient("water", "Water", Role::water, 0.9982, 0.0), 0.5});
+    recipe.medium.id = "yolk-and-water", recipe.medium.name = "Yolk and water";
+    recipe.medium.parts.front().ingredient.in_one_egg.reset();
+    recipe.working_water = {};
+    check_batch("less-than-a-pot-of-yolk", yolk);
+}
+
+TEST_CASE("Pours where the brim is never reached, and oil whose wax is in its medium, whole", "[unit]") {
+    auto subject = batch_subject(example_request(Process::watercolour), example_tests());
+    subject.answer.batch->filling->pours->brim.reset();
+    check_expected("report", "pans-by-thirds", whole(weigh_sheet_page(subject)) + "\n" + whole_json(batch_json(subject, false)));
+    auto request = example_request(Process::oil);
+    auto& medium = request.recipe.medium;
+    medium.parts.push_back({example_ingredient("beeswax", "Beeswax", Role::wax, 0.96, 1.0, 0.96), 0.03});
+    medium.id = "wax-oil", medium.name = "Oil with wax";
+    request.recipe.vessel->fill = Share::of(0.9);
+    request.recipe.vessel->capacity = Estimate<Volume>::exact(millilitres(6.0), measured());
+    request.stocks = {{"beeswax", grams(0.28)}};
+    request.bench.scales[0].capacity = grams(8.0), request.bench.scales.resize(1);
+    check_batch("wax-in-its-medium", request);
+}
+
+TEST_CASE("A sheet with a record that is not kept yet, or a slip, or nothing but the library, whole", "[unit]") {
+    const auto subject = batch_subject(example_request(Process::oil), example_tests());
+    SheetRecord record;
+    record.jar_id = "weld";
+    record.outlook = learned();
+    record.outlook.kin = {}, record.outlook.own_readings = {}, record.outlook.own_paints = {};
+    record.outlook.worth_saying = true;
+    record.outlook.kin_distance = {1, 0.4, 0.1, 0.15, 2.1};
+    record.outlook.surprises = {{std::size_t{0}, {}, Probability::of(0.004)}};
+    record.outlook.coaching.advice = CoachAdvice::steps_used_up;
+    record.remark = "That is ten times the usual dose.";
+    check_expected("report", "tube-without-a-record", whole(weigh_sheet_page(subject, &record)) + "\n" + whole_json(batch_json(subject, false, &record)));
+}
+
+TEST_CASE("The limits of what has no excess, no guide and no chance, whole", "[unit]") {
+    auto neither = limits_of(Process::watercolour, 1.4);
+    neither.density_known = neither.oil_absorption_known = false;
+    check_limits("limits-of-hardly-anything", neither);
+    auto damp = limits_of(Process::watercolour, 1.4);
+    auto& pigment = damp.request.recipe.pigments[0].pigment;
+    pigment.moisture = Estimate<MassFraction>::exact(MassFraction::of(0.30), measured());
+    damp.request.recipe.medium.parts.resize(2);
+    damp.assumed.clear();
+    damp.rescue = RescueWish{};
+    damp.rescue->soft_aim = VolumeFraction::of(0.45);
+    check_limits("limits-damp-and-bare", damp);
+    // No test is at hand: what comes next is told without a table of tests.
+    auto untested = limits_of(Process::oil, 1.3);
+    untested.tests.clear();
+    check_limits("limits-without-a-test", untested);
+    auto sticky = limits_of(Process::watercolour, 1.45);
+    sticky.request.bench.humidity = RelativeHumidity::of(0.85);
+    auto& parts = sticky.request.recipe.medium.parts;
+    for (auto& part : parts)
+        if (part.ingredient.role == Role::plasticiser) part.parts *= 3.0;
+    sticky.rescue = RescueWish{};
+    check_limits("limits-very-sticky", sticky);
+}

@@ -264,3 +264,102 @@ TEST_CASE("Bench readings, whole", "[unit]") {
     }
     check_expected("report", "readings", text);
 }
+
+TEST_CASE("Sieve tests of coarse powder, or of which no screen tells enough, whole", "[unit]") {
+    const auto kept = [](double coarsest) { // of 20 g in all, so much over 250 um
+        auto asked = worked_sieving();
+        asked.record.test.charge.reset();
+        asked.record.test.screens = {{micrometres(250.0), grams(coarsest)}, {micrometres(106.0), grams(5.0)}};
+        asked.record.sieves.erase(asked.record.sieves.begin() + 1);
+        asked.record.sieves.resize(2);
+        asked.record.test.pan = grams(15.0 - coarsest);
+        asked.target.reset();
+        return asked;
+    };
+    // D90, then D80, then D50 too lie over the coarsest screen.
+    check_expected("report", "sieved-coarse", sieved(kept(2.5)) + sieved(kept(6.0)) + sieved(kept(11.5)));
+    auto wet = kept(2.5);
+    wet.record.method = SieveMethod::wet;
+    wet.record.test.charge = grams(20.0);
+    wet.record.density.reset();
+    wet.record.grinding_time = minutes(15);
+    check_expected("report", "sieved-wet-on-two", sieved(wet));
+    auto beyond = worked_sieving(); // coarser than the coarsest screen: what lies over it is a most
+    beyond.target = plain_target(micrometres(500.0), MassFraction::of(0.01), usual_habits());
+    beyond.record.test.scale_step.reset(), beyond.record.test.charge.reset();
+    check_expected("report", "sieved-for-a-coarser-screen", sieved(beyond));
+}
+
+TEST_CASE("A sieve test for a paint: the grain that it wants, whole", "[unit]") {
+    const auto paint = [](double grain, double screen, double residue) {
+        auto asked = worked_sieving();
+        asked.target = plain_target(micrometres(screen), MassFraction::of(residue), usual_habits());
+        asked.target->id = "watercolour-pan", asked.target->name = "Watercolour in pans";
+        asked.target->grain = Estimate<Length>::exact(micrometres(grain), {Origin::common_practice, "", false});
+        return asked;
+    };
+    // Finer than water parts from screens; on a screen; coarser than the screen it is judged on.
+    std::string text = sieved(paint(20.0, 45.0, 0.01)) + sieved(paint(106.0, 75.0, 0.4)) + sieved(paint(60.0, 45.0, 0.8));
+    auto answer = read_sieving(paint(20.0, 45.0, 0.01));
+    answer.best.reset(); // without a curve that is taken, what is finer than the grain is not guessed
+    text += whole(sieve_page(answer)) + "\n" + whole_json(sieve_json(answer));
+    answer.verdict->turned_by = VerdictTurnedBy::both;
+    answer.verdict->as_weighed = FinenessVerdict::fine_enough;
+    answer.no_fit = {"a curve: its slope runs away"};
+    for (auto& each : answer.fits) each.straight_line.reset();
+    answer.surface.reset(), answer.fineness_modulus.reset();
+    text += whole(sieve_page(answer)) + "\n" + whole_json(sieve_json(answer));
+    check_expected("report", "sieved-for-a-paint", text);
+}
+
+TEST_CASE("Mulling that has gone on too long, whole", "[unit]") {
+    MullQuestion asked{{{minutes(0), micrometres(110)}, {minutes(10), micrometres(60)}, {minutes(20), micrometres(42)}, {minutes(60), micrometres(30)}}, {}};
+    std::string text;
+    for (const auto& target : {std::optional<Length>(), std::optional(micrometres(45)), std::optional(micrometres(29))}) {
+        asked.target = target;
+        const auto answer = plan_mulling(asked);
+        text += whole(mull_page(answer)) + "\n" + whole_json(mull_json(answer));
+    }
+    check_expected("report", "mulled-too-long", text);
+}
+
+TEST_CASE("Grinding that will not get there, or in one go, or for a finer grain, whole", "[unit]") {
+    auto question = grind_question({early(), late()});
+    question.target.id = "watercolour-pan", question.target.name = "Watercolour in pans";
+    question.target.grain = Estimate<Length>::exact(micrometres(20.0), {Origin::common_practice, "", false});
+    const auto answer = planned(question);
+    REQUIRE(answer.ways.size() > 1);
+    const auto told = [](const GrindAnswer& each) { return whole(grind_page(each)) + "\n" + whole_json(grind_json(each)); };
+    check_expected("report", "ground-for-a-paint", told(answer));
+    auto never = answer; // as when each way ends on a stay that no round brings down
+    never.ways.clear();
+    never.out_of_reach = {"dry sieving: what stays no longer breaks", "levigation in rounds: more than 200 rounds"};
+    never.one_long_grind.reset();
+    never.why_no_time = "the fit goes to a stay of 4 %";
+    never.cushioning_range.reset();
+    check_expected("report", "ground-in-vain", told(never));
+    auto once = answer;
+    once.out_of_reach = {"levigation in rounds: more than 200 rounds"};
+    once.ways.front().plan.in_rounds = false;
+    once.ways.front().needed.reset(), once.ways.front().stays_after_two.reset();
+    once.one_long_grind->high.reset();
+    check_expected("report", "ground-in-one-go", told(once));
+    auto surely = answer;
+    auto& way = surely.ways.front();
+    REQUIRE(way.plan.in_rounds);
+    const auto rounds = [&](unsigned low, std::optional<unsigned> high) {
+        way.needed = RoundsNeeded{low, high};
+        return told(surely);
+    };
+    std::string text = rounds(6, 6u) + rounds(5, std::nullopt) + rounds(6, 7u);
+    surely.rounds_left = RoundsLeft{{grams(2.0), 2, minutes(10), std::nullopt}, way, 0.6, true, 0, {0, 1u}};
+    text += told(surely);
+    surely.rounds_left->more = 1, surely.rounds_left->range = {1, 1u}, surely.rounds_left->beyond_model = false;
+    for (auto& row : surely.rows) row.d50.reset();
+    text += told(surely);
+    surely.rounds_left->range = {1, std::nullopt};
+    surely.rows.back().d50 = Percentile{micrometres(45), Reach::below_finest};
+    surely.rows.front().d50 = Percentile{micrometres(250), Reach::above_coarsest};
+    text += told(surely);
+    check_expected("report", "ground-in-so-many-rounds", text);
+}

@@ -269,3 +269,68 @@ TEST_CASE("What was sieved, judged and taken back is told as it happened", "[uni
     REQUIRE(warnings.size() == 1);
     CHECK(warnings[0].find("--undo 2026-05-05-outcome") != std::string::npos);
 }
+
+TEST_CASE("A jar whose paint lies on the slab, and a batch that was told to fail, whole", "[unit]") {
+    auto story = weld();
+    story.lines[2].bottle = "shelf two";
+    story.slab = StoryOfSlab{2, {0, 0, grams(6.0), BinderSufficiency::of(1.2), 3}};
+    story.begun_anew = {{3, 2}};
+    story.odd_figures = {{MeasuredDensity::density, grams_per_cubic_centimetre(18.8), grams_per_cubic_centimetre(1.88), 10.0},
+                         {MeasuredDensity::tapped_density, grams_per_cubic_centimetre(0.04), grams_per_cubic_centimetre(0.4), 0.1}};
+    check_expected("report", "jar-on-the-slab", card(story) + card(story, "entries/2026-05-13-stroke.yaml"));
+    story.lines[2].sign.reset();
+    const auto text = whole(jar_page(story));
+    CHECK(text.find("not rubbed yet") != std::string::npos);
+    auto failed = weld();
+    failed.outlook.coaching.advice = CoachAdvice::steps_used_up;
+    failed.outlook.coaching.recommended.reset();
+    failed.recipe_id = "lake-pans", failed.recipe_has_medium = true;
+    failed.lines.push_back(line_of(10, "2026-05-13-outcome", OutcomeEntry{"weld/2026-05-08-batch", PaintSign::chalks}));
+    check_expected("report", "jar-to-mend", card(failed, "entries/2026-05-13-outcome.yaml"));
+}
+
+TEST_CASE("A jar of which all is measured, and one of which nothing is, whole", "[unit]") {
+    auto story = weld();
+    MeasuredEntry& all = story.card.measured;
+    all.tapped_density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.42), {});
+    all.median_size = Estimate<Length>::exact(micrometres(12), {});
+    story.card.settled = SettlingEntry{micrometres(49), grams_per_cubic_centimetre(1.25), VolumeFraction::of(0.72)};
+    story.bottle = "shelf two";
+    story.outlook.coaching.steps = {step(cost(StepKind::swatches, 1, 30, 0.2, 24 * 14), 0.81, {1.2}), step(cost(StepKind::swatches, 4, 80, 0.8, 24), 0.83),
+                                    step(cost(StepKind::swatches, 3, 60, 0.6, 24), 0.80)};
+    story.outlook.swatches.resize(1);
+    story.family = example_family(Process::oil);
+    story.lines.push_back(line_of(10, "2026-05-13-measured", all));
+    story.lines.push_back(line_of(10, "2026-05-13-settled", SettlingTestEntry{*story.card.settled}));
+    story.lines.push_back(line_of(10, "2026-05-13-stroke", SwatchEntry{paint(1.1, 0.0), PaintSign::chalks}));
+    story.lines.push_back(line_of(10, "2026-05-13-changed", ChangedEntry{}));
+    story.lines.push_back(line_of(10, "2026-05-13-undo", UndoEntry{}));
+    check_expected("report", "jar-of-which-all-is-measured", card(story));
+    story.card.measured = {}, story.card.settled.reset(), story.lines.clear(), story.batches.clear(), story.bottle.clear();
+    story.card.from_its_file = true;
+    story.outlook.coaching.steps.clear();
+    story.outlook.coaching.advice = CoachAdvice::nothing_pays;
+    story.outlook.coaching.recommended.reset();
+    check_expected("report", "jar-of-which-nothing-is", card(story));
+}
+
+TEST_CASE("What was poured into a batch that was judged already, whole", "[unit]") {
+    auto story = weld();
+    story.lines[3].sign = PaintSign::chalks;
+    std::string text;
+    for (const double poured : {7.0, 5.0, 9.9}) {
+        PouredQuestion q = seven_grams_planned(poured, story.family.window);
+        q.swatch_powder = grams(0.2);
+        text += whole(poured_page(story, q, poured_answer(q))) + "\n";
+    }
+    story.lines[3].sign.reset();
+    auto as_planned = seven_grams_planned(7.0, story.family.window);
+    text += whole(poured_page(story, as_planned, poured_answer(as_planned)));
+    // The sheet said so much: what is rich wants powder, and what is right is left, with nothing to enter anew.
+    for (const double poured : {14.0, 9.9}) {
+        as_planned = seven_grams_planned(poured, story.family.window);
+        as_planned.planned = as_planned.poured;
+        text += whole(poured_page(story, as_planned, poured_answer(as_planned)));
+    }
+    check_expected("report", "poured-into-a-judged-batch", text);
+}
