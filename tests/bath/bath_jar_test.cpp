@@ -91,6 +91,14 @@ TEST_CASE("salts, alkali and water that paint does not bear are said", "[unit]")
     // Clean within the pen's doubt: what may still be there is halved and doubted as wide.
     const auto clean = with([](BathEnd& e) { e.washed = washed(0, .002); });
     CHECK(clean.salts.value().value() == Approx(.001));
+    // So it is where no doubt is told beside what is left.
+    CHECK(with([](BathEnd& e) { e.washed = washed(.004, .004); }).salts.value().value() == Approx(.002));
+    // Falling, but as likely as not dry: no word of water.
+    const auto falling = [&](double dry) {
+        return says(with([&](BathEnd& e) { e.dried.emplace().dry_now = Probability::of(dry); }), JarRemark::still_wet);
+    };
+    CHECK(falling(.499));
+    CHECK_FALSE(falling(.5));
 }
 
 TEST_CASE("a chalk-laid lake becomes a jar of its own kind", "[unit]") {

@@ -219,6 +219,9 @@ TEST_CASE("the gas still to come is that of the carbonate or bicarbonate still t
     r.alkali = {grams(5)};
     r.foam_life = seconds(60);
     auto s = kitchen_bath();
+    s.headspace = litres(0); // no room for foam, no plan of it
+    CHECK_FALSE(bath_standing(r, s).alkali->foam);
+    s = kitchen_bath();
     s.bath.alkali = baking_soda();
     const auto of_bicarbonate = bath_standing(r, s).alkali;
     REQUIRE(of_bicarbonate->foam);
@@ -322,6 +325,11 @@ TEST_CASE("cautions are those of the stage", "[unit]") {
     };
     CHECK(has(BathStage::laying, BathCaution::never_closed));
     CHECK_FALSE(has(BathStage::laying, BathCaution::mould));
+    for (const auto stage : {BathStage::planned, BathStage::straining}) {
+        CHECK(has(stage, BathCaution::never_closed));
+        CHECK(has(stage, BathCaution::drain));
+        CHECK_FALSE(has(stage, BathCaution::dust));
+    }
     CHECK(has(BathStage::washing, BathCaution::drain));
     CHECK_FALSE(has(BathStage::drying, BathCaution::scald));
     CHECK(has(BathStage::drying, BathCaution::mould));

@@ -48,5 +48,16 @@ TEST_CASE("a match that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(second_laying({.5}, litres(1), litres(1), eye), DomainError);
     CHECK_THROWS_AS(second_laying({1.0}, litres(2.0), litres(1), eye), DomainError); // twice the colour that went in
     CHECK_THROWS_AS(second_laying({2.0}, litres(0), litres(1), eye), DomainError);
+    CHECK_THROWS_AS(second_laying({2.0}, litres(1), litres(0), eye), DomainError);
+    CHECK_THROWS_AS(second_laying({1000.1}, litres(1), litres(1), eye), DomainError);
+    CHECK_NOTHROW(second_laying({1000.0}, litres(1), litres(1), eye));
     CHECK_NOTHROW(second_laying({1.0}, litres(1.3), litres(1), eye)); // what an eye may miss
+}
+
+TEST_CASE("an eye without doubt knows whether a second laying pays", "[unit]") {
+    auto sharp = eye;
+    sharp.matched_to = Estimate<Share>::exact(Share::of(0), {});
+    const double even = 1.0 / (1.0 + 1.0 / .15); // as above
+    CHECK(second_laying({1.0 / (even * 1.001)}, litres(1), litres(1), sharp).pays.value() == Approx(1));
+    CHECK(second_laying({1.0 / (even * .999)}, litres(1), litres(1), sharp).pays.value() == Approx(0).margin(1e-12));
 }

@@ -149,6 +149,15 @@ TEST_CASE("drying series that tell nothing are refused", "[errors]") {
     CHECK_THROWS_AS(drying_through_three(grams(60), grams(30), grams(29), hours(0)), DomainError);
     CHECK_THROWS_AS(drying_through_three(grams(30), grams(60), grams(20), hours(1)), DomainError);
     CHECK_THROWS_AS(constant_rate_time(tray(10, 0), .5, .2), DomainError);
+    CHECK_THROWS_AS(constant_rate_time(tray(0, 1), .5, .2), DomainError);
+    auto flat = tray(10, 1);
+    flat.area = Area::from_value(0);
+    CHECK_THROWS_AS(constant_rate_time(flat, .5, .2), DomainError);
+    CHECK_THROWS_AS(constant_rate_time(tray(10, 1), .5, -.1), DomainError);
+    CHECK_THROWS_AS(falling_rate_time(tray(10, 1), .5, .2, -.01), DomainError);
+    CHECK_NOTHROW(falling_rate_time(tray(10, 1), .5, .5, .0));
+    // 60, 40 and 25 g: the exponential through them ends at (60 x 25 - 40^2)/(85 - 80) = -20 g.
+    CHECK_THROWS_AS(drying_through_three(grams(60), grams(40), grams(25), hours(24)), DomainError);
     CHECK_THROWS_AS(constant_rate_time(tray(10, 1), .2, .5), DomainError);
     CHECK_THROWS_AS(falling_rate_time(tray(10, 1), .5, .1, .1), DomainError);
     CHECK_THROWS_AS(falling_rate_time(tray(10, 1), .5, .6, .1), DomainError);
@@ -233,4 +242,25 @@ TEST_CASE("a cake at rest ends where it stands, as surely as the scale, and two 
     auto twice = weighed_daily({38.6, 24.9, 17.9});
     twice[1].time = twice[0].time;
     CHECK_THROWS_AS(drying_outlook(twice, {grams(.1), grams(.0287)}, habits()), DomainError);
+}
+
+TEST_CASE("the doubt of a weighing is its scale's and its hand's", "[identity]") {
+    // By hand: two roundings of .0287 g and 1 % of 20 g.
+    CHECK(in_grams(weighing_doubt(grams(20), kitchen_scale, habits(.01))) == Approx(std::hypot(in_grams(weighing_doubt(grams(20), kitchen_scale, habits())), .2)));
+    CHECK(in_grams(weighing_doubt(grams(0), kitchen_scale, habits(.01))) == Approx(in_grams(weighing_doubt(grams(20), kitchen_scale, habits()))));
+}
+
+TEST_CASE("a drained cake must hold more water than a dry one", "[errors]") {
+    auto h = habits();
+    const auto with = [&](double water) {
+        h.drained_water = Estimate<MassFraction>::exact(MassFraction::of(water), {});
+        return usual_drying(h).likely;
+    };
+    // By hand: .8 of water is 4 g to a gram; to 1 % it takes ln 400 time constants of 36 h.
+    CHECK(in_hours(with(.8)) == Approx(36 * std::log(400)).epsilon(.01));
+    CHECK_THROWS_AS(with(0), DomainError);
+    CHECK_THROWS_AS(with(1), DomainError);
+    CHECK_THROWS_AS(with(.0099), DomainError); // .0099/.9901 is just below .01
+    h.dry_within = Estimate<Share>::exact(Share::of(0), {});
+    CHECK_THROWS_AS(with(.8), DomainError);
 }

@@ -91,6 +91,11 @@ TEST_CASE("solubility of amorphous hydroxide", "[reference]") {
     CHECK(at == Approx(6.0).margin(.55));
     CHECK_THROWS_AS(aluminium_dissolved(1, 0, 0, LakeSolid::hydroxide), DomainError);
     CHECK_THROWS_AS(aluminium_dissolved(7, -1, 0, LakeSolid::hydroxide), DomainError);
+    CHECK_THROWS_AS(aluminium_dissolved(12.1, 0, 0, LakeSolid::hydroxide), DomainError);
+    CHECK_THROWS_AS(aluminium_dissolved(7, 0, -.001, LakeSolid::hydroxide), DomainError);
+    CHECK_NOTHROW(aluminium_dissolved(12, 0, 0, LakeSolid::hydroxide));
+    CHECK_NOTHROW(aluminium_dissolved(2, 0, 0, LakeSolid::hydroxide));
+    CHECK(in_moles_per_litre(aluminium_dissolved(5, .1, .1, LakeSolid::basic_sulphate)) > 0.0);
     CHECK_THROWS_AS(aluminium_dissolved(7, 0, 0, LakeSolid::basic_sulphate), DomainError);
 }
 

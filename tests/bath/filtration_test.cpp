@@ -123,6 +123,13 @@ TEST_CASE("readings at the filter that cannot be are refused", "[errors]") {
     CHECK_THROWS_AS(filter_time(law_of(1, 1), litres(-1)), DomainError);
     CHECK_THROWS_AS(filter_constants(law_of(1, 1), {millipascal_seconds(1), Area::from_value(0), pascals(800),
                                                     kilograms_per_cubic_metre(10)}), DomainError);
+    const auto slurry = [](double viscosity, double pressure, double solids) {
+        return filter_constants(law_of(1, 1), {millipascal_seconds(viscosity), Area::from_value(.01), pascals(pressure), kilograms_per_cubic_metre(solids)});
+    };
+    CHECK_THROWS_AS(slurry(0, 800, 10), DomainError);
+    CHECK_THROWS_AS(slurry(1, 0, 10), DomainError);
+    CHECK_THROWS_AS(slurry(1, 800, 0), DomainError);
+    CHECK_NOTHROW(slurry(1, 800, 10));
     // Within the doubt of a jug a fall of 1 % is no torn paper: paper alone, then.
     const auto flat = filter_outlook(readings({{.5, 600}, {1.0, 1190}}), litres(2), habits());
     CHECK(flat.law.cake.value() == Approx(0).margin(1e-12));

@@ -50,4 +50,5 @@ TEST_CASE("no headspace, no foam plan", "[errors]") {
     CHECK_THROWS_AS(plan(-.1, 1, 20, .7), DomainError);
     CHECK_THROWS_AS(gas_volume(moles(1), degrees_celsius(20), pascals(0)), DomainError);
     CHECK_THROWS_AS(dissolved_gas(litres(-1), standard_atmospheres(1)), DomainError);
+    CHECK_THROWS_AS(dissolved_gas(litres(1), standard_atmospheres(-.1)), DomainError);
 }

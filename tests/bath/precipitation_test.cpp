@@ -144,6 +144,10 @@ TEST_CASE("a lake laid with chalk is another pigment", "[reference]") {
     CHECK_THROWS_AS(chalk_lake(potash_alum(), grams(20), soda_ash(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)),
                     DomainError);
     CHECK_THROWS_AS(chalk_lake(soda_ash(), grams(20), chalk_salt(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)), DomainError);
+    CHECK_THROWS_AS(chalk_lake(potash_alum(), grams(20), slaked_lime(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)), DomainError);
+    CHECK_THROWS_AS(chalk_lake(potash_alum(), grams(20), chalk_salt(), grams(10), litres(-.1), kilograms_per_cubic_metre(2.4)), DomainError);
+    // In no liquor no gypsum dissolves.
+    CHECK(chalk_lake(potash_alum(), grams(20), chalk_salt(), grams(10), litres(0), kilograms_per_cubic_metre(2.4)).gypsum_dissolved == grams(0));
     CHECK_THROWS_AS(chalk_lake(aluminium_chloride(), grams(20), chalk_salt(), grams(10), litres(1), kilograms_per_cubic_metre(2.4)),
                     DomainError);
 }
@@ -172,6 +176,7 @@ TEST_CASE("what is no bath is refused", "[errors]") {
     CHECK_THROWS_AS(alkali_balance(potash_alum(), grams(0), soda_ash(), grams(1), n), DomainError);
     CHECK_THROWS_AS(alkali_balance(potash_alum(), grams(1), soda_ash(), grams(-1), n), DomainError);
     CHECK_THROWS_AS(HydroxidesPerAluminium::of(3.2), DomainError);
+    CHECK_THROWS_AS(hydroxides_poured(potash_alum(), grams(0), soda_ash(), grams(1)), DomainError);
     BathContents bath;
     CHECK_THROWS_AS(precipitate(bath, n), DomainError);
     bath.add(potash_alum(), grams(1));

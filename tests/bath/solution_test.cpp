@@ -67,6 +67,9 @@ TEST_CASE("a salt without figures keeps to mass", "[errors]") {
     CHECK_THROWS_AS(salt_in(soda_ash(), millilitres(-1), {.1, StrengthBasis::by_mass}, at), DomainError);
     CHECK_THROWS_AS(solution_density({{Solute::sodium_sulphate, MassFraction::of(.31)}}, at), DomainError);
     CHECK_THROWS_AS(solution_density(soda_ash(), MassFraction::of(.1), degrees_celsius(60)), DomainError);
+    CHECK_THROWS_AS(solution_density(soda_ash(), MassFraction::of(.1), degrees_celsius(14.9)), DomainError);
+    CHECK_THROWS_AS(solution_density(soda_ash(), MassFraction::of(.1), degrees_celsius(55.1)), DomainError);
+    CHECK_NOTHROW(solution_density(soda_ash(), MassFraction::of(.1), degrees_celsius(15)));
 }
 
 TEST_CASE("whether that much dissolves", "[unit]") {

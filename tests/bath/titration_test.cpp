@@ -53,6 +53,12 @@ TEST_CASE("the curve says nothing before the bath clouds", "[unit]") {
     CHECK_THROWS_AS(stated_ph(after_alkali(fifty_grams(), grams(0), LakeSolid::hydroxide, stirred())), DomainError);
     CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 3.6, 1), DomainError);
     CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 0, 10), DomainError);
+    CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 3.6, 2001), DomainError);
+    CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 1e3, 10), DomainError);
+    CHECK_THROWS_AS(after_alkali(fifty_grams(), grams(-.1), LakeSolid::hydroxide, stirred()), DomainError);
+    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), 10.1, LakeSolid::hydroxide, stirred()), DomainError);
+    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), 3.99, LakeSolid::hydroxide, stirred()), DomainError);
+    CHECK_NOTHROW(alkali_to_ph(fifty_grams(), 4.0, LakeSolid::hydroxide, stirred()));
 }
 
 TEST_CASE("a pH that the soda cannot have brought", "[unit]") {
@@ -77,4 +83,17 @@ TEST_CASE("a reading at rest says how many hydroxides", "[unit]") {
     CHECK(rough->standard_uncertainty > at->standard_uncertainty);
     CHECK_THROWS_AS(hydroxides_at_ph(fifty_grams(), 6.5, 0), DomainError);
     CHECK(ph_reading_doubt(PhMeans::pen) < ph_reading_doubt(PhMeans::strip));
+}
+
+TEST_CASE("a bath without sulphate lays hydroxide alone", "[unit]") {
+    auto chloride = fifty_grams();
+    chloride.aluminium = aluminium_chloride();
+    const auto alkali = alkali_to_ph(chloride, 6.5, LakeSolid::hydroxide, stirred());
+    REQUIRE(alkali);
+    const auto range = possible_ph(chloride, *alkali);
+    CHECK(range.low <= 6.5);
+    CHECK(range.high >= 6.5);
+    const auto at = hydroxides_at_ph(chloride, 6.5, .1);
+    REQUIRE(at);
+    CHECK(at->mean == Approx(hydroxides_poured(chloride.aluminium, chloride.mass, chloride.alkali, *alkali)).epsilon(.02));
 }

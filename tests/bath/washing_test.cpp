@@ -250,6 +250,8 @@ TEST_CASE("washes that cannot be are refused", "[errors]") {
     CHECK_THROWS_AS(wash_outlook(dry, one_per_cent, pure), DomainError);
     const WashFeed feed{kilograms(1), kilograms(.1), kilograms(.1)};
     CHECK_THROWS_AS(counter_current_flows(feed, Share::of(1), MassFraction::of(.1), 1), DomainError);
+    CHECK_THROWS_AS(counter_current_flows({kilograms(1), kilograms(0), kilograms(1)}, Share::of(.9), MassFraction::of(.1), 1), DomainError);
+    CHECK_THROWS_AS(counter_current_flows({kilograms(1), kilograms(1), kilograms(-.1)}, Share::of(.9), MassFraction::of(.1), 1), DomainError);
     CHECK_THROWS_AS(counter_current_flows(feed, Share::of(.9), MassFraction::of(0), 1), DomainError);
     CHECK_THROWS_AS(counter_current_flows(feed, Share::of(.9), MassFraction::of(.1), 0), DomainError);
     CHECK_THROWS_AS(counter_current_flows(feed, Share::of(.9), MassFraction::of(.95), .05), DomainError); // no water left
