@@ -47,3 +47,14 @@ TEST_CASE("without an aim the batch aims where the window is likeliest met, and 
     CHECK(subject.judgement->in_window_there.value() ==
           Approx(subject.judgement->chances.in_window.value()).margin(0.01));
 }
+
+TEST_CASE("where a record teaches, its own coach advises", "[unit]") {
+    BatchRequest r = request(oil_paint(), grams(10));
+    CHECK(batch_subject(r, {}).next.has_value());
+    r.learned_doubt = NormalMixture(0.09);
+    const auto learned = batch_subject(r, {});
+    CHECK_FALSE(learned.next.has_value());
+    REQUIRE(learned.judgement);
+    CHECK(learned.chance.has_value());
+    CHECK(is_good(learned));
+}

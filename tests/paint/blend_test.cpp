@@ -204,6 +204,17 @@ TEST_CASE("blends that do not add up are refused", "[errors]") {
     const std::array<MassFraction, 1> one{MassFraction::of(1)};
     CHECK_THROWS_AS(blend(both, std::span<const MassFraction>(one)), DomainError);
     CHECK_THROWS_AS(blend({}, std::span<const MassFraction>{}), DomainError);
+    CHECK_THROWS_AS(blend({}, std::span<const VolumeFraction>{}), DomainError);
+    const std::array<VolumeFraction, 1> alone{VolumeFraction::of(1)};
+    CHECK_THROWS_AS(blend(both, std::span<const VolumeFraction>(alone)), DomainError);
+    // A millionth is the last digit of a share written to six; what is beyond is a slip.
+    const auto sums_to = [&](double sum) {
+        const std::array<VolumeFraction, 2> shares{VolumeFraction::of(.5), VolumeFraction::of(sum - .5)};
+        return blend(both, std::span<const VolumeFraction>(shares));
+    };
+    CHECK_NOTHROW(sums_to(1 - .9e-6));
+    CHECK_THROWS_AS(sums_to(1 - 1.1e-6), DomainError);
+    CHECK_THROWS_AS(sums_to(1 + 1.1e-6), DomainError);
     std::array<BlendPigment, 2> broken = both;
     broken[0].demand = SpecificVolume{};
     CHECK_THROWS_AS(of(broken, volumes(.3)), DomainError);
@@ -231,4 +242,18 @@ TEST_CASE("a curve has two points or more, and not without end", "[errors]") {
     CHECK_THROWS_AS(extender_curve(both[0], both[1], 10001), DomainError);
     CHECK(extender_curve(both[0], both[1], 2).size() == 2);
     CHECK(extender_curve(both[0], both[1], 10000).size() == 10000);
+}
+
+TEST_CASE("a pigment goes into a blend with its own grain, where it is known", "[unit]") {
+    Pigment chalk;
+    chalk.oil_absorption = Estimate<OilAbsorption>::exact(grams_per_100_grams(18), {});
+    chalk.test_oil_density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(.93), {});
+    chalk.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(2.70), {});
+    CHECK_FALSE(blend_pigment(chalk).median_size);
+    chalk.median_size = Estimate<Length>::exact(micrometres(6), {});
+    const auto sized = blend_pigment(chalk);
+    REQUIRE(sized.median_size);
+    CHECK(in_micrometres(*sized.median_size) == Approx(6));
+    CHECK(in_millilitres_per_gram(sized.demand) == Approx(.18 / .93).epsilon(1e-9));
+    CHECK(in_grams_per_cubic_centimetre(sized.density) == Approx(2.70));
 }

@@ -227,3 +227,18 @@ TEST_CASE("formulations that cannot be", "[errors]") {
     r.pigments.clear();
     CHECK_THROWS_AS(formulate(r, BinderSufficiency::of(1.0)), DomainError);
 }
+
+TEST_CASE("what is nothing makes no film, and less than nothing no paint", "[errors]") {
+    const Recipe r = watercolour();
+    const Formulation f = formulate(r, reduced(0.8));
+    CHECK_THROWS_AS(compose(r, f, grams(-1)), DomainError);
+    const Composition none = compose(r, f, grams(0));
+    CHECK(in_grams(total_mass(none)) == Approx(0).margin(1e-15));
+    CHECK_THROWS_AS(paint_volumes(r, none, std::nullopt), DomainError);
+    CHECK_THROWS_AS(film_state(r, none), DomainError);
+    const auto c = CriticalPigmentVolumeConcentration::of(0.42);
+    CHECK_THROWS_WITH(sufficiency_for(MediumPerPigment::of(4), c), Catch::Contains("k, reduced PVC or PVC"));
+    CHECK(sufficiency_for(BinderSufficiency::of(1.4), c).value() == Approx(1.4));
+    CHECK(sufficiency_for(PigmentVolumeConcentration::of(0.42), c).value() == Approx(1.0)); // the film is just filled
+    CHECK(sufficiency_for(ReducedPigmentVolumeConcentration::of(1.0), c).value() == Approx(1.0));
+}

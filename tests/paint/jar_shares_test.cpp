@@ -29,3 +29,19 @@ TEST_CASE("without a jar there are no shares of it", "[unit]") {
     const auto asked = request(watercolour(), grams(6));
     CHECK_FALSE(jar_shares(asked, size_batch(asked).batch.value()));
 }
+
+TEST_CASE("of a jar of which nothing is known to be left, and of a vessel that is not filled", "[unit]") {
+    auto asked = request(watercolour(), grams(1.0));
+    asked.jar = JarOnHand{0, grams(24)};
+    asked.vessel = half_pan();
+    asked.vessel->capacity = Estimate<Volume>::exact(millilitres(40), from());
+    auto batch = size_batch(asked).batch.value();
+    REQUIRE(batch.filling);
+    REQUIRE(batch.filling->vessels == 0);
+    const auto shares = jar_shares(asked, batch);
+    REQUIRE(shares);
+    CHECK(in_grams(shares->left_over) == Approx(0).margin(1e-12)); // all of it goes into one pot
+    CHECK(in_grams(shares->in_vessels) == Approx(1.0 - in_grams(batch.loss)).epsilon(1e-9));
+    batch.left_in_jar.reset();
+    CHECK_FALSE(jar_shares(asked, batch));
+}

@@ -95,6 +95,7 @@ TEST_CASE("the likeliest aim is a maximum, skewed doubt or not", "[identity]") {
 
 TEST_CASE("what has no meaning is not judged", "[errors]") {
     CHECK_THROWS_AS(judge(k(0.0), NormalMixture(0.1), pans), DomainError);
+    CHECK_THROWS_AS(judge(k(HUGE_VAL), NormalMixture(0.1), pans), DomainError);
     CHECK_THROWS_AS(judge(k(1.0), NormalMixture(0.1), {k(0.0), k(1.2), k(1.8), k(2.4)}), DomainError);
     CHECK_THROWS_AS(likeliest_aim(NormalMixture(0.1), {k(0.0), k(0.0), k(1.8), k(2.4)}), DomainError);
 }

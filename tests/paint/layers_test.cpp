@@ -101,5 +101,7 @@ TEST_CASE("layers and cured films refuse what has no meaning", "[errors]") {
     CHECK_THROWS_AS(oil_share(grams(1), rho, grams(1), grams_per_cubic_centimetre(0)), DomainError);
     CHECK_THROWS_AS(oil_share(grams(0), rho, grams(0), rho), DomainError);
     CHECK_THROWS_AS(lean_over_fat(std::vector<VolumeFraction>{}, -1), DomainError);
+    CHECK_THROWS_AS(lean_over_fat(std::vector<VolumeFraction>{}, 1), DomainError);
+    CHECK_NOTHROW(lean_over_fat(std::vector<VolumeFraction>{}, 0));
     CHECK_THROWS_AS(cured_sufficiency(BinderSufficiency::of(1), Share::of(0.5)), DomainError);
 }

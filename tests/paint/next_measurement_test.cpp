@@ -106,5 +106,6 @@ TEST_CASE("a test that cannot be is refused", "[errors]") {
     };
     CHECK_THROWS_AS(ask({"x", "x", minutes(0), SpreadTerm::moisture, 0.1}), DomainError);
     CHECK_THROWS_AS(ask({"x", "x", minutes(1), SpreadTerm::moisture, -0.1}), DomainError);
+    CHECK_THROWS_AS(ask({"x", "x", minutes(1), SpreadTerm::moisture, HUGE_VAL}), DomainError);
     CHECK_NOTHROW(ask({"x", "x", minutes(1), SpreadTerm::moisture, 0.0}));
 }

@@ -49,3 +49,15 @@ TEST_CASE("pours add up to the wet paint of one vessel, the last dries to the fi
             CHECK(pour_levels(filling).empty());
         }
 }
+
+TEST_CASE("a filling that is not poured, or never to the brim, has no levels", "[unit]") {
+    Filling filling;
+    filling.vessel = half_pan();
+    CHECK(pour_levels(filling).empty());
+    filling.paint_per_vessel = filling.vessel.capacity.value() * 0.9;
+    filling.wet_per_vessel = filling.paint_per_vessel / 0.394;
+    filling.pours = pours(Share::of(0.9), VolumeFraction::of(0.394));
+    CHECK_FALSE(pour_levels(filling).empty());
+    filling.pours->brim.reset();
+    CHECK(pour_levels(filling).empty());
+}

@@ -104,3 +104,51 @@ TEST_CASE("what a rescue adds is told part by part, by the recipe of the medium"
     const double binder = (std::sqrt(1.2 * 1.8) - 0.6) * 10 * 0.73957;
     CHECK(sum * 0.26392 == Approx(binder).epsilon(1e-3)); // v_b .26392 mL/g (docs/theory.md)
 }
+
+TEST_CASE("a blend that was rubbed out is held against the rule of its parts", "[identity]") {
+    auto rubbed = question(blend(), 1.4);
+    const auto by_rule = pvc_subject(rubbed).blend;
+    REQUIRE(by_rule);
+    CHECK(by_rule->demand == by_rule->additive_demand);
+    rubbed.blend_measured = true;
+    rubbed.blend_of = rubbed.request.recipe.pigments;
+    rubbed.request.recipe.pigments.resize(1);
+    rubbed.request.recipe.pigments[0].share = MassFraction::of(1.0);
+    const auto seen = pvc_subject(rubbed).blend;
+    REQUIRE(seen);
+    CHECK(seen->additive_demand == by_rule->additive_demand);
+    CHECK(in_millilitres_per_gram(seen->demand) == Approx(in_millilitres_per_gram(demand_of(rubbed.request.recipe.pigments[0]))).epsilon(1e-9));
+    CHECK(seen->demand != by_rule->demand);
+    auto unknown = question(blend(), 1.4);
+    unknown.oil_absorption_known = false;
+    CHECK_FALSE(pvc_subject(unknown).blend);
+}
+
+TEST_CASE("a rescue by powder takes it from the jar that is named, or from what the batch leaves", "[unit]") {
+    auto rich = question(watercolour(), 3.0);
+    rich.rescue = RescueWish{};
+    const auto anywhere = pvc_subject(rich).rescue->rescue;
+    REQUIRE(anywhere.action == RescueAction::add_pigment);
+    CHECK(anywhere.jar_holds_enough);
+    const Mass wanted = anywhere.pigment, reserve = rich.request.bench.reserve;
+    const auto from_jar = [&](Mass left) {
+        rich.rescue->jar = left;
+        return pvc_subject(rich).rescue->rescue;
+    };
+    CHECK(from_jar(wanted + reserve + grams(0.01)).jar_holds_enough);
+    const auto short_of = from_jar(wanted + reserve - grams(0.25));
+    CHECK_FALSE(short_of.jar_holds_enough);
+    CHECK(in_grams(short_of.pigment_short) == Approx(0.25).epsilon(1e-9));
+    rich.rescue->jar.reset();
+    rich.request.jar = JarOnHand{0, grams(10) + wanted + reserve - grams(0.25)}; // 10 g of it go into the batch
+    CHECK(in_grams(pvc_subject(rich).rescue->rescue.pigment_short) == Approx(0.25).epsilon(1e-9));
+}
+
+TEST_CASE("with a record of the jar no single test is advised", "[unit]") {
+    auto asked = question(watercolour(), 1.4);
+    CHECK(pvc_subject(asked).base.next.has_value());
+    asked.request.learned_doubt = NormalMixture(0.09);
+    const auto learned = pvc_subject(asked);
+    CHECK_FALSE(learned.base.next.has_value());
+    CHECK(learned.base.judgement.has_value());
+}

@@ -156,6 +156,7 @@ TEST_CASE("among batches called ten per cent, a tenth is underbound", "[referenc
 
 TEST_CASE("spreads refuse what has no meaning", "[errors]") {
     CHECK_THROWS_AS(sufficiency_spread(library.with(SpreadTerm::weighing, -1)), DomainError);
+    CHECK_THROWS_AS(sufficiency_spread(library.with(SpreadTerm::weighing, HUGE_VAL)), DomainError);
     CHECK_THROWS_AS(chance_below(BinderSufficiency::of(0), 0.1), DomainError);
     CHECK_THROWS_AS(chance_above(worked_k, -0.1, BinderSufficiency::of(2)), DomainError);
     CHECK_THROWS_AS(sufficiency_for_risk(Probability::of(0), 0.1), DomainError);

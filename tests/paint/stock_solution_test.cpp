@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "lakebound/paint/instruments.hpp"
+#include "lakebound/paint/weighing.hpp"
 #include "support/worked_paints.hpp"
 
 using namespace lakebound;
@@ -79,4 +80,41 @@ TEST_CASE("a stock is the strongest that the scale weighs, of the strengths that
     CHECK_FALSE(stock_solution(salt, bench(0.1), grams(0.17), water(), grams(1.5), small));
     small.stock_strengths.clear();
     CHECK_FALSE(strength(0.17)); // none is mixed
+}
+
+TEST_CASE("what a stock is made with comes from the medium first, then from the shelf of carriers", "[unit]") {
+    Recipe r = watercolour();
+    r.carriers = {ethanol(), water()};
+    StockSolution stock;
+    stock.carrier = "water";
+    CHECK(carrier_of(stock, r) == &r.medium.parts[1].ingredient); // gum, water, glycerol, honey
+    stock.carrier = "ethanol";
+    CHECK(carrier_of(stock, r) == &r.carriers[0]);
+    stock.carrier = "turpentine";
+    CHECK(carrier_of(stock, r) == nullptr);
+}
+
+TEST_CASE("only an additive or a part of a medium is ever left out, and only where nothing of it can be weighed", "[unit]") {
+    Weighing line{};
+    line.part = SheetPart::additive;
+    line.exact = grams(0.02), line.rounded = grams(0);
+    CHECK(is_left_out(line));
+    line.part = SheetPart::medium_part;
+    CHECK(is_left_out(line));
+    for (const auto part : {SheetPart::pigment, SheetPart::medium, SheetPart::working_water}) {
+        line.part = part;
+        CHECK_FALSE(is_left_out(line));
+    }
+    line.part = SheetPart::additive;
+    line.rounded = grams(0.1);
+    CHECK_FALSE(is_left_out(line));
+    line.rounded = grams(0);
+    line.exact = grams(0); // nothing is wanted of it
+    CHECK_FALSE(is_left_out(line));
+    line.exact = grams(0.02);
+    line.stock.emplace();
+    CHECK_FALSE(is_left_out(line));
+    line.stock.reset();
+    line.drops.emplace();
+    CHECK_FALSE(is_left_out(line));
 }

@@ -144,6 +144,11 @@ TEST_CASE("a sweep has bounds and says so", "[errors]") {
     m = medium_sweep();
     m.spread = -1;
     CHECK_THROWS_AS(sweep_medium(m, fair.columns()), DomainError);
+    m.spread = HUGE_VAL;
+    CHECK_THROWS_AS(sweep_medium(m, fair.columns()), DomainError);
+    m = medium_sweep();
+    m.binder_of_additives = millilitres_per_gram(-0.001);
+    CHECK_THROWS_WITH(sweep_medium(m, fair.columns()), Catch::Contains("binder of the additives"));
     m = medium_sweep();
     m.demand = {};
     CHECK_THROWS_AS(sweep_medium(m, fair.columns()), DomainError);

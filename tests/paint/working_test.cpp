@@ -189,3 +189,37 @@ TEST_CASE("steps stand where they have something to say", "[unit]") {
     CHECK_THAT(find(one, "CPVC")->formula, Catch::Contains("1 + q rho_p"));
     CHECK_THAT(find(of(tempera(), grams(10), 1.1), "CPVC")->formula, Catch::Contains("1 + q_e rho_p"));
 }
+
+TEST_CASE("a demand that a record taught is shown with its step", "[reference]") {
+    auto r = request(oil_paint(), grams(10));
+    for (const double step : {0.9, 1.1}) {
+        r.recipe.pigments[0].step_from_oil = step;
+        const auto steps = working(r, *size_batch(r).batch);
+        const auto* q = find(steps, "q");
+        REQUIRE(q);
+        CHECK(q->formula == "OA / (100 rho_o) x s");
+        // By hand: 68.78/93 mL to a gram, times the step.
+        CHECK(q->result == Approx(68.78 / 93 * step).epsilon(1e-3));
+        CHECK(Calculator(q->substituted).value() == Approx(q->result).epsilon(1e-3));
+    }
+    r.recipe.pigments[0].step_from_oil = 1.0;
+    const auto plain = working(r, *size_batch(r).batch);
+    CHECK(find(plain, "q")->formula == "OA / (100 rho_o)");
+}
+
+TEST_CASE("after a shortfall the pigment is that of the vessels that can be filled", "[unit]") {
+    auto r = request(watercolour(), VesselCount{half_pan(), 90});
+    r.jar = JarOnHand{0, grams(24)};
+    const auto answer = size_batch(r);
+    REQUIRE(answer.shortfall);
+    REQUIRE(answer.batch->filling->vessels < 90);
+    const auto steps = working(r, *answer.batch);
+    const auto* m = find(steps, "m_p");
+    REQUIRE(m);
+    CHECK(m->name.find("for " + std::to_string(answer.batch->filling->vessels) + " x ") != std::string::npos);
+    r.jar = JarOnHand{0, grams(1.4)}; // not one pan: simply all there is
+    const auto least = size_batch(r);
+    REQUIRE(least.batch);
+    const auto of_least = working(r, *least.batch);
+    CHECK(find(of_least, "m_p")->formula == "the amount");
+}
