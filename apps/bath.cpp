@@ -127,10 +127,10 @@ public:
         BathTold told = bath_told(record, story);
         told.dry = dry_days(story, standing, washing_, day_);
         if (options_.jar) {
-            BathTexts texts = record.texts;
-            texts.weighed = options_.texts.weighed;
-            texts.moisture = options_.texts.moisture;
-            texts.water_ph = options_.texts.water_ph;
+            BathTexts texts = options_.texts; // what is typed now, else what its file has
+            if (!texts.weighed) texts.weighed = record.texts.weighed;
+            if (!texts.moisture) texts.moisture = record.texts.moisture;
+            if (!texts.water_ph) texts.water_ph = record.texts.water_ph;
             write_jar(texts, plan, standing, told);
         }
         for (const TypedEntry& entry : entries) told.entered.push_back(entry.what);

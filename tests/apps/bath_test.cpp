@@ -173,6 +173,7 @@ TEST_CASE("From the sheet to the weigh sheet, entry by entry", "[cli]") {
     CHECK(at["colour_record"]["strike_ph"]["value"].get<double>() == Approx(6.6)); // read, at rest
     check_refused(bath({"madder", "--swatch", "twelve"}), "bath-typed", "12");
     check_refused(bath({"madder", "--hue", " "}), "bath-typed");
+    check_refused(bath({"madder", "--jar", "madder-third", "--water-ph", "6.8"}), "bath-typed", "--water-ph \"6.4, pen\"");
     const auto jarred = bath({"madder", "--jar", "madder-third", "--weighed", "10.4 g", "--water-ph", "6.8, pen", "--date", "2026-05-18"});
     INFO(jarred.err);
     REQUIRE(jarred.status == 0);
