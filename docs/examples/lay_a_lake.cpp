@@ -3,7 +3,7 @@
 // By hand: 50 / 474.39 mol of aluminium, 3/2 mol of Na2CO3 (105.99 g) to each is 16.76 g; of that 2.6/3 is 14.52 g.
 // Prints:
 //   soda 14.5 g, from 13.1 g to 15.9 g; by the book 16.8 g
-//   a vessel of 10 L, 4 washes
+//   a vessel of 10 L, 2 washes
 //   in the jar about 12 g, 1.7 g/cm3
 #include <cstdio>
 #include <lakebound/bath/bath_plan.hpp>
