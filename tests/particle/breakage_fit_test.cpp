@@ -299,8 +299,25 @@ TEST_CASE("grinding tests that cannot be fitted are refused", "[errors]") {
     auto fewer = good;
     fewer[1].fractions.pop_back();
     CHECK_THROWS_AS(fit_breakage(sizes(), fewer, with_prior()), DomainError);
+    auto beyond = good; // a share below none, and so one above the whole
+    std::fill(beyond[1].fractions.begin(), beyond[1].fractions.end(), 0.0);
+    beyond[1].fractions[0] = -.001, beyond[1].fractions.back() = 1.001;
+    CHECK_THROWS_AS(fit_breakage(sizes(), beyond, with_prior()), DomainError);
+    std::swap(beyond[1].fractions.front(), beyond[1].fractions.back());
+    CHECK_THROWS_AS(fit_breakage(sizes(), beyond, with_prior()), DomainError);
+    auto before = good;
+    before[0].time = minutes(-1);
+    CHECK_THROWS_AS(fit_breakage(sizes(), before, with_prior()), DomainError);
+    auto exact = with_prior();
+    exact.fraction_uncertainty = 0.0;
+    CHECK_THROWS_AS(fit_breakage(sizes(), good, exact), DomainError);
+    auto alone = with_prior(); // cushioning is never found without what is believed of the rest
+    alone.prior.reset();
+    alone.cushioning = usual_cushioning();
+    CHECK_THROWS_AS(fit_breakage(sizes(), good, alone), DomainError);
     const auto fit = fit_breakage(sizes(), good, without_draws());
     CHECK_THROWS_AS(predicted_residue(fit, 4, minutes(20)), DomainError);
     CHECK_THROWS_AS(predicted_fractions(fit, minutes(1)), DomainError);
     CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::log_exponent, 1.0), DomainError);
+    CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::log_exponent, 0.0), DomainError);
 }

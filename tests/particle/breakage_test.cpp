@@ -211,11 +211,30 @@ TEST_CASE("grinding that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 9, {})), DomainError);
     CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {2, 1, 1})), DomainError);
     CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {1, 0, 1})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 0}, 1, 1, {})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 250}, 1, 1, {})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, HUGE_VAL, 1, {})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, -.001, {})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 5.001, {})), DomainError);
+    CHECK_NOTHROW(PopulationBalance(model({250, 150}, 0, 0, {0, 1, 1})));
+    CHECK_NOTHROW(PopulationBalance(model({250, 150}, 1, 5, {1, 1, 1})));
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {-.001, 1, 1})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {1.001, 1, 1})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {1, HUGE_VAL, 1})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {.5, 1, 0})), DomainError);
+    CHECK_THROWS_AS(PopulationBalance(model({250, 150}, 1, 1, {.5, 1, HUGE_VAL})), DomainError);
     const PopulationBalance pb(model({250, 150, 75}, 1, 1, {}));
     std::vector<double> two{1, 1}, negative{1, -1, 1}, good{1, 1, 1};
     CHECK_THROWS_AS(pb.grind(two, minutes(1)), DomainError);
     CHECK_THROWS_AS(pb.grind(negative, minutes(1)), DomainError);
     CHECK_THROWS_AS(pb.grind(good, minutes(-1)), DomainError);
+    std::vector<double> endless_mass{1, HUGE_VAL, 1}, nothing{0, 0, 0}, same{1, 1, 1};
+    CHECK_THROWS_AS(pb.grind(endless_mass, minutes(1)), DomainError);
+    CHECK_THROWS_AS(pb.grind(good, seconds(HUGE_VAL)), DomainError);
+    CHECK_NOTHROW(pb.grind(nothing, minutes(1)));
+    CHECK(nothing == std::vector<double>{0, 0, 0});
+    pb.grind(same, minutes(0));
+    CHECK(same == std::vector<double>{1, 1, 1});
     // A rate that a search may try: more breakages than a double can count ended in no answer at all.
     const PopulationBalance endless(model({250, 150}, 1e308, 1, {1, 1, 1}));
     CHECK_NOTHROW(endless.grind(two, minutes(1)));
@@ -224,6 +243,7 @@ TEST_CASE("grinding that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(residue_above(good, 0), DomainError);
     CHECK_THROWS_AS(residue_above(good, 3), DomainError);
     CHECK_THROWS_AS(time_to_residue(pb, good, 2, 0.0), DomainError);
+    CHECK_THROWS_AS(time_to_residue(pb, good, 2, 1.0), DomainError);
     CHECK_THROWS_AS(time_to_residue(pb, good, 2, 1e-9, minutes(2)), DomainError);
     // A target finer than the model can see.
     CHECK_THROWS_AS(class_limit(model({250, 150, 75}, 1, 1, {}), micrometres(45)), DomainError);

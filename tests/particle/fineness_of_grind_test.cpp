@@ -29,6 +29,10 @@ TEST_CASE("Hegman numbers", "[reference]") {
     CHECK_THROWS_AS(fineness_of_hegman(8.5), DomainError);
     CHECK_THROWS_AS(fineness_of_hegman(-1), DomainError);
     CHECK_THROWS_AS(hegman_of_fineness(micrometres(120)), DomainError);
+    CHECK_THROWS_AS(fineness_of_hegman(8.001), DomainError);
+    CHECK_THROWS_AS(fineness_of_hegman(-.001), DomainError);
+    CHECK_THROWS_AS(hegman_of_fineness(micrometres(101.61)), DomainError);
+    CHECK_THROWS_AS(hegman_of_fineness(micrometres(-.01)), DomainError);
 }
 
 TEST_CASE("worked mulling", "[reference]") {

@@ -116,6 +116,10 @@ TEST_CASE("grinding tests that tell no law are refused", "[errors]") {
     CHECK_THROWS_AS(time_to_residue(law, 0), DomainError);
     CHECK_THROWS_AS(time_to_residue(law, 1), DomainError);
     CHECK_THROWS_AS(time_interval(law, .01, .9), DomainError);
+    for (const double coverage : {0.0, 1.0}) {
+        const auto sure = law_of({at(5, .46), at(15, .235), at(25, .12)});
+        CHECK_THROWS_AS(time_interval(sure, .01, coverage), DomainError);
+    }
     CHECK_THROWS_AS(check_later_reading(law, at(30, .1)), DomainError);
     CHECK_THROWS_AS(residue_at(law, minutes(-1)), DomainError);
 }

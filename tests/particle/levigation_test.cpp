@@ -147,6 +147,7 @@ TEST_CASE("levigation that cannot be is refused", "[errors]") {
     bad.pours = 0;
     CHECK_THROWS_AS(pour_off_recovery(micrometres(10), bad, slurry()), DomainError);
     CHECK_THROWS_AS(size_classes(worked(), micrometres(50), micrometres(400)), DomainError);
+    CHECK_THROWS_AS(size_classes(worked(), micrometres(0), micrometres(400)), DomainError);
     CHECK_THROWS_AS(size_classes(worked(), micrometres(5), micrometres(200)), DomainError);
     Slurry light = slurry();
     light.grain = grams_per_cubic_centimetre(0.9);

@@ -133,6 +133,14 @@ TEST_CASE("impossible blends are refused", "[errors]") {
     CHECK(linear_packing_fraction(hardly).packing.value() == Approx(0.0005).epsilon(1e-12));
     CHECK_THROWS_AS(furnas_binary_limit(VolumeFraction::of(0)), DomainError);
     CHECK_THROWS_AS(random_close_packing(.9, 0), DomainError);
+    CHECK_THROWS_AS(furnas_binary_limit(VolumeFraction::of(1)), DomainError);
+    CHECK_THROWS_AS(random_close_packing(-.001, 0), DomainError);
+    CHECK_THROWS_AS(random_close_packing(.5001, 0), DomainError);
+    CHECK_THROWS_AS(random_close_packing(.1, -1.001), DomainError);
+    CHECK_THROWS_AS(random_close_packing(.1, 2.001), DomainError);
+    for (const double delta : {0.0, .5})
+        for (const double skewness : {-1.0, 2.0})
+            CHECK_NOTHROW(random_close_packing(delta, skewness));
 }
 
 TEST_CASE("a refused packing tells its figure, and its limits are inside", "[errors]") {

@@ -198,6 +198,13 @@ TEST_CASE("settling that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(stokes_velocity(micrometres(0), lake, water()), DomainError);
     CHECK_THROWS_AS(terminal_velocity(millimetres(20), lake, water()), DomainError);
     CHECK_THROWS_AS(water_at(degrees_celsius(-2)), DomainError);
+    for (const bool of_density : {true, false}) {
+        Fluid none = water();
+        if (of_density) none.density = grams_per_cubic_centimetre(0);
+        else none.viscosity = DynamicViscosity{};
+        CHECK_THROWS_AS(stokes_velocity(micrometres(10), lake, none), DomainError);
+    }
+    CHECK_THROWS_AS(settling_time(micrometres(10), millimetres(0), lake, water()), DomainError);
     CHECK_THROWS_AS(
         hindered_velocity(terminal_velocity(micrometres(10), lake, water()), VolumeFraction::of(.5)),
         DomainError);

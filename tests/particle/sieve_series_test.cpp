@@ -98,6 +98,10 @@ TEST_CASE("nylon apertures follow from threads", "[reference]") {
               Approx(row.um).margin(0.5));
     CHECK_THROWS_AS(aperture_of_mesh(200, micrometres(130)), DomainError);
     CHECK_THROWS_AS(aperture_of_mesh(0, micrometres(50)), DomainError);
+    CHECK_THROWS_AS(aperture_of_mesh(HUGE_VAL, micrometres(50)), DomainError);
+    CHECK_THROWS_AS(aperture_of_mesh(200, micrometres(0)), DomainError);
+    CHECK_THROWS_AS(aperture_of_mesh(200, micrometres(127)), DomainError); // all thread, no hole: 25 400 um to an inch
+    CHECK(in_micrometres(aperture_of_mesh(200, micrometres(126))) == Approx(1.0));
 }
 
 TEST_CASE("sieves are read as makers write them", "[unit]") {
@@ -128,6 +132,16 @@ TEST_CASE("a mesh count alone is refused", "[errors]") {
     CHECK(fault("nylon 200 mesh") == "sieve-mesh");
     CHECK(fault("200 mesh thread 50 um") == "sieve-mesh");
     CHECK(fault("nylon 200 mesh thread 130 um") == "sieve-mesh");
+    CHECK(fault("nylon 200 mesh thread 0 um") == "sieve-mesh");
+    CHECK(fault("nylon thread 50 um 200 mesh") == "sieve-mesh");
+    CHECK(fault("silk 200 mesh thread 50 um") == "sieve-mesh");
+    CHECK(fault("nylon 200 mesh of thread 50 um") == "sieve-mesh");
+    CHECK(fault("125.1 mm") == "sieve-aperture");
+    CHECK(fault("125 mm") == "accepted");
+    CHECK(fault("1 um") == "accepted");
+    CHECK(fault("0.99 um") == "sieve-aperture");
+    CHECK(in_micrometres(parse_sieve(" No.200 ").aperture) == Approx(75));
+    CHECK(in_micrometres(parse_sieve("nylon  200 ,mesh, thread 50 um").aperture) == Approx(77));
     CHECK(fault("nylon mesh thread 50 um") == "sieve-mesh");
     CHECK(fault("200") == "sieve-mesh");
     CHECK(fault("No. 90") == "sieve-number");

@@ -194,6 +194,13 @@ TEST_CASE("impossible sieve tests are refused", "[errors]") {
     auto test = test_of({{75, 1}}, 1);
     test.charge = grams(0);
     CHECK_THROWS_AS(analyse(test), DomainError);
+    test.charge.reset();
+    test.scale_step = grams(0);
+    CHECK_THROWS_AS(analyse(test), DomainError);
+    test.scale_step.reset();
+    CHECK_NOTHROW(analyse(test));
+    test.screens[0].aperture = micrometres(0);
+    CHECK_THROWS_AS(analyse(test), DomainError);
 }
 
 TEST_CASE("wet residue on 45 um", "[unit]") {
@@ -205,6 +212,10 @@ TEST_CASE("wet residue on 45 um", "[unit]") {
     CHECK(wet_residue(grams(2.0), grams(0.01), grams(0.01)).below_scale);
     CHECK_THROWS_AS(wet_residue(grams(2.0), grams(2.1), grams(0.01)), DomainError);
     CHECK_THROWS_AS(wet_residue(grams(0), grams(0), grams(0.01)), DomainError);
+    CHECK_THROWS_AS(wet_residue(grams(2.0), grams(-0.01), grams(0.01)), DomainError);
+    CHECK_THROWS_AS(wet_residue(grams(2.0), grams(0.03), grams(0)), DomainError);
+    CHECK(wet_residue(grams(2.0), grams(2.0), grams(0.01)).residue.value() == Approx(1.0));
+    CHECK(wet_residue(grams(2.0), grams(0), grams(0.01)).below_scale);
 }
 
 TEST_CASE("a refused sieve test tells its figure in grams", "[errors]") {

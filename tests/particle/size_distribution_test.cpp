@@ -130,6 +130,9 @@ TEST_CASE("curves that cannot be are refused", "[errors]") {
     CHECK_THROWS_WITH(surface_estimate(worked(), grams_per_cubic_centimetre(-1.5), {micrometres(10), {}}),
                       Catch::Contains("-1.5 g/cm3"));
     CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(50), {}}), DomainError);
+    CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(0), {}}), DomainError);
+    CHECK_NOTHROW(surface_estimate(worked(), rho, {micrometres(45), {}}));
+    CHECK_THROWS_AS(check_curve(curve_of({{0, .1}, {75, .3}})), DomainError);
     CHECK_THROWS_AS(surface_estimate(worked(), rho, {micrometres(10), micrometres(200)}), DomainError);
 }
 

@@ -202,6 +202,7 @@ TEST_CASE("fits that cannot be made are refused", "[errors]") {
     CHECK_FALSE(fit.log_size_uncertainty);
     CHECK_THROWS_AS(size_interval(fit, 0.9), DomainError);
     CHECK_THROWS_AS(predicted_percentile(fit, MassFraction::of(1)), DomainError);
+    CHECK_THROWS_AS(predicted_percentile(fit, MassFraction::of(0)), DomainError);
     CHECK_THROWS_AS(predicted_passing(fit, micrometres(0)), DomainError);
 }
 

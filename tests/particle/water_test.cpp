@@ -63,4 +63,8 @@ TEST_CASE("ice and steam are refused", "[errors]") {
     CHECK_THROWS_AS(water_viscosity(degrees_celsius(-1)), DomainError);
     CHECK_THROWS_AS(water_density(degrees_celsius(101)), DomainError);
     CHECK_THROWS_AS(water_viscosity(degrees_celsius(101)), DomainError);
+    CHECK_THROWS_AS(water_density(degrees_celsius(-.001)), DomainError);
+    CHECK_THROWS_AS(water_density(degrees_celsius(100.001)), DomainError);
+    CHECK_NOTHROW(water_density(degrees_celsius(0)));
+    CHECK_NOTHROW(water_density(degrees_celsius(100)));
 }

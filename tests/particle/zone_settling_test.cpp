@@ -98,6 +98,9 @@ TEST_CASE("readings that hardly slow leave the end open, exact ones leave nothin
     CHECK(exact.end_height_m.low * 1e3 == Approx(39.8).margin(.06));
     CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(-1), Share::of(.05), .90), DomainError);
     CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(1), Share::of(.05), 1.0), DomainError);
+    CHECK_THROWS_AS(zone_interval(heights(100, 62, 48), millimetres(1), Share::of(.05), 0.0), DomainError);
+    CHECK_THROWS_AS(fit_zone_settling(heights(100, 62, 0)), DomainError);
+    CHECK_THROWS_AS(interface_height(fit_zone_settling(heights(100, 62, 48)), seconds(-1)), DomainError);
 }
 
 TEST_CASE("a refused blanket tells its figure, and an end that is reached asks for no wait", "[errors]") {
