@@ -28,9 +28,9 @@ std::vector<double> steps_between(double low, double high, int count, bool by_ra
 /// 1, 2 or 5 times a power of ten, at least x.
 double round_up(double x) {
     const double power = std::pow(10.0, std::floor(std::log10(std::max(x, 1e-9))));
-    for (const double step : {1.0, 2.0, 5.0, 10.0})
+    for (const double step : {1.0, 2.0, 5.0})
         if (step * power >= x * (1.0 - 1e-9)) return step * power;
-    return x;
+    return 10.0 * power;
 }
 
 page::Mark measured(double x, double y, double u) {

@@ -87,3 +87,25 @@ TEST_CASE("What is melted is warmed in a water bath", "[unit]") {
     request.recipe.additives.push_back({wax, MassFraction::of(0.02), DoseBasis::medium});
     CHECK(has(subjects(cautions(materials_of(request.recipe), Process::oil)), "Heat"));
 }
+
+TEST_CASE("What is warmed warns of heat: wax in an oil, and hide glue", "[unit]") {
+    const auto heat = [](const Ingredient& ingredient) {
+        auto request = example_request(Process::oil);
+        request.recipe.medium.parts.push_back({ingredient, 0.1});
+        return has(subjects(cautions(materials_of(request.recipe), Process::oil)), "Heat");
+    };
+    CHECK(heat(example_ingredient("beeswax", "Beeswax", Role::wax, 0.96, 1.0, 0.96)));
+    CHECK(heat(example_ingredient("hide-glue", "Hide glue", Role::protein, 1.27, 0.85, 1.27)));
+    CHECK_FALSE(heat(example_ingredient("walnut-oil", "Walnut oil", Role::drying_oil, 0.925, 1.0, 0.925)));
+}
+
+TEST_CASE("A rub-out warns of its linseed oil once, whatever the paint", "[unit]") {
+    for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera}) {
+        const auto named = [&](bool oil) {
+            const auto all = materials_of_test(process, oil);
+            return std::count_if(all.begin(), all.end(), [](const auto& each) { return each.name == "Linseed oil"; });
+        };
+        CHECK(named(true) == 1);
+        CHECK(named(false) == (process == Process::oil ? 1 : 0));
+    }
+}

@@ -109,3 +109,12 @@ TEST_CASE("A chance is said as people say it", "[unit]") {
     CHECK(said(1.0) == "almost certain (above 99.9 %)");
     CHECK(said(0.993) == "almost certain (above 99 %)");
 }
+
+TEST_CASE("Where every figure is exact no doubt is named", "[unit]") {
+    auto subject = batch_subject(lakebound::testing::example_request(Process::oil), lakebound::testing::example_tests());
+    CHECK(largest_doubt_text(subject).find("What matters most: the ") == 0);
+    for (auto& line : subject.chance->ln_k.lines) line.share = 0.0;
+    CHECK(largest_doubt_text(subject) == "Every figure is taken as exact.");
+    subject.chance->ln_k.lines.clear();
+    CHECK(largest_doubt_text(subject) == "Every figure is taken as exact.");
+}

@@ -37,3 +37,12 @@ TEST_CASE("What binds nothing is told apart from what binds too little", "[unit]
     CHECK_THAT(text(0.0), Catch::StartsWith("Nothing in it binds: "));
     CHECK_THAT(text(0.12), Catch::StartsWith("Only 12 % of what dries is ") && Contains("wants 30 % or more (an estimate)."));
 }
+
+TEST_CASE("What binds weakly says how much of it binds, and how much its family wants", "[unit]") {
+    for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera}) {
+        const auto request = example_request(process);
+        const Batch batch = *size_batch(request).batch;
+        const auto text = objection_text({ObjectionKind::binds_weakly, VolumeFraction::of(0.4), VolumeFraction::of(0.5)}, request, batch);
+        CHECK_THAT(text, Catch::StartsWith("Only 40 % of what dries is ") && Contains(request.recipe.family.name + " wants 50 % or more (an estimate)."));
+    }
+}

@@ -87,3 +87,20 @@ TEST_CASE("Who gave a figure, and how powder is parted, have words of their own"
     CHECK(std::string(advice_words(ScreeningAdvice::dry_sieving)) == "sieve it dry");
     CHECK(std::string(advice_words(ScreeningAdvice::levigation)) == "levigate it");
 }
+
+TEST_CASE("What leaves a residue open is told piece by piece, each piece alone too", "[unit]") {
+    const Residue bare{MassFraction::of(0.12), 0.0, 0.0, Reach::within};
+    CHECK(scale_text(bare) == "-");
+    CHECK(residue_doubt_text(bare, {}).empty());
+    Residue weighed = bare;
+    weighed.standard_uncertainty = 0.002;
+    CHECK(scale_text(weighed) == "± 0.2 %");
+    CHECK(residue_doubt_text(weighed, {}) == "scale alone ± 0.2 %");
+    Residue repeated = bare;
+    repeated.repeatability = 0.01;
+    CHECK(residue_doubt_text(repeated, {}) == "a second sieving would differ by ± 1 %");
+    CHECK(residue_doubt_text(bare, LossBounds{0.11, 0.14}) == "the 3.0 % lost could make it " + loss_range_text(bare, {0.11, 0.14}));
+    repeated.standard_uncertainty = 0.002;
+    const auto all = residue_doubt_text(repeated, LossBounds{0.11, 0.14});
+    CHECK(all.find("scale alone ± 0.2 %; a second sieving would differ by ± 1 %; the 3.0 % lost could make it ") == 0);
+}

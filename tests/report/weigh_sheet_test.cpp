@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <regex>
 #include <sstream>
 
@@ -177,4 +178,44 @@ TEST_CASE("Hazards of what a stock is made with come from its own file", "[unit]
         if (carrier.id == "ethanol") carrier.hazards = {Hazard::silica};
     const auto text = weigh_sheet_text(batch_subject(request, example_tests()));
     CHECK_THAT(text, Catch::Contains("Ethanol with 5 % clove oil") && Catch::Contains("Silica dust"));
+}
+
+TEST_CASE("A mass too small for the scale is counted in drops, one drop or more", "[unit]") {
+    const auto sheet = [](double pigment) {
+        auto request = example_request(Process::watercolour, grams(pigment));
+        request.bench.kitchen.drop = millilitres(0.03);
+        request.recipe.additives[0].dose = MassFraction::of(0.002);
+        request.recipe.additives[0].ingredient.stock.reset();
+        request.bench.scales.resize(1);
+        return weigh_sheet_text(batch_subject(request, example_tests()));
+    };
+    CHECK_THAT(sheet(10.0), Catch::Matches("[^]*[2-9] drops  Clove oil[^]*"));
+    CHECK_THAT(sheet(3.0), Catch::Contains("1 drop  Clove oil"));
+}
+
+TEST_CASE("Only a paint of much liquid is told to turn as fluid as cream", "[unit]") {
+    auto subject = batch_subject(example_request(Process::watercolour), example_tests());
+    const auto sheet = [&](double liquid_factor) {
+        subject.answer.batch->watercolour->liquid_factor = liquid_factor;
+        return weigh_sheet_text(subject);
+    };
+    CHECK_THAT(sheet(1.501), Catch::Contains("as fluid as cream"));
+    CHECK_THAT(sheet(1.5), !Catch::Contains("as fluid as cream"));
+}
+
+TEST_CASE("A warning of the scale stands under what to look out for unless the line itself says it", "[unit]") {
+    auto subject = batch_subject(example_request(Process::watercolour), example_tests());
+    auto& batch = *subject.answer.batch;
+    const auto warned = [&] {
+        batch.warnings = {{WarningKind::below_scale_minimum, "weld", 0.02, 0.1}};
+        return weigh_sheet_text(subject).find("LOOK OUT") != std::string::npos;
+    };
+    CHECK(warned()); // no line of the slab is below the scale
+    batch.sheet.slab[0].below_minimum = true;
+    CHECK(warned()); // that line is, and is weighed all the same
+    auto& clove = *std::find_if(batch.sheet.slab.begin(), batch.sheet.slab.end(), [](const auto& line) { return line.id == "clove-oil"; });
+    clove.stock.reset();
+    clove.below_minimum = true, clove.rounded = grams(0), clove.exact = grams(0.02);
+    batch.warnings = {{WarningKind::below_scale_minimum, clove.id, 0.02, 0.1}};
+    CHECK(weigh_sheet_text(subject).find("LOOK OUT") == std::string::npos); // "none" stands there
 }

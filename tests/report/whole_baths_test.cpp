@@ -161,3 +161,13 @@ TEST_CASE("A standing after an entry tells only what the entry is about, whole",
     text += tells(r);
     check_expected("report", "bath-after-an-entry", text);
 }
+
+TEST_CASE("Washing with hard water, whole", "[unit]") {
+    BathReadings r{};
+    r.wash_water = reads(6000);
+    r.decants = {reads(12000)};
+    std::string text = stands(r);
+    r.decants = {reads(6060)};
+    text += stands(r);
+    check_expected("report", "bath-in-hard-water", text);
+}
