@@ -189,7 +189,7 @@ TEST_CASE("A mass too small for the scale is counted in drops, one drop or more"
         request.bench.scales.resize(1);
         return weigh_sheet_text(batch_subject(request, example_tests()));
     };
-    CHECK_THAT(sheet(10.0), Catch::Matches("[^]*[2-9] drops  Clove oil[^]*"));
+    CHECK_THAT(sheet(10.0), Catch::Matches("[\\s\\S]*[2-9] drops  Clove oil[\\s\\S]*"));
     CHECK_THAT(sheet(3.0), Catch::Contains("1 drop  Clove oil"));
 }
 
