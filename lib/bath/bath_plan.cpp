@@ -30,8 +30,7 @@ void check_salts(const BathWish& wish) {
 }
 
 HydroxideBelief belief_of(const BathWish& wish, const LakingHabits& laking) {
-    return wish.hydroxides.value_or(HydroxideBelief{laking.hydroxides.value().value(),
-                                                    laking.hydroxides.standard_uncertainty().value()});
+    return wish.hydroxides.value_or(usual_hydroxides(wish.aluminium, laking));
 }
 
 HydroxidesPerAluminium clamped(double n) {
@@ -41,9 +40,12 @@ HydroxidesPerAluminium clamped(double n) {
 LakeEstimate estimate_of(const BathWish& wish, Mass aluminium, const LakingHabits& laking, const WashHabits& washing) {
     const AmountOfSubstance al = moles(ions_of(wish.aluminium, aluminium)[Ion::aluminium]);
     const HydroxideBelief n = belief_of(wish, laking);
+    // What is poured may be more than falls: without sulphate the lake is the books' hydroxide, however much that took.
+    const bool keeps_sulphate = wish.aluminium.gives[Ion::sulphate] > 0.0;
     LakeEstimate lake{measured(al),
-                      Estimate<HydroxidesPerAluminium>::normal(
-                          clamped(n.mean), HydroxidesPerAluminium::Difference::of(n.standard_uncertainty), laking.hydroxides.provenance()),
+                      keeps_sulphate ? Estimate<HydroxidesPerAluminium>::normal(clamped(n.mean), HydroxidesPerAluminium::Difference::of(n.standard_uncertainty),
+                                                                                laking.hydroxides.provenance())
+                                     : Estimate<HydroxidesPerAluminium>::exact(HydroxidesPerAluminium::of(book_hydroxides), laking.hydroxides.provenance()),
                       Estimate<Mass>::lognormal(laking.dye_per_hydroxide.value().value() * (al * molar_mass(atoms_of("Al(OH)3"))),
                                                 std::exp(laking.dye_per_hydroxide.relative_uncertainty()),
                                                 laking.dye_per_hydroxide.provenance()),
@@ -116,7 +118,8 @@ void make_up_solutions(BathPlan& plan, const LakingHabits& laking, const WashHab
     const Temperature cold = degrees_celsius(20);
     const HydroxideBelief n = belief_of(wish, laking);
     const auto alkali = [&](double hydroxides) {
-        return alkali_needed(wish.aluminium, plan.aluminium, wish.alkali, clamped(hydroxides));
+        const Mass of_book = alkali_needed(wish.aluminium, plan.aluminium, wish.alkali, HydroxidesPerAluminium::of(book_hydroxides));
+        return of_book * (std::max(hydroxides, HydroxideTag::lowest) / book_hydroxides); // a little over all of it raises the pH
     };
     plan.alkali = {alkali(n.mean - nine_in_ten * n.standard_uncertainty), alkali(n.mean),
                    alkali(n.mean + nine_in_ten * n.standard_uncertainty)};
@@ -219,6 +222,11 @@ void wash_and_expect(BathPlan& plan, const LakingHabits& laking, const WashHabit
 }
 
 } // namespace
+
+HydroxideBelief usual_hydroxides(const Salt& aluminium, const LakingHabits& laking) {
+    const double doubt = laking.hydroxides.standard_uncertainty().value();
+    return {aluminium.gives[Ion::sulphate] > 0.0 ? laking.hydroxides.value().value() : book_hydroxides, doubt};
+}
 
 Titration titration_of(const BathPlan& plan) {
     return {plan.wish.aluminium, plan.aluminium, plan.liquor + plan.aluminium_solution.volume, plan.wish.alkali,

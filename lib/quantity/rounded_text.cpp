@@ -78,6 +78,8 @@ std::string percent_text(double fraction) {
     const double percent = fraction * 100.0;
     if (percent == 0.0) return "0 %";
     if (std::abs(percent) < 0.05) return "below 0.1 %";
+    // Nearly all is not all: a chance of 99.7 % is not sure.
+    if (percent >= 99.5 && percent < 100.0) return percent < 99.95 ? fixed_text(percent, 1) + " %" : "above 99.9 %";
     return fixed_text(percent, std::abs(percent) < 9.95 ? 1 : 0) + " %";
 }
 

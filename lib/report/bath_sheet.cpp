@@ -140,8 +140,12 @@ void laying(PageBuilder& page, const BathPlan& plan) {
         page.paragraph(fmt::format("By {} of your own: {} hydroxides to an aluminium.",
                                    plan.wish.end_points == 1 ? std::string("an end point") : fmt::format("{} end points", plan.wish.end_points),
                                    value_text(plan.wish.hydroxides->mean, plan.wish.hydroxides->standard_uncertainty)));
-    page.paragraph(fmt::format("How much is not known better because the lake keeps some sulphate: the books' hydroxide would take {} of {}.",
-                               mass_text(plan.book_alkali), plan.wish.alkali.name));
+    const bool keeps_sulphate = !plan.basic_curve.empty();
+    page.paragraph(keeps_sulphate
+                       ? fmt::format("How much is not known better because the lake keeps some sulphate: the books' hydroxide would take {} of {}.",
+                                     mass_text(plan.book_alkali), plan.wish.alkali.name)
+                       : fmt::format("{} has no sulphate for the lake to keep, so the books' hydroxide is expected: {} of {}.",
+                                     plan.wish.aluminium.name, mass_text(plan.book_alkali), plan.wish.alkali.name));
     page.paragraph(fmt::format("Half as much alkali solution as alum solution, a common rule, is {} what the books want here.",
                                percent_text(std::abs(plan.half_measure_excess)) +
                                    (std::signbit(plan.half_measure_excess) ? " short of" : " over")));
@@ -158,7 +162,8 @@ void laying(PageBuilder& page, const BathPlan& plan) {
                                         plan.basic_curve.empty() ? std::string("-") : cell(plan.basic_curve[i]), cell(point)}});
     }
     page.add(std::move(table));
-    page.paragraph("Long flat, then a sudden rise: it lies between the two. Trust the shape, and each figure to 0.4.");
+    page.paragraph(fmt::format("Long flat, then a sudden rise{}. Trust the shape, and each figure to 0.4.",
+                               keeps_sulphate ? ": it lies between the two" : ""));
     page::Chart chart{.question = "Where to stop pouring"};
     chart.x = {.name = "alkali solution", .unit = "mL", .low = 0.0,
                .high = in_millilitres(plan.hydroxide_curve.back().alkali * per_mass)};

@@ -52,31 +52,37 @@ void filter_so_far(PageBuilder& page, const FilterOutlook& at) {
     page.fact("With a second paper", rough_time_text(at.finish_with_second.middle));
 }
 
+std::string share_range(double low, double high) {
+    const std::string from = percent_text(low), to = percent_text(high);
+    return from == to ? from : from + " to " + to;
+}
+
 void salts_so_far(PageBuilder& page, const BathStanding& at) {
     page.section("Salts", page::Place::left);
     if (at.water) page.fact("Last decant", fmt::format("{} g/L over the wash water", significant_text(in_kilograms_per_cubic_metre(at.water->strength.value), 2)));
     const auto& w = *at.washed;
-    page.fact("In the lake", fmt::format("{} were it dried now, {} to {} nine times in ten", percent_text(w.left.value()),
-                                                    percent_text(w.left_low.value()), percent_text(w.left_high.value())));
+    page.fact("In the lake", fmt::format("{} were it dried now, {} nine times in ten", percent_text(w.left.value()),
+                                         share_range(w.left_low.value(), w.left_high.value())));
     page.fact("Clean", "chance " + percent_text(w.clean.value()));
-    if (w.sure) page.fact("Washes more", fmt::format("{} to be sure nine times in ten, {} L of water", *w.sure, fixed_text(in_litres(w.water_for_sure), 1)));
+    if (w.sure == 0u) page.fact("Washes more", "none, nine times in ten");
+    else if (w.sure) page.fact("Washes more", fmt::format("{} to be sure nine times in ten, {} L of water", *w.sure, fixed_text(in_litres(w.water_for_sure), 1)));
     else page.fact("Washes more", "twenty with this water do not do it");
 }
 
 void sinking_so_far(PageBuilder& page, const SinkingStanding& at) {
     page.section("The blanket", page::Place::left);
-    page.fact("Draw off", fmt::format("{} after the first reading, {} nine times in ten; the blanket then stands at {}",
-                                      rough_time_text(at.draw_off),
-                                      at.high ? fmt::format("{} to {}", rough_time_text(at.low), rough_time_text(*at.high))
-                                              : rough_time_text(at.low) + " or later",
+    const std::string sure = at.high                  ? fmt::format("{} to {} nine times in ten", rough_time_text(at.low), rough_time_text(*at.high))
+                             : at.low.value() > 0.0 ? rough_time_text(at.low) + " or later nine times in ten"
+                                                    : "and nobody can say yet how much later";
+    page.fact("Draw off", fmt::format("{} after the first reading, {}; the blanket then stands at {}", rough_time_text(at.draw_off), sure,
                                       height_text(at.blanket)));
 }
 
 void colour_left(PageBuilder& page, const BathPlan& plan, const SecondBath& at) {
     page.section("Colour left in the liquor", page::Place::left);
     const auto& l = at.laying;
-    page.fact("Left of all colour", fmt::format("{}, {} to {} nine times in ten", percent_text(l.left.value()),
-                                                percent_text(l.left_low.value()), percent_text(l.left_high.value())));
+    page.fact("Left of all colour", fmt::format("{}, {} nine times in ten", percent_text(l.left.value()),
+                                                share_range(l.left_low.value(), l.left_high.value())));
     page.fact("A second laying", fmt::format("{} of {} and {} of {} bring a paler lake, {} as large as the first",
                                              mass_text(at.aluminium), plan.wish.aluminium.name, mass_text(at.alkali),
                                              plan.wish.alkali.name, percent_text(l.alumina.value())));

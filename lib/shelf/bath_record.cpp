@@ -148,7 +148,7 @@ BathWish with_own_end_points(BathWish wish, const std::string& path, Library& li
         if (at.alkali && at.alkali->learned) seen.push_back({at.alkali->hydroxides_poured, washing.end_point_doubt});
     }
     if (seen.empty()) return wish;
-    const HydroxideBelief usual{laking.hydroxides.value().value(), laking.hydroxides.standard_uncertainty().value()};
+    const HydroxideBelief usual = usual_hydroxides(wish.aluminium, laking);
     wish.hydroxides = learn_hydroxides(usual, seen);
     wish.end_points = seen.size();
     return wish;

@@ -124,7 +124,7 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
     const auto lognormal = [](Volume volume, const Estimate<Share>& u) {
         return Estimate<Volume>::lognormal(volume, 1.0 + u.value().value(), u.provenance());
     };
-    const HydroxideBelief usual{laking.hydroxides.value().value(), laking.hydroxides.standard_uncertainty().value()};
+    const HydroxideBelief usual = usual_hydroxides(plan.wish.aluminium, laking);
     BathSetting setting{titration_of(plan),
                         plan.wish.hydroxides.value_or(usual),
                         plan.stop_low,

@@ -178,3 +178,24 @@ TEST_CASE("ammonia water is an alkali without foam", "[reference]") {
     CHECK(*plan.hydroxide_curve.back().ph < 10.0); // weaker than soda in air
     CHECK(std::find(plan.cautions.begin(), plan.cautions.end(), BathCaution::ammonia) != plan.cautions.end());
 }
+
+TEST_CASE("a salt without sulphate takes the books' hydroxide, and its plan reaches its own stop", "[unit]") {
+    auto wish = roots_and_alum();
+    const auto laking = usual_laking();
+    const auto washing = usual_wash_habits();
+    CHECK(usual_hydroxides(potash_alum(), laking).mean == Approx(2.6));
+    CHECK(usual_hydroxides(aluminium_chloride(), laking).mean == Approx(book_hydroxides));
+    CHECK(usual_hydroxides(aluminium_chloride(), laking).standard_uncertainty == Approx(laking.hydroxides.standard_uncertainty().value()));
+    wish.aluminium = aluminium_chloride();
+    const BathPlan plan = plan_bath(wish, laking, washing);
+    CHECK(plan.basic_curve.empty());
+    CHECK(in_grams(plan.alkali.middle) == Approx(in_grams(plan.book_alkali)));
+    // Its own curve comes to the stop between the lowest and the highest amount that is made up.
+    const auto at = std::find_if(plan.hydroxide_curve.begin(), plan.hydroxide_curve.end(),
+                                 [&](const TitrationPoint& point) { return point.ph && *point.ph >= plan.stop_low; });
+    REQUIRE(at != plan.hydroxide_curve.end());
+    CHECK(at->alkali > plan.alkali.low);
+    CHECK(at->alkali < plan.alkali.high);
+    // Amounts go with the hydroxides, beyond the books' three too.
+    CHECK(in_grams(plan.alkali.high) / in_grams(plan.book_alkali) == Approx((3.0 + 1.6448536 * .15) / 3.0));
+}

@@ -107,6 +107,13 @@ TEST_CASE("Digits at the turn of a place", "[unit]") {
     CHECK(percent_text(0.00049) == "below 0.1 %");
     CHECK(percent_text(0.0994) == "9.9 %");
     CHECK(percent_text(1.0) == "100 %");
+    CHECK(percent_text(1.004) == "100 %");
+    CHECK(percent_text(0.9968) == "99.7 %"); // nearly sure is not sure
+    CHECK(percent_text(0.995) == "99.5 %");
+    CHECK(percent_text(0.9949) == "99 %");
+    CHECK(percent_text(0.99949) == "99.9 %");
+    CHECK(percent_text(0.9996) == "above 99.9 %");
+    CHECK(percent_text(0.9999999) == "above 99.9 %");
     CHECK(percent_text(-0.02) == "-2.0 %");
 }
 

@@ -95,6 +95,10 @@ struct BathPlan {
 /// foam need, with the size that does; a pot that the plant fills even in six pulls; too little water for the plant.
 [[nodiscard]] BathPlan plan_bath(const BathWish& wish, const LakingHabits& laking, const WashHabits& washing);
 
+/// Hydroxides per aluminium before any end point of one's own: those of the habits for a salt with sulphate, of which the
+/// lake keeps some; the books' 3 where there is none to keep (estimate), with the same doubt.
+[[nodiscard]] HydroxideBelief usual_hydroxides(const Salt& aluminium, const LakingHabits& laking);
+
 /// The titration that a plan stands on.
 [[nodiscard]] Titration titration_of(const BathPlan& plan);
 
