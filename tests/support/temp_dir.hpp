@@ -1,7 +1,7 @@
 #pragma once
 // A folder of its own for one test, removed with everything in it when the test ends.
 
-#include <atomic>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -16,12 +16,10 @@ namespace lakebound::testing {
 class TempDir {
 public:
     TempDir() {
-        static std::atomic<int> next{0};
-        std::string name("lakebound-test-"); // appended to: GCC 12 warns wrongly about "text" + string
-        name.append(std::to_string(::getpid())).append("-").append(std::to_string(next++));
-        path_ = std::filesystem::temp_directory_path() / name;
-        if (!std::filesystem::create_directory(path_))
-            throw std::runtime_error("cannot create " + path_.string());
+        // A test that was killed may have left a folder of the same number: the system gives a name that is free.
+        std::string name = (std::filesystem::temp_directory_path() / "lakebound-test-XXXXXX").string();
+        if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("cannot create " + name);
+        path_ = name;
     }
     ~TempDir() {
         std::error_code ignored;
