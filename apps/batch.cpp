@@ -182,18 +182,27 @@ struct Sized {
     std::optional<SheetRecord> record;
 };
 
-/// Enters the batch in the record of its jar, and tells the sheet.
-void keep_in_record(const BatchOptions& options, const BatchSubject& subject, const RecordedJar& recorded, Library& library,
-                    SheetRecord* sheet) {
+/// Enters the batch in the record of its jar, and tells the sheet, which has a record from then on.
+void keep_in_record(const BatchOptions& options, const BatchSubject& subject, RecordedJar recorded, Library& library,
+                    std::optional<SheetRecord>& sheet) {
     EntryContext context;
     context.jar = recorded.jar.id;
     context.date = day_text(day_option(options.date));
     context.lot = options.lot;
     const std::vector<TypedEntry> entries{kept_batch(context, subject.request, subject.answer.batch.value(),
                                                      subject.request.jar.value().pigment, weighing_spread(*subject.chance))};
-    const Studio with = with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
+    Studio with = with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
     const std::string path = write_entries(recorded.studio, recorded.jar, context.date, entries);
-    if (sheet != nullptr) sheet->kept = path, sheet->remark = told_twice_remark(with);
+    const std::string remark = told_twice_remark(with);
+    if (!sheet) {
+        RecordWish wish;
+        wish.today = today_here();
+        wish.lot = options.lot;
+        recorded.studio = std::move(with);
+        auto outlook = outlook_of(recorded, subject.request.recipe, subject.request.bench, library, wish);
+        sheet = SheetRecord{std::move(outlook.value()), library.learning_habits(), recorded.jar.id}; // it has an entry now
+    }
+    sheet->kept = path, sheet->remark = remark;
 }
 
 Sized size(const BatchOptions& options, Streams& streams) {
@@ -245,7 +254,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
         if (options.keep) {
             if (!sized.subject.answer.batch || sized.subject.answer.shortfall)
                 throw typed_fault("keep-nothing", "--keep: the batch that was asked for cannot be made", "size one that fits the jar");
-            keep_in_record(options, sized.subject, *recorded, library, sized.record ? &*sized.record : nullptr);
+            keep_in_record(options, sized.subject, *recorded, library, sized.record);
         }
         return sized;
     } catch (const DomainError& error) {

@@ -174,6 +174,9 @@ Answer answer(const BathOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     Asked asked(options, library);
     if (options.begin) return asked.begun();
+    if (!options.jar && (options.texts.weighed || options.texts.moisture || options.texts.water_ph))
+        throw typed_fault("option-alone", "'--weighed', '--moisture' and '--water-ph' are of the lake in its jar, and none is written",
+                          "add --jar NAME");
     const bool enters = has_readings(options.texts) || options.texts.foam || options.note || options.undo;
     if (!options.bath) {
         if (options.note || options.undo || options.hour)
@@ -192,10 +195,11 @@ Answer answer(const BathOptions& options, Streams& streams) {
 
 int run_bath(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-bath", "from plant to jar: a bath sheet, and where the bath stands",
-                     "lakebound-bath --plant \"100 g dry root\" --alum \"potash-alum, 50 g\" --alkali soda-ash",
-                     "To keep a record: lakebound-bath madder --new --alum ..., then lakebound-bath madder --poured \"120 mL\".\n"
-                     "Every entry is a small file in baths/BATH/, written once. Exit status: 0 answered; 2 a file or the\n"
-                     "command line is wrong, and nothing was written; 3 a fault of ours.\n");
+                     "lakebound-bath --alum \"potash-alum, 50 g\" --alkali soda-ash",
+                     "To keep a record: lakebound-bath madder --new --alum ..., then, as it goes,\n"
+                     "lakebound-bath madder --poured \"120 mL\". Every entry is a small file in\n"
+                     "baths/BATH/, written once. Exit status: 0 answered; 2 a file or the command line\n"
+                     "is wrong, and nothing was written; 3 a fault of ours.\n");
     BathOptions options;
     describe(line, options);
     return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });

@@ -74,6 +74,8 @@ void describe(CommandLine& line, JarOptions& options) {
                     "--went", "--measured", "--sieved", "--settled", "--changed", "--undo", "--new", "--studio", "--swatch-test", "--poured",
                     "--by-strokes", "--new-bench"});
     line.exclusive({"--new", "--note"}); // its file has a note of its own
+    for (const char* asks : {"--studio", "--swatch-test", "--new-bench", "--poured", "--by-strokes"}) // nothing is entered
+        line.exclusive({asks, "--note"});
     line.exclusive({"--swatch-test", "--new-bench", "--json"}); // pages for people
 }
 
@@ -229,8 +231,9 @@ int run_jar(std::span<const std::string> arguments, Streams& streams) {
     CommandLine line("lakebound-jar", "the record of a jar: what is left, what is known, what to do next",
                      "lakebound-jar weld --shelf reedmere",
                      "To enter a rub-out: lakebound-jar JAR --rub-out \"2.00 g, 1.56 g\".\n"
-                     "Every entry is a small file in records/ of the jar's studio, written once. Exit status:\n"
-                     "0 answered; 2 a file or the command line is wrong, and nothing was written; 3 a fault of ours.\n");
+                     "Every entry is a small file in records/ of the jar's studio, written once.\n"
+                     "Exit status: 0 answered; 2 a file or the command line is wrong, and nothing was\n"
+                     "written; 3 a fault of ours.\n");
     JarOptions options;
     describe(line, options);
     return run_app(line, options.common, arguments, streams, [&] { return answer(options); });

@@ -6,6 +6,7 @@
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/report/bath_pictures.hpp"
+#include "lakebound/report/chance_words.hpp"
 #include "lakebound/report/bath_sheet.hpp"
 #include "lakebound/report/bath_words.hpp"
 #include "lakebound/report/powder_words.hpp"
@@ -63,7 +64,7 @@ void salts_so_far(PageBuilder& page, const BathStanding& at) {
     const auto& w = *at.washed;
     page.fact("In the lake", fmt::format("{} were it dried now, {} nine times in ten", percent_text(w.left.value()),
                                          share_range(w.left_low.value(), w.left_high.value())));
-    page.fact("Clean", "chance " + percent_text(w.clean.value()));
+    page.fact("Clean", "chance " + chance_percent_text(w.clean));
     if (w.sure == 0u) page.fact("Washes more", "none, nine times in ten");
     else if (w.sure) page.fact("Washes more", fmt::format("{} to be sure nine times in ten, {} L of water", *w.sure, fixed_text(in_litres(w.water_for_sure), 1)));
     else page.fact("Washes more", "twenty with this water do not do it");
@@ -86,7 +87,7 @@ void colour_left(PageBuilder& page, const BathPlan& plan, const SecondBath& at) 
     page.fact("A second laying", fmt::format("{} of {} and {} of {} bring a paler lake, {} as large as the first",
                                              mass_text(at.aluminium), plan.wish.aluminium.name, mass_text(at.alkali),
                                              plan.wish.alkali.name, percent_text(l.alumina.value())));
-    page.fact("Pays", fmt::format("chance {}: that it is not too small for a pot, washes and a filter of its own", percent_text(l.pays.value())));
+    page.fact("Pays", fmt::format("chance {}: that it is not too small for a pot, washes and a filter of its own", chance_percent_text(l.pays)));
     page.fact("Rests on", "an eye, and on what is left being of the same kind; brown matter may not go down");
 }
 
@@ -96,7 +97,7 @@ void drying_so_far(PageBuilder& page, const DryingOutlook& at, const std::option
     if (dry) page.fact("Dry on", weekday_range_text(dry->first, dry->last) + ", nine times in ten");
     else if (at.likely && at.sure)
         page.fact("Dry", fmt::format("{} to {} days after the first weighing; nine in ten by then", days_text(*at.likely), days_text(*at.sure)));
-    page.fact("Dry now", "chance " + percent_text(at.dry_now.value()));
+    page.fact("Dry now", "chance " + chance_percent_text(at.dry_now));
 }
 
 /// "2 washes more, dry on Thursday 4 to Saturday 6 June, expect 9.6 to 11.4 g of lake."

@@ -17,6 +17,11 @@
 
 namespace lakebound {
 
+std::string chance_percent_text(Probability chance) {
+    const double p = chance.value();
+    return !(p > 0.0) ? "below 0.1 %" : !(p < 1.0) ? "above 99.9 %" : percent_text(p);
+}
+
 std::string chance_text(Probability chance) {
     const double p = chance.value();
     if (p < 0.001) return "less than 1 chance in 1000 (below 0.1 %)";
@@ -104,7 +109,7 @@ std::string verdict_head(const Judgement& judgement, Process process) {
 namespace {
 
 /// "20 %"; a chance that rounds to nothing is said to be small.
-std::string small_chance_text(Probability p) { return p.value() < 0.001 ? "below 0.1 %" : percent_text(p.value()); }
+std::string small_chance_text(Probability p) { return p.value() < 0.001 ? "below 0.1 %" : chance_percent_text(p); }
 
 } // namespace
 

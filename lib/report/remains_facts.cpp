@@ -4,6 +4,7 @@
 
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/quantity/text.hpp"
+#include "lakebound/report/chance_words.hpp"
 
 namespace lakebound {
 
@@ -22,13 +23,13 @@ void add_remains(PageBuilder& page, const LakeRemains& lake, const JarRemains& r
     for (const PreservativeInPaint& each : remains.preservatives)
         page.fact("Preservative", fmt::format("{}{}: {} of it active; chance {} that it keeps nothing from mould", each.part.name,
                                               each.part.in_paint ? "" : ", if it is added",
-                                              percent_text(each.active.value()), percent_text(each.dead.value())));
+                                              percent_text(each.active.value()), chance_percent_text(each.dead)));
     if (lake.salts)
         page.fact("Salts", fmt::format("{} of the lake", percent_value_text(lake.salts->value().value(),
                                                                             lake.salts->standard_uncertainty().value())));
     if (remains.salts)
         page.fact("Paint bears", fmt::format("{} of its pigment; chance {} that they are more", percent_text(remains.salts->borne.value()),
-                                                  percent_text(remains.salts->too_many.value())));
+                                                  chance_percent_text(remains.salts->too_many)));
 }
 
 void add_colour(PageBuilder& page, const ColourRecord& colour) {

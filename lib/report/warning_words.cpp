@@ -1,4 +1,5 @@
 #include "lakebound/report/warning_words.hpp"
+#include "lakebound/report/chance_words.hpp"
 
 #include <fmt/format.h>
 
@@ -23,7 +24,7 @@ std::string name_of(const std::string& id, const BatchRequest& request) {
 }
 
 std::string remains_warning_text(const BatchWarning& warning, const std::string& ingredient) {
-    const std::string chance = percent_text(warning.value), limit = percent_text(warning.limit);
+    const std::string chance = chance_percent_text(Probability::of(warning.value)), limit = percent_text(warning.limit);
     switch (warning.kind) {
     case WarningKind::preservative_dead:
         return fmt::format("{}: chance {} that it keeps nothing from mould, at the pH {} of this lake in water. Take another "

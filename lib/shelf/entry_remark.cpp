@@ -36,9 +36,7 @@ std::string new_bottle_remark(const Studio& studio, const std::string& bottle) {
 
 std::string told_twice_remark(const Studio& studio) {
     if (studio.entries.empty()) return {};
-    std::set<std::string_view> undone;
-    for (const ReadEntry& read : studio.entries)
-        if (const auto* undo = std::get_if<UndoEntry>(&read.entry.what)) undone.insert(undo->entry);
+    const auto undone = undone_entries(studio);
     const ReadEntry& last = studio.entries.back();
     const auto same = std::find_if(studio.entries.begin(), studio.entries.end() - 1, [&](const ReadEntry& each) {
         return each.entry.jar == last.entry.jar && each.entry.day == last.entry.day && !undone.contains(each.entry.id) &&

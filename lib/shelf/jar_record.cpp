@@ -19,14 +19,6 @@
 namespace lakebound {
 namespace {
 
-/// The entries of the studio that were taken back.
-std::set<std::string_view> undone_entries(const Studio& studio) {
-    std::set<std::string_view> undone;
-    for (const ReadEntry& read : studio.entries)
-        if (const auto* undo = std::get_if<UndoEntry>(&read.entry.what)) undone.insert(undo->entry);
-    return undone;
-}
-
 /// Of an id "weld/2026-05-03-01-swatch" what stands behind the jar.
 std::string name_of(std::string_view id, const std::string& jar) { return std::string(id.substr(jar.size() + 1)); }
 

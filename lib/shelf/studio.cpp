@@ -186,6 +186,13 @@ std::string studio_of_jar(const std::string& jar_path) {
     return studio.empty() ? "." : studio.string();
 }
 
+std::set<std::string_view> undone_entries(const Studio& studio) {
+    std::set<std::string_view> undone;
+    for (const ReadEntry& read : studio.entries)
+        if (const auto* undo = std::get_if<UndoEntry>(&read.entry.what)) undone.insert(undo->entry);
+    return undone;
+}
+
 std::string studio_name(const Studio& studio) {
     std::error_code error;
     const std::string name = fs::weakly_canonical(studio.folder, error).filename().string();

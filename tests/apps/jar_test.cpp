@@ -322,3 +322,20 @@ TEST_CASE("Cards and tests keep to the page", "[cli]") {
     for (const char* family : {"oil", "watercolour-pan", "egg-tempera"})
         check_page(run_command(run_jar, std::vector<std::string>{"--swatch-test", "--as", family}).out);
 }
+
+TEST_CASE("The first batch that is kept is told as kept, and a remark is never lost", "[cli]") {
+    OwnStudio own;
+    own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
+    const std::vector<std::string> keep{"lake-watercolour-half-pans", "--jar", "weld", "--pigment", "4 g", "--keep", "--date", "2026-05-02", "--shelf", shipped("")};
+    const auto first = batch(keep), second = batch(keep);
+    REQUIRE(first.status == 0);
+    CHECK_THAT(first.out, Catch::Contains("Kept in records/weld/2026-05-02-01-batch.yaml"));
+    CHECK_THAT(first.out, !Catch::Contains("very same"));
+    CHECK_THAT(second.out, Catch::Contains("Kept in records/weld/2026-05-02-02-batch.yaml") && Catch::Contains("the very same"));
+    for (const std::vector<std::string>& asked : {std::vector<std::string>{"--studio"}, {"--swatch-test"}, {"--new-bench", "0.1 g"}, {"weld", "--poured", "7 g"}, {"weld", "--by-strokes", "6 g"}}) {
+        auto with = asked;
+        with.insert(with.end(), {"--note", "the lid was loose"});
+        CHECK(own.jar(with).status == 2);
+        CHECK_THAT(own.jar(with).err, Catch::Contains("[option-conflict]"));
+    }
+}

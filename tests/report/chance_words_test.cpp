@@ -118,3 +118,12 @@ TEST_CASE("Where every figure is exact no doubt is named", "[unit]") {
     subject.chance->ln_k.lines.clear();
     CHECK(largest_doubt_text(subject) == "Every figure is taken as exact.");
 }
+
+TEST_CASE("a chance in per cent is never nothing and never all", "[unit]") {
+    const auto told = [](double p) { return chance_percent_text(Probability::of(p)); };
+    CHECK(told(0.0) == "below 0.1 %");
+    CHECK(told(1e-9) == "below 0.1 %");
+    CHECK(told(0.32) == "32 %");
+    CHECK(told(0.9968) == "99.7 %");
+    CHECK(told(1.0) == "above 99.9 %"); // as a double has it
+}

@@ -11,6 +11,8 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// A chance as people say it, with the percentage: "about 1 chance in 20 (5 %)",
 /// "about 2 chances in 3 (67 %)", "less than 1 chance in 1000 (below 0.1 %)".
 [[nodiscard]] std::string chance_text(Probability chance);
+/// "90 %"; "below 0.1 %" and "above 99.9 %" at its ends, for by a model nothing is impossible and nothing sure.
+[[nodiscard]] std::string chance_percent_text(Probability chance);
 
 /// "oil absorption", "binder solids": what an input of the chance is.
 [[nodiscard]] const char* chance_input_words(ChanceInput input) noexcept;

@@ -9,6 +9,7 @@
 #include <chrono>
 #include <cstddef>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,6 +36,9 @@ struct Studio {
     bool has_records() const noexcept { return !entries.empty(); }
     std::optional<std::size_t> find(std::string_view jar) const;
 };
+
+/// Ids of the entries that were taken back; they live as long as the studio.
+[[nodiscard]] std::set<std::string_view> undone_entries(const Studio& studio);
 
 /// The name of its folder, as the person who made it called it.
 [[nodiscard]] std::string studio_name(const Studio& studio);
