@@ -55,12 +55,6 @@ void weigh_parts(const JarQuestion& q, const PaintGoal& goal, JarOutlook& outloo
     outlook.own_paints.chance = now;
 }
 
-void weigh_and_coach(const JarQuestion& q, const DemandBelief& belief, const PaintGoal& goal, const std::vector<StepCost>& costs,
-                     const SwatchTest& test, const std::function<BinderSufficiency(BinderSufficiency)>& weighable, JarOutlook& outlook) {
-    outlook.coaching = coaching(belief, goal, costs, q.rule, test, weighable);
-    weigh_parts(q, goal, outlook);
-}
-
 /// Of the last paint and the last reading of this jar, how likely they were before.
 std::vector<Surprise> surprises(const JarQuestion& q) {
     std::vector<Surprise> found;
@@ -116,6 +110,42 @@ void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
     outlook.step_from_oil = outlook.demand_over_library / std::exp(first);
 }
 
+/// Whatever follows from all that the record says.
+void believe_and_coach(const JarQuestion& q, JarOutlook& outlook) {
+    const DemandBelief belief = learned_demand(q.world, q.record, q.asked);
+    const NormalMixture ln_true_over_library = belief.gathered_doubt(0.0);
+    outlook.demand_over_library = std::exp(-ln_true_over_library.mean());
+    outlook.doubt = ln_true_over_library.shifted(-ln_true_over_library.mean());
+    outlook.demand_low = outlook.demand_over_library * std::exp(-outlook.doubt.quantile(upper_centile));
+    outlook.demand_high = outlook.demand_over_library * std::exp(-outlook.doubt.quantile(lower_centile));
+    outlook.odd_maker = belief.odd_weight();
+    know_oil_absorption(belief, outlook);
+
+    const PaintGoal goal{q.window, q.batch_spread};
+    const auto& binder = q.habits.binders.at(static_cast<std::size_t>(q.process));
+    const Mass powder = swatch_powder(q.habits, q.bench);
+    SwatchTest test{0.0, binder.watched};
+    std::function<BinderSufficiency(BinderSufficiency)> weighable;
+    auto costs = step_costs(q.habits, q.process, powder);
+    if (q.swatch) {
+        test.weighing_spread = swatch_of(BinderSufficiency::of(1.0), *q.swatch, q.habits, q.bench).spread;
+        weighable = [&q](BinderSufficiency k) { return swatch_of(k, *q.swatch, q.habits, q.bench).library_k; };
+    } else {
+        std::erase_if(costs, [](const StepCost& c) { return c.kind == StepKind::swatches; });
+    }
+    if (q.left) std::erase_if(costs, [&](const StepCost& c) { return c.pigment > *q.left; });
+    outlook.coaching = coaching(belief, goal, costs, q.rule, test, weighable);
+    weigh_parts(q, goal, outlook);
+    outlook.aim = outlook.own_k(outlook.coaching.now.library_k);
+    if (q.swatch) {
+        std::vector<BinderSufficiency> at{outlook.coaching.even_bet};
+        if (const auto best = outlook.coaching.recommended; best && !outlook.coaching.steps[*best].at.empty())
+            at = outlook.coaching.steps[*best].at;
+        for (const BinderSufficiency k : at)
+            outlook.swatches.push_back(swatch_of(k, *q.swatch, q.habits, q.bench));
+    }
+}
+
 } // namespace
 
 void take_up(BatchRequest& request, std::size_t pigment, const JarOutlook& outlook, const DemandReference& reference) {
@@ -141,39 +171,8 @@ JarOutlook jar_outlook(JarQuestion q) {
     if (!(q.rule.least_gain_per_minute > 0.0)) q.rule.least_gain_per_minute = q.habits.least_gain_per_minute;
     if (q.rule.most_steps == 0) q.rule.most_steps = most_steps;
     look_at_kin(q, outlook);
-    const DemandBelief belief = learned_demand(q.world, q.record, q.asked);
-    const NormalMixture ln_true_over_library = belief.gathered_doubt(0.0);
-    outlook.demand_over_library = std::exp(-ln_true_over_library.mean());
-    outlook.doubt = ln_true_over_library.shifted(-ln_true_over_library.mean());
-    outlook.demand_low = outlook.demand_over_library * std::exp(-outlook.doubt.quantile(upper_centile));
-    outlook.demand_high = outlook.demand_over_library * std::exp(-outlook.doubt.quantile(lower_centile));
-    outlook.odd_maker = belief.odd_weight();
-    know_oil_absorption(belief, outlook);
-
-    const PaintGoal goal{q.window, q.batch_spread};
-    const auto& binder = q.habits.binders.at(static_cast<std::size_t>(q.process));
-    const Mass powder = swatch_powder(q.habits, q.bench);
-    SwatchTest test{0.0, binder.watched};
-    std::function<BinderSufficiency(BinderSufficiency)> weighable;
-    auto costs = step_costs(q.habits, q.process, powder);
-    if (q.swatch) {
-        test.weighing_spread = swatch_of(BinderSufficiency::of(1.0), *q.swatch, q.habits, q.bench).spread;
-        weighable = [&q](BinderSufficiency k) { return swatch_of(k, *q.swatch, q.habits, q.bench).library_k; };
-    } else {
-        std::erase_if(costs, [](const StepCost& c) { return c.kind == StepKind::swatches; });
-    }
-    if (q.left) std::erase_if(costs, [&](const StepCost& c) { return c.pigment > *q.left; });
-    // What the last entries surprise by rests on two beliefs more, each as dear as the one above.
-    detail::side_by_side([&] { weigh_and_coach(q, belief, goal, costs, test, weighable, outlook); },
-                         [&] { outlook.surprises = surprises(q); });
-    outlook.aim = outlook.own_k(outlook.coaching.now.library_k);
-    if (q.swatch) {
-        std::vector<BinderSufficiency> at{outlook.coaching.even_bet};
-        if (const auto best = outlook.coaching.recommended; best && !outlook.coaching.steps[*best].at.empty())
-            at = outlook.coaching.steps[*best].at;
-        for (const BinderSufficiency k : at)
-            outlook.swatches.push_back(swatch_of(k, *q.swatch, q.habits, q.bench));
-    }
+    // What the last entries surprise by rests on two beliefs more; the other half of the work needs none of them.
+    detail::side_by_side([&] { believe_and_coach(q, outlook); }, [&] { outlook.surprises = surprises(q); });
     return outlook;
 }
 

@@ -47,14 +47,27 @@ std::vector<Hypothesis> hypotheses(const DemandModel& model, const std::vector<N
                 .log_evidence + b.log_share);
     const double greatest = *std::max_element(evidence.begin(), evidence.end());
 
+    // No rub-out sees the step from oil: that of another kind of maker only widens what is left over.
+    const std::vector<NormalSum> unread(sums.begin() + static_cast<std::ptrdiff_t>(readings.size()), sums.end());
+    const auto narrow = model.variances(spreads.front().spread, makers.front().step_factor, repeat_spread);
+    std::vector<JointNormal> widened(makers.size());
+    for (std::size_t m = 1; m < makers.size(); ++m) {
+        auto more = model.variances(spreads.front().spread, makers[m].step_factor, repeat_spread);
+        for (std::size_t s = 0; s < more.size(); ++s)
+            more[s] -= narrow[s];
+        widened[m] = joint_of_sums(unread, more);
+    }
+
     std::vector<Hypothesis> all;
     for (std::size_t i = 0; i < spreads.size(); ++i) {
         if (evidence[i] < greatest - beyond_all_trials) continue;
+        const auto variances = model.variances(spreads[i].spread, makers.front().step_factor, repeat_spread);
+        const auto known = conditioned_on_first(joint_of_sums(sums, variances), readings).rest;
         for (std::size_t m = 0; m < makers.size(); ++m) {
-            const auto variances = model.variances(spreads[i].spread, makers[m].step_factor, repeat_spread);
-            auto known = conditioned_on_first(joint_of_sums(sums, variances), readings).rest;
             const double log_share = evidence[i] + makers[m].log_share;
-            all.push_back({spreads[i].spread, m, log_share, log_share, std::move(known), {}});
+            Hypothesis& h = all.emplace_back(Hypothesis{spreads[i].spread, m, log_share, log_share, known, {}});
+            for (std::size_t c = 0; m > 0 && c < h.known.covariance.size(); ++c)
+                h.known.covariance[c] += widened[m].covariance[c];
         }
     }
     return all;
@@ -69,12 +82,13 @@ void learn(Hypothesis& h, const std::vector<LogisticTrials>& trials, const SiteM
 /// trials would say under the other spreads, and those worth it are worked out too. Drops the rest.
 std::vector<Hypothesis> worked_out(std::vector<Hypothesis> all, const std::vector<LogisticTrials>& trials,
                                    std::size_t makers) {
+    SiteMessages last; // of the kind of maker before: the trials say much the same to both
     for (std::size_t m = 0; m < makers; ++m) {
         Hypothesis* lead = nullptr;
         for (Hypothesis& h : all)
             if (h.maker == m && (!lead || h.log_share > lead->log_share)) lead = &h;
-        learn(*lead, trials, nullptr);
-        const SiteMessages& messages = lead->learned->sites;
+        learn(*lead, trials, m > 0 ? &last : nullptr);
+        const SiteMessages& messages = last = lead->learned->sites;
         const double beyond = lead->learned->log_evidence - log_mass_of_messages(lead->known, messages);
         for (Hypothesis& h : all)
             if (h.maker == m && !h.learned)

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <map>
 #include <numeric>
+#include <string_view>
 #include <tuple>
+#include <unordered_map>
 #include <utility>
 
 #include "lakebound/material/moisture.hpp"
@@ -71,8 +73,9 @@ private:
 
 class Fold {
 public:
-    Fold(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today)
-        : starts_(starts), entries_(entries), today_(today) {
+    Fold(std::span<const JarStart> starts, std::span<const Entry* const> entries, std::chrono::sys_days today)
+        : starts_(starts), entries_(entries), today_(today), undone_(entries.size(), false) {
+        entry_of_.reserve(entries.size());
         for (const JarStart& start : starts) {
             if (!jar_of_.try_emplace(start.id, card_.jars.size()).second)
                 throw DomainError("jar", start.id, "given once");
@@ -91,15 +94,15 @@ public:
         std::vector<std::size_t> order(entries_.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
         std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            return std::tie(entries_[a].day, entries_[a].id) < std::tie(entries_[b].day, entries_[b].id);
+            return std::tie(entries_[a]->day, entries_[a]->id) < std::tie(entries_[b]->day, entries_[b]->id);
         });
         std::erase_if(order, [&](std::size_t i) { return !possible(i); });
         std::erase_if(order, [&](std::size_t i) { return undoes(i); });
         for (const std::size_t i : order)
-            if (std::find(undone_.begin(), undone_.end(), i) == undone_.end()) take(i);
+            if (!undone_[i]) take(i);
         for (const bool in_use : {false, true})
             for (const auto& [paint, outcome] : outcome_of_)
-                if (std::holds_alternative<BatchEntry>(entries_[paint].what) == in_use) learn(paint, outcome);
+                if (std::holds_alternative<BatchEntry>(entries_[paint]->what) == in_use) learn(paint, outcome);
         for (JarCard& card : card_.jars)
             for (const std::size_t i : card.swatches)
                 if (!outcome_of_.contains(i)) card.open_swatches.push_back(i);
@@ -112,7 +115,7 @@ private:
     }
 
     bool possible(std::size_t i) {
-        const Entry& e = entries_[i];
+        const Entry& e = *entries_[i];
         const auto [known, fresh] = entry_of_.try_emplace(e.id, i);
         if (!fresh) return fault(Contradiction::same_id, i, known->second), false;
         if (e.day > today_) return fault(Contradiction::in_the_future, i), false;
@@ -124,22 +127,22 @@ private:
     }
 
     bool undoes(std::size_t i) {
-        const auto* undo = std::get_if<UndoEntry>(&entries_[i].what);
+        const auto* undo = std::get_if<UndoEntry>(&entries_[i]->what);
         if (!undo) return false;
         const auto known = entry_of_.find(undo->entry);
-        if (known == entry_of_.end() || std::holds_alternative<UndoEntry>(entries_[known->second].what))
+        if (known == entry_of_.end() || std::holds_alternative<UndoEntry>(entries_[known->second]->what))
             fault(Contradiction::unknown_entry, i);
-        else undone_.push_back(known->second);
+        else undone_[known->second] = true;
         return true;
     }
 
     bool is_undone(const std::string& id) const {
         const auto known = entry_of_.find(id);
-        return known != entry_of_.end() && std::find(undone_.begin(), undone_.end(), known->second) != undone_.end();
+        return known != entry_of_.end() && undone_[known->second];
     }
 
     void draw(std::size_t i, Mass powder, Mass uncertainty) {
-        JarCard& card = card_.jars[jar_of_.at(entries_[i].jar)];
+        JarCard& card = card_.jars[jar_of_.at(entries_[i]->jar)];
         if (!Balance(card).draw(powder, uncertainty, i)) beyond_all(card, i);
     }
     void beyond_all(const JarCard& card, std::size_t i) {
@@ -147,21 +150,21 @@ private:
     }
 
     PaintTrial trial(std::size_t i, const PaintMade& paint, PaintOutcome outcome, bool in_use) const {
-        const std::size_t jar = jar_of_.at(entries_[i].jar);
+        const std::size_t jar = jar_of_.at(entries_[i]->jar);
         return {jar,     paint.family, paint.library_k,      paint.weighing_spread,
                 outcome, in_use,       changes_before(i), paint.lot};
     }
     std::size_t changes_before(std::size_t i) const {
-        const auto& changes = card_.jars[jar_of_.at(entries_[i].jar)].changes;
+        const auto& changes = card_.jars[jar_of_.at(entries_[i]->jar)].changes;
         return static_cast<std::size_t>(std::count_if(changes.begin(), changes.end(), [&](std::size_t c) {
-            return std::tie(entries_[c].day, entries_[c].id) < std::tie(entries_[i].day, entries_[i].id);
+            return std::tie(entries_[c]->day, entries_[c]->id) < std::tie(entries_[i]->day, entries_[i]->id);
         }));
     }
 
     void take(std::size_t i) {
-        const std::size_t jar = jar_of_.at(entries_[i].jar);
+        const std::size_t jar = jar_of_.at(entries_[i]->jar);
         JarCard& card = card_.jars[jar];
-        std::visit(Each{[&](const WeighedEntry& w) { Balance(card).weigh(w, i, entries_[i].day); },
+        std::visit(Each{[&](const WeighedEntry& w) { Balance(card).weigh(w, i, entries_[i]->day); },
                         [&](const DrawnEntry& d) { draw(i, d.powder, d.uncertainty); },
                         [&](const RubOutEntry& r) {
                             card_.record.rub_outs.push_back(
@@ -204,7 +207,7 @@ private:
                             else beyond_all(card, i);
                         },
                         [&](const SettlingTestEntry& s) { card.settled = s.seen; }},
-                   entries_[i].what);
+                   entries_[i]->what);
     }
 
     static std::vector<Slab>::iterator slab_of(JarCard& card, std::size_t family) {
@@ -245,36 +248,36 @@ private:
     std::optional<std::size_t> paint_called(const JarCard& card, const std::string& id) const {
         for (const auto* list : {&card.swatches, &card.batches})
             for (const std::size_t i : *list)
-                if (entries_[i].id == id) return i;
+                if (entries_[i]->id == id) return i;
         return std::nullopt;
     }
 
     void learn(std::size_t i, std::size_t outcome) {
-        const auto* swatch = std::get_if<SwatchEntry>(&entries_[i].what);
-        const PaintMade& paint = swatch ? swatch->paint : std::get<BatchEntry>(entries_[i].what).paint;
-        const PaintSign sign = outcome == i ? *swatch->sign : std::get<OutcomeEntry>(entries_[outcome].what).sign;
+        const auto* swatch = std::get_if<SwatchEntry>(&entries_[i]->what);
+        const PaintMade& paint = swatch ? swatch->paint : std::get<BatchEntry>(entries_[i]->what).paint;
+        const PaintSign sign = outcome == i ? *swatch->sign : std::get<OutcomeEntry>(entries_[outcome]->what).sign;
         const auto seen = outcome_of(sign);
         if (seen && paint.of_this_jar_alone) {
             card_.record.trials.push_back(trial(i, paint, *seen, !swatch));
-            note_judged(jar_of_.at(entries_[i].jar), outcome);
+            note_judged(jar_of_.at(entries_[i]->jar), outcome);
         }
-        if (outcome != i) card_.jars[jar_of_.at(entries_[i].jar)].outcomes.push_back(outcome);
+        if (outcome != i) card_.jars[jar_of_.at(entries_[i]->jar)].outcomes.push_back(outcome);
     }
 
     void note_judged(std::size_t jar, std::size_t outcome) {
         const auto last = last_outcome_.find(jar);
-        const auto when = [this](std::size_t i) { return std::tie(entries_[i].day, entries_[i].id); };
+        const auto when = [this](std::size_t i) { return std::tie(entries_[i]->day, entries_[i]->id); };
         if (last != last_outcome_.end() && when(outcome) < when(last->second)) return;
         last_outcome_[jar] = outcome;
         card_.jars[jar].last_judged = card_.record.trials.size() - 1;
     }
 
     std::span<const JarStart> starts_;
-    std::span<const Entry> entries_;
+    std::span<const Entry* const> entries_;
     std::chrono::sys_days today_;
     StudioCard card_;
-    std::map<std::string, std::size_t> jar_of_, entry_of_;
-    std::vector<std::size_t> undone_;
+    std::unordered_map<std::string_view, std::size_t> jar_of_, entry_of_; ///< of ids
+    std::vector<bool> undone_;                                            ///< of each entry
     std::map<std::size_t, std::size_t> outcome_of_;   ///< of each swatch and batch the last
     std::map<std::size_t, std::size_t> last_outcome_; ///< of each jar, that taught
 };
@@ -299,6 +302,14 @@ Pigment with_measured(Pigment pigment, const MeasuredEntry& measured) {
 }
 
 StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today) {
+    std::vector<const Entry*> list;
+    list.reserve(entries.size());
+    for (const Entry& entry : entries)
+        list.push_back(&entry);
+    return studio_card_of(starts, list, today);
+}
+
+StudioCard studio_card_of(std::span<const JarStart> starts, std::span<const Entry* const> entries, std::chrono::sys_days today) {
     return Fold(starts, entries, today).folded();
 }
 

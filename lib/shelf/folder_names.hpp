@@ -1,29 +1,25 @@
 #pragma once
-// The names in a folder, sorted. Internal.
+// The names in a folder. Internal.
 
-#include <algorithm>
-#include <filesystem>
 #include <string>
-#include <system_error>
 #include <vector>
-
-#include "lakebound/shelf/diagnostic.hpp"
-#include "lakebound/shelf/search_path.hpp"
 
 namespace lakebound {
 
-inline bool is_entry_file(const std::string& name) { return name.ends_with(".yaml") && name.front() != '.'; }
+/// Whether something of that name is there, a link that leads nowhere included. What cannot be told from
+/// here is told by looking into its folder.
+bool is_entry(const std::string& path);
 
-/// The names in a folder that `wanted` takes, sorted; none when it is not there.
+/// The names in the folder in alphabetical order; none when it is not there.
+std::vector<std::string> names_in_folder(const std::string& folder);
+
+/// Of a file that a person reads and writes: "weld.yaml", not ".weld.yaml".
+bool is_entry_file(const std::string& name);
+
+/// Those that `wanted` takes.
 template <class Wanted> std::vector<std::string> names_in(const std::string& folder, Wanted wanted) {
-    std::vector<std::string> names;
-    std::error_code error;
-    std::filesystem::directory_iterator at(folder, error);
-    if (error == std::errc::no_such_file_or_directory) return names;
-    for (; !error && at != std::filesystem::directory_iterator(); at.increment(error))
-        if (wanted(at->path().filename().string())) names.push_back(at->path().filename().string());
-    if (error) throw InputError(unusable_folder(folder, error.value()));
-    std::sort(names.begin(), names.end());
+    std::vector<std::string> names = names_in_folder(folder);
+    std::erase_if(names, [&](const std::string& name) { return !wanted(name); });
     return names;
 }
 

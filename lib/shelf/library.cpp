@@ -1,12 +1,8 @@
 #include "lakebound/shelf/library.hpp"
 
 #include <algorithm>
-#include <cerrno>
 #include <set>
 #include <utility>
-
-#include <dirent.h>
-#include <sys/stat.h>
 
 #include "lakebound/quantity/nearest.hpp"
 #include "lakebound/quantity/shown_text.hpp"
@@ -26,6 +22,7 @@
 #include "lakebound/shelf/salt_file.hpp"
 #include "lakebound/shelf/vessel_file.hpp"
 #include "lakebound/shelf/wash_habits_file.hpp"
+#include "folder_names.hpp"
 
 namespace lakebound {
 namespace {
@@ -43,35 +40,6 @@ std::string without_slash(std::string path) {
 std::string place_of(const ShelfFolder& folder, ShelfKind kind) {
     std::string place = without_slash(folder.path);
     return place.append(place == "/" ? "" : "/").append(kind_folder(kind));
-}
-
-/// Whether something of that name is there, a link that leads nowhere included. What cannot be told from
-/// here is told by looking into its folder.
-bool is_entry(const std::string& path) {
-    struct stat ignored {};
-    return ::lstat(path.c_str(), &ignored) == 0;
-}
-
-/// The names in the folder in alphabetical order; none when it is not there.
-std::vector<std::string> names_in_folder(const std::string& place) {
-    std::vector<std::string> names;
-    DIR* folder = ::opendir(place.c_str());
-    if (folder == nullptr) {
-        const int reason = errno;
-        if (reason == ENOENT && !is_entry(place)) return names;
-        throw InputError(unusable_folder(place, reason));
-    }
-    for (;;) {
-        errno = 0;
-        const dirent* entry = ::readdir(folder);
-        if (entry == nullptr) break;
-        names.emplace_back(entry->d_name);
-    }
-    const int reason = errno;
-    ::closedir(folder);
-    if (reason != 0) throw InputError(unusable_folder(place, reason));
-    std::sort(names.begin(), names.end());
-    return names;
 }
 
 /// The stem that a file would have if its name were written as the shelf reads it: "Ultramarine.yml" means

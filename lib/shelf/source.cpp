@@ -40,6 +40,11 @@ void check_characters(const Source& source) {
     bool at_start = true;  // only spaces so far on this line, or right behind "key:" or "-"
     bool tab_seen = false; // one fault per line is enough
     for (std::size_t i = 0; i < text.size();) {
+        if (text[i] > ' ' && text[i] <= '~') { // what nearly all of a file is
+            at_start = text[i] == ':' || text[i] == '-';
+            ++i;
+            continue;
+        }
         const Character c = decode_character(text, i);
         const std::size_t length = std::max<std::size_t>(c.length, 1);
         if (c.length == 0) {
@@ -73,8 +78,6 @@ void check_characters(const Source& source) {
         }
         if (c.code == '\n')
             at_start = true, tab_seen = false;
-        else if (c.code == ':' || c.code == '-')
-            at_start = true;
         else if (c.code != ' ')
             at_start = false;
         i += length;
@@ -221,9 +224,13 @@ std::shared_ptr<const Source> check_text(const std::string& path, std::string by
                                           "is this the right file?"));
     if (start.substr(0, 3) == "\xEF\xBB\xBF") bytes.erase(0, 3);
     std::string text;
-    text.reserve(bytes.size());
-    for (std::size_t i = 0; i < bytes.size(); ++i)
-        if (bytes[i] != '\r' || i + 1 >= bytes.size() || bytes[i + 1] != '\n') text += bytes[i];
+    if (bytes.find('\r') == std::string::npos) {
+        text = std::move(bytes);
+    } else {
+        text.reserve(bytes.size());
+        for (std::size_t i = 0; i < bytes.size(); ++i)
+            if (bytes[i] != '\r' || i + 1 >= bytes.size() || bytes[i + 1] != '\n') text += bytes[i];
+    }
     if (text.find_first_not_of(" \n") == std::string::npos)
         throw InputError(whole_file_fault("file-empty", path, "the file is empty",
                                           "its first line must be 'kind: ' and what it describes"));

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <atomic>
 #include <cerrno>
+#include <exception>
 #include <filesystem>
-#include <memory>
 #include <optional>
 #include <string>
 #include <system_error>
@@ -104,78 +104,103 @@ void fold(Studio& studio, std::chrono::sys_days today) {
         if (plant == plants.end()) plant = plants.insert(plants.end(), name);
         starts.push_back(start_of(jar, static_cast<std::size_t>(plant - plants.begin())));
     }
-    std::vector<Entry> entries;
+    std::vector<const Entry*> entries;
     entries.reserve(studio.entries.size());
     for (const ReadEntry& read : studio.entries)
-        entries.push_back(read.entry);
-    studio.card = studio_card(starts, entries, today);
+        entries.push_back(&read.entry);
+    studio.card = studio_card_of(starts, entries, today);
     throw_contradictions(studio);
 }
 
-/// The files of a jar's record, opened by as many threads as call `open_rest`.
-class OpenedRecord {
+/// The files of all records, opened in their order by as many threads as call `open_one`, each file once.
+class RecordFiles {
 public:
-    explicit OpenedRecord(std::string folder) : folder_(std::move(folder)), names_(entry_files(folder_)), files_(names_.size()) {}
-
-    /// Opens what no thread has taken yet.
-    void open_rest() {
-        for (std::size_t i = 0; (i = taken_++) < names_.size();)
-            try {
-                files_[i].document = load_document(path(i));
-            } catch (const InputError& error) {
-                files_[i].faults.add_all(error);
-            }
+    RecordFiles(const Studio& studio, std::vector<std::string>& missing) {
+        std::size_t count = 0;
+        for (const Jar& jar : studio.jars) {
+            folders_.push_back({record_folder(studio.folder, jar.id), {}, count});
+            folders_.back().names = entry_files(folders_.back().path);
+            count += folders_.back().names.size();
+            for (std::string& name : missing_entries(folders_.back().names))
+                missing.push_back(jar.id + "/" + std::move(name));
+        }
+        files_ = std::vector<File>(count);
     }
 
-    std::vector<std::string> missing() const { return missing_entries(names_); }
-    std::size_t size() const { return names_.size(); }
-    std::string path(std::size_t i) const { return folder_ + "/" + names_[i]; }
-    std::string stem(std::size_t i) const { return names_[i].substr(0, names_[i].size() - 5); }
-    const Document& document(std::size_t i) const {
-        files_[i].faults.throw_if_any();
-        return *files_[i].document;
+    std::size_t size() const { return files_.size(); }
+    std::size_t size_of(std::size_t jar) const { return folders_[jar].names.size(); }
+    std::string path(std::size_t jar, std::size_t i) const { return folders_[jar].path + "/" + folders_[jar].names[i]; }
+    std::string stem(std::size_t jar, std::size_t i) const {
+        const std::string& name = folders_[jar].names[i];
+        return name.substr(0, name.size() - 5);
+    }
+
+    /// Opens the next file that no thread has taken; false when there is none.
+    bool open_one() {
+        const std::size_t taken = taken_++;
+        if (taken >= files_.size()) return false;
+        const auto after = std::upper_bound(folders_.begin(), folders_.end(), taken, [](std::size_t at, const Folder& folder) { return at < folder.first; });
+        const auto jar = static_cast<std::size_t>(after - folders_.begin()) - 1;
+        File& file = files_[taken];
+        try {
+            file.document = load_document(path(jar, taken - folders_[jar].first));
+        } catch (...) {
+            file.thrown = std::current_exception();
+        }
+        file.opened.store(true, std::memory_order_release);
+        file.opened.notify_one();
+        return true;
+    }
+
+    /// File `i` of a jar, given away; what its opening threw is thrown. Where it is not open yet, the caller opens others.
+    Document take(std::size_t jar, std::size_t i) {
+        File& file = files_[folders_[jar].first + i];
+        while (!file.opened.load(std::memory_order_acquire))
+            if (!open_one()) file.opened.wait(false, std::memory_order_acquire);
+        if (file.thrown) std::rethrow_exception(file.thrown);
+        Document given = std::move(*file.document);
+        file.document.reset();
+        return given;
     }
 
 private:
+    struct Folder {
+        std::string path;
+        std::vector<std::string> names;
+        std::size_t first; ///< place of its first file among all
+    };
     struct File {
         std::optional<Document> document;
-        Faults faults; // why it could not be opened
+        std::exception_ptr thrown;
+        std::atomic<bool> opened{false};
     };
-    std::string folder_;
-    std::vector<std::string> names_;
+    std::vector<Folder> folders_;
     std::vector<File> files_;
     std::atomic<std::size_t> taken_{0};
 };
 
-void read_record(Studio& studio, const Jar& jar, const OpenedRecord& files, Library& library, Faults& faults) {
-    for (std::string& name : files.missing())
-        studio.missing.push_back(jar.id + "/" + std::move(name));
-    for (std::size_t i = 0; i < files.size(); ++i)
-        try {
-            auto read = read_entry(files.document(i), jar.id + "/" + files.stem(i), jar, library, studio.words);
-            check_entry_name(read.entry.day, entry_word(read.entry), files.stem(i), files.path(i));
-            studio.entries.push_back(std::move(read));
-        } catch (const InputError& error) {
-            faults.add_all(error);
-        }
-}
-
 constexpr std::size_t files_worth_a_thread = 64; // fewer are opened before a second thread has started
 
-/// To open the files takes longer than to read what is in them: a large record is opened by two threads, while that of the
-/// jar before is read.
+/// To open the files takes as long as to understand what is in them: of a large studio a second thread opens them ahead.
 void read_records(Studio& studio, Library& library, Faults& faults) {
-    std::unique_ptr<OpenedRecord> opened;
-    for (std::size_t i = 0; i <= studio.jars.size(); ++i) {
-        const auto before = std::move(opened);
-        const auto read = [&] { if (before) read_record(studio, studio.jars[i - 1], *before, library, faults); };
-        if (i < studio.jars.size()) opened = std::make_unique<OpenedRecord>(record_folder(studio.folder, studio.jars[i].id));
-        const auto open = [&] { if (opened) opened->open_rest(); };
-        if (opened && opened->size() >= files_worth_a_thread)
-            detail::side_by_side([&] { read(), open(); }, open);
-        else
-            read(), open();
-    }
+    RecordFiles files(studio, studio.missing);
+    studio.entries.reserve(files.size());
+    const auto understand = [&] {
+        for (std::size_t jar = 0; jar < studio.jars.size(); ++jar)
+            for (std::size_t i = 0; i < files.size_of(jar); ++i)
+                try {
+                    const std::string stem = files.stem(jar, i);
+                    auto read = read_entry(files.take(jar, i), studio.jars[jar].id + "/" + stem, studio.jars[jar], library, studio.words);
+                    check_entry_name(read.entry.day, entry_word(read.entry), stem, files.path(jar, i));
+                    studio.entries.push_back(std::move(read));
+                } catch (const InputError& error) {
+                    faults.add_all(error);
+                }
+    };
+    if (files.size() < files_worth_a_thread) return understand();
+    detail::side_by_side(understand, [&] {
+        while (files.open_one()) {}
+    });
 }
 
 } // namespace

@@ -94,5 +94,7 @@ struct StudioCard {
 
 /// `today`: entries after it are in the future. DomainError: two starts of one id, a mass or an uncertainty below 0.
 [[nodiscard]] StudioCard studio_card(std::span<const JarStart> starts, std::span<const Entry> entries, std::chrono::sys_days today);
+/// The same of entries that stand elsewhere; none is null.
+[[nodiscard]] StudioCard studio_card_of(std::span<const JarStart> starts, std::span<const Entry* const> entries, std::chrono::sys_days today);
 
 } // namespace lakebound
