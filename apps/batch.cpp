@@ -68,6 +68,8 @@ void describe(CommandLine& line, BatchOptions& options) {
                                                  "where each figure is from");
     add_common_options(line, options.common);
     line.exclusive({"--list", "--show"});
+    line.question("--list", {});
+    line.question("--show", {});
     line.exclusive({"--pigment", "--fill", "--whole-jar"});
     line.exclusive({"--k", "--reduced-pvc", "--pvc", "--medium-ratio"});
 }
@@ -209,6 +211,8 @@ Sized size(const BatchOptions& options, Streams& streams) {
     refuse_two_standard_inputs(options);
     if (options.date && !options.keep)
         throw typed_fault("option-alone", "'--date' goes with a batch that is kept", "add --keep");
+    if (options.lot && !options.jar)
+        throw typed_fault("option-alone", "'--bottle' goes with the record of a jar", "add --jar JAR");
     auto library = open_library(options.common);
     BatchRequest request;
     const auto found = find_bench(options.bench, library);

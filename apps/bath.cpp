@@ -68,6 +68,9 @@ void describe(CommandLine& line, BathOptions& options) {
     line.exclusive({"--new", "--jar"});
     line.exclusive({"--new", "--undo"});
     line.exclusive({"--undo", "--jar"});
+    line.question("--new", {"BATH", "--plant", "--alum", "--lake", "--alkali", "--water", "--pulls", "--pot", "--vessel", "--strength",
+                            "--foam", "--date", "--bench"},
+                  "a bath is begun with what is at hand; enter what is read of it afterwards: lakebound-bath BATH --poured \"120 mL\"");
 }
 
 Answer plan_answer(const BathOptions& options, const BathPlan& plan, const Bench& bench, const Text& begun) {
@@ -103,8 +106,6 @@ public:
 
     Answer begun() {
         if (!options_.bath) throw typed_fault("option-alone", "'--new' wants the name of the bath", "write it like lakebound-bath madder --new --alum ...");
-        if (has_readings(options_.texts))
-            throw typed_fault("option-conflict", "a bath is begun with what is at hand, and nothing was read of it yet", "enter that afterwards: lakebound-bath " + *options_.bath + " --poured \"120 mL\"");
         const BathPlan plan = plan_of(options_.texts, "baths/" + *options_.bath + ".yaml");
         return plan_answer(options_, plan, found_.bench, begin_bath_file(*options_.bath, options_.texts, day_text(day_)));
     }
@@ -173,21 +174,26 @@ private:
 Answer answer(const BathOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     Asked asked(options, library);
-    if (options.begin) return asked.begun();
     if (!options.jar && (options.texts.weighed || options.texts.moisture || options.texts.water_ph))
         throw typed_fault("option-alone", "'--weighed', '--moisture' and '--water-ph' are of the lake in its jar, and none is written",
                           "add --jar NAME");
+    if (!options.bath || options.begin) refuse_lone_options(options.texts);
+    if (options.begin) return asked.begun();
     const bool enters = has_readings(options.texts) || options.texts.foam || options.note || options.undo;
     if (!options.bath) {
         if (options.note || options.undo || options.hour)
             throw typed_fault("option-alone", "'--note', '--undo' and '--at' are of a record, and no bath is named",
                               "begin one: lakebound-bath madder --new --alum \"potash-alum, 50 g\" --alkali soda-ash");
+        if (options.date && !options.jar)
+            throw typed_fault("option-alone", "'--date' is of a record or of a jar, and neither is named", "add --jar NAME, or leave it out");
         return asked.typed(options.texts);
     }
+    if (options.hour && !enters && !options.jar)
+        throw typed_fault("option-alone", "'--at' is of what happened, and nothing is entered", "add what happened, as in --poured \"120 mL\"");
     if (says_what_is_at_hand(options.texts))
         throw typed_fault("option-conflict", "a bath's file says what is at hand", "leave those options out, or give the new bath a name: --new");
     if (*options.bath != "-") return asked.recorded(bath_path(*options.bath, library));
-    if (enters) throw typed_fault("option-conflict", "standard input has no record", "save the bath as baths/NAME.yaml and enter it there");
+    if (enters || options.hour) throw typed_fault("option-conflict", "standard input has no record", "save the bath as baths/NAME.yaml and enter it there");
     return asked.typed(read_bath(load_document(std::string(standard_input_path), read_all(streams)), library));
 }
 

@@ -50,6 +50,7 @@ void describe(CommandLine& line, GrindOptions& options) {
     line.option(options.mull, "--mull", "READINGS",
                 "Readings of the gauge, \"60 um, 38 um, 27 um every 10 min\": when mulling stops to pay");
     add_common_options(line, options.common);
+    line.question("--mull", {"--family", "--target"});
 }
 
 MullQuestion mull_question(const GrindOptions& options, Library& library) {
@@ -186,15 +187,13 @@ GrindSay read_say(const GrindOptions& options) {
 Answer answer(const GrindOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     Answer given;
-    if (options.mull && options.tests.empty()) {
+    if (options.mull) {
         const auto mulling = plan_mulling(mull_question(options, library));
         if (options.common.json) given.text = mull_json(mulling);
         if (options.common.wants_page()) given.pages.push_back(mull_page(mulling));
         given.status = mulling.out_of_reach ? exit_status::will_not_hold : exit_status::answered;
         return given;
     }
-    if (options.mull)
-        throw typed_fault("option-conflict", "--mull and sieve tests are two questions", "ask one after the other");
     GrindQuestion question;
     std::vector<RecordPlaces> places;
     for (auto& test : read_tests(options, library, streams)) {

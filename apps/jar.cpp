@@ -77,6 +77,10 @@ void describe(CommandLine& line, JarOptions& options) {
     for (const char* asks : {"--studio", "--swatch-test", "--new-bench", "--poured", "--by-strokes"}) // nothing is entered
         line.exclusive({asks, "--note"});
     line.exclusive({"--swatch-test", "--new-bench", "--json"}); // pages for people
+    line.question("--swatch-test", {"--as"});
+    line.question("--new-bench", {});
+    line.question("--studio", {"--as", "--with", "--bottle", "--sure", "--lack", "--date", "--bench"});
+    line.question("--new", {"JAR", "--date", "--bench"});
 }
 
 std::optional<Shortage> shortage_of(const JarOptions& options) {

@@ -89,6 +89,10 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.exclusive({"--reading", "--layer", "--sweep"});
     line.exclusive({"--csv", "--json"});
     line.exclusive({"--sweep", "--rescue"});
+    line.question("--reading", {});
+    line.question("--layer", {"--family", "--total", "--used", "--oil-absorption", "--density", "--bone-dry", "--moisture",
+                              "--test-oil", "--blend-oil-absorption", "--jar", "--bench", "--humidity"},
+                  "leave it out, or ask in two commands; a layer is a recipe or a weigh sheet");
 }
 
 std::optional<RescueWish> read_rescue(const PvcOptions& options) {
@@ -205,13 +209,17 @@ void refuse_strays(const PvcOptions& options) {
     for (const auto& [given, name] : of_sweep)
         if (given && !options.sweep)
             throw typed_fault("option-alone", "'" + std::string(name) + "' goes with a sweep", "add --sweep medium");
-    const bool paint =
-        options.paint.recipe || !options.paint.pigments.empty() || !options.paint.binders.empty();
-    if (paint && (options.reading || !options.layers.empty()))
-        throw typed_fault("option-conflict",
-                    std::string("a paint and '") + (options.reading ? "--reading" : "--layer") +
-                        "' cannot both be met",
-                    "ask one question at a time");
+    if (options.sweep)
+        for (const auto& [given, name] : {std::pair{options.packing, "--packing"}, std::pair{options.accept.has_value(), "--accept"}})
+            if (given)
+                throw typed_fault("option-unread", "'" + std::string(name) + "' would not be read: a sweep is a table, without a verdict",
+                            "leave it out, or ask in two commands");
+    if (options.paint.bone_dry && options.paint.densities.empty())
+        throw typed_fault("option-alone", "'--bone-dry' is of a density, and none is given", "add --density \"1.88 g/cm3\"");
+    if (options.paint.paste && !options.paint.parts)
+        throw typed_fault("option-alone", "'--paste' goes with parts by volume", "add --parts \"1 binder : 2 pigment by volume\"");
+    if (!options.paint.median_sizes.empty() && !options.packing && options.sweep != "size-ratio")
+        throw typed_fault("option-alone", "'--median-size' goes with close packing", "add --packing");
 }
 
 Answer answer(const PvcOptions& options, Streams& streams) {

@@ -43,6 +43,7 @@ void describe(CommandLine& line, SettleOptions& options) {
     line.exclusive({"--zone", "--test"});
     line.exclusive({"--zone", "--cut"});
     line.exclusive({"--zone", "--family"});
+    line.question("--zone", {});
 }
 
 unsigned read_pours(const std::string& text) {
@@ -111,7 +112,7 @@ Answer decant(const SettleOptions& options, const Library& library, const std::s
     return given;
 }
 
-Answer answer(const SettleOptions& options, Streams& streams) {
+Answer answer(const CommandLine& line, const SettleOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     if (options.zone) return decant(options, library, "", blanket_option("--zone", *options.zone));
     std::optional<PlacedSettlingTest> test;
@@ -124,10 +125,8 @@ Answer answer(const SettleOptions& options, Streams& streams) {
                    ? read_settling_test(load_document(std::string(standard_input_path), read_all(streams)), "")
                    : read_settling_test_file(library.own_file(*options.test, "settling-tests"));
         if (test->record.blanket) {
-            if (options.cut || options.family || options.sieve)
-                throw typed_fault("option-conflict",
-                            "a blanket, which --test holds, sinks as one and cannot be parted by size",
-                            "leave --cut, --family and --sieve out, or give timed grains");
+            line.refuse_unread("--test", {}, "a blanket, which --test holds, sinks as one and is not parted by size",
+                               "leave it out, or give a test of timed grains");
             return decant(options, library, test->record.name, *test->record.blanket);
         }
     }
@@ -159,7 +158,7 @@ int run_settle(std::span<const std::string> arguments, Streams& streams) {
                      "2 a file or the command line is wrong; 3 a fault of ours.\n");
     SettleOptions options;
     describe(line, options);
-    return run_app(line, options.common, arguments, streams, [&] { return answer(options, streams); });
+    return run_app(line, options.common, arguments, streams, [&] { return answer(line, options, streams); });
 }
 
 } // namespace lakebound

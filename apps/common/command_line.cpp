@@ -47,7 +47,15 @@ struct CommandLine::Parts {
     std::string program, purpose, example, notes;
     CLI::App app;
     std::vector<Row> table;
+    /// An option that asks a question of its own, and what else it reads.
+    struct Question {
+        std::string name;
+        std::vector<std::string> reads;
+        std::string hint;
+    };
     std::vector<std::vector<std::string>> exclusive;
+    std::vector<Question> questions;
+    std::size_t shared_from = static_cast<std::size_t>(-1); ///< row of the table
     std::list<Single> singles; // CLI11 keeps references: elements must not move
 
     /// One text for each time it is given, so that it does not swallow the argument that follows.
@@ -103,6 +111,11 @@ const std::vector<CommandLine::Row>& CommandLine::table() const noexcept { retur
 
 void CommandLine::group(std::string title) { parts_->table.push_back({Row::Kind::group, {}, {}, std::move(title), false}); }
 
+void CommandLine::shared_group(std::string title) {
+    parts_->shared_from = parts_->table.size();
+    group(std::move(title));
+}
+
 void CommandLine::argument(std::optional<std::string>& target, const std::string& name, std::string help) {
     parts_->add_text(target, name);
     parts_->table.push_back({Row::Kind::argument, {name}, {}, std::move(help), false});
@@ -131,6 +144,29 @@ void CommandLine::flag(bool& target, const std::string& names, std::string help)
 }
 
 void CommandLine::exclusive(std::vector<std::string> names) { parts_->exclusive.push_back(std::move(names)); }
+
+void CommandLine::question(std::string name, std::vector<std::string> reads, std::string hint) {
+    parts_->questions.push_back({std::move(name), std::move(reads), std::move(hint)});
+}
+
+void CommandLine::refuse_unread(const std::string& name, const std::vector<std::string>& reads, const std::string& why,
+                                const std::string& hint) const {
+    const auto is_read = [&](const Row& row) {
+        return row.names.front() == name || std::find(reads.begin(), reads.end(), row.names.front()) != reads.end();
+    };
+    for (std::size_t i = 0; i < std::min(parts_->shared_from, parts_->table.size()); ++i) {
+        const Row& row = parts_->table[i];
+        if (row.kind == Row::Kind::group || is_read(row)) continue;
+        const auto* option = parts_->app.get_option(row.names.front());
+        if (option->count() == 0) continue;
+        const std::string given = row.kind == Row::Kind::argument ? option->results().front() : row.names.front();
+        std::string goes_with;
+        for (const std::string& each : reads)
+            goes_with.append(goes_with.empty() ? "; it goes with " : &each == &reads.back() ? " and " : ", ").append(each);
+        throw InputError(command_line_fault("option-unread", "'" + given + "' would not be read: " + why,
+                                            hint.empty() ? "leave it out, or ask in two commands" + goes_with : hint));
+    }
+}
 
 void CommandLine::parse(std::span<const std::string> arguments) {
     std::vector<std::string> reversed(arguments.rbegin(), arguments.rend()); // as CLI11 wants them
@@ -186,6 +222,9 @@ void CommandLine::parse(std::span<const std::string> arguments) {
                                                 "'" + given[0] + "' and '" + given[1] + "' cannot both be met",
                                                 "leave one of them out"));
     }
+    for (const auto& asked : parts_->questions)
+        if (parts_->app.get_option(asked.name)->count() > 0)
+            refuse_unread(asked.name, asked.reads, "'" + asked.name + "' asks a question of its own", asked.hint);
 }
 
 std::string CommandLine::short_help() const {

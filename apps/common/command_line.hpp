@@ -32,6 +32,8 @@ public:
 
     /// Begins a group of the help.
     void group(std::string title);
+    /// The same, of options that go with every question.
+    void shared_group(std::string title);
     // names: "--output,-o". The target must outlive the parse.
     void argument(std::optional<std::string>& target, const std::string& name, std::string help);
     /// As many as are given.
@@ -43,9 +45,17 @@ public:
     void flag(bool& target, const std::string& names, std::string help);
     /// Of these options ("--pigment") one at most may be given.
     void exclusive(std::vector<std::string> names);
+    /// This option asks a question of its own, to which only these of the others, and the shared ones, say anything.
+    /// hint: how to mend it; else made of their names.
+    void question(std::string name, std::vector<std::string> reads, std::string hint = {});
 
-    /// What follows an argument "--" is no option. Throws InputError: option-unknown, option-value, option-twice, option-conflict, argument-extra.
+    /// What follows an argument "--" is no option. Throws InputError: option-unknown, option-value, option-twice,
+    /// option-conflict, option-unread, argument-extra.
     void parse(std::span<const std::string> arguments);
+    /// After parse: throws InputError option-unread for what was given and is neither this option, nor among these, nor
+    /// shared: nobody's word is passed over in silence. why: "'--mull' asks a question of its own".
+    void refuse_unread(const std::string& name, const std::vector<std::string>& reads, const std::string& why,
+                       const std::string& hint = {}) const;
     std::string help() const;
     /// What it is for, the example, and where to read on: for whoever typed the name alone.
     std::string short_help() const;

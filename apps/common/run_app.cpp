@@ -173,7 +173,7 @@ Streams standard_streams() {
 }
 
 void add_common_options(CommandLine& command_line, CommonOptions& options) {
-    command_line.group("Shared by all lakebound commands");
+    command_line.shared_group("Shared by all lakebound commands");
     command_line.flag(options.json, "--json", "The answer as one JSON document");
     command_line.option(options.output, "--output,-o", "FILE",
                         "Write the answer there, whole or not at all; - is standard output");

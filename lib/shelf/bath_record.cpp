@@ -156,6 +156,7 @@ BathWish with_own_end_points(BathWish wish, const std::string& path, Library& li
 
 std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathTexts& texts, const BathEntryContext& context) {
     std::vector<std::pair<std::string, EntryText>> entries;
+    refuse_lone_options(texts);
     if (texts.drying)
         throw typed_fault("bath-typed", "--drying \"" + *texts.drying + "\": the weighings of a record are entered one by one, each on its day",
                           "write it like --cake \"38.6 g\" --date " + context.date);
@@ -185,8 +186,6 @@ std::vector<TypedEntry> typed_bath_entries(const BathRecord& record, const BathT
         if (texts.to_filter) entry.add("whole", *texts.to_filter);
         entries.emplace_back("filter", std::move(entry));
     }
-    if (texts.to_filter && texts.filter.empty())
-        throw typed_fault("option-alone", "'--to-filter' goes with a reading at the filter", "add --filter \"0.5 L, 4 min\"");
     one("foam", "--foam", time, texts.foam);
     all("poured", "--poured", volume, texts.poured);
     one("alum", "--alum-added", mass, texts.alum_added);

@@ -71,6 +71,14 @@ bool has_readings(const BathTexts& t) noexcept {
            t.alum_added || t.colour || t.blanket || t.cake || t.to_filter || t.hue || t.swatch;
 }
 
+void refuse_lone_options(const BathTexts& t) {
+    if (!t.plant)
+        for (const auto& [given, name] : {std::pair{t.pulls.has_value(), "--pulls"}, std::pair{t.pot.has_value(), "--pot"}})
+            if (given) throw typed_fault("option-alone", "'" + std::string(name) + "' is of a plant, and none is named", "add --plant \"100 g dry root\"");
+    if (t.to_filter && t.filter.empty())
+        throw typed_fault("option-alone", "'--to-filter' goes with a reading at the filter", "add --filter \"0.5 L, 4 min\"");
+}
+
 BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan) {
     const auto name = [&](const char* key) { return texts.before + key; };
     BathReadings readings;

@@ -129,6 +129,11 @@ PvcQuestion TypedPaint::by_recipe(const std::string& name, const StandardInput& 
 }
 
 PvcQuestion TypedPaint::by_weigh_sheet(WeighedPaint paint) {
+    for (const auto& [given, name] : {std::pair{texts_.total.has_value(), "--total"}, std::pair{texts_.used.has_value(), "--used"},
+                                      std::pair{texts_.family.has_value(), "--family"}})
+        if (given)
+            throw typed_fault("option-unread", "'" + std::string(name) + "' would not be read: a weigh sheet says what went in, of what kind of paint",
+                              "leave it out, or name the recipe instead of its sheet");
     PvcQuestion question;
     question.request.recipe = std::move(paint.recipe);
     question.pigment = paint.pigment;

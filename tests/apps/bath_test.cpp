@@ -227,7 +227,7 @@ TEST_CASE("What cannot be is refused with both places, and no entry is written",
     check_refused(bath({"mader"}), "id-unknown", "madder");
     check_refused(bath({"--note", "red"}), "option-alone");
     check_refused(bath(and_also({"madder", "--new"}, madder_bath)), "write-exists");
-    check_refused(bath(and_also({"weld", "--new", "--poured", "3 mL"}, madder_bath)), "option-conflict");
+    check_refused(bath(and_also({"weld", "--new", "--poured", "3 mL"}, madder_bath)), "option-unread");
     CHECK(entries_of_madder() == 1);
     // Taken back, the next weighing may be what it is.
     const auto undone = bath({"madder", "--undo", "last", "--date", "2026-05-09"});

@@ -102,7 +102,7 @@ struct PowderProgram {
 
 const std::vector<PowderProgram>& powder_programs() {
     static const std::vector<PowderProgram> programs{
-        {"sieve", run_sieve, {"apps/sieve.cpp", "lib/shelf/typed_fineness.cpp", "apps/common/command_line.cpp"}, {}},
+        {"sieve", run_sieve, {"apps/sieve.cpp", "lib/shelf/typed_fineness.cpp", "apps/common/command_line.cpp"}, {"option-unread"}}, // it has one question
         {"grind",
          run_grind,
          {"apps/grind.cpp", "lib/shelf/typed_fineness.cpp", "lib/shelf/typed_series.cpp", "apps/common/command_line.cpp"},

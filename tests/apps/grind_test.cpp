@@ -216,7 +216,7 @@ TEST_CASE("Wrong questions to lakebound-grind are refused", "[cli]") {
     check_refused(grind({five, studio("sieve-tests/weld-washed.yaml"), "--family", "oil"}), "time-missing");
     check_refused(grind({five, fifteen, "--target", "38 um"}), "out-of-range");
     check_refused(grind({"-", "-", "--family", "oil"}), "option-conflict");
-    check_refused(grind({five, "--mull", "60 um, 38 um, 27 um every 10 min"}), "option-conflict");
+    check_refused(grind({five, "--mull", "60 um, 38 um, 27 um every 10 min"}), "option-unread");
     check_refused(grind({"--mull", "60 um, 38 um"}), "series-form");
     check_refused(grind({"--mull", "60 um, , 27 um every 10 min"}), "series-form");
     check_refused(grind({"--mull", "60 um, 38 um every 10 min"}), "series-form");

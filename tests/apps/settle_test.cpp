@@ -167,7 +167,7 @@ TEST_CASE("Wrong questions to lakebound-settle are refused", "[cli]") {
     check_refused(settle({"--zone", "100 mm, 62 mm, 48 mm, 44 mm every 2 h"}), "series-form");
     check_refused(settle({"--zone", "1 mm, 2 mm, 3 mm every 2 h", "--cut", "45 um"}), "option-conflict");
     check_refused(settle(and_also(plain, {"--test", studio("settling-tests/weld-fresh.yaml")})),
-                  "option-conflict");
+                  "option-unread");
     check_refused(settle(and_also({"--depth", "100 mm", "--cut", "45 um", "--density", "1.2 g/cm3"},
                                   {"--test", studio("settling-tests/weld-grains.yaml")})),
                   "out-of-range");

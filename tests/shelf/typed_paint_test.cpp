@@ -227,6 +227,8 @@ TEST_CASE("A paint is taken from its weigh sheet, and a figure that is typed bes
     const double oil = in_grams_per_100_grams(typed.request.recipe.pigments[0].pigment.oil_absorption.value().value());
     CHECK(oil > 75.0);
     CHECK(oil <= 80.0);
+    texts.used = "3 g"; // the sheet says what went in
+    CHECK(summary(faults_of([&] { (void)paint_question(texts, library, no_input); })) == "option-unread");
 }
 
 TEST_CASE("Figures that are typed of a powder are its own", "[unit]") {

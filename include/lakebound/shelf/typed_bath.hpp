@@ -48,6 +48,9 @@ struct BathTexts {
 [[nodiscard]] BathWish bath_wish(const BathTexts& texts, Library& library);
 [[nodiscard]] bool says_what_is_at_hand(const BathTexts& texts) noexcept;
 [[nodiscard]] bool has_readings(const BathTexts& texts) noexcept;
+/// Throws InputError option-alone for what says nothing without another: pulls and pot without a plant, to-filter without
+/// a reading at the filter.
+void refuse_lone_options(const BathTexts& texts);
 /// plan: whose solution was poured. Throws InputError: bath-typed, ph-impossible outside 0 to 14.
 [[nodiscard]] BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan);
 /// What the plan, the habits and the bench say of the bath that readings are held against.
