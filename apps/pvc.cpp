@@ -169,19 +169,17 @@ Answer layer_answer(const PvcOptions& options, Library& library, Streams& stream
     paint.jar_may_rest = true;
     for (const auto& each : options.layers) {
         const auto subject = pvc_subject(paint_question(each, paint, library, standard_input(streams)));
-        const auto& batch = subject.batch();
-        if (!batch.oil)
+        auto layer = layer_paint(subject.base.request.recipe.name, subject.batch());
+        if (!layer)
             throw typed_fault("layer-not-oil", "'" + each + "' is no oil paint: fat over lean is a rule of oil",
                         "name oil paints only");
-        const double oil = batch.oil->oil_per_pigment.value();
-        layers.push_back(
-            {subject.base.request.recipe.name, batch.film.pvc, MassFraction::of(oil / (1.0 + oil))});
+        layers.push_back(std::move(*layer));
     }
-    const double alike = library.practice().notice.layers_alike;
+    const auto judged = judge_layers(std::move(layers), library.practice().notice.layers_alike);
     Answer given;
-    if (options.common.json) given.text = layer_json(layers, alike);
-    if (options.common.wants_page()) given.pages.push_back(layer_page(layers, alike));
-    given.status = lies_lean_over_fat(layers, alike) ? exit_status::will_not_hold : exit_status::answered;
+    if (options.common.json) given.text = layer_json(judged);
+    if (options.common.wants_page()) given.pages.push_back(layer_page(judged));
+    given.status = judged.in_order() ? exit_status::answered : exit_status::will_not_hold;
     return given;
 }
 
@@ -191,9 +189,9 @@ Answer reading_answer(const PvcOptions& options, Library& library, Streams& stre
     const Excerpt whole = document.root.excerpt();
     const auto reading = read_bench_reading(std::move(document));
     try {
-        Answer given{options.common.json ? reading_json(reading, library.practice())
-                                         : reading_text(reading, library.practice())};
-        if (options.common.page) given.pages.push_back(reading_page(reading, library.practice()));
+        const auto read = answer_reading(reading, library.practice());
+        Answer given{options.common.json ? reading_json(read) : reading_text(read)};
+        if (options.common.page) given.pages.push_back(reading_page(read));
         return given;
     } catch (const DomainError& error) {
         throw InputError(domain_fault(whole, error));

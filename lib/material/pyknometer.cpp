@@ -35,7 +35,7 @@ double trapped_air_bias(const Pyknometer& t, Volume air) {
 }
 
 bool air_dominates(const Pyknometer& t) {
-    return -trapped_air_bias(t, millilitres(0.05)) > density_by_pyknometer(t).relative_uncertainty();
+    return -trapped_air_bias(t, bubble_left) > density_by_pyknometer(t).relative_uncertainty();
 }
 
 } // namespace lakebound

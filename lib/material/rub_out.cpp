@@ -135,6 +135,14 @@ Estimate<OilAbsorption> believed_oil_absorption(const Estimate<OilAbsorption>& e
         {Origin::measured, "rub-out, weighed with what the library expects of its kind", false});
 }
 
+double uncertainty_after(const RubOutResult& result, int more) {
+    if (more < 0) throw_out_of_range("rub-outs more", more, "", "0 or more");
+    const auto n = static_cast<double>(result.each.size());
+    require_above_zero(n, "rub-outs read", "");
+    const double of_one = square(result.repeat_spread);
+    return std::sqrt(square(result.mean.relative_uncertainty()) - of_one / n + of_one / (n + more));
+}
+
 OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment) {
     require_above_zero(in_grams(pigment), "pigment in the rub-out", "g");
     // Below the range of an oil absorption as a rule: this is a difference of two.

@@ -1,5 +1,7 @@
 #include "paint_json.hpp"
 
+#include "lakebound/paint/layers.hpp"
+
 namespace lakebound::json_pieces {
 
 namespace {
@@ -49,7 +51,7 @@ Json cured_json(Share oil_lost, const FilmState& film) {
 
 Json oil_json(const CuringLoss& loses, const Batch& batch, Known known) {
     Json json{{"binder_per_pigment", batch.oil->oil_per_pigment.value()}};
-    if (known.density) json["oil_volume_fraction"] = 1.0 - batch.film.pvc.value();
+    if (known.density) json["oil_volume_fraction"] = oil_volume_fraction(batch.film.pvc).value();
     if (!known.density || !known.oil_absorption) return json;
     json["cured"] = Json::array({cured_json(loses.least, batch.oil->cured_low), cured_json(loses.most, batch.oil->cured_high)});
     return json;

@@ -1,13 +1,12 @@
 #include "lakebound/report/reading_report.hpp"
 
 #include <cmath>
-#include <type_traits>
 
 #include <fmt/format.h>
 
 #include "json_pieces.hpp"
-#include "lakebound/report/chance_words.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/report/chance_words.hpp"
 #include "page_builder.hpp"
 #include "text_layout.hpp"
 
@@ -49,112 +48,106 @@ outcome(const char* key, const char* json_key, const Estimate<Q>& estimate, Gett
 
 double in_percent(MassFraction x) { return x.value() * 100.0; }
 
-Outcome outcome_of(const RubOutSeries& series, const BenchPractice& practice) {
-    const auto read = series.dropper
-                          ? oil_absorption_by_rub_out(series.rub_outs, *series.dropper, practice.rub_out)
-                          : oil_absorption_by_rub_out(series.rub_outs, practice.rub_out);
+Outcome outcome_of(const RubOutRead& read) {
+    const auto& rub_outs = read.result;
     auto result =
-        outcome("oil_absorption", "oil_absorption_g_per_100g", read.mean, in_grams_per_100_grams, "g/100g");
-    result.json["repeat_spread"] = read.repeat_spread;
-    if (read.as_far_apart) result.json["chance_as_far_apart"] = read.as_far_apart->value();
-    result.json["readings_disagree"] = read.disagree;
-    if (read.each.size() > 1) {
+        outcome("oil_absorption", "oil_absorption_g_per_100g", rub_outs.mean, in_grams_per_100_grams, "g/100g");
+    result.json["repeat_spread"] = rub_outs.repeat_spread;
+    if (rub_outs.as_far_apart) result.json["chance_as_far_apart"] = rub_outs.as_far_apart->value();
+    result.json["readings_disagree"] = rub_outs.disagree;
+    if (rub_outs.each.size() > 1) {
         std::vector<std::string> each;
-        for (const auto& one : read.each) {
+        for (const auto& one : rub_outs.each) {
             result.each.push_back(in_grams_per_100_grams(one));
             each.push_back(significant_text(result.each.back(), 3));
         }
         result.remarks.push_back(fmt::format("{} rub-outs: {} g/100g; their geometric mean.", each.size(),
                                              layout::joined(each)));
-        if (read.disagree)
+        if (rub_outs.disagree)
             result.remarks.push_back(fmt::format(
                 "These lie farther apart than one hand and one powder make them: {}. Is one of them a slip, or of "
                 "another powder? Till that is known the figure is as loose as they are.",
-                chance_text(*read.as_far_apart)));
-    } else {
-        result.remarks.push_back("One rub-out: judging its end by eye and feel makes most of the doubt. Two more "
-                                 "bring it down to 7 %.");
+                chance_text(*rub_outs.as_far_apart)));
     }
-    if (series.dropper) {
-        const auto drop = drop_mass(*series.dropper);
+    if (read.after_two_more)
+        result.remarks.push_back(fmt::format("One rub-out{} Two more bring {} to {}.",
+                                             read.end_point_leads
+                                                 ? ": judging its end by eye and feel makes most of the doubt."
+                                                 : ".",
+                                             read.end_point_leads ? "it down" : "its doubt",
+                                             percent_text(*read.after_two_more)));
+    if (read.drop)
         result.remarks.push_back(
-            fmt::format("A drop weighs {} g.", significant_text(in_grams(drop.value()), 3)));
-        const auto step = one_drop_of_oil_absorption(*series.dropper, series.rub_outs.front().pigment);
-        if (in_grams_per_100_grams(step) > 3.0)
-            result.remarks.push_back(fmt::format("One drop makes {} g/100g: take more pigment next time.",
-                                                 significant_text(in_grams_per_100_grams(step), 2)));
-    }
+            fmt::format("A drop weighs {} g.", significant_text(in_grams(read.drop->value()), 3)));
+    if (read.drops_too_coarse)
+        result.remarks.push_back(fmt::format("One drop makes {} g/100g: take more pigment next time.",
+                                             significant_text(in_grams_per_100_grams(*read.one_drop), 2)));
     return result;
 }
 
-Outcome outcome_of(const Pyknometer& test) {
-    auto result = outcome("density", "density_g_per_cm3", density_by_pyknometer(test),
-                          in_grams_per_cubic_centimetre, "g/cm3");
-    if (air_dominates(test))
-        result.remarks.push_back(
-            "A bubble of 0.05 mL left in the powder would move this by more than the scale "
-            "does: wet it well and tap the air out.");
+Outcome outcome_of(const PyknometerRead& read) {
+    auto result =
+        outcome("density", "density_g_per_cm3", read.density, in_grams_per_cubic_centimetre, "g/cm3");
+    if (read.air_dominates)
+        result.remarks.push_back(fmt::format(
+            "A bubble of {:.2g} mL left in the powder would move this by more than the scale does: wet it well and "
+            "tap the air out.",
+            in_millilitres(bubble_left)));
     return result;
 }
 
-Outcome outcome_of(const Displacement& test) {
-    auto result = outcome("density", "density_g_per_cm3", density_by_displacement(test),
-                          in_grams_per_cubic_centimetre, "g/cm3");
+Outcome outcome_of(const DisplacementRead& read) {
+    auto result =
+        outcome("density", "density_g_per_cm3", read.density, in_grams_per_cubic_centimetre, "g/cm3");
     result.remarks.push_back("Air left in the powder makes this too low, and repeating does not show it.");
     return result;
 }
 
-Outcome outcome_of(const TappedFillReading& reading) {
-    return outcome("tapped_density", "tapped_density_g_per_cm3",
-                   tapped_density(reading.fill, reading.powder, reading.scale), in_grams_per_cubic_centimetre,
+Outcome outcome_of(const TappedFillRead& read) {
+    return outcome("tapped_density", "tapped_density_g_per_cm3", read.tapped_density, in_grams_per_cubic_centimetre,
                    "g/cm3");
 }
 
-Outcome outcome_of(const MediumSolidsReading& reading) {
-    auto result = outcome("non_volatile", "non_volatile_percent", non_volatile_by_drying(reading.test),
-                          in_percent, "% w/w");
-    result.remarks.push_back("For the file of an ingredient. Dried to constant mass? Two weighings a day apart "
-                             "must agree within 0.5 %.");
+/// Of a sample that was dried.
+std::string dried_remark(const char* of_what) {
+    return fmt::format("{} Dried to constant mass? Two weighings a day apart must agree within {:.2g} %.", of_what,
+                       100.0 * constant_mass_within.value());
+}
+
+Outcome outcome_of(const MediumSolidsRead& read) {
+    auto result = outcome("non_volatile", "non_volatile_percent", read.non_volatile, in_percent, "% w/w");
+    result.remarks.push_back(dried_remark("For the file of an ingredient."));
     return result;
 }
 
-Outcome outcome_of(const MoistureReading& reading) {
-    auto result =
-        outcome("moisture", "moisture_percent", moisture_by_drying(reading.test), in_percent, "% w/w");
-    result.remarks.push_back("Of the powder as weighed. Dried to constant mass? Two weighings a day apart must "
-                             "agree within 0.5 %.");
+Outcome outcome_of(const MoistureRead& read) {
+    auto result = outcome("moisture", "moisture_percent", read.moisture, in_percent, "% w/w");
+    result.remarks.push_back(dried_remark("Of the powder as weighed."));
     return result;
 }
 
-Outcome outcome_of(const BenchReading& reading, const BenchPractice& practice) {
-    return std::visit(
-        [&practice](const auto& test) {
-            if constexpr (std::is_same_v<std::decay_t<decltype(test)>, RubOutSeries>)
-                return outcome_of(test, practice);
-            else
-                return outcome_of(test);
-        },
-        reading.test);
+Outcome outcome_of(const ReadingAnswer& answer) {
+    return std::visit([](const auto& read) { return outcome_of(read); }, answer.read);
 }
 
 } // namespace
 
-std::string reading_text(const BenchReading& reading, const BenchPractice& practice) {
-    const auto result = outcome_of(reading, practice);
+std::string reading_text(const ReadingAnswer& answer) {
+    const auto result = outcome_of(answer);
     std::string text;
     const auto comment = [&text](const std::string& sentence) {
         for (const auto& line : layout::wrapped(sentence, layout::page_width - 2))
             text += "# " + line + "\n";
     };
-    comment(reading.name);
+    comment(answer.name);
     for (const auto& remark : result.remarks)
         comment(remark);
     return text + result.key + ": " + result.value + "\n";
 }
 
-page::Page reading_page(const BenchReading& reading, const BenchPractice& practice) {
-    const auto result = outcome_of(reading, practice);
-    layout::PageBuilder page({.kind = "Bench reading", .name = reading.name, .form = page::TitleForm::after_colon});
+page::Page reading_page(const ReadingAnswer& answer) {
+    const auto result = outcome_of(answer);
+    layout::PageBuilder page({.kind = "Bench reading", .name = answer.name, .form = page::TitleForm::after_colon});
     page.section("What it tells");
     page.add(page::Lead{result.value});
     for (const auto& remark : result.remarks)
@@ -173,10 +166,10 @@ page::Page reading_page(const BenchReading& reading, const BenchPractice& practi
     return std::move(page).page();
 }
 
-std::string reading_json(const BenchReading& reading, const BenchPractice& practice) {
-    auto result = outcome_of(reading, practice);
+std::string reading_json(const ReadingAnswer& answer) {
+    auto result = outcome_of(answer);
     Json json = json_pieces::envelope("bench_reading", reading_json_version);
-    json["name"] = reading.name;
+    json["name"] = answer.name;
     json.update(result.json);
     json["text"] = result.value;
     json["remarks"] = result.remarks;

@@ -19,7 +19,7 @@ const auto white = layer("lead white", .130, .519), blue = layer("ultramarine", 
 } // namespace
 
 TEST_CASE("JSON of layers numbers them from the ground up and names each fault", "[unit]") {
-    const auto json = nlohmann::json::parse(layer_json({lake, white, blue}, .02));
+    const auto json = nlohmann::json::parse(layer_json(judge_layers({lake, white, blue}, .02)));
     CHECK(json.at("kind") == "layers");
     CHECK(json.at("in_order") == false);
     const auto& ground = json.at("from_the_ground_up").at(0);
@@ -34,14 +34,20 @@ TEST_CASE("JSON of layers numbers them from the ground up and names each fault",
     CHECK(fault.at("upper") == 1);
     CHECK(fault.at("difference").get<double>() == Approx(.204).epsilon(1e-9));
     CHECK(json.at("lean_to_fat") == nlohmann::json({1, 2, 0}));
-    const auto right = nlohmann::json::parse(layer_json({white, blue, lake}, .02));
+    const auto right = nlohmann::json::parse(layer_json(judge_layers({white, blue, lake}, .02)));
     CHECK(right.at("in_order") == true);
     CHECK(right.at("lean_over_fat").empty());
 }
 
 TEST_CASE("The page of layers has a verdict, each layer with both figures, and the better order", "[unit]") {
-    const auto wrong = layer_text({lake, white}, .02);
+    const auto wrong = layer_text(judge_layers({lake, white}, .02));
     CHECK_THAT(wrong, Contains("LEAN OVER FAT") && Contains("(72 % against") && Contains("1  alizarin") &&
                           Contains("2  lead white") && Contains("72 %") && Contains("60 %") && Contains("13 %"));
-    CHECK_THAT(layer_text({white, lake}, .02), Contains("IN ORDER") && !Contains("LEAN OVER FAT") && !Contains("lies over"));
+    CHECK_THAT(layer_text(judge_layers({white, lake}, .02)), Contains("IN ORDER") && !Contains("LEAN OVER FAT") && !Contains("lies over"));
+}
+
+TEST_CASE("The page of layers says how near counts as alike, as the maker's own practice has it", "[unit]") {
+    CHECK_THAT(layer_text(judge_layers({white, lake}, .02)), Contains("Differences below 2 % of the film are not told"));
+    CHECK_THAT(layer_text(judge_layers({white, lake}, .125)), Contains("Differences below 12.5 % of the film"));
+    CHECK_THAT(layer_text(judge_layers({white, lake}, 0)), !Contains("Differences") && Contains("Judged by volume"));
 }

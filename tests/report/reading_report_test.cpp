@@ -17,8 +17,8 @@ namespace {
 const Instrument<Mass> scale{grams(0.01), {}};
 const DropCalibration dropper{50, grams(1.81), scale};
 
-std::string text_of(BenchReading reading) { return reading_text(reading, example_practice()); }
-nlohmann::json json_of(BenchReading reading) { return nlohmann::json::parse(reading_json(reading, example_practice())); }
+std::string text_of(BenchReading reading) { return reading_text(answer_reading(reading, example_practice())); }
+nlohmann::json json_of(BenchReading reading) { return nlohmann::json::parse(reading_json(answer_reading(reading, example_practice()))); }
 RubOut weighed(double oil) { return {grams(100.0), 0.0, grams(oil), scale}; }
 RubOut dropped(double pigment) { return {grams(pigment), 19.0, {}, scale}; }
 
@@ -72,6 +72,14 @@ TEST_CASE("Rub-outs tell how many there are, how far apart, and what a drop is w
                           !Contains("farther apart") && !Contains("A drop weighs"));
     CHECK_THAT(text_of({"x", RubOutSeries{{weighed(50), weighed(75), weighed(100)}, {}}}),
                Contains("3 rub-outs: ") && Contains("farther apart than one hand") && Contains("(2 %)"));
+}
+
+TEST_CASE("What two more rub-outs bring follows the maker's own practice", "[unit]") {
+    CHECK_THAT(text_of(one_rub_out), Contains("makes most of the doubt") && Contains("bring it down to 7.5 %"));
+    auto steady = example_practice();
+    steady.rub_out = {0.02, 4.0, 0.10};
+    const auto text = reading_text(answer_reading({"x", RubOutSeries{{weighed(75)}, {}}}, steady));
+    CHECK_THAT(text, Contains("One rub-out. Two more bring its doubt to 10 %.") && !Contains("most of the doubt"));
 }
 
 TEST_CASE("Air is warned of where it matters more than the scale", "[unit]") {

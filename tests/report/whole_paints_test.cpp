@@ -192,8 +192,9 @@ TEST_CASE("Layers, whole", "[unit]") {
     const LayerPaint white{"lead white", PigmentVolumeConcentration::of(0.45), MassFraction::of(0.12)},
         lake{"madder lake", PigmentVolumeConcentration::of(0.30), MassFraction::of(0.45)},
         earth{"green earth", PigmentVolumeConcentration::of(0.31), MassFraction::of(0.40)};
-    check_expected("report", "layers", whole(layer_page({lake, white, earth}, 0.02)) + whole_json(layer_json({lake, white, earth}, 0.02)) +
-                                           whole(layer_page({white, earth, lake}, 0.02)) + whole_json(layer_json({white, earth, lake}, 0.02)));
+    const auto wrong = judge_layers({lake, white, earth}, 0.02), right = judge_layers({white, earth, lake}, 0.02);
+    check_expected("report", "layers",
+                   whole(layer_page(wrong)) + whole_json(layer_json(wrong)) + whole(layer_page(right)) + whole_json(layer_json(right)));
 }
 
 TEST_CASE("Sweeps, whole", "[unit]") {

@@ -27,9 +27,11 @@ struct Pyknometer {
 [[nodiscard]] Estimate<MassDensity> density_by_pyknometer(const Pyknometer& test);
 
 /// Relative error of the density when a volume of air stayed in the powder: V/(V + air) - 1, V being
-/// the solid volume; negative. As a guide distrust a density when 0.05 mL of air would move it by
-/// more than its standard uncertainty (`air_dominates`).
+/// the solid volume; negative.
 [[nodiscard]] double trapped_air_bias(const Pyknometer& test, Volume air);
+/// A bubble that is easily left in the powder (judgement).
+inline constexpr Volume bubble_left = millilitres(0.05);
+/// As a guide: such a bubble would move the density by more than its standard uncertainty. Distrust it.
 [[nodiscard]] bool air_dominates(const Pyknometer& test);
 
 } // namespace lakebound

@@ -69,7 +69,13 @@ struct RubOutResult {
 [[nodiscard]] Estimate<OilAbsorption> believed_oil_absorption(const Estimate<OilAbsorption>& expected,
                                                 const Estimate<OilAbsorption>& reading, const RubOutPrior& prior);
 
-/// Change of OA that one drop makes: m_drop / m_p. Above 3 g/100 g take more pigment.
+/// ln-sd of the mean when `more` rub-outs, by the same hand and with the same dropper, scatter as these do:
+/// sqrt(u^2 - s_r^2/n + s_r^2/(n + more)).
+[[nodiscard]] double uncertainty_after(const RubOutResult& result, int more);
+
+/// A change of OA by one drop above this asks for more pigment (judgement).
+inline constexpr OilAbsorption coarse_drop = OilAbsorption::from_proven(0.03);
+/// Change of OA that one drop makes: m_drop / m_p.
 [[nodiscard]] OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment);
 
 } // namespace lakebound

@@ -1,10 +1,10 @@
 #pragma once
-// What a bench reading tells: the figure with its uncertainty, as a line ready for the jar's file.
+// What a bench reading tells in words: the figure with its uncertainty, as a line ready for the jar's file.
 
 #include <string>
 
 #include "lakebound/export.hpp"
-#include "lakebound/material/bench_reading.hpp"
+#include "lakebound/material/reading_answer.hpp"
 #include "lakebound/page/page.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
@@ -13,11 +13,10 @@ namespace LAKEBOUND_EXPORT lakebound {
 inline constexpr int reading_json_version = 2;
 
 /// Lines of YAML: remarks as comments, then the figure ("oil_absorption: 68.8 x/ 1.11 g/100g").
-/// Throws DomainError as the formulas of the material room do.
-[[nodiscard]] std::string reading_text(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] std::string reading_text(const ReadingAnswer& answer);
 /// The same as one JSON document: figure, value with its unit in the key, uncertainty.
-[[nodiscard]] std::string reading_json(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] std::string reading_json(const ReadingAnswer& answer);
 /// The same as a page: the figure, what to know of it, and of several rub-outs a bar for each.
-[[nodiscard]] page::Page reading_page(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] page::Page reading_page(const ReadingAnswer& answer);
 
 } // namespace lakebound
