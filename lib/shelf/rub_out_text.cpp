@@ -36,8 +36,9 @@ RubOut read_rub_out(const MapReader& map, const Instrument<Mass>& scale, bool dr
                                 "add 'dropper: {drops: 50, weighed: 1.81 g}'"));
         return rub_out;
     }
+    const auto before = faults.count();
     rub_out.oil = map.exact<Mass>("oil", range::positive);
-    if (dropper)
+    if (dropper && faults.count() == before) // else it was no mass
         faults.add(fault_at(*oil, "rub-out-oil", "the oil was weighed, but a dropper is given as well",
                             "leave the dropper out, or count drops in every rub-out: 'oil: 19 drops'"));
     return rub_out;

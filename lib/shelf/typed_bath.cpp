@@ -4,6 +4,7 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/quantity/text.hpp"
+#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/reader.hpp"
 #include "lakebound/shelf/typed_bath_reading.hpp"
 #include "lakebound/shelf/typed_salt.hpp"
@@ -154,6 +155,29 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
     return setting;
 }
 
+namespace {
+
+/// What was read of the washed and dried lake.
+struct LakeRead {
+    std::optional<Estimate<Ph>> ph;
+    std::optional<Estimate<Mass>> weighed;
+    std::optional<Estimate<MassFraction>> moisture;
+};
+
+LakeRead lake_read(const BathTexts& texts) {
+    LakeRead lake;
+    if (texts.water_ph) {
+        const PhSeen seen = typed_ph(texts.before + "water-ph", *texts.water_ph);
+        lake.ph = Estimate<Ph>::normal(Ph::of(seen.ph), Ph::Difference::of(ph_reading_doubt(seen.means)), {Origin::measured, {}, false});
+    }
+    bool ignored = false;
+    if (texts.weighed) lake.weighed = figure_option<Mass>(texts.before + "weighed", *texts.weighed, 0.01, ignored);
+    if (texts.moisture) lake.moisture = figure_option<MassFraction>(texts.before + "moisture", *texts.moisture, 0.1, ignored);
+    return lake;
+}
+
+} // namespace
+
 BathTexts read_bath(Document document, Library& library) {
     require_kind(document, "bath");
     Faults& faults = document.faults;
@@ -185,6 +209,7 @@ BathTexts read_bath(Document document, Library& library) {
     faults.throw_if_any();
     try { // all that could be wrong shows here, at its key
         (void)bath_readings(texts, plan_bath(bath_wish(texts, library), library.laking_habits(), library.wash_habits()));
+        (void)lake_read(texts);
     } catch (const InputError& error) {
         for (Diagnostic fault : error.faults()) {
             const Node* node = map.find(fault.message.substr(0, fault.message.find(' ')));
@@ -192,6 +217,10 @@ BathTexts read_bath(Document document, Library& library) {
             const Node& at = node != nullptr ? *node : map.node();
             faults.add(placed_fault(fault.id, at.excerpt(), fault.message, fault.hint));
         }
+    } catch (const DomainError& error) { // the plan names what it refuses: "vessel in which the lake is laid", "pot"
+        const std::string first = error.quantity().substr(0, error.quantity().find(' '));
+        const Node* node = map.find(first == "salt" ? "alum" : first);
+        faults.add(domain_fault((node != nullptr ? *node : map.node()).excerpt(), error));
     }
     faults.throw_if_any();
     return texts;
@@ -206,14 +235,11 @@ BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStandin
     end.chalk = plan.chalk;
     end.washed = standing.washed;
     end.dried = standing.dried;
-    if (texts.water_ph) {
-        const PhSeen seen = typed_ph(texts.before + "water-ph", *texts.water_ph);
-        end.ph = Estimate<Ph>::normal(Ph::of(seen.ph), Ph::Difference::of(ph_reading_doubt(seen.means)), {Origin::measured, {}, false});
-    }
+    const LakeRead read = lake_read(texts);
+    end.ph = read.ph;
+    end.weighed = read.weighed;
+    end.moisture = read.moisture;
     end.colour = colour_written_down(standing);
-    bool ignored = false;
-    if (texts.weighed) end.weighed = figure_option<Mass>(texts.before + "weighed", *texts.weighed, 0.01, ignored);
-    if (texts.moisture) end.moisture = figure_option<MassFraction>(texts.before + "moisture", *texts.moisture, 0.1, ignored);
     return jar_from(end, washing);
 }
 

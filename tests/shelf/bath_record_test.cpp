@@ -4,74 +4,24 @@
 
 #include <catch2/catch.hpp>
 
-#include <filesystem>
 #include <fstream>
-#include <set>
 #include <thread>
 
 #include "faults_of.hpp"
 #include "lakebound/shelf/bath_entry_file.hpp"
 #include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/iso_date.hpp"
-#include "support/in_folder.hpp"
-#include "support/temp_dir.hpp"
+#include "own_bath.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
 
-namespace fs = std::filesystem;
-
 namespace {
-
-const std::chrono::sys_days end_of_june = day_of_iso("2026-06-30").value();
-
-/// A folder with one bath, which one stands in.
-struct OwnBath {
-    TempDir folder;
-    InFolder here{folder.path()};
-    Library library{{{LAKEBOUND_FORMULATIONS_DIR, "test", true}}};
-
-    OwnBath() {
-        BathTexts texts;
-        texts.alum = "potash-alum, 50 g";
-        texts.alkali = "soda-ash";
-        texts.water = "1.0 L";
-        CHECK(begin_bath_file("madder", texts, "2026-06-01") == "baths/madder.yaml");
-    }
-    BathRecord read() { return read_bath_record(bath_path("madder", library), library); }
-    BathStory told(const BathRecord& record) {
-        const WashHabits washing = library.wash_habits();
-        const LakingHabits laking = library.laking_habits();
-        const BathPlan plan = plan_bath(bath_wish(record.texts, library), laking, washing);
-        Bench bench;
-        bench.scales = {{"scale", grams(0.1), {}, {}}};
-        return told_bath(record, plan, bath_setting(plan, laking, washing, bench), end_of_june);
-    }
-    /// As the command does it: all that could be wrong shows before anything is written.
-    std::string enter(const BathTexts& texts, const BathEntryContext& context) {
-        const BathRecord before = read();
-        const auto entries = typed_bath_entries(before, texts, context);
-        (void)told(with_bath_entries(before, context.date, entries));
-        return write_bath_entries(before, context.date, entries);
-    }
-};
-
-BathTexts that_says(const std::function<void(BathTexts&)>& say) {
-    BathTexts texts;
-    say(texts);
-    return texts;
-}
 
 std::string bath_entry_faults(const std::string& rest) {
     return summary(faults_of([&] {
         (void)read_bath_entry(load_document("e.yaml", "kind: bath entry\nbath: madder\ndate: 2026-06-02\n" + rest), "x", "madder");
     }));
-}
-
-std::size_t entries_on_disk() {
-    std::error_code none;
-    const fs::directory_iterator all("baths/madder", none);
-    return none ? 0 : static_cast<std::size_t>(std::distance(all, fs::directory_iterator()));
 }
 
 } // namespace

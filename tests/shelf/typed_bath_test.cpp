@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <functional>
+
 #include "faults_of.hpp"
 
 using namespace lakebound;
@@ -93,4 +95,87 @@ TEST_CASE("a fault in a bath's file stands at its key", "[errors]") {
                   library);
     });
     CHECK(lakebound::testing::summary(faults) == "ph-impossible 6:5");
+}
+
+TEST_CASE("all that is at hand for a bath is taken as typed", "[unit]") {
+    Library library = shelf_for_baths();
+    BathTexts texts = usual_texts();
+    texts.alum = "potash-alum"; // how much of it follows from the lake
+    texts.lake = "20 g", texts.water = "3 L", texts.pot = "5 L", texts.vessel = "6 L", texts.strength = "10 % w/v", texts.foam = "60 s";
+    const BathWish wish = bath_wish(texts, library);
+    CHECK(wish.aluminium.id == "potash-alum");
+    CHECK_FALSE(wish.aluminium_mass);
+    CHECK_FALSE(wish.plant);
+    CHECK_FALSE(wish.pulls);
+    CHECK(in_grams(wish.lake.value()) == Approx(20));
+    CHECK(in_litres(wish.water.value()) == Approx(3));
+    CHECK(in_litres(wish.pot.value()) == Approx(5));
+    CHECK(in_litres(wish.vessel.value()) == Approx(6));
+    CHECK(in_seconds(wish.foam_life.value()) == Approx(60));
+    CHECK(wish.strength.has_value());
+    const std::vector<std::function<void(BathTexts&)>> at_hand{
+        [](BathTexts& t) { t.plant = "x"; }, [](BathTexts& t) { t.alum = "x"; },  [](BathTexts& t) { t.lake = "x"; },
+        [](BathTexts& t) { t.alkali = "x"; }, [](BathTexts& t) { t.water = "x"; }, [](BathTexts& t) { t.pulls = "x"; },
+        [](BathTexts& t) { t.pot = "x"; },   [](BathTexts& t) { t.vessel = "x"; }, [](BathTexts& t) { t.strength = "x"; }};
+    for (const auto& say : at_hand) {
+        BathTexts one;
+        say(one);
+        CHECK(says_what_is_at_hand(one));
+        CHECK_FALSE(has_readings(one));
+    }
+    CHECK_FALSE(says_what_is_at_hand({}));
+}
+
+TEST_CASE("each reading at a bath counts as one, and comes into the readings", "[unit]") {
+    Library library = shelf_for_baths();
+    const BathPlan plan = plan_bath(bath_wish(usual_texts(), library), library.laking_habits(), library.wash_habits());
+    const auto read = [&](const std::function<void(BathTexts&)>& say) {
+        BathTexts one;
+        say(one);
+        CHECK(has_readings(one));
+        CHECK_FALSE(says_what_is_at_hand(one));
+        return bath_readings(one, plan);
+    };
+    CHECK_FALSE(has_readings({}));
+    CHECK_FALSE(has_readings(usual_texts()));
+    CHECK(in_millilitres(read([](BathTexts& t) { t.filter = {"0.5 L, 4 min"}; }).filter.at(0).filtrate) == Approx(500));
+    CHECK(in_grams(read([](BathTexts& t) { t.poured = {"50 mL"}; }).alkali.at(0)) == Approx(5).epsilon(1e-6));
+    CHECK(read([](BathTexts& t) { t.ph = {"5.3, strip"}; }).ph.at(0).means == PhMeans::strip);
+    CHECK(in_microsiemens_per_centimetre(read([](BathTexts& t) { t.wash_water = "310 uS/cm"; }).wash_water.value().shown) == Approx(310));
+    // 175 mg/L shown by a pen that multiplies by 0.5 are 350 uS/cm.
+    CHECK(in_microsiemens_per_centimetre(read([](BathTexts& t) { t.decant = {"175 mg/L, factor 0.5, 16 degC"}; }).decants.at(0).shown) ==
+          Approx(350));
+    CHECK(read([](BathTexts& t) { t.drying = "38.6 g, 24.9 g, 17.9 g every 24 h"; }).weighings.size() == 3);
+    CHECK(in_grams(read([](BathTexts& t) { t.alum_added = "6 g"; }).aluminium.at(0)) == Approx(6));
+    CHECK(read([](BathTexts& t) { t.colour = "1 in 8"; }).colour.value().dilution == Approx(8));
+    CHECK(read([](BathTexts& t) { t.blanket = "100 mm, 62 mm, 48 mm every 2 h"; }).blanket.has_value());
+    const auto cake = read([](BathTexts& t) { t.cake = "38.6 g, wet"; }).weighings;
+    REQUIRE(cake.size() == 1);
+    CHECK(in_grams(cake[0].mass) == Approx(38.6));
+    CHECK(cake[0].surface_wet);
+    CHECK(in_litres(read([](BathTexts& t) { t.to_filter = "1.5 L"; }).to_filter.value()) == Approx(1.5));
+    CHECK(read([](BathTexts& t) { t.hue = "rose"; }).hue == "rose");
+    CHECK(read([](BathTexts& t) { t.swatch = "3"; }).swatch == 3u);
+    BathTexts foam; // how long it holds is at hand before anything is laid
+    foam.foam = "40 s";
+    CHECK_FALSE(has_readings(foam));
+    CHECK(in_seconds(bath_readings(foam, plan).foam_life.value()) == Approx(40));
+}
+
+TEST_CASE("what a pen reads in the last water is of the salts that the bath leaves", "[unit]") {
+    Library library = shelf_for_baths();
+    const WashHabits washing = library.wash_habits();
+    const LakingHabits laking = library.laking_habits();
+    Bench bench;
+    bench.scales = {{"scale", grams(0.1), {}, {}}};
+    const auto setting = [&](const char* alum) {
+        BathTexts texts = usual_texts();
+        texts.alum = alum;
+        return bath_setting(plan_bath(bath_wish(texts, library), laking, washing), laking, washing, bench);
+    };
+    CHECK(in_grams(setting("potash-alum, 50 g").scale.step) == Approx(0.1));
+    // A pen cannot tell the chloride that aluminium chloride leaves: it is read as what alum and soda leave.
+    const auto potash_to_soda = [](const DissolvedSalts& salts) { return salts.ions[Ion::potassium] / salts.ions[Ion::sodium]; };
+    CHECK(potash_to_soda(setting("aluminium-chloride, 50 g").salts) == Approx(potash_to_soda(salts_of_alum_and_soda())));
+    CHECK(potash_to_soda(setting("aluminium-sulphate-18, 50 g").salts) == Approx(0.0).margin(1e-9));
 }
