@@ -9,7 +9,6 @@
 #include <fstream>
 
 #include <fcntl.h>
-#include <limits.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -190,7 +189,6 @@ void safe_write(const std::string& path, std::string_view bytes, Overwrite overw
     const fs::path real = exists ? fs::canonical(path, ignored) : fs::path(path);
     const std::string target = real.empty() ? path : real.string();
     if (exists && ::access(target.c_str(), W_OK) != 0) fail(path, errno); // rename would not ask
-    if (fs::path(target).filename().string().size() > NAME_MAX) fail(path, ENAMETOOLONG);
     const SignalsWait until_done;
     NewFile fresh(target);
     if (fresh.fd() < 0) fail(path, errno);

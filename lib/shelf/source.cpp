@@ -108,17 +108,14 @@ Diagnostic open_fault(const std::string& path, int error) {
 
 class Descriptor {
 public:
-    explicit Descriptor(int fd, bool owned) : fd_(fd), owned_(owned) {}
-    ~Descriptor() {
-        if (owned_) ::close(fd_);
-    }
+    explicit Descriptor(int fd) : fd_(fd) {}
+    ~Descriptor() { ::close(fd_); }
     Descriptor(const Descriptor&) = delete;
     Descriptor& operator=(const Descriptor&) = delete;
     int get() const { return fd_; }
 
 private:
     int fd_;
-    bool owned_;
 };
 
 // Reads most_bytes + 1 at most, whatever the file's size was said to be, so that a file growing
@@ -194,7 +191,7 @@ std::shared_ptr<const Source> read_source(const std::string& path) {
     // on the open file, so nothing can be put in its place between check and reading.
     const int fd = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_CLOEXEC | O_NOCTTY);
     if (fd < 0) throw InputError(open_fault(path, errno));
-    const Descriptor file(fd, true);
+    const Descriptor file(fd);
     struct stat status {};
     if (::fstat(file.get(), &status) != 0) throw InputError(open_fault(path, errno));
     if (S_ISDIR(status.st_mode))

@@ -2,7 +2,9 @@
 // Spoils one file after the other, each time in one way, and writes down what is told of it.
 
 #include <algorithm>
+#include <functional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "faults_of.hpp"
@@ -13,6 +15,10 @@ namespace lakebound::testing {
 
 class Spoiled {
 public:
+    using Check = std::function<void(const std::string& file, Library&, const Jar&)>;
+    Spoiled() : Spoiled([](const std::string& file, Library& library, const Jar& jar) { check_file(file, library, &jar); }) {}
+    explicit Spoiled(Check check) : check_(std::move(check)) {}
+
     /// One line after the other is left out, one value after the other spoiled.
     void file(const std::string& path, const std::string& text) {
         text_ += "==== " + path + "\n";
@@ -91,12 +97,13 @@ private:
         const std::string file = shelf.dir().write(path, content);
         const Jar jar = library.jar("jar");
         text_ += what + "\n";
-        for (const auto& fault : faults_of([&] { check_file(file, library, &jar); })) {
+        for (const auto& fault : faults_of([&] { check_(file, library, jar); })) {
             const bool here = fault.at.place.path == file;
             text_ += "  " + (here ? std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) : std::string("elsewhere")) + " " + fault.id + ": " +
                      (fault.message.find(shelf.dir().path().string()) == std::string::npos ? fault.message : "of the file") + "\n";
         }
     }
+    Check check_;
     std::string text_;
 };
 
