@@ -23,7 +23,7 @@ std::string around(std::string_view before, std::string_view word, std::string_v
 const Node* need(const Node& map, std::string_view key, Faults& faults) {
     if (map.kind == Node::Kind::broken) return nullptr;
     if (map.kind != Node::Kind::map) {
-        faults.add(fault_at(map, "value-shape", around("expected an object with ", key, " in it")));
+        faults.add_once(fault_at(map, "value-shape", around("expected an object with ", key, " in it")));
         return nullptr;
     }
     const Node* value = map.find(key);
@@ -48,7 +48,7 @@ std::vector<const Node*> items(const Node& map, std::string_view key, Faults& fa
     const Node* list = need(map, key, faults);
     if (list == nullptr) return found;
     if (list->kind != Node::Kind::sequence) {
-        faults.add(fault_at(*list, "value-shape", around("", key, " must be a list")));
+        faults.add_once(fault_at(*list, "value-shape", around("", key, " must be a list"))); // of every part's lines
         return found;
     }
     for (const Node& item : list->items)

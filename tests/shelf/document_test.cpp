@@ -2,11 +2,15 @@
 
 #include <catch2/catch.hpp>
 
+#include <filesystem>
+
 #include "shelf/faults_of.hpp"
+#include "support/in_folder.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace lakebound;
 using lakebound::testing::faults_of;
+using lakebound::testing::InFolder;
 using lakebound::testing::summary;
 using lakebound::testing::TempDir;
 
@@ -193,4 +197,93 @@ TEST_CASE("includes that cannot be followed are told with both places", "[errors
     }
     dir.write("w5.yaml", "kind: jar\n");
     CHECK(faults_reading(dir.file("w0.yaml")).at(0).id == "include-depth");
+}
+
+namespace {
+
+/// "id line:column message (second: its message)" of each fault of a jar that includes this.
+std::string include_told(const TempDir& dir, const std::string& list) {
+    std::string text;
+    for (const auto& fault : faults_of([&] { load_document(dir.write("own.yaml", "kind: jar\ninclude: " + list + "\n")).faults.throw_if_any(); })) {
+        std::string line = fault.id + " " + std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) + " " + fault.message;
+        if (fault.second) line += " (" + fault.second->message + " " + std::to_string(fault.second->at.place.line) + ")";
+        const std::string folder = dir.path().string() + "/";
+        for (std::size_t at = line.find(folder); at != std::string::npos; at = line.find(folder)) line.erase(at, folder.size());
+        text += line + "\n";
+    }
+    return text;
+}
+
+} // namespace
+
+TEST_CASE("every way in which an include is wrong is told", "[errors]") {
+    const TempDir dir;
+    const std::string no_list = "include must be a list of file names\n";
+    CHECK(include_told(dir, "{a: b}") == "include-list 2:10 " + no_list);
+    CHECK(include_told(dir, "[a: b]") == "include-list 2:11 " + no_list);
+    CHECK(include_told(dir, "[[a]]") == "include-list 2:11 " + no_list);
+    CHECK(include_told(dir, "[\"\"]") == "include-list 2:11 " + no_list);
+    CHECK(include_told(dir, "[\"-\"]") == "include-list 2:11 " + no_list);
+    CHECK(include_told(dir, "~") == "value-missing 2:1 'include' has no value\n");
+    CHECK(include_told(dir, "[~, none.yaml]") == "value-missing 2:11 an item of this list is empty\n"
+                                                 "include-missing 2:14 'none.yaml' cannot be included: there is no such file (the file looked for 0)\n");
+    std::filesystem::create_directory(dir.path() / "folder");
+    CHECK(include_told(dir, "[folder]") == "file-directory 2:11 'folder' cannot be included: this is a folder, a file is wanted (the file looked for 0)\n");
+    dir.write("tab.yaml", "kind: jar\nname:\tx\n");
+    CHECK(include_told(dir, "[tab.yaml]") == "text-tab 2:6 a tab stands here; only spaces may space things out (included from here 2)\n");
+    dir.write("twice.yaml", "kind: jar\nname: a\nname: b\n");
+    CHECK(include_told(dir, "[twice.yaml]") == "key-duplicate 3:1 'name' is given twice (given first here 2)\n"); // both places are its own
+    dir.write("list.yaml", "- a\n");
+    CHECK(include_told(dir, "[list.yaml]") == "not-a-map 1:1 the file must consist of lines 'key: value' (included from here 2)\n");
+    dir.write("nokind.yaml", "name: a\n");
+    CHECK(include_told(dir, "[nokind.yaml]") == "include-kind 2:11 'nokind.yaml' is not a file of kind 'jar' (the included file 1)\n");
+    dir.write("other.yaml", "name: a\nkind: bench\n");
+    CHECK(include_told(dir, "[other.yaml]") == "include-kind 2:11 'other.yaml' is not a file of kind 'jar' (the included file 2)\n");
+    // What is wrong in it beside hides nothing of the rest.
+    dir.write("half.yaml", "kind: jar\nname: !x a\nsince: 2026-05-01\n");
+    CHECK(include_told(dir, "[half.yaml]") == "yaml-tag 2:7 a value beginning with '!' names a YAML type; that is not taken here (included from here 2)\n");
+    CHECK(load_document(dir.file("own.yaml")).root.find("since")->text == "2026-05-01");
+}
+
+TEST_CASE("what comes by standard input includes from the folder one stands in, and other kinds include nothing", "[unit]") {
+    const TempDir dir;
+    const InFolder here(dir.path());
+    dir.write("base.yaml", "kind: jar\nname: base\ninclude: [again.yaml]\n");
+    dir.write("again.yaml", "kind: jar\nsince: 2026-05-01\n");
+    const Document document = load_document("standard input", "kind: jar\ninclude: [base.yaml]\n");
+    CHECK(document.faults.none());
+    CHECK(document.root.find("since")->excerpt().place.path == "again.yaml");
+    CHECK(load_document("f.yaml", "kind: recipe\ninclude: [none.yaml]\n").faults.none()); // its reader says that it cannot
+    CHECK(load_document("f.yaml", "include: [none.yaml]\n").faults.none());
+}
+
+TEST_CASE("the kind of a file is the word that it says", "[unit]") {
+    CHECK(load_document("f.yaml", "kind: jar\n").kind() == "jar");
+    CHECK(load_document("f.yaml", "name: jar\n").kind().empty());
+    CHECK(load_document("f.yaml", "kind: [jar]\n").kind().empty());
+}
+
+TEST_CASE("a part of a text is shown where it stands, or the whole where that cannot be told", "[unit]") {
+    const Document document = load_document("f.yaml", "a: one two\nb: |\n  one two\nc: \"one\\ttwo three\"\nd: one\n  two\n");
+    const auto place = [&](const char* key) {
+        const auto at = document.root.find(key)->part(4, 3).place;
+        return std::to_string(at.line) + ":" + std::to_string(at.column);
+    };
+    CHECK(place("a") == "1:8");
+    CHECK(place("b") == "2:4"); // a block
+    CHECK(place("c") == "4:4"); // an escape
+    CHECK(place("d") == "5:4"); // folded
+}
+
+TEST_CASE("a tree of odd corners is told in plain words", "[errors]") {
+    CHECK(faults_in("a: [1,\n  ]\nb: [,]\n") == "value-missing 3:5");
+    CHECK(faults_in("\"\": 1\n") == "key-not-text 1:1");
+    CHECK(faults_in("!x : 1\n") == "yaml-tag 1:1, key-not-text 1:1");
+    CHECK(faults_in("{a: 1}: 2\n") == "key-not-text 1:1");
+    CHECK(faults_in("a: 1\na:\n") == "key-duplicate 2:1");
+    CHECK(faults_in("a: !\n") == "yaml-tag 1:4");
+    CHECK(faults_in("a: &x !!str 5\n") == "yaml-anchor 1:4");
+    CHECK(faults_in("a: \"x\\x07y\"\nb: \"x\\u202Ey\"\nc: \"\\xE9\"\n") == "text-control 1:4, text-control 2:4");
+    CHECK(faults_in("a: \"\\xZZ\"\n") == "yaml-syntax 1:9");
+    CHECK(faults_in("a: \"\\uD800\"\n") == "yaml-syntax 1:11");
 }

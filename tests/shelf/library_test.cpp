@@ -142,3 +142,72 @@ TEST_CASE("a file whose name is none is told with the name that it must have", "
     for (const char* quiet : {"good.yaml", "hidden", "note.md"})
         CHECK(text.find(quiet) == std::string::npos);
 }
+
+TEST_CASE("a name is of small letters, figures and single hyphens, and not too long", "[unit]") {
+    for (const std::string& good : {std::string("a"), std::string("0"), std::string("z9"), std::string("a-b-c"), std::string(64, 'a')})
+        CHECK(is_id(good));
+    for (const std::string& none : {std::string(), std::string(65, 'a'), std::string("-a"), std::string("a-"), std::string("a--b"), std::string("a{"),
+                                    std::string("a`"), std::string("a:"), std::string("a/b"), std::string("a_b"), std::string("A"), std::string("a.b")})
+        CHECK_FALSE(is_id(none));
+}
+
+TEST_CASE("a folder that is not there is passed over, the root is a folder as any", "[unit]") {
+    const SmallShelf shelf;
+    const std::string there = shelf.dir().path().string() + "//";
+    Library library({{"/nowhere", "test", false}, {"/", "test", true}, {there, "test", true}});
+    CHECK(library.find(ShelfKind::pigment, "test-lake") == shelf.dir().file("pigments/test-lake.yaml"));
+    CHECK(library.ids(ShelfKind::pigment) == std::vector<std::string>{"test-lake"});
+    CHECK_FALSE(library.find_bench());
+    CHECK(library.own_file("one.yaml", "baths") == "one.yaml");
+    shelf.dir().write("bench.yaml", plain_bench);
+    CHECK(library.find_bench() == shelf.dir().file("bench.yaml"));
+    CHECK(&library.ingredient("water") == &library.ingredient("water"));
+    CHECK(&library.family("test-family") == &library.family("test-family"));
+    CHECK(&library.vessel("test-pan") == &library.vessel("test-pan"));
+    CHECK(&library.medium("gum-water") == &library.medium("gum-water"));
+    CHECK(library.jar_path("-") == "-");
+    CHECK(library.jar_path("a/b") == "a/b");
+    CHECK(summary(faults_of([&] { (void)library.jar_path(".yaml"); })) == "id-form"); // no more than an ending
+}
+
+TEST_CASE("names that mean a file but are written otherwise are told by what they mean", "[unit]") {
+    const SmallShelf shelf;
+    for (const char* name : {".yaml", "-.yaml", "--.yaml", "weld-.yaml", "-weld.yml.txt", "Rose Madder.yaml.txt", "Ochre.YML", "Ordinary@.yaml"})
+        shelf.dir().write(std::string("pigments/") + name, plain_pigment);
+    const auto told = shelf.library().describe_search();
+    const std::string rest = told.substr(told.find('\n') + 1);
+    const std::string other = "; names are small letters, digits and single hyphens\n";
+    CHECK(rest == "  not read: pigments/--.yaml" + other + "  not read: pigments/-.yaml" + other + "  not read: pigments/-weld.yml.txt; its name must be weld.yaml\n" +
+                      "  not read: pigments/Ochre.YML; its name must be ochre.yaml\n  not read: pigments/Ordinary@.yaml" + other +
+                      "  not read: pigments/Rose Madder.yaml.txt; its name must be rose-madder.yaml\n" +
+                      "  not read: pigments/weld-.yaml; its name must be weld.yaml\n");
+    Library library = shelf.library();
+    CHECK(library.find(ShelfKind::pigment, "ochre-red") == std::nullopt); // another's near miss is not its own
+    CHECK(library.ids(ShelfKind::pigment) == std::vector<std::string>{"test-lake"});
+    // Where the names are told, a folder that cannot be read is no answer.
+    std::filesystem::create_symlink("loop", shelf.dir().path() / "salts");
+    CHECK(faults_of([&] { library.pigment("quite-another") ; }).at(0).hint == "the shelf has test-lake");
+}
+
+TEST_CASE("where no name is near, a dozen that there are is told", "[errors]") {
+    const SmallShelf shelf;
+    std::string all = "test-lake";
+    for (const char letter : std::string("abcdefghijk"))
+        shelf.dir().write(std::string("pigments/quinacridone-number-") + letter + ".yaml", plain_pigment);
+    const auto hint = [&] {
+        Library library = shelf.library();
+        return faults_of([&] { library.pigment("o"); }).at(0).hint;
+    };
+    const std::string eleven = "the shelf has quinacridone-number-a, quinacridone-number-b, quinacridone-number-c, quinacridone-number-d, "
+                               "quinacridone-number-e, quinacridone-number-f, quinacridone-number-g, quinacridone-number-h, "
+                               "quinacridone-number-i, quinacridone-number-j, quinacridone-number-k, ";
+    CHECK(hint() == eleven + "test-lake");
+    shelf.dir().write("pigments/quinacridone-number-l.yaml", plain_pigment);
+    CHECK(hint() == eleven + "quinacridone-number-l, ...");
+}
+
+TEST_CASE("preservatives on the shelf are those that say how they work", "[unit]") {
+    const SmallShelf shelf;
+    CHECK(shelf.library().preservatives().empty());
+    CHECK_FALSE(Library({{LAKEBOUND_FORMULATIONS_DIR, "shipped", true}}).preservatives().empty());
+}

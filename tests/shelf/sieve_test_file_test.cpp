@@ -225,3 +225,64 @@ TEST_CASE("an aperture a hair above the last is another order, one within roundi
     CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 150.000001 um")) == "screen-order 7:14");
     CHECK(yaml_faults(changed(plain, "screen: No. 200", "screen: 149.9 um")).empty());
 }
+
+namespace {
+
+/// "id line:column message; hint" of each fault of a table.
+std::string table_told(const std::string& text) {
+    std::string told;
+    for (const auto& fault : faults_of([&] { csv(text); }))
+        told += fault.id + " " + std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) + " " + fault.message + "; " + fault.hint + "\n";
+    return told;
+}
+
+} // namespace
+
+TEST_CASE("spaces round the cells of a table are nothing, and blank rows too", "[unit]") {
+    check_trial(csv("  screen , mass  \n\n 150 um ,  5.0 g\nNo. 200  , 6.0 g \n   \n  # mine\npan , 8.9 g\ncharge, 20.0 g \n"
+                    "grinding time ,15 min\nscale step, 0.1 g\ndensity , 1.88 g/cm3\n"));
+    check_trial(csv("mass,screen\n5.0 g,150 um\n6.0 g,\"No. 200\" \n8.9 g,pan\n20.0 g,charge\n15 min,grinding time\n0.1 g,scale step\n1.88 g/cm3,density\n"));
+    CHECK(csv("SCREEN,Mass\n150 um,5.0 g\nPAN,8.9 g\n").test.screens.size() == 1);
+    CHECK(csv("screen,mass\n150 um,5.0 g\npan,8.9 g\n").name == "trial");
+    // Without an ending there is none to take off.
+    const auto name = [](const char* path) { return read_sieve_test(parse_sieve_csv(check_text(path, "screen,mass\n150 um,5.0 g\npan,8.9 g\n")), "x").record.name; };
+    CHECK(name("csv") == "csv");
+    CHECK(name(".csv") == ".csv");
+    CHECK(name("of weld") == "of weld");
+    CHECK(name("a/weld.yaml") == "weld");
+    CHECK(name("a/weld.CSV") == "weld");
+}
+
+TEST_CASE("what is wrong with a table is told at its cell, with how to mend it", "[errors]") {
+    const std::string form = "; the first line must be 'screen,mass' or 'screen,gross,tare'\n";
+    CHECK(table_told("mass\n") == "csv-header 1:4 the column 'screen' is missing" + form);
+    CHECK(table_told("screen,tare\n") == "csv-header 1:11 the column 'gross' is missing" + form);
+    CHECK(table_told("screen,gross\n") == "csv-header 1:12 the column 'tare' is missing" + form);
+    CHECK(table_told("screen\n") == "csv-header 1:6 the column 'mass' is missing" + form);
+    CHECK(table_told("screen,mass,gross,tare\n") == "csv-header 1:19 masses are given both net and with tares" + form);
+    CHECK(table_told("screen,mass,tare\n") == "csv-header 1:16 the column 'gross' is missing" + form);
+    CHECK(table_told("screen,\n") == "csv-header 1:8 there is no column ''" + form);
+    CHECK(table_told("screen,mass\n,5 g\npan,3 g\n75 um,1 g\n") ==
+          "csv-columns 2:1 this row does not say which screen it is; write the screen in the column 'screen'\n");
+    CHECK(table_told("mass,screen\n5 g\n1 g,75 um\n3 g,pan\n") ==
+          "csv-columns 2:1 this row does not say which screen it is; write the screen in the column 'screen'\n");
+    CHECK(table_told("screen,mass\n75 um,1 g\npan,3 g\nwhatever else,3 g\n") ==
+          "csv-row 4:1 'whatever else' is no screen and no row known here; rows are screens, pan, charge, scale step, grinding time, density, "
+          "method, name, note\n");
+    CHECK(table_told("screen,gross,tare\n75 um,3 g\npan,3 g,1 g\n") == "csv-columns 2:7 the column 'tare' is missing in this row; fill it in\n");
+    CHECK(table_told("screen,gross,tare\n75 um,,1 g\npan,3 g,1 g\n") == "csv-columns 2:8 the column 'gross' is missing in this row; fill it in\n");
+    CHECK(table_told("screen,mass\n75 um,1 g,x,y\npan,3 g\n") == "csv-columns 2:11 this cell belongs to no column; the header has 2 columns\n");
+    CHECK(table_told("screen,mass\n75 um,1,2 g\npan,3 g\n") ==
+          "number-comma 2:7 commas part the columns here, so a comma cannot be the decimal sign; write '1.2 g'\n");
+    CHECK(table_told("screen,mass\n75 um,1,x\npan,3 g\n") == "csv-columns 2:9 this cell belongs to no column; the header has 2 columns\n");
+    CHECK(table_told("screen,mass\n75 um,,2 g\npan,3 g\n") == "csv-columns 2:8 this cell belongs to no column; the header has 2 columns\n");
+    CHECK(table_told("screen,mass\n75 um,\"1 g\"x\n") == "csv-quote 2:12 something stands between the closing quote and the comma; delete it\n");
+    CHECK(table_told("screen,mass\n75 um,\"1 g\n") ==
+          "csv-quote 2:7 this quote is never closed; close it, or leave quotes out: they are needed only round commas\n");
+}
+
+TEST_CASE("a file of remarks alone is no table", "[unit]") {
+    CHECK_FALSE(is_sieve_csv(*check_text("x", "# screen,mass\n  \n#\n")));
+    CHECK(is_sieve_csv(*check_text("x", "\n# mine\nscreen;mass\n")));
+    CHECK_FALSE(is_sieve_csv(*check_text("x", "screen\n75 um,1 g\n")));
+}

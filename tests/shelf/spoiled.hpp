@@ -77,7 +77,7 @@ private:
     static std::vector<std::string> lines_of(const std::string& text) {
         std::vector<std::string> lines;
         for (std::size_t from = 0; from < text.size();) {
-            const auto end = text.find('\n', from);
+            const auto end = std::min(text.find('\n', from), text.size());
             lines.push_back(text.substr(from, end - from));
             from = end + 1;
         }

@@ -6,6 +6,8 @@
 
 #include "faults_of.hpp"
 #include "small_shelf.hpp"
+#include "spoiled.hpp"
+#include "support/expected_text.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -158,4 +160,22 @@ TEST_CASE("Figures of a sheet outside of what can be are refused", "[errors]") {
     CHECK_THAT(with("\"rounded_g\": 19.9", "\"rounded_g\": -1"), Catch::StartsWith("quantity-negative"));
     CHECK(with("\"pigments\": [", "\"pigments\": 3, \"x\": [").find("value-shape") == 0);
     CHECK(with("{\"value\": 1.9, \"standard_uncertainty\": 0.1, \"provenance\": {\"origin\": \"estimate\", \"source\": \"a guess\", \"library_default\": true}}", "1.9").find("value-shape") == 0);
+}
+
+TEST_CASE("a weigh sheet spoiled line by line and value by value, whole", "[errors]") {
+    Spoiled spoiled([](const std::string& file, Library& library, const Jar&) { (void)read_weighed_paint(load_document(file), library); });
+    spoiled.file("sheet.json", plain);
+    const auto with = [&](const std::string& from, const std::string& to) { spoiled.changed_to("sheet.json", plain, from, to); };
+    with("\"kind\": \"batch\",", "");
+    with("\"schema_version\": 4,", "");
+    with("\"stock_solution\": {\"carrier_taken_off\": \"medium\", \"carrier_g\": 0.189}", "\"stock_solution\": 3");
+    with("\"carrier_taken_off\": \"medium\", ", "");
+    with("\"weigh\": [\n", "\"weigh\": [3,\n");
+    with("\"weigh\": [\n", "\"weigh\": 3, \"x\": [\n");
+    with("\"pigments\": [\n", "\"pigments\": [3,\n");
+    with("\"batch\": {\"weigh\"", "\"batch\": 3, \"x\": {\"weigh\"");
+    with("\"id\": \"test-gum\", \"exact_g\": 0.31", "\"exact_g\": 0.31");
+    with("\"id\": \"test-gum\", \"exact_g\": 0.31", "\"id\": \"of-old\", \"exact_g\": 0.31");
+    with("\"family\": \"test-family\"", "\"family\": \"of-old\"");
+    check_expected("shelf", "spoiled-weigh-sheet", spoiled.text());
 }
