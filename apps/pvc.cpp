@@ -140,22 +140,19 @@ std::size_t sweep_points(const std::string& text) {
 }
 
 SweepWish sweep_wish(const PvcOptions& options, const PvcSubject& subject) {
-    const auto& word = *options.sweep;
-    if (word != "medium" && word != "extender" && word != "size-ratio")
-        throw typed_fault("sweep-over", "--sweep \"" + word + "\": nothing is swept by that name",
+    const auto over = value_of_word<SweepOver>(*options.sweep);
+    if (!over)
+        throw typed_fault("sweep-over", "--sweep \"" + *options.sweep + "\": nothing is swept by that name",
                     "write --sweep medium, --sweep extender or --sweep size-ratio");
-    const auto over = word == "medium"     ? SweepOver::medium
-                      : word == "extender" ? SweepOver::extender
-                                           : SweepOver::size_ratio;
-    auto wish = usual_range(over, subject);
-    if (options.from) wish.from = sweep_bound(over, "--from", *options.from);
-    if (options.to) wish.to = sweep_bound(over, "--to", *options.to);
+    auto wish = usual_range(*over, subject);
+    if (options.from) wish.from = sweep_bound(*over, "--from", *options.from);
+    if (options.to) wish.to = sweep_bound(*over, "--to", *options.to);
     if (options.points) wish.points = sweep_points(*options.points);
     return wish;
 }
 
 Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject, std::size_t width) {
-    const auto table = sweep_table(subject, sweep_wish(options, subject));
+    const auto table = sweep_table(sweep_paint(subject, sweep_wish(options, subject)));
     Answer given{options.common.json ? sweep_json(table) : options.csv ? sweep_csv(table) : sweep_text(table, width)};
     if (options.common.page) given.pages.push_back(sweep_page(table));
     return given;

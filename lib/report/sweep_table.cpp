@@ -1,15 +1,11 @@
 #include "lakebound/report/sweep_table.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
 #include <numeric>
+#include <utility>
 
 #include <fmt/format.h>
 
-#include "lakebound/paint/sweep.hpp"
-#include "lakebound/quantity/text.hpp"
-#include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "text_layout.hpp"
 
@@ -17,119 +13,47 @@ namespace lakebound {
 
 namespace {
 
-constexpr std::size_t greatest_size_ratio_sweep = 10'000;
-
-void check(const SweepWish& wish) {
-    const auto most = wish.over == SweepOver::size_ratio ? greatest_size_ratio_sweep : greatest_sweep;
-    if (wish.points < 2 || wish.points > most)
-        throw DomainError("number of points of the sweep", std::to_string(wish.points),
-                          "2 to " + std::to_string(most), "a curve is smooth with 100 points");
-    if (!(wish.from <= wish.to))
-        throw DomainError("range of the sweep", number_text(wish.from) + " to " + number_text(wish.to),
-                          "from the smaller to the larger", "exchange --from and --to");
-}
-
-/// The two pigments of a blend: the second is the extender.
-std::array<BlendPigment, 2> pair_of(const PvcSubject& subject) {
-    const auto& question = subject.question;
-    const auto& parts = question.blend_measured ? question.blend_of : question.request.recipe.pigments;
-    if (parts.size() != 2)
-        throw DomainError("pigments of the paint", std::to_string(parts.size()), "two, the second the extender",
-                          "name both: --pigment \"alumina-lake: 7 g\" --pigment \"chalk: 3 g\"");
-    if (!question.density_known || !question.oil_absorption_known)
-        throw DomainError("density and oil absorption of the two pigments", "not all known", "known",
-                          "give them: --density \"ID: 1.88 g/cm3\" --oil-absorption \"ID: 68 g/100g\"");
-    return {blend_pigment(parts[0].pigment), blend_pigment(parts[1].pigment)};
-}
-
-struct Columns {
-    explicit Columns(std::size_t n) : at(n), k(n), pvc(n), cpvc(n), reduced(n), chance(n) {}
-    std::vector<double> at, k, pvc, cpvc, reduced, chance;
-    SweepColumns spans() { return {at, k, pvc, cpvc, reduced, chance}; }
-};
-
-SweepTable table_of(std::string title, SweepColumn first, Columns columns, const PvcSubject& subject) {
-    first.values = std::move(columns.at);
-    SweepTable table{std::move(title), {std::move(first)}};
-    table.columns.push_back({"k", "k", false, std::move(columns.k), true});
-    table.window = subject.family().window;
-    if (subject.question.density_known) {
-        table.columns.push_back({"pvc", "PVC", true, std::move(columns.pvc)});
-        table.columns.push_back({"cpvc", "CPVC", true, std::move(columns.cpvc)});
-        table.columns.push_back({"reduced_pvc", "Lambda", false, std::move(columns.reduced)});
+/// How a curve stands in a table: its heading, whether in per cent, and whether it is drawn.
+SweepColumn column_of(SweepFigure figure) {
+    switch (figure) {
+    case SweepFigure::medium_per_pigment:
+        return {.heading = "medium g/g"};
+    case SweepFigure::extender_mass_fraction:
+        return {.heading = "extender", .percent = true};
+    case SweepFigure::size_ratio:
+        return {.heading = "ratio"};
+    case SweepFigure::binder_demand:
+        return {.heading = "fills mL/g"};
+    case SweepFigure::k:
+        return {.heading = "k", .drawn = true};
+    case SweepFigure::pvc:
+        return {.heading = "PVC", .percent = true};
+    case SweepFigure::cpvc:
+        return {.heading = "CPVC", .percent = true};
+    case SweepFigure::reduced_pvc:
+        return {.heading = "Lambda"};
+    case SweepFigure::chance_underbound:
+        return {.heading = "underbound", .percent = true};
+    case SweepFigure::additive_cpvc:
+        return {.heading = "CPVC additive", .percent = true, .drawn = true};
+    case SweepFigure::possible_cpvc:
+        return {.heading = "CPVC possible", .percent = true, .drawn = true};
+    case SweepFigure::possible_saving:
+        return {.heading = "saving", .percent = true};
     }
-    table.columns.push_back({"chance_underbound", "underbound", true, std::move(columns.chance)});
-    return table;
+    return {};
 }
 
-double sigma_of(const PvcSubject& subject) {
-    if (!subject.base.chance)
-        throw DomainError("oil absorption of the pigment", "not known", "known", "add --oil-absorption");
-    return subject.base.chance->sigma;
-}
-
-SweepTable over_medium(const PvcSubject& subject, const SweepWish& wish) {
-    const auto& formulation = subject.batch().formulation;
-    MediumSweep sweep{MediumPerPigment::of(wish.from),
-                      MediumPerPigment::of(wish.to),
-                      formulation.medium.dry_binder,
-                      formulation.binder_from_additives,
-                      formulation.effective_demand,
-                      formulation.pigment.density,
-                      sigma_of(subject)};
-    Columns columns(wish.points);
-    sweep_medium(sweep, columns.spans());
-    auto table = table_of("Over the medium, g for each g of pigment", {"medium_per_pigment", "medium g/g", false, {}},
-                          std::move(columns), subject);
-    const auto now = formulation.medium_per_pigment;
-    if (covers(sweep, now)) table.here = now.value(), table.k_here = subject.batch().film.k;
-    return table;
-}
-
-SweepTable over_extender(const PvcSubject& subject, const SweepWish& wish) {
-    const auto pair = pair_of(subject);
-    const auto& family = subject.family();
-    const auto& batch = subject.batch();
-    ExtenderSweep sweep{MassFraction::of(wish.from),
-                        MassFraction::of(wish.to),
-                        effective_demand(pair[0].demand, family.binder_index.value()),
-                        effective_demand(pair[1].demand, family.binder_index.value()),
-                        pair[0].density,
-                        pair[1].density,
-                        batch.volumes.dry_binder / batch.pigment,
-                        sigma_of(subject)};
-    Columns columns(wish.points);
-    sweep_extender(sweep, columns.spans());
-    // Binder that just fills: of the fixed binder, what k says is too much of it.
-    std::vector<double> demand(wish.points);
-    for (std::size_t i = 0; i < demand.size(); ++i)
-        demand[i] = in_millilitres_per_gram(sweep.binder) / columns.k[i];
-    auto table = table_of("Over the extender, by weight of all pigment, binder as it is",
-                          {"extender_mass_fraction", "extender", true, {}}, std::move(columns), subject);
-    table.columns.insert(table.columns.begin() + 1,
-                         {"binder_demand_ml_per_g", "fills mL/g", false, std::move(demand)});
-    return table;
-}
-
-SweepTable over_size_ratio(const PvcSubject& subject, const SweepWish& wish) {
-    const auto pair = pair_of(subject);
-    std::vector<double> ratios(wish.points);
-    const double step = (wish.to - wish.from) / static_cast<double>(wish.points - 1);
-    for (std::size_t i = 0; i < ratios.size(); ++i)
-        ratios[i] = i + 1 == ratios.size() ? wish.to : wish.from + step * static_cast<double>(i);
-    const auto points = size_ratio_curve(pair[0], pair[1], subject.blend.value().volume_shares.at(1), ratios);
-    SweepTable table{"Over the grain size of the extender, in sizes of the pigment",
-                     {{"size_ratio", "ratio", false, {}},
-                      {"additive_cpvc", "CPVC additive", true, {}, true},
-                      {"possible_cpvc", "CPVC possible", true, {}, true},
-                      {"possible_saving", "saving", true, {}}}};
-    for (const auto& point : points) {
-        table.columns[0].values.push_back(point.ratio);
-        table.columns[1].values.push_back(point.blend.additive_cpvc.value());
-        table.columns[2].values.push_back(point.blend.possible_cpvc.value().value());
-        table.columns[3].values.push_back(point.blend.possible_saving);
+const char* title_of(SweepOver over) {
+    switch (over) {
+    case SweepOver::medium:
+        return "Over the medium, g for each g of pigment";
+    case SweepOver::extender:
+        return "Over the extender, by weight of all pigment, binder as it is";
+    case SweepOver::size_ratio:
+        return "Over the grain size of the extender, in sizes of the pigment";
     }
-    return table;
+    return "";
 }
 
 std::size_t rows(const SweepTable& table) { return table.columns.front().values.size(); }
@@ -149,25 +73,17 @@ std::vector<std::size_t> widths_of(const SweepTable& table, std::size_t width) {
 
 } // namespace
 
-SweepWish usual_range(SweepOver over, const PvcSubject& subject) {
-    const double now = subject.batch().formulation.medium_per_pigment.value();
-    switch (over) {
-    case SweepOver::medium:
-        return {over, 0.25 * now, 2.0 * now, 8};
-    case SweepOver::extender:
-        return {over, 0.0, 1.0, 11};
-    case SweepOver::size_ratio:
-        return {over, 1.0, 30.0, 11};
+SweepTable sweep_table(SweepAnswer answer) {
+    SweepTable table{.title = title_of(answer.over),
+                     .paint = std::move(answer.paint),
+                     .window = answer.window,
+                     .here = answer.here,
+                     .k_here = answer.k_here};
+    for (auto& curve : answer.curves) {
+        table.columns.push_back(column_of(curve.figure));
+        table.columns.back().key = key_of(curve.figure);
+        table.columns.back().values = std::move(curve.values);
     }
-    return {};
-}
-
-SweepTable sweep_table(const PvcSubject& subject, const SweepWish& wish) {
-    check(wish);
-    auto table = wish.over == SweepOver::medium     ? over_medium(subject, wish)
-                 : wish.over == SweepOver::extender ? over_extender(subject, wish)
-                                                    : over_size_ratio(subject, wish);
-    table.paint = subject.question.title;
     return table;
 }
 

@@ -9,7 +9,6 @@
 
 #include "lakebound/report/layer_report.hpp"
 #include "lakebound/report/pvc_json.hpp"
-#include "lakebound/report/sweep_table.hpp"
 #include "support/example_paint.hpp"
 #include "support/page_width.hpp"
 
@@ -96,20 +95,6 @@ TEST_CASE("Text and JSON carry the figures of the domain, and rescues come back 
             // Air in the film above the CPVC and none below.
             CHECK((json.at("air_fraction").get<double>() > 0.0) == (k < 1.0));
         }
-}
-
-TEST_CASE("A sweep through the paint itself gives the paint's own figures", "[identity]") {
-    const auto subject = pvc_subject(question(Process::watercolour, 1.4));
-    const double medium = subject.batch().formulation.medium_per_pigment.value();
-    const auto table = sweep_table(subject, {SweepOver::medium, medium, 2.0 * medium, 3});
-    REQUIRE(table.columns.size() == 6);
-    CHECK(table.columns[1].values[0] == Approx(1.4).epsilon(1e-9));
-    CHECK(table.columns[2].values[0] == Approx(subject.batch().film.pvc.value()).epsilon(1e-9));
-    CHECK(table.columns[5].values[0] == Approx(subject.base.judgement->chances.underbound.value()).margin(1e-9));
-    CHECK(table.columns[1].values[2] > table.columns[1].values[0]);
-    CHECK_THROWS_AS(sweep_table(subject, {SweepOver::extender, 0.0, 1.0, 3}), DomainError);
-    CHECK_THROWS_AS(sweep_table(subject, {SweepOver::medium, 2.0, 1.0, 3}), DomainError);
-    CHECK_THROWS_AS(sweep_table(subject, {SweepOver::medium, 1.0, 2.0, 1'000'001}), DomainError);
 }
 
 TEST_CASE("Layers: the order by volume, not by weight", "[unit]") {

@@ -204,7 +204,7 @@ TEST_CASE("Sweeps, whole", "[unit]") {
     const auto subject = pvc_subject(asked);
     std::string text;
     for (const auto over : {SweepOver::medium, SweepOver::extender, SweepOver::size_ratio}) {
-        const auto table = sweep_table(subject, usual_range(over, subject));
+        const auto table = sweep_table(sweep_paint(subject, usual_range(over, subject)));
         text += whole(sweep_page(table)) + "\n" + sweep_text(table) + "\n" + whole_json(sweep_json(table));
     }
     check_expected("report", "sweeps", text);
