@@ -90,6 +90,7 @@ void add_process_extras(const BatchRequest& request, Batch& batch) {
     switch (request.recipe.family.process) {
     case Process::watercolour:
         batch.watercolour = watercolour_extras(request.recipe, batch, request.bench.humidity);
+        batch.watercolour->fluid = batch.watercolour->liquid_factor > request.practice.notice.fluid_paint;
         return;
     case Process::oil:
         batch.oil = oil_extras(request.recipe, batch);

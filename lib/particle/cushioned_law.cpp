@@ -110,6 +110,11 @@ double residue_at(const CushionedLaw& law, Time time) {
     return residue_of(law.start - law.rate.value() * in_seconds(time), law.cushioning);
 }
 
+Share uncushioned_passing(const CushionedLaw& law, Time time) {
+    if (!(in_seconds(time) >= 0.0)) throw_out_of_range("grinding time", in_minutes(time), "min", "0 or more");
+    return Share::of(-std::expm1(-law.rate.value() * in_seconds(time)));
+}
+
 Time time_to_residue(const CushionedLaw& law, double target) {
     check_target(target);
     return seconds(std::max(0.0, (law.start - z_of(target, law.cushioning)) / law.rate.value()));

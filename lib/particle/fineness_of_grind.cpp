@@ -79,7 +79,7 @@ Length fineness_of_hegman(double hegman) {
 
 double hegman_of_fineness(Length fineness) {
     const double um = in_micrometres(fineness);
-    if (!(um >= 0.0 && um <= 101.6 * (1.0 + 1e-12)))
+    if (!(um >= 0.0 && fineness <= deepest_hegman * (1.0 + 1e-12)))
         throw_out_of_range("fineness of grind", um, "um", "0 to 101.6 um");
     return std::max(0.0, 8.0 - um / 12.7);
 }

@@ -155,6 +155,7 @@ void forecast_time(GrindAnswer& answer) {
         } else {
             answer.one_long_grind = predicted_time(*answer.law, allowed, grind_coverage);
         }
+        answer.long_grind_left = std::max(answer.one_long_grind->time - answer.now, Time{});
     } catch (const DomainError& error) {
         answer.why_no_time = error.what();
     }
@@ -206,6 +207,8 @@ void forecast(GrindAnswer& answer) {
         }
         answer.forecast.push_back(std::move(row));
     }
+    answer.forecast_far =
+        answer.fit && answer.one_long_grind && answer.forecast.back().time > far_forecast * answer.now;
 }
 
 void settle_assumptions(GrindAnswer& answer, const Analysed& data) {

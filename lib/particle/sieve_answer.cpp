@@ -112,6 +112,8 @@ SieveAnswer read_sieving(const SieveQuestion& question) {
     fit_curves(answer);
     try {
         answer.fineness_modulus = fineness_modulus(answer.analysis);
+        constexpr double as_marked = 0.999; // an aperture is typed in three digits
+        answer.of_sand = test.screens.front().aperture > as_marked * sand_screen;
     } catch (const DomainError&) {
         // It is defined on a ladder of screens that this test did not use.
     }

@@ -108,8 +108,10 @@ SieveAnalysis analyse(const SieveTest& test) {
         row.fraction_uncertainty = u / sum * std::sqrt((1.0 - f) * (1.0 - f) + (n - 1.0) * f * f);
         row.passing_uncertainty =
             u / sum * std::sqrt(below_count * (1.0 - p) * (1.0 - p) + above_count * p * p);
+        analysis.widest_uncertainty = std::max(analysis.widest_uncertainty, row.fraction_uncertainty);
         analysis.fractions.push_back(row);
     }
+    analysis.weighed_coarsely = analysis.widest_uncertainty > coarse_weighing;
     if (test.charge) close(analysis, *test.charge);
     return analysis;
 }

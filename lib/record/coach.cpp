@@ -102,6 +102,12 @@ std::size_t cheapest_to_target(const std::vector<CoachStep>& steps, const CoachR
 
 } // namespace
 
+std::optional<std::size_t> most_telling(const Coaching& coaching) {
+    const auto& steps = coaching.steps;
+    const auto most = std::max_element(steps.begin(), steps.end(), [](const CoachStep& a, const CoachStep& b) { return a.value < b.value; });
+    return most == steps.end() ? std::nullopt : std::optional(static_cast<std::size_t>(most - steps.begin()));
+}
+
 Coaching coaching(const DemandBelief& belief, const PaintGoal& goal, const std::vector<StepCost>& steps,
                   const CoachRule& rule, const SwatchTest& test,
                   const std::function<BinderSufficiency(BinderSufficiency)>& weighable) {

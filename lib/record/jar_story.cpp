@@ -7,6 +7,7 @@ namespace lakebound {
 namespace {
 
 constexpr std::chrono::days paint_keeps{31}; ///< wet, under cover: a judgement
+constexpr std::chrono::days fresh_news{31};  ///< what a weighing found is worth saying for so long: a judgement
 constexpr double same_paint = 0.03;          ///< in ln k: what two weighings of small swatches differ by
 
 } // namespace
@@ -16,6 +17,12 @@ std::vector<std::size_t> judged_early(const JarStory& story) {
     for (std::size_t i = 0; i < story.lines.size(); ++i)
         if (const StoryLine& line = story.lines[i]; line.judged && line.dry && *line.judged < *line.dry) early.push_back(i);
     return early;
+}
+
+std::vector<UnexplainedLoss> fresh_losses(const JarStory& story) {
+    std::vector<UnexplainedLoss> fresh = story.card.losses;
+    std::erase_if(fresh, [&](const UnexplainedLoss& loss) { return story.today - loss.day > fresh_news; });
+    return fresh;
 }
 
 std::optional<std::size_t> batch_to_mend(const JarStory& story) {

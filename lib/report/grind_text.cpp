@@ -224,11 +224,10 @@ void long_grind(PageBuilder& page, const GrindAnswer& answer) {
         return;
     }
     const auto& t = *answer.one_long_grind;
-    const Time from_now = std::max(t.time - answer.now, Time{});
     page.paragraph(
         fmt::format("Without any separation {} is reached after {} on the clock of your tests, {} from now; 9 "
                     "times in 10 {}.",
-                    allowed_text(answer), rough_time_text(t.time), rough_time_text(from_now), range_text(t)));
+                    allowed_text(answer), rough_time_text(t.time), rough_time_text(answer.long_grind_left), range_text(t)));
 }
 
 void pictures(PageBuilder& page, const GrindAnswer& answer) {
@@ -302,7 +301,7 @@ void forecast(PageBuilder& page, const GrindAnswer& answer) {
         table.rows.push_back(std::move(line));
     }
     page.add(std::move(table));
-    if (balance && answer.one_long_grind && answer.forecast.back().time > 3.0 * answer.now)
+    if (answer.forecast_far)
         page.paragraph("The last rows lie far beyond your tests. Sieve again half way and run this anew.");
 }
 
@@ -341,7 +340,7 @@ void model(PageBuilder& page, const GrindAnswer& answer) {
         "The one-screen law, because {}: what stays on {} falls by {} each minute while nothing cushions it. It says "
         "nothing of other screens. The interval takes sieving to repeat to {} of the charge at half and half ({}).",
         answer.why_one_screen, screen_text(answer),
-        fixed_text(100.0 * (1.0 - std::exp(-in_per_minute(answer.law->rate))), 1) + " %",
+        fixed_text(100.0 * uncushioned_passing(*answer.law, minutes(1)).value(), 1) + " %",
         percent_text(answer.question.habits.sieving_repeats_to.value().value()),
         word_of(answer.question.habits.sieving_repeats_to.provenance().origin)));
     cushioning(page, answer);

@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "lakebound/report/grind_report.hpp"
@@ -12,7 +10,6 @@ namespace lakebound {
 
 page::Page mull_page(const MullAnswer& answer) {
     layout::PageBuilder page({.kind = "Mulling"});
-    const auto& readings = answer.question.readings;
     page.section("Do this");
     page.box();
     if (answer.out_of_reach)
@@ -22,7 +19,7 @@ page::Page mull_page(const MullAnswer& answer) {
                 "grains: back to the mortar, or levigate.",
                 size_text(*answer.question.target), size_text(answer.mulling.end)),
             page::Tone::bad);
-    const bool past = in_seconds(answer.more_to_stop) <= 0.0;
+    const bool past = answer.past_stop;
     if (answer.more_to_target) {
         const auto target = size_text(*answer.question.target);
         const Time more = *answer.more_to_target;
@@ -30,7 +27,7 @@ page::Page mull_page(const MullAnswer& answer) {
             page.paragraph("STOP: " + target + " is reached.", page::Tone::good);
         else
             page.paragraph(fmt::format("Mull {} more, to {} in all: {} is reached then.", time_text(more),
-                                       time_text(answer.so_far + more), target),
+                                       time_text(answer.in_all), target),
                            page::Tone::good);
         page.paragraph(
             past ? std::string("Ten more minutes gain less than 2 um, which is all the gauge can tell.")
@@ -50,13 +47,10 @@ page::Page mull_page(const MullAnswer& answer) {
                                   {.head = "um", .align = page::Align::right, .width = 4},
                                   {.head = "Hegman", .align = page::Align::right, .width = 9},
                                   {.head = "curve", .align = page::Align::right, .width = 8}}};
-    for (const auto& reading : readings) {
-        const Time since = reading.time - readings.front().time;
-        const double um = in_micrometres(reading.fineness);
-        table.rows.push_back({.cells = {time_text(since), fixed_text(um, 0),
-                                        um <= 101.6 ? fixed_text(hegman_of_fineness(reading.fineness), 1) : "-",
-                                        fixed_text(in_micrometres(fineness_at(answer.mulling, since)), 0)}});
-    }
+    for (const auto& row : answer.rows)
+        table.rows.push_back({.cells = {time_text(row.mulled), fixed_text(in_micrometres(row.read), 0),
+                                        row.hegman ? fixed_text(*row.hegman, 1) : "-",
+                                        fixed_text(in_micrometres(row.curve), 0)}});
     page.add(std::move(table));
     page.paragraph(fmt::format(
         "It tends to {} ± {} um; two thirds of the way are gone after {}. The gauge reads to ± 2 um.",

@@ -132,7 +132,7 @@ Steps watercolour(const Words& words) {
     words.stir_in_additives(steps, "the medium");
     steps.push_back(fmt::format(
         "Add {} in four portions. Work each in until no dry lump is left.{}", words.amounts(SheetPart::medium),
-        words.batch.watercolour && words.batch.watercolour->liquid_factor > 1.5
+        words.batch.watercolour && words.batch.watercolour->fluid
             ? " It turns as fluid as cream: that is right. A stiff paste would be underbound."
             : ""));
     steps.push_back(

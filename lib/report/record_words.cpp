@@ -16,7 +16,6 @@ namespace lakebound {
 
 namespace {
 
-constexpr std::chrono::days fresh_news{31}; ///< what a weighing found is worth saying for so long
 
 template <class... Of> struct Each : Of... {
     using Of::operator()...;
@@ -204,8 +203,7 @@ std::string coach_text(const JarOutlook& outlook, const LearningHabits& habits, 
     if (c.advice == CoachAdvice::target_met) return "More tests would tell little. Paint, and enter how it went.";
     if (c.advice != CoachAdvice::measure) {
         if (c.steps.empty()) return "Paint, and enter how it went: that teaches too.";
-        const CoachStep& most = *std::max_element(c.steps.begin(), c.steps.end(),
-                                                  [](const auto& a, const auto& b) { return a.value < b.value; });
+        const CoachStep& most = c.steps.at(*most_telling(c));
         return fmt::format("No test is worth its price: the most that one brings is {}, by {} ({}). Paint, and enter how it "
                            "went: that teaches too.",
                            percent_text(most.value.value()), step_words(most.cost), cost_text(most.cost));
@@ -219,8 +217,7 @@ std::string coach_text(const JarOutlook& outlook, const LearningHabits& habits, 
     if (step.cost.kind == StepKind::swatches) {
         text += step.cost.swatches == 1 ? " It is an even bet whether it chalks, which is why it teaches."
                                         : " They lie about the even bet, which is why they teach.";
-        const double days = in_hours(habits.binders.at(static_cast<std::size_t>(process)).drying) / 24.0;
-        if (days > 2.0) text += " Oil wants patience: judged too early it tells nothing.";
+        if (wants_patience(habits.binders.at(static_cast<std::size_t>(process)).drying)) text += " Oil wants patience: judged too early it tells nothing.";
     }
     return text;
 }
@@ -248,11 +245,10 @@ std::vector<WorthLine> worth_lines(const JarOutlook& outlook) {
 std::vector<std::string> outlook_warnings(const JarOutlook& outlook) {
     std::vector<std::string> lines;
     if (outlook.worth_saying) {
-        const double seen = std::exp(outlook.kin_distance.reading - outlook.kin_distance.expected);
         lines.push_back(fmt::format(
             "This jar drinks {} times what its kin makes expect. Either it is different (finer, another alum) or a "
             "reading slipped. {}",
-            significant_text(seen, 2),
+            significant_text(outlook.kin_distance.times_expected(), 2),
             outlook.unlike_its_kin ? "It is reckoned by itself now; a swatch tells more than another rub-out."
                                    : "A swatch tells more than another rub-out."));
     }
@@ -302,8 +298,7 @@ std::vector<std::string> record_warnings(const JarStory& story) {
                                     story.lines[older].number, story.lines[newer].number,
                                     own_k_text(story, std::get<SwatchEntry>(story.lines[newer].entry.what).paint.library_k),
                                     sign_text(story.lines[older]), sign_text(story.lines[newer])));
-    for (const UnexplainedLoss& loss : story.card.losses) {
-        if (story.today - loss.day > fresh_news) continue;
+    for (const UnexplainedLoss& loss : fresh_losses(story)) {
         const bool more = loss.mass.value() < 0.0;
         lines.push_back(fmt::format("A weighing found {} {} than there should be: {}",
                                     mass_text(more ? loss.mass * -1.0 : loss.mass), more ? "more" : "less",

@@ -60,7 +60,6 @@ void shares(PageBuilder& page, const SieveAnswer& answer) {
                                   {.head = "passing", .align = Align::right, .width = 12, .strong = true},
                                   {.width = 22, .bar = true}}};
     const double u = answer.analysis.reading_uncertainty_g;
-    double widest = 0.0;
     for (std::size_t i = 0; i < answer.analysis.fractions.size(); ++i) {
         const auto& row = answer.analysis.fractions[i];
         std::string name = "pan";
@@ -74,7 +73,6 @@ void shares(PageBuilder& page, const SieveAnswer& answer) {
         } else if (answer.record.method == SieveMethod::wet) {
             name = "with the water";
         }
-        widest = std::max(widest, row.fraction_uncertainty);
         page::Row line{.cells = {name, step_text(answer, row.retained),
                                  share_text(row.fraction.value(), row.fraction_uncertainty)}};
         if (row.aperture) {
@@ -91,8 +89,8 @@ void shares(PageBuilder& page, const SieveAnswer& answer) {
             fmt::format("One weighing on this scale of {} steps is sure to ± {} g, which makes ± {} % of "
                         "a share.",
                         number_text(in_grams(*answer.record.test.scale_step)) + " g", value_and_uncertainty(0.0, u).uncertainty,
-                        value_and_uncertainty(0.0, widest * 100.0).uncertainty);
-        if (widest > 0.01) text += " That is coarse: charge more, or weigh finer.";
+                        value_and_uncertainty(0.0, answer.analysis.widest_uncertainty * 100.0).uncertainty);
+        if (answer.analysis.weighed_coarsely) text += " That is coarse: charge more, or weigh finer.";
         page.paragraph(text);
     } else {
         page.paragraph("Without scale_step nobody knows how sure these shares are.");
@@ -125,8 +123,7 @@ void sizes(PageBuilder& page, const SieveAnswer& answer) {
         open ? "D50: half of the mass is finer. < and > stand where no screen reached; the size is only a "
                "bound."
              : "D50: half of the mass is finer.");
-    const bool sand = in_micrometres(answer.record.test.screens.front().aperture) > 599.0;
-    if (answer.fineness_modulus && sand)
+    if (answer.fineness_modulus && answer.of_sand)
         page.paragraph(
             fmt::format("Fineness modulus {} (a figure for sands; it counts no screen below 150 um).",
                         ratio_text(*answer.fineness_modulus)));

@@ -47,7 +47,7 @@ BenchPractice read_bench_practice(Document document) {
                         {"kind", "name", "rub_out_repeat_spread", "rub_out_repeat_weight", "rub_out_hand_and_oil",
                          "moisture_drift", "shared_guess", "spoon_filling", "drop_spread", "most_drops",
                          "most_medium_for_drops", "stock_share", "most_syringe_fills", "least_stock",
-                         "stock_strengths", "unusual_dose", "rounding_shift", "large_loss", "layers_alike",
+                         "stock_strengths", "unusual_dose", "rounding_shift", "large_loss", "fluid_paint", "layers_alike",
                          "assumed_scale", "assumed_slab_loss", "assumed_slab_loss_share", "typed_density",
                          "typed_reading", "bought_oil", "note"},
                         document.faults);
@@ -82,6 +82,7 @@ BenchPractice read_bench_practice(Document document) {
     constexpr Range share{0.0, 1.0, false, "0 to 1", "it is a share"};
     notice.rounding_shift = figure("rounding_shift", share);
     notice.large_loss = figure("large_loss", share);
+    notice.fluid_paint = figure("fluid_paint", {1.0, 1000.0, false, "1 to 1000", "1 is what just fills the pigment"});
     notice.layers_alike = figure("layers_alike", {0.0, 0.5, false, "0 to 0.5", "it is a share of the volume"});
     practice.assumed_bench = {
         map.figure<Mass>("assumed_scale", range::positive, FigureStyle::with_origin).value(),

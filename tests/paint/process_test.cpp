@@ -80,3 +80,14 @@ TEST_CASE("Plasticiser is little below 0.15 and much above 0.5 of the dry gum", 
         CHECK_FALSE(warns(of(88 * p), WarningKind::plasticiser_high));
     }
 }
+
+TEST_CASE("a watercolour is fluid when its liquid is more than the shelf's times what just fills", "[unit]") {
+    BatchRequest asked = request(watercolour(), grams(10));
+    const double factor = size_batch(asked).batch->watercolour->liquid_factor;
+    asked.practice.notice.fluid_paint = 0.999 * factor;
+    CHECK(size_batch(asked).batch->watercolour->fluid);
+    asked.practice.notice.fluid_paint = 1.001 * factor;
+    CHECK_FALSE(size_batch(asked).batch->watercolour->fluid);
+    asked.practice = {};
+    CHECK_FALSE(size_batch(asked).batch->watercolour->fluid);
+}

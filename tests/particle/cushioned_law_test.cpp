@@ -98,3 +98,13 @@ TEST_CASE("a law that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(time_to_residue(law, 0.0), DomainError);
     CHECK(predicted_residue(law, minutes(15)).interval.low < 0.2);
 }
+
+TEST_CASE("uncushioned, the law takes the same share of what is left each minute", "[reference]") {
+    CushionedLaw law;
+    law.rate = per_minute(std::log(2.0));
+    law.cushioning = 3.0; // plays no part
+    CHECK(uncushioned_passing(law, minutes(1)).value() == Approx(0.5).epsilon(1e-12));
+    CHECK(uncushioned_passing(law, minutes(2)).value() == Approx(0.75).epsilon(1e-12));
+    CHECK(uncushioned_passing(law, Time{}).value() == Approx(0.0).margin(1e-15));
+    CHECK_THROWS_AS(uncushioned_passing(law, minutes(-1)), DomainError);
+}

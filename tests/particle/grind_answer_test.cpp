@@ -246,3 +246,16 @@ TEST_CASE("the maker's own round stands beside the best once for each way that r
             CHECK_FALSE(way.separate_first);
         }
 }
+
+TEST_CASE("a forecast is far when its last rows lie beyond three times the tests", "[unit]") {
+    for (const double residue : {0.005, 0.05, 0.3}) {
+        const auto answer = planned(grind_question({early(), late()}, 75.0, residue));
+        REQUIRE(answer.fit);
+        CHECK(answer.forecast_far == (in_minutes(answer.forecast.back().time) > 3.0 * in_minutes(answer.now)));
+        CHECK(in_minutes(answer.long_grind_left) ==
+              Approx(std::max(0.0, in_minutes(answer.one_long_grind->time) - in_minutes(answer.now))).margin(1e-9));
+    }
+    CHECK(planned(grind_question({early(), late()}, 75.0, 0.0005)).forecast_far);
+    const auto now = planned(grind_question({early(), late()})).residue_now;
+    CHECK_FALSE(planned(grind_question({early(), late()}, 75.0, 0.8 * now)).forecast_far);
+}

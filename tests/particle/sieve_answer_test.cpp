@@ -92,3 +92,32 @@ TEST_CASE("a sieve test repeats as the standard's table has it", "[reference]") 
     CHECK(sieving_deviation(MassFraction::of(.01), 0.0) < 1e-12);
     CHECK_THROWS_AS(sieving_deviation(MassFraction::of(.01), 1.1), DomainError);
 }
+
+TEST_CASE("a scale that leaves more than a point of a share in doubt is coarse", "[reference]") {
+    // One screen and a pan of 5 g each, by hand: .408 step sqrt(.25 + .25)/10 g, so .0289 of a step of 1 g.
+    const auto weighed = [](double step) {
+        SieveQuestion asked;
+        asked.record.test.screens = {{micrometres(45), grams(5)}};
+        asked.record.test.pan = grams(5);
+        if (step > 0) asked.record.test.scale_step = grams(step);
+        return read_sieving(asked).analysis;
+    };
+    CHECK(weighed(1.0).widest_uncertainty == Approx(0.02887).epsilon(1e-3));
+    CHECK(weighed(0.35).weighed_coarsely);
+    CHECK_FALSE(weighed(0.34).weighed_coarsely);
+    CHECK_FALSE(weighed(0.0).weighed_coarsely);
+}
+
+TEST_CASE("the modulus is a figure of sands, which begin at a screen of 600 um", "[unit]") {
+    const auto of = [](double coarsest) {
+        SieveQuestion asked;
+        asked.record.test.screens = {{micrometres(coarsest), grams(1)}, {micrometres(300), grams(2)}, {micrometres(150), grams(2)}};
+        asked.record.test.pan = grams(5);
+        return read_sieving(asked);
+    };
+    CHECK(of(600).of_sand);
+    CHECK(of(599.5).of_sand); // as its mesh is typed
+    CHECK_FALSE(of(590).of_sand);
+    CHECK(of(600).fineness_modulus.has_value());
+    CHECK_FALSE(of(425).of_sand);
+}

@@ -254,3 +254,13 @@ TEST_CASE("days and grams have the price a maker gives them", "[unit]") {
     CHECK(coaching(belief, pan_goal(), {{StepKind::rub_out, 0, minutes(10), grams(3), {}}}, rule, only_rubbed).advice ==
           CoachAdvice::steps_used_up);
 }
+
+TEST_CASE("the step that tells most is told apart from the one that pays most", "[unit]") {
+    Coaching told;
+    CHECK_FALSE(most_telling(told));
+    for (const double value : {0.80, 0.91, 0.90})
+        told.steps.push_back({{}, {}, Probability::of(value)});
+    CHECK(most_telling(told) == std::size_t{1});
+    CHECK(wants_patience(hours(49)));
+    CHECK_FALSE(wants_patience(hours(48)));
+}

@@ -153,3 +153,14 @@ TEST_CASE("a swatch judged while wet is told", "[unit]") {
     story.lines[3].judged = may_day;           // of which nothing is known when it dries
     CHECK(judged_early(story) == std::vector<std::size_t>{0});
 }
+
+TEST_CASE("what a weighing found is news for a month", "[unit]") {
+    JarStory story;
+    story.today = may_day + days(40);
+    for (const int day : {8, 9, 40})
+        story.card.losses.push_back({.mass = grams(day), .day = may_day + days(day)});
+    const auto fresh = fresh_losses(story);
+    REQUIRE(fresh.size() == 2);
+    CHECK(in_grams(fresh[0].mass) == Approx(9));
+    CHECK(in_grams(fresh[1].mass) == Approx(40));
+}

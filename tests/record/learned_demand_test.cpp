@@ -188,6 +188,7 @@ TEST_CASE("a jar unlike its kin is noticed, and can be taken out of it", "[refer
     Bench bench = check_case("K17").bench;
     const auto d = kin_distance(plain_world(), bench.record, bench.asked());
     CHECK(d.in_spreads == Approx(2.28).margin(0.01).epsilon(0));
+    CHECK(d.times_expected() == Approx(115.0 / 73).margin(0.015));
     CHECK(65 * std::exp(d.expected) == Approx(73).margin(0.5).epsilon(0));
     CHECK(65 * std::exp(d.expected - 1.645 * d.expected_spread) == Approx(52).margin(0.6).epsilon(0));
     CHECK(65 * std::exp(d.expected + 1.645 * d.expected_spread) == Approx(101).margin(1).epsilon(0));

@@ -193,14 +193,14 @@ TEST_CASE("A mass too small for the scale is counted in drops, one drop or more"
     CHECK_THAT(sheet(3.0), Catch::Contains("1 drop  Clove oil"));
 }
 
-TEST_CASE("Only a paint of much liquid is told to turn as fluid as cream", "[unit]") {
+TEST_CASE("Only a paint that is fluid is told to turn as fluid as cream", "[unit]") {
     auto subject = batch_subject(example_request(Process::watercolour), example_tests());
-    const auto sheet = [&](double liquid_factor) {
-        subject.answer.batch->watercolour->liquid_factor = liquid_factor;
+    const auto sheet = [&](bool fluid) {
+        subject.answer.batch->watercolour->fluid = fluid;
         return weigh_sheet_text(subject);
     };
-    CHECK_THAT(sheet(1.501), Catch::Contains("as fluid as cream"));
-    CHECK_THAT(sheet(1.5), !Catch::Contains("as fluid as cream"));
+    CHECK_THAT(sheet(true), Catch::Contains("as fluid as cream"));
+    CHECK_THAT(sheet(false), !Catch::Contains("as fluid as cream"));
 }
 
 TEST_CASE("A warning of the scale stands under what to look out for unless the line itself says it", "[unit]") {

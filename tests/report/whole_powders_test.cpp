@@ -163,9 +163,9 @@ TEST_CASE("A grinding plan altered in what it answers, whole", "[unit]") {
     };
     REQUIRE_FALSE(plain.ways.empty());
     told("without an upper end", [](GrindAnswer& a) { a.one_long_grind->high.reset(); });
-    told("out of reach of all", [](GrindAnswer& a) { a.ways.clear(), a.one_long_grind.reset(), a.why_no_time = "the rate falls to nothing", a.out_of_reach = {"dry sieving clogs", "water carries nothing over"}; });
+    told("out of reach of all", [](GrindAnswer& a) { a.ways.clear(), a.one_long_grind.reset(), a.forecast_far = false, a.why_no_time = "the rate falls to nothing", a.out_of_reach = {"dry sieving clogs", "water carries nothing over"}; });
     told("of some", [](GrindAnswer& a) { a.out_of_reach = {"dry sieving clogs"}; });
-    told("by one long grind", [](GrindAnswer& a) { a.one_long_grind.reset(), a.why_no_time = "the rate falls to nothing", a.cushioning_range.reset(); });
+    told("by one long grind", [](GrindAnswer& a) { a.one_long_grind.reset(), a.forecast_far = false, a.why_no_time = "the rate falls to nothing", a.cushioning_range.reset(); });
     told("rounds sure", [](GrindAnswer& a) { for (auto& way : a.ways) if (way.needed) way.needed->high = way.needed->low; });
     told("rounds without end", [](GrindAnswer& a) { for (auto& way : a.ways) if (way.needed) way.needed->high.reset(); });
     told("rounds unasked", [](GrindAnswer& a) { for (auto& way : a.ways) way.needed.reset(), way.stays_after_two.reset(); });
@@ -334,7 +334,7 @@ TEST_CASE("Grinding that will not get there, or in one go, or for a finer grain,
     auto never = answer; // as when each way ends on a stay that no round brings down
     never.ways.clear();
     never.out_of_reach = {"dry sieving: what stays no longer breaks", "levigation in rounds: more than 200 rounds"};
-    never.one_long_grind.reset();
+    never.one_long_grind.reset(), never.forecast_far = false;
     never.why_no_time = "the fit goes to a stay of 4 %";
     never.cushioning_range.reset();
     check_expected("report", "ground-in-vain", told(never));

@@ -41,6 +41,7 @@ const std::vector<Row> rows = {
     {"unusual_dose", "2.1", 2.1, [](const P& p) { return p.notice.unusual_dose; }, {"0.999", "1000.1"}, {"1", "1000"}},
     {"rounding_shift", "0.107", 0.107, [](const P& p) { return p.notice.rounding_shift; }, not_0_to_1, all_0_to_1},
     {"large_loss", "0.108", 0.108, [](const P& p) { return p.notice.large_loss; }, not_0_to_1, all_0_to_1},
+    {"fluid_paint", "1.6", 1.6, [](const P& p) { return p.notice.fluid_paint; }, {"0.999", "1000.1"}, {"1", "1000"}},
     {"layers_alike", "0.109", 0.109, [](const P& p) { return p.notice.layers_alike; }, {"-0.001", "0.501"}, {"0", "0.5"}},
     {"assumed_scale", "0.2 g", 0.2, [](const P& p) { return in_grams(p.assumed_bench.scale_step); }, {"0 g"}, {"0.0001 g"}},
     {"assumed_slab_loss", "0.7 g", 0.7, [](const P& p) { return in_grams(p.assumed_bench.slab_loss); }, {"-0.1 g"}, {"0 g"}},

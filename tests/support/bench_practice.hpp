@@ -14,7 +14,7 @@ inline BenchPractice shipped_practice() {
     practice.small_amounts = {0.10, 40.0, grams(500.0), 0.5, 3.0, grams(2.0), {}};
     for (const double strength : {0.10, 0.05, 0.02, 0.01, 0.005})
         practice.small_amounts.stock_strengths.push_back(MassFraction::of(strength));
-    practice.notice = {2.0, 0.02, 0.2, 0.02};
+    practice.notice = {2.0, 0.02, 0.2, 1.5, 0.02};
     practice.assumed_bench = {grams(0.1), grams(0.6), Share::of(0.03)};
     practice.typed = {0.02, 0.10, 0.003};
     return practice;

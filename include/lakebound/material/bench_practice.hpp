@@ -44,6 +44,7 @@ struct NoticeFrom {
     double unusual_dose = std::numeric_limits<double>::infinity(); ///< times the usual dose of an additive
     double rounding_shift = 0.0; ///< of k, relative, by the steps of the scale
     double large_loss = 0.0;     ///< of the pigment, on slab and muller, 0 to 1
+    double fluid_paint = std::numeric_limits<double>::infinity(); ///< all liquid over what just fills the pigment
     double layers_alike = 0.0;   ///< difference in oil by volume of layers that count as equally fat, 0 to 1
 };
 

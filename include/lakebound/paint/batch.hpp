@@ -103,6 +103,7 @@ struct WatercolourExtras {
     /// All liquid on the slab over the liquid that just fills the pigment, k / x for a medium of dry
     /// binder share x and no water: a stiff paste (factor 1) of a gum medium is always underbound.
     double liquid_factor = 0.0;
+    bool fluid = false; ///< that is above NoticeFrom::fluid_paint: as fluid as cream, as it ought to be
     // At the humidity of the bench (material/sorption.hpp):
     VolumeFraction soft_share; ///< of the binder with the water it holds
     SoftPhase soft_phase = SoftPhase::good;

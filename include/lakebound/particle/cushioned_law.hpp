@@ -34,6 +34,9 @@ struct CushionedLaw {
 
 /// R(t), at most 1. Range: t 0 or more. Errors: DomainError.
 [[nodiscard]] double residue_at(const CushionedLaw& law, Time time);
+/// Share of what stays on the screen that goes through it in a time while nothing cushions it: 1 - exp(-k t).
+/// Range: t 0 or more. Errors: DomainError.
+[[nodiscard]] Share uncushioned_passing(const CushionedLaw& law, Time time);
 /// Time at which R = target, on the clock of the readings. Range: target above 0, below 1. Errors: DomainError.
 [[nodiscard]] Time time_to_residue(const CushionedLaw& law, double target);
 /// The same with the interval of the draws. Errors: DomainError.

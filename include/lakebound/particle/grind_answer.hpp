@@ -113,7 +113,9 @@ struct GrindAnswer {
     bool fine_already = false;
     std::vector<Length> screens; ///< of the forecast
     std::vector<GrindForecast> forecast;
+    bool forecast_far = false; ///< its last rows lie far_forecast times as far as the tests
     std::optional<PredictedTime> one_long_grind; ///< on the clock of the tests, 90 %
+    Time long_grind_left;                        ///< of it, from the latest test; 0 when it is past
     std::string why_no_time;                     ///< when the target is out of reach of grinding alone
     Given<Share> loss;
     Given<MassDensity> density;
@@ -122,6 +124,9 @@ struct GrindAnswer {
     std::vector<std::string> out_of_reach;
     std::optional<RoundsLeft> rounds_left; ///< where what stayed was weighed
 };
+
+/// A forecast over more times the grinding that was tested is to be sieved half way (judgement).
+inline constexpr double far_forecast = 3.0;
 
 /// Told now and then how much of a long computation is done, 0 to 1.
 using Progress = FunctionView<void(double)>;

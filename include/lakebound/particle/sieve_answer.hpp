@@ -72,6 +72,7 @@ struct SieveAnswer {
     std::optional<ChosenFit> best;
     std::vector<std::string> no_fit; ///< why a curve was not fitted, one sentence each
     std::optional<double> fineness_modulus;
+    bool of_sand = false; ///< its coarsest screen is sand_screen or coarser: the modulus is a figure of such
     std::optional<WetResidue> wet; ///< of a wet test on one screen, where the scale's step is known
     std::optional<SurfaceAssumption> surface_assumed;
     std::optional<SurfaceEstimate> surface;
@@ -79,6 +80,9 @@ struct SieveAnswer {
     std::optional<FinenessTarget> target;
     std::optional<SieveVerdict> verdict;
 };
+
+/// Screen from which on what is sieved is sand more than pigment (judgement).
+inline constexpr Length sand_screen = micrometres(600);
 
 /// Everything that can be said of the test. Errors: DomainError as analyse.
 [[nodiscard]] SieveAnswer read_sieving(const SieveQuestion& question);

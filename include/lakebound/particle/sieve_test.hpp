@@ -71,7 +71,12 @@ struct SieveAnalysis {
     std::optional<double> loss;           ///< (charge - recovered) / charge; negative for a gain
     Closure closure = Closure::unknown;
     double reading_uncertainty_g = 0.0; ///< standard uncertainty of one net mass, g
+    double widest_uncertainty = 0.0;    ///< the greatest that the scale alone leaves in a fraction
+    bool weighed_coarsely = false;      ///< that is above coarse_weighing: charge more, or weigh finer
 };
+
+/// Uncertainty of a share, from the scale alone, above which a weighing is coarse (judgement).
+inline constexpr double coarse_weighing = 0.01;
 
 /// Loss above which a sieve test should be repeated: 5 % of the charge (usp-786, value from memory).
 inline constexpr double allowed_sieve_loss = 0.05;

@@ -76,6 +76,12 @@ struct Coaching {
     std::optional<std::size_t> recommended; ///< index in `steps`; present with `measure`
 };
 
+/// The step expected to bring most, whatever its price; nothing where there is none.
+[[nodiscard]] std::optional<std::size_t> most_telling(const Coaching& coaching);
+
+/// A swatch that dries longer than two days is easily judged too early (judgement).
+[[nodiscard]] inline bool wants_patience(Time drying) noexcept { return drying > hours(48); }
+
 /// `weighable`: the nearest library k that the maker's scale can weigh out, so that what is valued is what will be
 /// painted; may be empty. For a jar without a rub-out a single swatch is also
 /// sought up to .3 sd to either side of the even bet. DomainError: a step without attention, a cost below 0.

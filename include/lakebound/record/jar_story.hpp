@@ -103,6 +103,9 @@ struct JarStory {
 /// Swatches (lines) that were judged before the day they were dry.
 [[nodiscard]] std::vector<std::size_t> judged_early(const JarStory& story);
 
+/// What weighings found in the last month: older news is none (judgement).
+[[nodiscard]] std::vector<UnexplainedLoss> fresh_losses(const JarStory& story);
+
 /// A waiting time, rounded up to whole days.
 [[nodiscard]] std::chrono::days whole_days(Time waiting);
 /// The day a swatch can be judged: that it was painted and its drying time in whole days.

@@ -5,6 +5,8 @@
 // with the spread between jars weighed over its values (learned_demand.hpp). Beyond 2 it is worth saying, beyond 2.5
 // the jar is better taken out of its kin (estimate).
 
+#include <cmath>
+
 #include "lakebound/export.hpp"
 #include "lakebound/record/demand_priors.hpp"
 #include "lakebound/record/demand_record.hpp"
@@ -17,6 +19,9 @@ struct KinDistance {
     double expected = 0.0;    ///< from the others
     double expected_spread = 0.0;
     double in_spreads = 0.0; ///< the distance
+
+    /// Times the oil absorption foretold that the jar was read to have.
+    double times_expected() const noexcept { return std::exp(reading - expected); }
 };
 
 /// DomainError as learned_demand.
