@@ -44,7 +44,7 @@ void describe(CommandLine& line, BatchOptions& options) {
     line.option(options.bench, "--bench", "FILE",
                 "Your scales, syringes and losses; else the shelf's bench.yaml");
     line.option(options.stocks, "--stock", "\"ID: MASS\"",
-                "What you have of an ingredient or medium; repeatable");
+                "What you have of an ingredient or medium");
     line.group("How much (one of these; the whole jar if you name only a jar)");
     line.option(options.pigment, "--pigment", "MASS", "From that much pigment in all, \"10 g\"");
     line.option(options.fill, "--fill", "\"N VESSEL\"", "To fill so many, \"10 half-pan\"");
@@ -195,14 +195,14 @@ void keep_in_record(const BatchOptions& options, const BatchSubject& subject, Re
                                                      subject.request.jar.value().pigment, weighing_spread(*subject.chance))};
     Studio with = with_entries(recorded.studio, recorded.jar, context.date, entries, library, today_here());
     const std::string path = write_entries(recorded.studio, recorded.jar, context.date, entries);
-    const std::string remark = told_twice_remark(with);
+    const std::string again = shelves_again(options.common), remark = told_twice_remark(with, again);
     if (!sheet) {
         RecordWish wish;
         wish.today = today_here();
         wish.lot = options.lot;
         recorded.studio = std::move(with);
         auto outlook = outlook_of(recorded, subject.request.recipe, subject.request.bench, library, wish);
-        sheet = SheetRecord{std::move(outlook.value()), library.learning_habits(), recorded.jar.id}; // it has an entry now
+        sheet = SheetRecord{std::move(outlook.value()), library.learning_habits(), recorded.jar.id + again}; // it has an entry now
     }
     sheet->kept = path, sheet->remark = remark;
 }
@@ -249,7 +249,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
             wish.lot = options.lot;
             if (auto outlook = outlook_of(*recorded, request.recipe, request.bench, library, wish)) {
                 take_up(request, request.jar->pigment, *outlook, {jar->reference_oil_absorption.value(), jar->reference_test_oil});
-                sized.record = SheetRecord{std::move(*outlook), library.learning_habits(), jar->id};
+                sized.record = SheetRecord{std::move(*outlook), library.learning_habits(), jar->id + shelves_again(options.common)};
             }
         }
         sized.subject = batch_subject(std::move(request), library.bench_tests());

@@ -35,7 +35,7 @@ void describe(CommandLine& line, BathOptions& options) {
     line.option(texts.lake, "--lake", "MASS", "The lake wanted in the jar, where no mass of alum is given");
     line.option(texts.alkali, "--alkali", "SALT", "soda-ash, soda-crystals, baking-soda, potash-dry, chalk ...");
     line.option(texts.water, "--water", "VOLUME", "On the plant, in all; without a plant the liquor");
-    line.option(texts.pulls, "--pulls", "NUMBER", "That share the water; else 2");
+    line.option(texts.pulls, "--pulls", "NUMBER", "That share the water; else the shelf's");
     line.option(texts.pot, "--pot", "VOLUME", "In which the plant is warmed");
     line.option(texts.vessel, "--vessel", "VOLUME", "In which the lake is laid");
     line.option(texts.strength, "--strength", "STRENGTH", "Of the solutions, \"10 % w/v\", \"10 % w/w\" or \"10 g per 100 mL water\"");
@@ -77,7 +77,7 @@ Answer plan_answer(const BathOptions& options, const BathPlan& plan, const Bench
     Answer given;
     if (options.common.json) given.text = bath_json(plan);
     if (options.common.wants_page())
-        given.pages.push_back(begun ? new_bath_page(plan, bench, *options.bath, *begun) : bath_page(plan, bench));
+        given.pages.push_back(begun ? new_bath_page(plan, bench, *options.bath + shelves_again(options.common), *begun) : bath_page(plan, bench));
     return given;
 }
 
@@ -155,6 +155,7 @@ private:
     BathTold bath_told(const BathRecord& record, const BathStory& story) const {
         BathTold told;
         told.bath = record.id;
+        told.asked_shelf = shelves_again(options_.common);
         for (const std::size_t i : story.lines) {
             const ReadBathEntry& read = record.entries[i];
             told.lines.push_back({read.entry.id, read.entry.day, std::string(bath_entry_word(read.entry)), read.reading, read.note});

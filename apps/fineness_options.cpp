@@ -10,7 +10,7 @@ void add_fineness_options(CommandLine& line, FinenessTexts& options) {
     line.option(options.family, "--family", "FAMILY", "The target of a family of paints on the shelf");
     line.option(options.target, "--target", "SCREEN", "A screen of your choice, \"45 um\" or \"No. 325\"");
     line.option(options.residue, "--residue", "SHARE",
-                "What may stay on it, \"1 %\"; else 1 %, or as the family says");
+                "What may stay on it, \"1 %\"; else as the family says, or the shelf");
     line.exclusive({"--family", "--target"});
 }
 

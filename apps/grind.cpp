@@ -37,11 +37,11 @@ void describe(CommandLine& line, GrindOptions& options) {
     line.group("About your work");
     line.option(options.cycle, "--cycle", "TIME", "Show rounds of this length too, \"5 min\"");
     line.option(options.handling, "--handling", "TIME",
-                "Hands to sieve or wash once; else 4 min dry, 10 min wet");
-    line.option(options.drying, "--drying", "TIME", "Until wet powder can be ground again; else 12 h");
+                "Hands to sieve or wash once, \"5 min\"; else the shelf's, which the plan shows");
+    line.option(options.drying, "--drying", "TIME", "Until wet powder can be ground again, \"12 h\"; else the shelf's");
     line.option(options.loss, "--loss", "SHARE", "Lost at each separation, \"1 %\"; else as your tests lost");
     line.option(options.emptier, "--emptier", "NUMBER",
-                "How much faster an emptier mortar grinds: 0 not at all, 1 in proportion; else 0.5");
+                "How much faster an emptier mortar grinds: 0 not at all, 1 in proportion; else the shelf's");
     line.option(options.stays, "--stays", "READING",
                 "Dry mass back in the mortar, \"6.3 g after 2 rounds of 5 min\": how many rounds are left");
     line.option(options.density, "--density", "DENSITY", "Of the grains, for levigation, \"1.88 g/cm3\"");
@@ -121,7 +121,7 @@ Share emptier_option(const std::string& text) {
         throw typed_fault(error.id, "--emptier \"" + text + "\": " + error.what(), digits_wanted(error));
     }
     throw typed_fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2",
-                "0: an emptier mortar grinds no faster; 1: twice as fast when half empty; left out: 0.5");
+                "0: an emptier mortar grinds no faster; 1: twice as fast when half empty; left out: the shelf's");
 }
 
 Time time_option(const std::string& option, const std::string& text) {

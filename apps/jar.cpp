@@ -102,6 +102,7 @@ RecordWish wish_of(const JarOptions& options) {
     wish.shortage = shortage_of(options);
     if (options.sure) wish.asked_wish += " --sure \"" + *options.sure + "\"";
     if (options.lack) wish.asked_wish += " --lack " + *options.lack;
+    wish.asked_shelf = shelves_again(options.common);
     wish.today = today_here();
     return wish;
 }
@@ -216,7 +217,7 @@ Answer answer(const JarOptions& options) {
     if (!entries.empty()) { // all that could be wrong shows before anything is written
         if (options.undo) words.taken_back = undone_text(story, entry_to_undo(*options.undo, story));
         const Studio with = with_entries(studio, jar, context.date, entries, library, wish.today);
-        words.remarks = {entries.front().remark, options.lot ? new_bottle_remark(studio, *options.lot) : "", told_twice_remark(with)};
+        words.remarks = {entries.front().remark, options.lot ? new_bottle_remark(studio, *options.lot) : "", told_twice_remark(with, wish.asked_shelf)};
         std::erase(words.remarks, "");
         story = told(with, then);
         words.kept = write_entries(studio, jar, context.date, entries);

@@ -38,9 +38,9 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.option(
         paint.pigments, "--pigment", "\"ID: AMOUNT\"",
         "A powder by mass, by tapped volume or as a share (% w/w, % v/v); \"10 g\" alone is of the jar, where "
-        "one is named, and else needs no name; \"jar: 6 g\" beside others; repeatable for a blend");
+        "one is named, and else needs no name; \"jar: 6 g\" beside others in a blend");
     line.option(paint.binders, "--binder", "\"ID: AMOUNT\"",
-                "A medium or ingredient of the shelf by mass or volume; repeatable");
+                "A medium or ingredient of the shelf by mass or volume");
     line.option(paint.parts, "--parts", "\"1 binder : 2 pigment by volume\"",
                 "In parts, by weight or by volume; which is which must be said");
     line.option(paint.paste, "--paste", "\"30 % v/v\"",
@@ -58,7 +58,7 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.option(paint.moistures, "--moisture", "\"15 % w/w\"", "Water in the powder as weighed");
     line.option(paint.tapped_densities, "--tapped-density", "\"0.35 g/cm3\"", "Of the powder in a tapped jar");
     line.option(paint.median_sizes, "--median-size", "\"15 um\"", "Grain size, for --packing");
-    line.option(paint.test_oil, "--test-oil", "DENSITY", "Of the oil of the rub-out; 0.93 g/cm3 if not given");
+    line.option(paint.test_oil, "--test-oil", "DENSITY", "Of the oil of the rub-out; else that of the shelf's rub-outs");
     line.option(paint.blend_oil_absorption, "--blend-oil-absorption", "\"45 g/100g\"",
                 "A rub-out of the blend itself: it decides");
     line.option(paint.jar, "--jar", "JAR", "The jar of pigment: a file, or a name on the shelf");
@@ -84,7 +84,7 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.option(options.reading, "--reading", "FILE",
                 "A bench reading (rub-out, density, moisture ...) to a figure for the jar's file");
     line.option(options.layers, "--layer", "RECIPE",
-                "An oil paint of several, from the ground up: is it fat over lean?");
+                "An oil paint of several, from the ground up, to tell whether they lie fat over lean");
     add_common_options(line, options.common);
     line.exclusive({"--reading", "--layer", "--sweep"});
     line.exclusive({"--csv", "--json"});

@@ -26,12 +26,12 @@ void describe(CommandLine& line, SettleOptions& options) {
     line.option(options.cut, "--cut", "SIZE", "Nothing coarser is poured off, \"45 um\"");
     line.option(options.family, "--family", "FAMILY", "The grain wanted for a family of paints, in place of --cut");
     line.option(options.depth, "--depth", "LENGTH", "Depth of the water, \"100 mm\"");
-    line.option(options.draw, "--draw", "LENGTH", "Poured off from the top; else 0.8 of the depth");
+    line.option(options.draw, "--draw", "LENGTH", "Poured off from the top, \"80 mm\"; else the shelf's share of the depth");
     line.option(options.refills, "--refills", "NUMBER",
-                "Refills after the first fill; else 3, which makes 4 pour-offs");
+                "Refills after the first fill: 3 make 4 pour-offs; else the shelf's");
     line.option(options.density, "--density", "DENSITY", "Of the solid, \"1.88 g/cm3\"");
-    line.option(options.temperature, "--temperature", "T", "Of the water; else the bench's, or 20 degC");
-    line.option(options.solids, "--solids", "SHARE", "Powder by volume of the stirred water; else 2 %");
+    line.option(options.temperature, "--temperature", "T", "Of the water, \"18 degC\"; else the test's, the bench's or the shelf's");
+    line.option(options.solids, "--solids", "SHARE", "Powder by volume of the stirred water, \"2 %\"; else the shelf's");
     line.option(options.sieve, "--sieve", "TEST", "A sieve test of the powder: what comes over of each class");
     line.option(options.test, "--test", "FILE",
                 "A settling test: timed grains, or the blanket of a fresh lake");

@@ -7,6 +7,7 @@
 #include <CLI/CLI.hpp>
 
 #include "lakebound/quantity/nearest.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
 namespace lakebound {
@@ -135,7 +136,7 @@ void CommandLine::option(std::optional<std::string>& target, const std::string& 
 void CommandLine::option(std::vector<std::string>& target, const std::string& names, std::string value,
                          std::string help) {
     parts_->add_texts(target, names);
-    parts_->add_row(names, std::move(value), std::move(help), true);
+    parts_->add_row(names, std::move(value), std::move(help) + "; may be repeated", true);
 }
 
 void CommandLine::flag(bool& target, const std::string& names, std::string help) {
@@ -160,9 +161,7 @@ void CommandLine::refuse_unread(const std::string& name, const std::vector<std::
         const auto* option = parts_->app.get_option(row.names.front());
         if (option->count() == 0) continue;
         const std::string given = row.kind == Row::Kind::argument ? option->results().front() : row.names.front();
-        std::string goes_with;
-        for (const std::string& each : reads)
-            goes_with.append(goes_with.empty() ? "; it goes with " : &each == &reads.back() ? " and " : ", ").append(each);
+        const std::string goes_with = reads.empty() ? "" : "; it goes with " + name_list(reads);
         throw InputError(command_line_fault("option-unread", "'" + given + "' would not be read: " + why,
                                             hint.empty() ? "leave it out, or ask in two commands" + goes_with : hint));
     }

@@ -40,6 +40,7 @@ public:
     void arguments(std::vector<std::string>& target, const std::string& name, std::string help);
     void option(std::optional<std::string>& target, const std::string& names, std::string value,
                 std::string help);
+    /// As often as it is given, which its help then says.
     void option(std::vector<std::string>& target, const std::string& names, std::string value,
                 std::string help);
     void flag(bool& target, const std::string& names, std::string help);

@@ -6,6 +6,7 @@
 #include <ctime>
 #include <exception>
 #include <iostream>
+#include <sstream>
 
 #include <langinfo.h>
 #include <locale.h>
@@ -13,6 +14,7 @@
 #include <unistd.h>
 
 #include "lakebound/page/html_writer.hpp"
+#include "lakebound/page/line_fill.hpp"
 #include "lakebound/quantity/error.hpp"
 #include "lakebound/report/fault_json.hpp"
 #include "lakebound/shelf/safe_write.hpp"
@@ -29,9 +31,9 @@ bool is_set(const char* name) {
     return value != nullptr && *value != '\0';
 }
 
-std::size_t terminal_width() {
+std::size_t terminal_width(int file) {
     winsize size{};
-    return ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0 ? size.ws_col : page::text_width;
+    return ::ioctl(file, TIOCGWINSZ, &size) == 0 && size.ws_col > 0 ? size.ws_col : page::text_width;
 }
 
 bool locale_is_utf8() {
@@ -70,24 +72,24 @@ std::vector<std::string> answering_arguments(std::span<const std::string> argume
     return kept;
 }
 
+/// An argument as it is typed: in quotes where the shell would part or change it.
+std::string shell_word(const std::string& argument) {
+    const bool plain = !argument.empty() && argument.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQ"
+                                                                       "RSTUVWXYZ0123456789-_=./,:+") == std::string::npos;
+    if (plain) return argument;
+    std::string word = "\"";
+    for (const char c : argument) {
+        if (c == '"' || c == '$' || c == '`' || c == '\\') word += '\\';
+        word += c;
+    }
+    return word + '"';
+}
+
 /// The command as it would be typed again.
 std::string typed_again(const std::string& program, std::span<const std::string> arguments) {
     std::string line = program;
-    for (const auto& argument : answering_arguments(arguments)) {
-        const bool plain = !argument.empty() && argument.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQ"
-                                                                           "RSTUVWXYZ0123456789-_=./,:+") == std::string::npos;
-        line += ' ';
-        if (plain) {
-            line += argument;
-            continue;
-        }
-        line += '"';
-        for (const char c : argument) {
-            if (c == '"' || c == '$' || c == '`' || c == '\\') line += '\\';
-            line += c;
-        }
-        line += '"';
-    }
+    for (const auto& argument : answering_arguments(arguments))
+        line += " " + shell_word(argument);
     return line;
 }
 
@@ -135,6 +137,30 @@ std::string faults_as_json(const InputError& error) {
     return fault_json(told);
 }
 
+/// A line of a file as a fault shows it, or the marks below: "   12 |     density: 2.7 g/cm2".
+bool is_excerpt(const std::string& line) {
+    const auto bar = line.find_first_not_of(" 0123456789");
+    return bar != std::string::npos && bar > 0 && line[bar] == '|' && line[bar - 1] == ' ';
+}
+
+/// Faults in the lines of a terminal; what is shown of a file stays as it stands there.
+std::string filled_lines(const std::string& text, std::size_t width) {
+    static constexpr std::size_t indent = 2;
+    if (width <= 2 * indent) return text;
+    std::string filled;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        if (is_excerpt(line) || page::columns(line) <= width) {
+            filled += line + "\n";
+            continue;
+        }
+        const auto parts = page::wrapped(line, width - indent);
+        for (const auto& part : parts)
+            filled += (&part == &parts.front() ? "" : std::string(indent, ' ')) + part + "\n";
+    }
+    return filled;
+}
+
 /// The names of a kind, or of all that --show knows, one to a line; nothing for a kind that is not there.
 std::string names_on_shelf(const std::string& folder, const Library& library) {
     std::string text;
@@ -168,8 +194,9 @@ Streams standard_streams() {
     const bool dumb = terminal == nullptr || std::string(terminal) == "dumb";
     return {std::cin, std::cout, std::cerr, ::isatty(STDOUT_FILENO) == 1 && !dumb && !is_set("NO_COLOR"),
             ::isatty(STDERR_FILENO) == 1 && !dumb,
-            ::isatty(STDOUT_FILENO) == 1 ? terminal_width() : page::text_width,
-            !locale_is_utf8()};
+            ::isatty(STDOUT_FILENO) == 1 ? terminal_width(STDOUT_FILENO) : page::text_width,
+            !locale_is_utf8(),
+            ::isatty(STDERR_FILENO) == 1 ? terminal_width(STDERR_FILENO) : 0};
 }
 
 void add_common_options(CommandLine& command_line, CommonOptions& options) {
@@ -181,8 +208,7 @@ void add_common_options(CommandLine& command_line, CommonOptions& options) {
                         "Also a page to pin up, with pictures: one file for browser and printer");
     command_line.flag(options.force, "--force", "Let -o and --page replace a file that is there");
     command_line.option(options.shelves, "--shelf", "DIR",
-                        "A folder of your own, laid over the shipped shelf, or a shipped studio by name: reedmere; "
-                        "repeatable");
+                        "A folder of your own, laid over the shipped shelf, or a shipped studio by name: reedmere");
     command_line.flag(options.no_colour, "--no-color", "No colours, as with NO_COLOR set");
     command_line.flag(options.searched, "--searched", "Show which folders are searched for materials");
     command_line.flag(options.version, "--version", "Show the version");
@@ -195,7 +221,7 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
     const auto options_end = std::find(arguments.begin(), arguments.end(), "--");
     const bool in_json = std::find(arguments.begin(), options_end, "--json") != options_end;
     const auto refuse = [&](const InputError& error) {
-        streams.err << (in_json ? faults_as_json(error) : error.text());
+        streams.err << (in_json ? faults_as_json(error) : filled_lines(error.text(), streams.error_width));
         return exit_status::input_is_wrong;
     };
     try {
@@ -247,6 +273,13 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
         streams.err << command_line.program() << ": a fault of ours: " << error.what() << "\n";
         return exit_status::fault_of_ours;
     }
+}
+
+std::string shelves_again(const CommonOptions& options) {
+    std::string text;
+    for (const auto& shelf : options.shelves)
+        text += " --shelf " + shell_word(shelf);
+    return text;
 }
 
 Library open_library(const CommonOptions& options) {

@@ -55,6 +55,9 @@ int run_app(CommandLine& command_line, const CommonOptions& options, std::span<c
 /// The shelves of the options, of the environment and of the program.
 Library open_library(const CommonOptions& options);
 
+/// The folders that were named, as they are named again in a command that is shown: " --shelf reedmere". Empty: none.
+std::string shelves_again(const CommonOptions& options);
+
 /// All of the input stream, for a file named "-". Throws InputError file-too-large.
 std::string read_all(Streams& streams);
 /// The same, for whoever may find that a file is named "-".

@@ -16,6 +16,7 @@ struct Streams {
     bool progress = false; ///< err is a terminal, on which a line may come and go
     std::size_t width = page::text_width; ///< columns of a terminal at out
     bool ascii = false;                   ///< the locale is one without UTF-8
+    std::size_t error_width = 0;          ///< columns of a terminal at err; 0: none, and lines are left whole
 };
 
 /// Those of the process.

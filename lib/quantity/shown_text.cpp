@@ -93,4 +93,13 @@ std::string shown(std::string_view text) {
     return out;
 }
 
+std::string name_list(const std::vector<std::string>& names) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (i > 0) text += i + 1 == names.size() ? " and " : ", ";
+        text += names[i];
+    }
+    return text;
+}
+
 } // namespace lakebound

@@ -158,7 +158,7 @@ page::Page bath_standing_page(const BathPlan& plan, const BathStanding& at, cons
         page.paragraph(fmt::format("{}Kept in {}{}.", told.taken_back.empty() ? "" : "Taken back: " + told.taken_back + ". ", told.kept,
                                    before == 0 ? "" : fmt::format(", and {} before it", before)),
                        Tone::good);
-        page.note("All that happened: lakebound-bath " + told.bath + ".");
+        page.note("All that happened: lakebound-bath " + told.bath + told.asked_shelf + ".");
     }
     page.section("What to do now");
     page.box();

@@ -27,7 +27,7 @@ std::string left_text(const JarCard& card) {
 }
 
 std::string command(const JarStory& story, const std::string& what) {
-    return "lakebound-jar " + story.id + (what.empty() ? "" : " " + what);
+    return "lakebound-jar " + story.called() + (what.empty() ? "" : " " + what);
 }
 
 /// Of an entry that is read as the paint that was asked about.
@@ -99,7 +99,7 @@ void show_to_do(PageBuilder& page, const JarStory& story) {
     if (coaching.advice != CoachAdvice::measure) {
         page.section("To weigh it out");
         const bool named = !story.recipe_id.empty();
-        page.add(page::Command{fmt::format("lakebound-batch {} --jar {}{}{} --k {}", named ? story.recipe_id : "RECIPE", story.id,
+        page.add(page::Command{fmt::format("lakebound-batch {} --jar {}{}{} --k {}", named ? story.recipe_id : "RECIPE", story.called(),
                                            named && !story.recipe_has_medium ? " --medium " + story.medium_id : "",
                                            story.bottle.empty() ? "" : " --bottle \"" + story.bottle + "\"",
                                            sufficiency_text(story.outlook.aim))});
@@ -288,10 +288,10 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
     if (batch.sign) { // judged in use: the batch as it was keeps its verdict
         page.section("Then");
         if (answer.more_powder.value() > 0.0)
-            page.add(page::Command{fmt::format("lakebound-jar {} --drew \"{}\" --note \"into that batch\"", story.id, of_step(answer.more_powder))});
+            page.add(page::Command{fmt::format("lakebound-jar {} --drew \"{}\" --note \"into that batch\"", story.called(), of_step(answer.more_powder))});
         page.paragraph(fmt::format("The record keeps the batch as it was, and what it did. What it does now teaches as well: paint a swatch "
                                    "of it, and enter that by what {} of its powder would hold:", of_step(q.swatch_powder)));
-        page.add(page::Command{fmt::format("lakebound-jar {} --swatch \"{}, {}\" --as {} --with {}", story.id, of_step(q.swatch_powder),
+        page.add(page::Command{fmt::format("lakebound-jar {} --swatch \"{}, {}\" --as {} --with {}", story.called(), of_step(q.swatch_powder),
                                            of_step(answer.swatch_medium), story.family.id, batch.medium)});
     } else if (answer.mixed_medium != q.planned || answer.mixed_powder != q.powder) {
         page.section("Then");
@@ -299,8 +299,8 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
                                          "what was really mixed:"
                                        : "Once that is worked in, take the entry of the batch back, and enter what was really "
                                          "mixed:");
-        page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.id, batch.name)});
-        page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\" --as {} --with {}", story.id,
+        page.add(page::Command{fmt::format("lakebound-jar {} --undo {}", story.called(), batch.name)});
+        page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\" --as {} --with {}", story.called(),
                                            of_step(answer.mixed_powder), of_step(answer.mixed_medium), story.family.id, batch.medium)});
     }
     layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil

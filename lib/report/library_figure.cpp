@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/record/jar_outlook.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/material/name.hpp"
@@ -104,7 +105,7 @@ std::vector<std::string> library_figure_lines(const BatchRequest& request) {
                 estimate_text(belief->reading, in_grams_per_100_grams, ""),
                 estimate_text(belief->expected, in_grams_per_100_grams, ""),
                 estimate_text(part.pigment.oil_absorption.value(), in_grams_per_100_grams, " g/100 g")));
-    if (!others.empty()) lines.push_back("All figures of " + layout::joined(others) + ".");
+    if (!others.empty()) lines.push_back("All figures of " + name_list(others) + ".");
     return lines;
 }
 

@@ -7,6 +7,7 @@
 #include "amount_words.hpp"
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "process_words.hpp"
 #include "text_layout.hpp"
 #include "work_steps.hpp"
@@ -28,7 +29,7 @@ struct Words {
         for (const auto* weighing : weighings)
             each.push_back(
                 fmt::format("{} of {}", amount_text(*weighing, request.bench), what_in_sentence(*weighing)));
-        return layout::joined(each);
+        return name_list(each);
     }
     std::string amount(SheetPart part) const {
         const auto found = weighings_of(part, batch.sheet);

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/report/chance_words.hpp"
 #include "lakebound/report/library_figure.hpp"
 #include "lakebound/material/name.hpp"
@@ -309,11 +310,11 @@ std::vector<std::string> unanswered_sentences(const QuickCheck& check) {
         sentences.push_back(
             fmt::format("{} {} the oil absorption of the pigment: a rub-out of ten minutes gives it "
                         "(--oil-absorption \"68 g/100g\").",
-                        layout::capitalised(layout::joined(names)), names.size() == 1 ? "needs" : "need"));
+                        layout::capitalised(name_list(names)), names.size() == 1 ? "needs" : "need"));
     if (const auto names = waiting(QuickNeed::pigment_density); !names.empty())
         sentences.push_back(
             fmt::format("{} {} the density of the pigment (--density \"1.88 g/cm3\").{}",
-                        layout::capitalised(layout::joined(names)), names.size() == 1 ? "needs" : "need",
+                        layout::capitalised(name_list(names)), names.size() == 1 ? "needs" : "need",
                         check.k ? " k and the verdict do not: density cancels out of them." : ""));
     return sentences;
 }

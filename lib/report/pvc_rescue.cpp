@@ -4,6 +4,7 @@
 
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/report/judgement_page.hpp"
 #include "text_layout.hpp"
 
@@ -22,7 +23,7 @@ std::string rescue_medium_text(const PvcSubject& subject, const Rescue& rescue) 
         std::vector<std::string> parts;
         for (const auto& part : subject.rescue->medium_parts)
             parts.push_back(fmt::format("{} of {}", mass_text(part.mass), name_in_sentence(part.name)));
-        text += ": " + joined(parts);
+        text += ": " + name_list(parts);
     }
     return text + ")";
 }

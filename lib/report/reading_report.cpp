@@ -6,6 +6,7 @@
 
 #include "json_pieces.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/report/chance_words.hpp"
 #include "page_builder.hpp"
 #include "text_layout.hpp"
@@ -62,7 +63,7 @@ Outcome outcome_of(const RubOutRead& read) {
             each.push_back(significant_text(result.each.back(), 3));
         }
         result.remarks.push_back(fmt::format("{} rub-outs: {} g/100g; their geometric mean.", each.size(),
-                                             layout::joined(each)));
+                                             name_list(each)));
         if (rub_outs.disagree)
             result.remarks.push_back(fmt::format(
                 "These lie farther apart than one hand and one powder make them: {}. Is one of them a slip, or of "

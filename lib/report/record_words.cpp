@@ -1,4 +1,5 @@
 #include "lakebound/report/record_words.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/report/warning_words.hpp"
 
 #include <algorithm>
@@ -94,7 +95,7 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
                  if (e.tapped_density) figures.push_back("tapped density " + density_text(e.tapped_density->value()));
                  if (e.moisture) figures.push_back("moisture " + percent_text(e.moisture->value().value()));
                  if (e.median_size) figures.push_back("median size " + size_text(e.median_size->value()));
-                 return "measured: " + layout::joined(figures);
+                 return "measured: " + name_list(figures);
              },
              [&](const SwatchEntry& e) {
                  return fmt::format("{} {}: {}", e.paint.powder.value() > 0.0 ? "swatch of" : "stroke at", paint_text(story, line, e.paint), sign_text(line));
@@ -230,7 +231,7 @@ std::vector<WorthLine> worth_lines(const JarOutlook& outlook) {
         std::vector<std::string> words;
         if (w.readings > 0) words.push_back(counted(w.readings, "rub-out", "rub-outs"));
         if (w.paints > 0) words.push_back(counted(w.paints, "paint judged", "paints judged"));
-        return layout::joined(words);
+        return name_list(words);
     };
     std::vector<WorthLine> lines{{"the library alone", outlook.library.chance}};
     if (outlook.kin.readings + outlook.kin.paints > 0)
@@ -281,7 +282,7 @@ std::vector<std::string> record_warnings(const JarStory& story) {
     for (const std::size_t i : judged_early(story))
         lines.push_back(fmt::format("The swatch of {} was judged before its usual drying time. If it was still damp it told nothing: "
                                     "take that back, lakebound-jar {} --undo {}, and rub it again.",
-                                    day_text(story.lines[i].entry.day), story.id, judgement_of(story, story.lines[i])));
+                                    day_text(story.lines[i].entry.day), story.called(), judgement_of(story, story.lines[i])));
     for (const OddFigure& odd : story.odd_figures)
         lines.push_back(fmt::format("The {} that was measured, {}, is {} times what its kind has, {}. Did a decimal point slip? It is "
                                     "used as it stands; taken back with --undo, it counts no more.",
@@ -290,7 +291,7 @@ std::vector<std::string> record_warnings(const JarStory& story) {
     for (const auto& [entry, before] : story.begun_anew)
         lines.push_back(fmt::format("{} does not go on with the paint on the slab ({}), so it counts as another batch, and its powder "
                                     "came out of the jar. Did a point slip? Take it back: lakebound-jar {} --undo {}.",
-                                    layout::capitalised(happened_text(story, story.lines[entry])), story.lines[before].name, story.id,
+                                    layout::capitalised(happened_text(story, story.lines[entry])), story.lines[before].name, story.called(),
                                     story.lines[entry].name));
     for (const auto& [older, newer] : disagreeing_swatches(story.lines))
         lines.push_back(fmt::format("Swatches {} and {} are one paint, {}, and showed different things: {} and {}. Near the edge that "

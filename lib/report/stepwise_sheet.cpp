@@ -45,9 +45,9 @@ void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan
                                .tone = page::Tone::care,
                                .chance = fmt::format("As it is the batch lies in the window: {}.", chance_text(last.in_window)),
                                .body = {page::Paragraph{"Enter it as it stands, and ask how much to work in:"}}});
-        page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, grams_of(plan.question.powder),
+        page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.called(), grams_of(plan.question.powder),
                                            grams_of(last.in_all), story.asked_paint)});
-        page.add(page::Command{fmt::format("lakebound-jar {} --poured \"{}\"{}", story.id, grams_of(last.in_all), story.asked_paint)});
+        page.add(page::Command{fmt::format("lakebound-jar {} --poured \"{}\"{}", story.called(), grams_of(last.in_all), story.asked_paint)});
         layout::add_paint_cautions(page, story.family.process, false);
         return;
     }
@@ -60,7 +60,7 @@ void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan
                                         : fmt::format("{} of {} more, to k {}.", grams_of(last.medium), name_in_sentence(story.medium_name),
                                                       sufficiency_text(story.outlook.own_k(last.library_k)))}}});
     page.section("Then enter it");
-    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, grams_of(plan.question.powder), grams_of(last.in_all),
+    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.called(), grams_of(plan.question.powder), grams_of(last.in_all),
                                        story.asked_paint)});
     layout::add_paint_cautions(page, story.family.process, false);
 }
@@ -146,9 +146,9 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
 
     page.section("Then enter it");
     page.paragraph("Each stroke by what the whole powder would hold at that dose, and the batch as it ended:");
-    page.add(page::Command{fmt::format("lakebound-jar {} --stroke \"{}, {}: chalks\"{}", story.id, powder,
+    page.add(page::Command{fmt::format("lakebound-jar {} --stroke \"{}, {}: chalks\"{}", story.called(), powder,
                                        mass_text(first.in_all, scale_of(first).step), story.asked_paint)});
-    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.id, powder,
+    page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.called(), powder,
                                        mass_text(first.if_not.in_all, scale_of(first).step), story.asked_paint)});
     page::Table enter{.caption = "What the whole powder would hold at each dose, and at the end",
                       .columns = {{.head = "dose", .align = Align::left, .width = 6},

@@ -1,5 +1,5 @@
 #pragma once
-// Small pieces of running text: names joined, first letters, columns.
+// Small pieces of running text: first letters, columns.
 
 #include <cstddef>
 #include <string>
@@ -17,8 +17,6 @@ using page::padded;
 using page::right_aligned;
 using page::wrapped;
 
-/// "a, b and c".
-std::string joined(const std::vector<std::string>& names);
 /// The first letter as a capital, where it is an ASCII letter.
 std::string capitalised(std::string text);
 

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "amount_words.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/quantity/text.hpp"
 #include "lakebound/report/caution.hpp"
 #include "lakebound/report/chance_words.hpp"
@@ -35,7 +36,7 @@ std::string pigment_text(const BatchRequest& request, const Batch& batch) {
     std::vector<std::string> names;
     for (const auto& part : request.recipe.pigments)
         names.push_back(short_name(part.pigment.name));
-    return fmt::format("{} of {}", total_text(batch.pigment, request.bench), layout::joined(names));
+    return fmt::format("{} of {}", total_text(batch.pigment, request.bench), name_list(names));
 }
 
 std::vector<Caution> cautions_of(const BatchSubject& subject) {
@@ -98,7 +99,7 @@ void show_guard(PageBuilder& page, const BatchSubject& subject) {
     for (const auto& caution : cautions_of(subject))
         if (!caution.materials.empty()) subjects.push_back(name_in_sentence(caution.subject));
     if (subjects.empty()) return;
-    page.add(page::Block(page::Guard{page::strong("Before you begin") + ", read of " + layout::joined(subjects) +
+    page.add(page::Block(page::Guard{page::strong("Before you begin") + ", read of " + name_list(subjects) +
                                      " under " + page::emphasis("Take care") + "."},
                          Shown::html_only));
 }
@@ -334,7 +335,7 @@ void show_cautions(PageBuilder& page, const BatchSubject& subject) {
         std::vector<std::string> names;
         for (const auto& name : caution.materials)
             names.push_back(names.empty() ? layout::capitalised(short_name(name)) : name_in_sentence(name));
-        block.cautions.push_back({caution.subject, layout::joined(names), caution.text});
+        block.cautions.push_back({caution.subject, name_list(names), caution.text});
     }
     page.add(std::move(block));
 }

@@ -34,7 +34,7 @@ std::string new_bottle_remark(const Studio& studio, const std::string& bottle) {
            (near.empty() ? "" : " If '" + near.front() + "' was meant, take this back with --undo last, and enter it again.");
 }
 
-std::string told_twice_remark(const Studio& studio) {
+std::string told_twice_remark(const Studio& studio, const std::string& asked_shelf) {
     if (studio.entries.empty()) return {};
     const auto undone = undone_entries(studio);
     const ReadEntry& last = studio.entries.back();
@@ -45,7 +45,7 @@ std::string told_twice_remark(const Studio& studio) {
     if (same == studio.entries.end() - 1) return {};
     const std::string name = same->entry.id.substr(last.entry.jar.size() + 1);
     return "Entry " + name + ", of the same day, tells the very same. If it was entered twice, take one back: lakebound-jar " +
-           last.entry.jar + " --undo " + name + ".";
+           last.entry.jar + asked_shelf + " --undo " + name + ".";
 }
 
 } // namespace lakebound

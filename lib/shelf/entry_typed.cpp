@@ -302,13 +302,13 @@ std::string entry_to_undo(const std::string& text, const JarStory& story) {
     std::vector<std::string> names;
     for (const StoryLine& line : story.lines)
         names.push_back(line.name);
-    if (names.empty()) throw fault("--undo \"" + text + "\": this jar has no entries", "see its card: lakebound-jar " + story.id);
+    if (names.empty()) throw fault("--undo \"" + text + "\": this jar has no entries", "see its card: lakebound-jar " + story.called());
     if (text == "last") return names.back();
     std::string name = text; // as the card, or a listing of the folder, has it
     if (const auto folder = name.rfind('/'); folder != std::string::npos) name.erase(0, folder + 1);
     if (name.ends_with(".yaml")) name.erase(name.size() - 5);
     if (std::find(story.taken_back.begin(), story.taken_back.end(), name) != story.taken_back.end())
-        throw fault("--undo \"" + text + "\": this entry was taken back already", "the card lists those that count: lakebound-jar " + story.id);
+        throw fault("--undo \"" + text + "\": this entry was taken back already", "the card lists those that count: lakebound-jar " + story.called());
     if (std::find(names.begin(), names.end(), name) == names.end()) {
         const auto near = nearest_names(name, names, 1);
         throw fault("--undo \"" + text + "\": this jar has no such entry",

@@ -91,7 +91,7 @@ struct PouredText {
 /// "7.9 g" of the last batch, "1: 7.9 g" of the first.
 PouredText poured_text(const JarStory& story, const std::string& text) {
     if (story.batches.empty())
-        throw poured_fault(text, "no batch of this jar was kept", "keep one: lakebound-batch RECIPE --jar " + story.id + " --keep");
+        throw poured_fault(text, "no batch of this jar was kept", "keep one: lakebound-batch RECIPE --jar " + story.called() + " --keep");
     auto [number, mass] = parted(text, ':');
     if (mass.empty()) return {story.batches.size() - 1, text};
     for (std::size_t i = 0; i < story.batches.size(); ++i)
@@ -230,6 +230,7 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
     if (wish.medium) story.asked_paint += " --with " + *wish.medium;
     if (wish.lot) story.asked_paint += " --bottle \"" + *wish.lot + "\"";
     story.asked_wish = wish.asked_wish;
+    story.asked_shelf = wish.asked_shelf;
     if (wish.lot) story.bottle = *wish.lot;
     story.outlook = jar_outlook(jar_question(studio, jar, story.family, &medium, bench, story.habits, wish));
     offer_recipe(story, of, library);

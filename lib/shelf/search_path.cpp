@@ -11,6 +11,8 @@
 
 #include <sys/stat.h>
 
+#include "lakebound/quantity/nearest.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/shelf/diagnostic.hpp"
 
 #ifndef LAKEBOUND_SHIPPED_SHELF
@@ -57,11 +59,32 @@ std::vector<std::string> split(std::string_view list) {
     return parts;
 }
 
-Diagnostic missing(std::string_view who, const std::string& path) {
-    std::string message(who);
-    message.append(" names a folder that is not there: '").append(path).append("'");
-    return command_line_fault("shelf-missing", std::move(message),
-                              "check the path; a shelf is a folder with pigments/, media/ and so on");
+bool may_be_studio(const std::string& name) { return name.find('/') == std::string::npos; }
+
+/// The names of the studios on these shelves.
+std::vector<std::string> studios_of(const std::vector<std::string>& shelves) {
+    std::set<std::string> names;
+    for (const std::string& shelf : shelves) {
+        std::error_code none; // what cannot be read offers nothing
+        for (fs::directory_iterator at(shelf + "/studios", none), end; !none && at != end; at.increment(none))
+            if (at->is_directory(none)) names.insert(at->path().filename().string());
+    }
+    return {names.begin(), names.end()};
+}
+
+Diagnostic missing_shelf(const std::string& who, const std::string& path, const std::vector<std::string>& shelves) {
+    if (who != "--shelf")
+        return command_line_fault("shelf-missing",
+                                  who + ", which is set in your environment, names a folder that is not there: '" + path + "'",
+                                  "it counts beside --shelf: mend it, or take it away with 'unset " + who + "'");
+    const std::string of_own = "a shelf of your own is a folder with pigments/, media/ and so on";
+    const auto studios = may_be_studio(path) ? studios_of(shelves) : std::vector<std::string>();
+    if (studios.empty())
+        return command_line_fault("shelf-missing", who + " names a folder that is not there: '" + path + "'", "check the path; " + of_own);
+    const auto near = nearest_names(path, studios, 1);
+    return command_line_fault("shelf-missing", who + " names '" + path + "', and there is no folder and no studio of that name",
+                              near.empty() ? (studios.size() == 1 ? "the studio is " : "the studios are ") + name_list(studios) + "; " + of_own
+                                           : "did you mean '" + near.front() + "'?");
 }
 
 } // namespace
@@ -119,17 +142,20 @@ std::vector<ShelfFolder> search_path(const SearchInputs& inputs) {
         if (!paths.insert(path).second || (identity && !known.insert(*identity).second)) return;
         folders.push_back({std::move(path), why, identity.has_value()});
     };
+    // Shelves that may hold a studio one names: those of the environment, then the shipped one.
+    std::vector<std::string> shelves = split(inputs.lakebound_shelf);
+    shelves.insert(shelves.end(), inputs.shipped.begin(), inputs.shipped.end());
     const auto add_named = [&](std::string path, const char* who) {
         auto identity = folder_at(path, true);
-        if (!identity && path.find('/') == std::string::npos) // the name of a studio that is shipped
-            for (const std::string& shelf : inputs.shipped) {
+        if (!identity && may_be_studio(path))
+            for (const std::string& shelf : shelves) {
                 const std::string studio = shelf + "/studios/" + path;
                 identity = folder_at(studio, false);
                 if (!identity) continue;
                 path = studio;
                 break;
             }
-        if (!identity) throw InputError(missing(who, path));
+        if (!identity) throw InputError(missing_shelf(who, path, shelves));
         add(path, who, identity);
     };
     if (!inputs.standing.empty())

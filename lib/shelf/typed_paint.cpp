@@ -5,6 +5,7 @@
 #include "lakebound/material/name.hpp"
 #include "lakebound/quantity/ratio_arithmetic.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/shelf/medium_file.hpp"
 #include "typed_paint_steps.hpp"
 
@@ -66,17 +67,14 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
     question.request.bench = bench_;
     question.request.amount = question.pigment;
     question.request.practice = library_.practice();
-    std::string names;
-    for (std::size_t i = 0; i < recipe.pigments.size(); ++i)
-        names += (i == 0                            ? ""
-                  : i + 1 == recipe.pigments.size() ? " and "
-                                                    : ", ") +
-                 short_name(recipe.pigments[i].pigment.name);
+    std::vector<std::string> names;
+    for (const auto& part : recipe.pigments)
+        names.push_back(short_name(part.pigment.name));
     if (texts_.blend_oil_absorption) measure_blend(question);
     take_up_record(question);
     question.request.aim = chosen_aim(question.request, question.pigment);
     const auto formulation = formulate(recipe, *question.request.aim);
-    question.title += mass_text(question.pigment) + " of " + names + " with " +
+    question.title += mass_text(question.pigment) + " of " + name_list(names) + " with " +
                       mass_text(formulation.medium_per_pigment * question.pigment) + " of " +
                       name_in_sentence(recipe.medium.name);
     if (!parts_read_.empty()) question.title += " (" + parts_read_ + ")";

@@ -7,6 +7,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "bath.hpp"
 #include "jar.hpp"
 #include "run.hpp"
 #include "support/in_folder.hpp"
@@ -233,10 +234,32 @@ TEST_CASE("A bench of one's own is begun once, and found", "[cli]") {
 TEST_CASE("The card offers a recipe that paints what it advises, with the medium that was learned", "[cli]") {
     OwnStudio own;
     own.card({"weld", "--new", "alumina-lake, 24.0 g", "--date", "2026-05-01"});
-    const auto paint = [&](const char* family) { return own.jar({"weld", "--as", family, "--sure", "30 %", "--date", "2026-05-01"}).out; };
+    const auto paint = [&](const char* family) {
+        auto text = own.text({"weld", "--as", family, "--sure", "30 %", "--date", "2026-05-01"});
+        const std::string shelf = " --shelf " + shipped("");
+        const auto at = text.find(shelf);
+        return at == std::string::npos ? text : text.erase(at, shelf.size());
+    };
     CHECK(paint("watercolour-pan").find("lakebound-batch lake-watercolour-half-pans --jar weld --k") != std::string::npos);
     CHECK(paint("watercolour-tube").find("lakebound-batch lake-watercolour-tube --jar weld --k") != std::string::npos);
     CHECK(paint("egg-tempera").find("lakebound-batch lake-egg-tempera --jar weld --medium yolk-water --k") != std::string::npos);
+}
+
+TEST_CASE("The commands of a card find its jar again: the folders that were named are named in them", "[cli]") {
+    const auto card = run_command(run_jar, {"weld", "--shelf", "reedmere"}).out;
+    CHECK_THAT(card, Catch::Contains("\n    lakebound-jar weld --shelf reedmere --as-planned\n"));
+    const TempDir folder;
+    fs::copy(shipped("studios/reedmere"), folder.path() / "my studio", fs::copy_options::recursive);
+    const auto spaced = run_command(run_jar, {"weld", "--shelf", folder.file("my studio")}).out;
+    CHECK_THAT(spaced, Catch::Contains("lakebound-jar weld --shelf \"" + folder.file("my studio") + "\""));
+    const InFolder here(folder.path() / "my studio");
+    CHECK_THAT(run_command(run_jar, {"weld"}).out, Catch::Contains("\n    lakebound-jar weld --as-planned\n"));
+    const auto kept = batch({"lake-watercolour-half-pans", "--jar", "weld", "--pigment", "4 g", "--keep", "--shelf", "."});
+    INFO(kept.err);
+    CHECK_THAT(kept.out, Catch::Contains("lakebound-jar weld --shelf . --went holds."));
+    const auto bath = run_command(run_bath, {"madder", "--wash-water", "350 uS/cm", "--shelf", "."});
+    INFO(bath.err);
+    CHECK_THAT(bath.out, Catch::Contains("All that happened: lakebound-bath madder --shelf ."));
 }
 
 TEST_CASE("An entry is answered in short, the whole card has the rest", "[cli]") {

@@ -5,7 +5,9 @@
 #include <catch2/catch.hpp>
 
 #include <filesystem>
+#include <regex>
 
+#include "bath.hpp"
 #include "common/run_app.hpp"
 #include "grind.hpp"
 #include "jar.hpp"
@@ -158,4 +160,41 @@ TEST_CASE("The example of each help works as it is typed, wherever one stands", 
         CHECK(said.status < 2);
         CHECK(line.size() <= 78);
     }
+}
+
+TEST_CASE("The help repeats no figure of the shelf, and says what may be given more than once", "[cli]") {
+    for (const auto run : {run_batch, run_pvc, run_jar, run_sieve, run_grind, run_settle, run_bath}) {
+        const auto help = run_command(run, {"--help"}).out;
+        INFO(help);
+        CHECK_FALSE(std::regex_search(help, std::regex("else\\s+(about\\s+)?[0-9]|[0-9]\\s+[^ ]+\\s+if not given")));
+        CHECK_THAT(std::regex_replace(help, std::regex("\\s+"), " "), Contains("studio by name: reedmere; may be repeated --no-color"));
+    }
+    const auto help = run_command(run_pvc, {"--help"}).out;
+    std::size_t told = 0;
+    for (auto at = help.find("may be"); at != std::string::npos; at = help.find("may be", at + 1))
+        ++told;
+    CHECK(told == 9); // --pigment, --binder, five figures of powders, --layer, --shelf
+}
+
+TEST_CASE("Faults fill the lines of a terminal, and what a file holds stays as it stands there", "[cli]") {
+    const auto told = [](const std::vector<std::string>& arguments, std::size_t width) {
+        std::istringstream in;
+        std::ostringstream out, err;
+        Streams streams{in, out, err};
+        streams.error_width = width;
+        CHECK(run_pvc(arguments, streams) == 2);
+        return err.str();
+    };
+    const std::vector<std::string> stray{"--pigment", "alumina-lake: 10 g", "--binder", "linseed-oil: 9 g", "--sweep", "medium", "--accept", "5 %"};
+    CHECK(told(stray, 60) == "command line: error: '--accept' would not be read: a sweep\n"
+                             "  is a table, without a verdict [option-unread]\n"
+                             "hint: leave it out, or ask in two commands\n");
+    CHECK(told(stray, 0) == pvc(stray).err); // no terminal: a fault is one line
+    const TempDir folder;
+    const auto jar = folder.write("jar.yaml", "kind: jar\nname: Weld\npigment: alumina-lake\nnet_mass: 24 furlong                                and so on\n");
+    const auto narrow = told({"--reading", jar}, 40), whole = told({"--reading", jar}, 0);
+    INFO(narrow << whole);
+    const auto at = whole.find("\n    1 | ");
+    REQUIRE(at != std::string::npos);
+    CHECK_THAT(narrow, Contains(whole.substr(at, whole.find("hint:") - at)));
 }

@@ -95,3 +95,10 @@ TEST_CASE("the first and the last character of every length", "[unit]") {
     CHECK(shown("a\x80z") == "az"); // a tail without a head is no character
     CHECK(shown("\xE2\x82") == "?");
 }
+
+TEST_CASE("names stand in a list as a person writes one", "[unit]") {
+    CHECK(name_list({}).empty());
+    CHECK(name_list({"weld"}) == "weld");
+    CHECK(name_list({"weld", "madder"}) == "weld and madder");
+    CHECK(name_list({"weld", "madder", "cochineal"}) == "weld, madder and cochineal");
+}

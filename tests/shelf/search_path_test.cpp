@@ -102,10 +102,27 @@ TEST_CASE("The first shipped shelf that is there is taken, and its studios go by
     CHECK(faults(inputs)[0].id == "shelf-missing");
     CHECK(faults(inputs)[0].message == "--shelf names a folder that is not there: './mallow'");
     inputs.options = {"weld"};
-    CHECK(faults(inputs)[0].message == "--shelf names a folder that is not there: 'weld'");
-    inputs.options.clear();
-    inputs.lakebound_shelf = dir.file("none");
-    CHECK(faults(inputs)[0].message == "LAKEBOUND_SHELF names a folder that is not there: '" + dir.file("none") + "'");
+    CHECK(faults(inputs)[0].message == "--shelf names 'weld', and there is no folder and no studio of that name");
+    CHECK(faults(inputs)[0].hint == "the studios are madder and mallow; a shelf of your own is a folder with pigments/, media/ and so on");
+    inputs.options = {"malow"};
+    CHECK(faults(inputs)[0].hint == "did you mean 'mallow'?");
+    inputs.options = {"mallow"};
+    inputs.lakebound_shelf = dir.file("none"); // is told, beside an option that is well
+    CHECK(faults(inputs)[0].message == "LAKEBOUND_SHELF, which is set in your environment, names a folder that is not there: '" + dir.file("none") + "'");
+    CHECK(faults(inputs)[0].hint == "it counts beside --shelf: mend it, or take it away with 'unset LAKEBOUND_SHELF'");
+}
+
+TEST_CASE("A studio is found by its name on the shelf of the environment too", "[unit]") {
+    const TempDir dir;
+    fs::create_directories(dir.path() / "own/studios/mallow");
+    fs::create_directories(dir.path() / "built/studios/mallow");
+    SearchInputs inputs;
+    inputs.xdg_data_dirs = "relative";
+    inputs.options = {"mallow"};
+    inputs.lakebound_shelf = dir.file("own");
+    CHECK(told(inputs, dir) == Lines{"--shelf: /own/studios/mallow", "LAKEBOUND_SHELF: /own"}); // where none is shipped
+    inputs.shipped = {dir.file("built")};
+    CHECK(told(inputs, dir).front() == "--shelf: /own/studios/mallow"); // one's own first
 }
 
 TEST_CASE("What is there and no folder is told, and never passed over", "[unit][errors]") {

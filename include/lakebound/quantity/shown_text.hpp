@@ -13,6 +13,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "lakebound/export.hpp"
 
@@ -38,5 +39,8 @@ struct Character {
 /// The text in one line: a tab or line end becomes a space, whatever else is a control, invisible or no
 /// UTF-8 becomes '?'.
 [[nodiscard]] std::string shown(std::string_view text);
+
+/// "a, b and c", as a person writes a list.
+[[nodiscard]] std::string name_list(const std::vector<std::string>& names);
 
 } // namespace lakebound

@@ -85,6 +85,8 @@ struct JarStory {
     /// What was asked beside the jar, as the options that ask it again: " --as oil --with linseed". Of how an entry is
     /// to be read, and of what the coach was told.
     std::string asked_paint, asked_wish;
+    std::string asked_shelf; ///< of folders that were named, and must be named again to find the jar: " --shelf reedmere"
+    std::string called() const { return id + asked_shelf; } ///< as a command names the jar
     std::string bottle; ///< of medium, that was asked about; else empty
     LearningHabits habits;
     JarOutlook outlook;

@@ -32,6 +32,7 @@ struct BathLine {
 /// What the record adds to where a bath stands, and the jar that came out.
 struct BathTold {
     std::string bath;             ///< its name; empty without a record
+    std::string asked_shelf;      ///< of folders that were named, and must be named again to find it: " --shelf reedmere"
     std::string kept, taken_back; ///< file of what was entered now, the last; name of what it takes back
     std::vector<std::string> entered; ///< what it tells, each
     std::vector<BathLine> lines;

@@ -16,7 +16,7 @@ namespace LAKEBOUND_EXPORT lakebound {
 struct SheetRecord {
     JarOutlook outlook;
     LearningHabits habits;
-    std::string jar_id;
+    std::string jar_id;   ///< as a command names the jar: "weld --shelf reedmere"
     std::string kept{};   ///< file of the entry, where the batch was kept
     std::string remark{}; ///< of that entry, where it may be a slip
 };

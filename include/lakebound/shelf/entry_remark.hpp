@@ -14,6 +14,6 @@ namespace LAKEBOUND_EXPORT lakebound {
 
 /// Of a batch or a rub-out, the last entry of the studio, that an entry of the same day and jar tells already, mass by
 /// mass. Empty where it is the only one.
-[[nodiscard]] std::string told_twice_remark(const Studio& studio);
+[[nodiscard]] std::string told_twice_remark(const Studio& studio, const std::string& asked_shelf = {});
 
 } // namespace lakebound

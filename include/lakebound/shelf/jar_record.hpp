@@ -19,6 +19,7 @@ struct RecordWish {
     std::optional<Probability> wanted; ///< chance of the window
     std::optional<Shortage> shortage;
     std::string asked_wish; ///< options that ask the last two again
+    std::string asked_shelf; ///< and the folders that were named: " --shelf reedmere"
     std::chrono::sys_days today{};
 };
 

@@ -23,7 +23,7 @@ struct ShelfFolder {
 struct SearchInputs {
     std::string standing; ///< the studio one stands in, "."; empty: none
     /// --shelf, as often as given; earlier ones win. A name without '/' that is no folder here may be that of a studio
-    /// of the shipped shelf.
+    /// on a shelf of LAKEBOUND_SHELF, or on the shipped one.
     std::vector<std::string> options;
     std::string lakebound_shelf;      ///< folders separated by ':'
     std::string xdg_data_home, xdg_data_dirs, home;
