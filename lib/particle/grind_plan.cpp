@@ -185,13 +185,6 @@ std::string plan_words(const GrindPlan& plan) {
     return plan.in_rounds ? by + " in rounds" : "one grind, then " + by;
 }
 
-ScreeningAdvice screening_advice(Length target) noexcept {
-    const double um = in_micrometres(target);
-    if (um >= 75.0 - 1e-6) return ScreeningAdvice::dry_sieving;
-    if (um >= 40.0 - 1e-6) return ScreeningAdvice::wet_screening;
-    return ScreeningAdvice::levigation;
-}
-
 GrindRun run_rounds(const GrindLoad& load, const Separation& separation, Time cycle,
                     const GrindTarget& target) {
     check(load);

@@ -77,6 +77,9 @@ TEST_CASE("what a scale can see, and the charge that lets it", "[identity]") {
 TEST_CASE("dry sieving, wet screening and levigation follow each other", "[unit]") {
     const auto target = plain_target(micrometres(45.0), MassFraction::of(0.01), testing::usual_habits());
     CHECK(screening_advice(micrometres(75.0), target) == ScreeningAdvice::dry_sieving);
+    CHECK(screening_advice(micrometres(74.99), target) == ScreeningAdvice::wet_screening);
+    CHECK(screening_advice(micrometres(40.0), target) == ScreeningAdvice::wet_screening);
+    CHECK(screening_advice(micrometres(39.99), target) == ScreeningAdvice::levigation);
     CHECK(screening_advice(micrometres(63.0), target) == ScreeningAdvice::wet_screening);
     CHECK(screening_advice(micrometres(38.0), target) == ScreeningAdvice::levigation);
     CHECK_FALSE(dry_sieving_clogs(worked(), target)); // 54.8 % is coarser than 75 um

@@ -188,12 +188,7 @@ TEST_CASE("the ways compared, and the least hand time recommended", "[unit]") {
     CHECK(few.out_of_reach[0].find("dry sieving in rounds") == 0);
 }
 
-TEST_CASE("when sieving ends and water begins", "[unit]") {
-    CHECK(screening_advice(micrometres(150)) == ScreeningAdvice::dry_sieving);
-    CHECK(screening_advice(micrometres(75)) == ScreeningAdvice::dry_sieving);
-    CHECK(screening_advice(micrometres(63)) == ScreeningAdvice::wet_screening);
-    CHECK(screening_advice(micrometres(45)) == ScreeningAdvice::wet_screening);
-    CHECK(screening_advice(micrometres(25)) == ScreeningAdvice::levigation);
+TEST_CASE("washing takes hands and a night", "[unit]") {
     const auto washed = sieving(mortar(), ScreeningAdvice::wet_screening, share(1), minutes(10), hours(12), share(0));
     CHECK(in_hours(washed.elapsed) == Approx(12 + 10. / 60).epsilon(1e-12));
     CHECK(in_minutes(washed.hands) == Approx(10).epsilon(1e-12));
@@ -294,15 +289,11 @@ TEST_CASE("a refused plan tells the figure in minutes and percent", "[errors]") 
     CHECK(told([&] { run_rounds(bad, way, minutes(5), {}); }) == "class fraction: -0.45");
 }
 
-TEST_CASE("rounds are numbered, and a screen's way is that of its size", "[unit]") {
+TEST_CASE("rounds are numbered", "[unit]") {
     const auto load = mortar();
     const auto run = run_rounds(load, quick_sieve(load), minutes(5), {});
     REQUIRE(run.rounds.size() > 2);
     for (std::size_t i = 0; i < run.rounds.size(); ++i)
         CHECK(run.rounds[i].number == i + 1);
-    CHECK(screening_advice(micrometres(75)) == ScreeningAdvice::dry_sieving);
-    CHECK(screening_advice(micrometres(74.99)) == ScreeningAdvice::wet_screening);
-    CHECK(screening_advice(micrometres(40)) == ScreeningAdvice::wet_screening);
-    CHECK(screening_advice(micrometres(39.99)) == ScreeningAdvice::levigation);
     CHECK(in_minutes(CycleSearch{}.longest) == Approx(60));
 }

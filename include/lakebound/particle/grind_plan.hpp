@@ -40,9 +40,6 @@ template <> struct WordTable<ScreeningAdvice> {
         {ScreeningAdvice::levigation, "levigation"},
     };
 };
-/// Dry sieving down to 75 um, below which powders cling and blind the screen (usp-786, published); wet
-/// screening down to 40 um, levigation below (estimate).
-[[nodiscard]] ScreeningAdvice screening_advice(Length target) noexcept;
 
 /// What one separation does.
 struct Separation {
