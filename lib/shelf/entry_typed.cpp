@@ -71,7 +71,7 @@ PaintSign sign_of(const char* option, const std::string& typed) {
 std::pair<std::optional<std::size_t>, std::string> numbered(const std::string& text) {
     std::size_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end == text.data() || (end != text.data() + text.size() && *end != ' ' && *end != ':'))
+    if (error != std::errc() || (end != text.data() + text.size() && *end != ' ' && *end != ':'))
         return {std::nullopt, trimmed(text)};
     std::string_view rest(end, static_cast<std::size_t>(text.data() + text.size() - end));
     if (rest.starts_with(':')) rest.remove_prefix(1);

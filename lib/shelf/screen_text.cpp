@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "lakebound/quantity/error.hpp"
-#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/reader.hpp"
 
 namespace lakebound {
@@ -18,10 +16,6 @@ std::optional<Sieve> read_screen(const Node& node, std::string_view name, Faults
             fault_at(node, error.id, std::string(name).append(": ").append(error.what()), error.hint);
         fault.at = node.part(std::min(error.offset, node.text.size()), std::max<std::size_t>(error.length, 1));
         faults.add(std::move(fault));
-    } catch (const DomainError& error) {
-        faults.add(fault_at(node, "sieve-aperture",
-                            std::string(name).append(": ").append(domain_sentence(error)),
-                            "give the aperture, as in '75 um'"));
     }
     return std::nullopt;
 }

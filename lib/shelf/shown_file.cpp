@@ -61,7 +61,6 @@ void gather(const Node& node, const std::string& key, const Whence& around, std:
                 add(one_line(item), around);
         return;
     }
-    if (node.kind != Node::Kind::map) return;
     const Whence here = whence(node);
     const bool has_own = !here.origin.empty() || !here.source.empty();
     if (const Node* value = node.find("value"); value && value->kind == Node::Kind::scalar) {

@@ -64,7 +64,6 @@ Node screen_of(const Node& row, const Node& aperture, Faults& faults) {
         faults.add(std::move(fault));
     } catch (const QuantityTextError&) {
         // The reader of the test says what is wrong with the aperture; a name that it does not know is only a name.
-    } catch (const DomainError&) {
     }
     return screen;
 }

@@ -1,7 +1,6 @@
 #include "lakebound/shelf/typed_fineness.hpp"
 
 #include "lakebound/particle/sieve_series.hpp"
-#include "lakebound/shelf/domain_fault.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 
 namespace lakebound {
@@ -14,8 +13,6 @@ Length size_option(const std::string& option, const std::string& text) {
         return parse_sieve(text).aperture;
     } catch (const QuantityTextError& error) {
         throw fault(error.id, error.what(), error.hint);
-    } catch (const DomainError& error) {
-        throw fault("sieve-aperture", domain_sentence(error), error.mend());
     }
 }
 
@@ -27,8 +24,6 @@ Length grain_size_option(const std::string& option, const std::string& text) {
         if (error.id == "unit-missing")
             throw InputError(command_line_fault(error.id, option + " \"" + text + "\": " + error.what(),
                                                 "write the unit as well, for example '" + text + " um'"));
-    } catch (const DomainError&) {
-        // positive_option says what is wrong.
     }
     return positive_option<Length>(option, text);
 }

@@ -76,7 +76,7 @@ const std::map<std::string, std::string> parts = {
 const Names tested_through_others = {
     "particle/powder_habits", "report/order_of_work", "report/powder_pictures",
     "report/sheet_pictures",
-    "shelf/laking_habits_file", "shelf/wash_habits_file",
+    "shelf/wash_habits_file",
 };
 
 Names without(Names names, const Names& others) {

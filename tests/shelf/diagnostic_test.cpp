@@ -121,3 +121,28 @@ TEST_CASE("faults are told in the order of the lines, whatever order they were f
                  std::to_string(fault.at.place.column) + " ";
     CHECK(order == "b7.2 b7.10 b19.1 a2.1 a7.3 ");
 }
+
+TEST_CASE("a fault is told once at its place, and again at another or of another kind", "[unit]") {
+    Faults faults;
+    const auto add = [&](const char* id, const char* path, std::size_t line, std::size_t column) {
+        Diagnostic fault = density_fault();
+        fault.id = id;
+        fault.at = excerpt(path, static_cast<int>(line), static_cast<int>(column), "x", 1);
+        faults.add_once(fault);
+        return faults.count();
+    };
+    CHECK(add("value-shape", "a.yaml", 1, 1) == 1);
+    CHECK(add("value-shape", "a.yaml", 1, 1) == 1);
+    CHECK(add("key-missing", "a.yaml", 1, 1) == 2);
+    CHECK(add("value-shape", "b.yaml", 1, 1) == 3);
+    CHECK(add("value-shape", "a.yaml", 2, 1) == 4);
+    CHECK(add("value-shape", "a.yaml", 1, 2) == 5);
+    CHECK(add("value-shape", "a.yaml", 1, 2) == 5);
+}
+
+TEST_CASE("a note is called one", "[unit]") {
+    Diagnostic note = density_fault();
+    note.severity = Severity::note;
+    CHECK(render(note).find(": note: ") != std::string::npos);
+    CHECK(render(note).find("error") == std::string::npos);
+}

@@ -231,3 +231,10 @@ TEST_CASE("Timed grains in an entry leave how they sink; a blanket is of no jar"
     CHECK(studio.faults("settled", "test:\n  kind: settling test\n  name: Fresh\n  blanket:\n    - {time: 0 h, height: 100 mm}\n"
                                    "    - {time: 2 h, height: 62 mm}\n    - {time: 4 h, height: 48 mm}\n").find("settling-form") == 0);
 }
+
+TEST_CASE("A day is four figures, two and two, with hyphens between", "[unit]") {
+    CHECK(day_of_iso("2026-06-02"));
+    for (const char* none : {"", "2026-6-02", "2026-06-2", "2026/06-02", "2026-06/02", "20x6-06-02", "20/6-06-02", "20:6-06-02", "2026-06-0x", "2026-06-31", "2026-13-01",
+                             "2026-06-02 ", "026-06-021"})
+        CHECK_FALSE(day_of_iso(none));
+}

@@ -159,3 +159,28 @@ TEST_CASE("the shelf with one sign changed is read alike wherever it is taken", 
     }
     CHECK(taken > 1000);
 }
+
+TEST_CASE("whatever is not plain is left to the general parser, at its edges too", "[unit]") {
+    const auto rows = [](int count, const std::string& behind) {
+        std::string text;
+        for (int i = 0; i < count; ++i)
+            text.append("k").append(std::to_string(i)).append(behind);
+        return text;
+    };
+    CHECK(is_taken(rows(96, ": 1\n")));
+    CHECK_FALSE(is_taken(rows(97, ": 1\n")));
+    const auto bracket = [&](int count) { return "a: {" + rows(count, ": 1, ").substr(0, rows(count, ": 1, ").size() - 2) + "}\n"; };
+    CHECK(is_taken(bracket(96)));
+    CHECK_FALSE(is_taken(bracket(97)));
+    std::string deep, indent;
+    for (int i = 0; i < 9; ++i, indent += "  ")
+        deep.append(indent).append("a:\n");
+    CHECK(is_taken(deep.substr(0, deep.rfind(indent.substr(2))) + indent.substr(2) + "a: 1\n"));
+    CHECK_FALSE(is_taken(deep + indent + "a: 1\n"));
+    for (const char* none : {"a: Null\n", "a: NULL\n", "a: null\n"})
+        CHECK_FALSE(is_taken(none));
+    CHECK_FALSE(is_taken("a: \"na\xC3\xAFve\"\n")); // beyond what can be counted byte by byte
+    CHECK_FALSE(is_taken("  a: 1\nb: 2\n"));
+    CHECK_FALSE(is_taken("# only this\n"));
+    CHECK_FALSE(is_taken("a:\n  b: 1\n c: 2\n"));
+}

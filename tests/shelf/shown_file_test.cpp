@@ -64,3 +64,40 @@ TEST_CASE("Whatever bears the name is shown, and a slip is answered with the nea
         CHECK(error.faults().front().hint.find("'gum-water'") != std::string::npos);
     }
 }
+
+TEST_CASE("Whatever form a figure has, it is shown with what speaks for it", "[unit]") {
+    TempDir dir;
+    const auto lines = [&](const std::string& text) {
+        std::string all;
+        for (const auto& each : shown_file(dir.write("f.yaml", "kind: family\nname: F\n" + text)).figures)
+            all += each.key + " = " + each.value + " (" + each.origin + ", " + each.source + ")\n";
+        return all;
+    };
+    CHECK(lines("start: 1.2\nevidence: judgement\n") == "start = 1.2 (, )\n"); // an evidence that is none speaks for nothing
+    CHECK(lines("window: {low: 1, evidence: judgement}\n") == "window: low = 1 (, )\n");
+    CHECK(lines("hazards: [dust, eye irritant]\n") == "hazards = dust (, )\nhazards = eye irritant (, )\n");
+    CHECK(lines("points:\n  - {at: 0 degC, origin: memory, source: a-book}\n  - {at: 20 degC}\n  - [1, 2]\n") ==
+          "points: at = 0 degC (memory, a-book)\npoints = at 20 degC (, )\npoints = 1, 2 (, )\n");
+    CHECK(lines("density: {value: [1, 2], origin: memory}\n") == "density: value = 1 (memory, )\ndensity: value = 2 (memory, )\n");
+    CHECK(lines("density: {value: 2, of: {what: {then: 3}}, source: a-book}\n") == "density = 2 (, a-book)\ndensity: of: what: then = 3 (, )\n");
+    CHECK(lines("density: {value: 2}\nevidence: {origin: estimate, source: judgement}\n") == "density = 2 (estimate, judgement)\n");
+    CHECK(lines("source: {origin: memory}\nempty: {note: nothing}\n") == "source =  (memory, )\n");
+}
+
+TEST_CASE("A name that is not there is answered with three at most, or with where to look", "[errors]") {
+    TempDir dir;
+    for (const char* name : {"gum-water", "gum-waters", "gum-wate", "gum-waterr"})
+        dir.write(std::string("media/") + name + ".yaml", "kind: medium\nname: M\n");
+    const Library library({{dir.path().string(), "a test"}});
+    const auto fault = [&](const char* id) {
+        try {
+            (void)shown_files(library, id);
+        } catch (const InputError& error) {
+            return error.faults().front().message + "; " + error.faults().front().hint;
+        }
+        return std::string();
+    };
+    CHECK(fault("gum-watre") == "--show gum-watre: nothing of that name is on the shelf; did you mean 'gum-wate', 'gum-water', 'gum-waterr'?");
+    CHECK(fault("zinc") == "--show zinc: nothing of that name is on the shelf; 'lakebound-batch --list' shows what there is");
+    CHECK(fault("Gum Water") == "--show Gum Water: nothing of that name is on the shelf; did you mean 'gum-water', 'gum-wate', 'gum-waterr'?");
+}

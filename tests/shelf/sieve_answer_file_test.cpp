@@ -4,6 +4,8 @@
 #include "lakebound/shelf/sieve_answer_file.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 #include "small_shelf.hpp"
+#include "spoiled.hpp"
+#include "support/expected_text.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -78,4 +80,20 @@ TEST_CASE("What is wrong inside an answer is told at its own place", "[errors]")
     CHECK(faults(changed(plain, "\"screen_um\": 75.0, ", "")) == "value-shape 13:5");
     CHECK(faults(changed(plain, "75.0, \"designation\": \"75 um\"", "300.0")) == "screen-order 13:19");
     CHECK(faults(changed(plain, ",\n    {\"pan\": true, \"retained_g\": 8.9}", "")) == "key-missing 1:1");
+}
+
+TEST_CASE("A sieve test's answer spoiled line by line and value by value, whole", "[errors]") {
+    Spoiled spoiled([](const std::string& file, Library&, const Jar&) { (void)read_sieve_test_file(file, read_bytes(file)); });
+    spoiled.file("trial.json", plain);
+    const auto with = [&](const std::string& from, const std::string& to) { spoiled.changed_to("trial.json", plain, from, to); };
+    with("\"kind\": \"sieve_test\"", "\"kind\": [3]");
+    with("\"fractions\": [\n", "\"fractions\": [3,\n");
+    with("\"designation\": \"No. 100\"", "\"designation\": \"0 um\"");
+    with("\"designation\": \"No. 100\"", "\"designation\": \"a cloth\"");
+    with("\"designation\": \"No. 100\"", "\"designation\": [3]");
+    with("\"screen_um\": 150.0, \"designation\"", "\"screen_um\": [3], \"designation\"");
+    with(", \"retained_g\": 6.0", "");
+    with("\"name\": \"Trial\",", "");
+    with("\"method\": \"dry\",", "");
+    check_expected("shelf", "spoiled-sieve-answer", spoiled.text());
 }

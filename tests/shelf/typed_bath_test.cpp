@@ -179,3 +179,53 @@ TEST_CASE("what a pen reads in the last water is of the salts that the bath leav
     CHECK(potash_to_soda(setting("aluminium-chloride, 50 g").salts) == Approx(potash_to_soda(salts_of_alum_and_soda())));
     CHECK(potash_to_soda(setting("aluminium-sulphate-18, 50 g").salts) == Approx(0.0).margin(1e-9));
 }
+
+TEST_CASE("an option that is of a plant or of the filter is refused alone", "[errors]") {
+    const auto told = [](const std::function<void(BathTexts&)>& say) {
+        BathTexts texts;
+        say(texts);
+        const auto faults = faults_of([&] { refuse_lone_options(texts); });
+        return faults.empty() ? std::string() : faults[0].id + ": " + faults[0].message;
+    };
+    CHECK(told([](BathTexts& t) { t.pulls = "2"; }) == "option-alone: '--pulls' is of a plant, and none is named");
+    CHECK(told([](BathTexts& t) { t.pot = "5 L"; }) == "option-alone: '--pot' is of a plant, and none is named");
+    CHECK(told([](BathTexts& t) { t.pot = "5 L", t.pulls = "2", t.plant = "100 g dry root"; }).empty());
+    CHECK(told([](BathTexts& t) { t.to_filter = "1 L"; }) == "option-alone: '--to-filter' goes with a reading at the filter");
+    CHECK(told([](BathTexts& t) { t.to_filter = "1 L", t.filter = {"0.5 L, 4 min"}; }).empty());
+    CHECK(told([](BathTexts&) {}).empty());
+}
+
+TEST_CASE("a jar out of a bath holds what was read, else what was planned", "[unit]") {
+    Library library = shelf_for_baths();
+    const WashHabits washing = library.wash_habits();
+    const LakingHabits laking = library.laking_habits();
+    Bench bench;
+    bench.scales = {{"scale", grams(0.1), {}, {}}};
+    const auto jar = [&](const std::function<void(BathTexts&)>& say) {
+        BathTexts texts = usual_texts();
+        say(texts);
+        const BathPlan plan = plan_bath(bath_wish(texts, library), laking, washing);
+        return bath_jar(texts, plan, bath_standing(bath_readings(texts, plan), bath_setting(plan, laking, washing, bench)), washing);
+    };
+    const BathJar planned = jar([](BathTexts&) {});
+    CHECK_FALSE(planned.ph);
+    CHECK(planned.net_mass.provenance().origin == Origin::computed);
+    // The source names what went in: 50 g, and the alkali of the plan, or what was poured and added.
+    CHECK(planned.density.provenance().source.find("50.0 g Potash alum") != std::string::npos);
+    const BathJar read = jar([](BathTexts& t) {
+        t.poured = {"150 mL"}, t.alum_added = "2 g";
+        t.weighed = "10.4 +- 0.1 g", t.moisture = "14 +- 2 % w/w", t.water_ph = "6.8, pen";
+        t.hue = "warm rose", t.swatch = "12";
+    });
+    CHECK(read.density.provenance().source.find("52.0 g Potash alum, 15.0 g Soda ash") != std::string::npos);
+    CHECK(in_grams(read.net_mass.value()) == Approx(10.4));
+    CHECK(in_grams(read.net_mass.standard_uncertainty()) == Approx(0.1));
+    CHECK(read.moisture.value().value() == Approx(0.14));
+    CHECK(read.moisture.provenance().origin == Origin::measured);
+    REQUIRE(read.ph);
+    CHECK(read.ph->value().value() == Approx(6.8));
+    CHECK(read.ph->standard_uncertainty().value() == Approx(ph_reading_doubt(PhMeans::pen)));
+    CHECK(read.colour.hue == "warm rose");
+    CHECK(read.colour.swatch == 12u);
+    CHECK(first_fault([&] { jar([](BathTexts& t) { t.weighed = "10.4"; }); }) == "unit-missing");
+}

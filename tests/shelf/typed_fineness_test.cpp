@@ -52,3 +52,21 @@ TEST_CASE("A size that is none says what was expected", "[errors]") {
     CHECK(told([] { (void)size_option("--cut", "0 um"); }).find(": --cut \"0 um\": ") != std::string::npos);
     CHECK(told([] { (void)grain_size_option("--cut", "45 g"); }).find("unit-dimension: --cut \"45 g\": ") == 0);
 }
+
+TEST_CASE("What a kind of paint allows to stay on the screen gives way to what is asked", "[unit][errors]") {
+    Library shelf({{std::string(LAKEBOUND_FORMULATIONS_DIR), "shipped", true}});
+    const auto ids = shelf.ids(ShelfKind::fineness_target);
+    REQUIRE_FALSE(ids.empty());
+    const auto own = find_target({ids.front(), std::nullopt, std::nullopt}, shelf), asked = find_target({ids.front(), std::nullopt, "3 %"}, shelf);
+    CHECK(asked->allowed_residue.value().value() == Approx(0.03));
+    CHECK(asked->allowed_residue.provenance().source == "as asked");
+    CHECK_FALSE(own->allowed_residue.value().value() == Approx(0.03));
+    CHECK(in_micrometres(asked->residue_screen) == Approx(in_micrometres(own->residue_screen)));
+    const auto told = [](const char* text) {
+        const auto faults = faults_of([&] { (void)size_option("--cut", text); });
+        return faults.empty() ? std::string() : faults.front().id + ": " + faults.front().message;
+    };
+    CHECK(told("20 m") == "sieve-aperture: --cut \"20 m\": a sieve aperture lies between 1 um and 125 mm");
+    CHECK(told("mesh 200") .find("sieve-mesh: --cut \"mesh 200\": ") == 0);
+    CHECK(summary(faults_of([] { (void)grain_size_option("--cut", "45 pixels"); })) == "unit-unknown");
+}
