@@ -41,7 +41,6 @@ public:
     bool label(const std::vector<Place>& places, const std::string& text, std::string_view look, double bottom);
     void obstacle(const Box& box) { lines_.push_back(box); }
 
-    const std::vector<Box>& boxes() const { return boxes_; }
     static double length(std::string_view text, bool bold);
     std::string finish(double height, const std::string& title, const std::string& description) const;
 

@@ -45,7 +45,6 @@ public:
         model_.breakage.phi = options.phi;
         model_.breakage.beta = options.beta;
     }
-    std::size_t shapes() const { return shapes_; }
     std::size_t parameters() const { return shapes_ + classes_ - 1; }
     std::size_t readings() const { return classes_ * tests_.size(); }
     std::size_t residuals() const { return readings() + (prior_ ? 2 : 0) + (cushioning_ ? 1 : 0); }

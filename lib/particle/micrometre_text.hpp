@@ -10,7 +10,6 @@ namespace lakebound {
 inline std::string trimmed_text(double x) {
     // Three decimals, so that 75 um does not read 74.99999999999999 um.
     std::string text = fixed_text(x, 3);
-    if (text.find('.') == std::string::npos) return text;
     while (text.back() == '0')
         text.pop_back();
     if (text.back() == '.') text.pop_back();

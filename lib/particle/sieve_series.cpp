@@ -209,9 +209,9 @@ Sieve parse_sieve(std::string_view text) {
     const std::string plain = collapse(text);
     if (const auto mesh_at = plain.find("mesh"); mesh_at != std::string::npos)
         return woven(text, plain, mesh_at);
-    if (plain.rfind("no", 0) == 0) {
+    if (plain.rfind("no", 0) == 0 && plain.find_first_of(". 0123456789", 2) == 2) { // and not "nothing"
         std::string number = plain.substr(2);
-        if (!number.empty() && number.front() == '.') number.erase(0, 1);
+        if (number.front() == '.') number.erase(0, 1);
         if (!number.empty() && number.front() == ' ') number.erase(0, 1);
         try {
             return {sieve_of_number(number).aperture(), SieveCloth::wire, std::string(text), {}};

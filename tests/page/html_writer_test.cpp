@@ -176,3 +176,56 @@ TEST_CASE("a page of paper begins sides and halves where it is told", "[unit]") 
     CHECK(has(two, "Lake watercolour in half pans"));
     CHECK(has(two, ">N<"));
 }
+
+TEST_CASE("HTML leaves out what a block does not say", "[unit]") {
+    const auto only_chance = html_of(Verdict{.chance = "Nine in ten."});
+    CHECK(has(only_chance, "<p class=\"chance\">Nine in ten.</p>"));
+    CHECK_FALSE(has(only_chance, "<p class=\"word\">"));
+    CHECK_FALSE(has(html_of(Verdict{.head = "Holds", .chance = "Nine in ten.", .chance_shown = Shown::text_only}), "Nine in ten."));
+    const auto head = html_of(Verdict{.head = "Holds"});
+    CHECK(has(head, "<p class=\"word\"><span>Holds</span></p>"));
+    CHECK(has(html_of(Verdict{.head = "Fails", .seal = Verdict::Seal::fails}), "M5 19L19 5"));
+    CHECK(has(html_of(Verdict{.head = "May hold", .seal = Verdict::Seal::may_hold}), "M12 2a10 10 0 0 0 0 20z"));
+}
+
+TEST_CASE("a tick list parts a figure from its unit, and takes words as they are", "[unit]") {
+    TickList list;
+    list.lines = {{"6.0 g", "Weld", {}}, {"a few drops", "Clove oil", {}, "2 drops"}, {"3", "Eggs", "none"}, {" g", "Odd", {}}};
+    const auto html = html_of(list);
+    CHECK(has(html, ">6.0<span class=\"unit\">g</span></td>"));
+    CHECK(has(html, "class=\"amount\">a few drops</td>"));
+    CHECK(has(html, "<span class=\"note\">or 2\u00a0drops</span>"));
+    CHECK(has(html, "<span class=\"note\">none</span>"));
+    // Only what has a unit has a blank to write into.
+    std::size_t blanks = 0;
+    for (auto at = html.find("inputmode"); at != std::string::npos; at = html.find("inputmode", at + 1))
+        ++blanks;
+    CHECK(blanks == 1);
+}
+
+TEST_CASE("a table in HTML has a class for what it is, and cells for what it lacks", "[unit]") {
+    Table table{.columns = {{.head = "what", .align = Align::left}, {.head = "value", .align = Align::right, .strong = true}, {.head = "name", .align = Align::left, .strong = true}}};
+    table.rows = {{.cells = {Cell("k", "binder"), "1.4"}, .chosen = true}, {.cells = {"PVC", "30", "x"}}};
+    auto html = html_of(table);
+    CHECK(has(html, "class=\"right strong\">1.4</td>"));
+    CHECK(has(html, "class=\"strong\">x</td>"));
+    CHECK(has(html, "<br><span class=\"note\">binder</span>"));
+    CHECK(has(html, "k, taken<br>"));
+    table.large = true, table.tick = true, table.blank = "really", table.blank_unit = "g", table.chosen_word.clear();
+    html = html_of(table);
+    CHECK(has(html, "large\""));
+    CHECK(has(html, ">really</th>"));
+    CHECK(has(html, "<span class=\"unit\">g</span>"));
+    CHECK_FALSE(has(html, "k, taken"));
+    table.blank_unit.clear();
+    CHECK_FALSE(has(html_of(table), "<span class=\"unit\">g</span>"));
+    CHECK_FALSE(has(html_of(Table{}), "<table"));
+}
+
+TEST_CASE("in HTML a figure stays with its sign and its unit", "[unit]") {
+    const auto line = [](const char* words) { return html_of(Paragraph{words}); };
+    CHECK(has(line("2.0 \u00b1 0.2 %"), "2.0\u00a0\u00b1\u00a00.2\u00a0%"));
+    CHECK(has(line("65 x/ 1.35 g"), "65\u00a0x/\u00a01.35\u00a0g"));
+    CHECK(has(line("a  b"), "a"));
+    CHECK(has(line("6 antidisestablishment"), "6 antidisestablishment")); // no unit is that long
+}

@@ -208,3 +208,69 @@ TEST_CASE("tables with units in the head, details and long words", "[unit]") {
     Table bars{.columns = {{.align = Align::left}, {.bar = true}}, .rows = {{.cells = {"none", Cell::bar(0.0)}}, {.cells = {"all", Cell::bar(1.0)}}}};
     CHECK(write_text(std::vector<Block>{bars}, {.ascii = true}).find("none\n") != std::string::npos);
 }
+
+TEST_CASE("blocks with a part left out are written without it", "[unit]") {
+    const auto told = [](const Block& block, std::size_t width = 80) {
+        TextOptions options;
+        options.width = width;
+        Page page;
+        page.sections.push_back({.blocks = std::vector<Block>(1, block)});
+        const auto text = write_text(page, options); // below the line of its title, which is empty
+        return text.substr(std::min(text.find_first_not_of('\n'), text.size()));
+    };
+    CHECK(told(Verdict{.head = "Holds"}) == "  HOLDS\n");
+    CHECK(told(Verdict{.head = "Holds", .figure = "k 1.4"}) == "  HOLDS   k 1.4\n");
+    CHECK(told(Verdict{.chance = "Nine in ten."}) == "  Nine in ten.\n");
+    CHECK(told(Verdict{.head = "Holds", .chance = "Nine in ten.", .chance_shown = Shown::html_only}) == "  HOLDS\n");
+    CHECK(told({Cautions{{{"Dust", {}, "Mask on."}, {"Vapour", "Ethanol", "Burns."}}}}) == "  Dust          Mask on.\n  Vapour        Ethanol. Burns.\n");
+    // A narrow page has the scale below, where there is one.
+    TickList list;
+    list.lines = {{{}, "Weld lake", {}}, {"6.0 g", "Weld lake", "kitchen scale", "6 mL", {"Mask on."}}};
+    list.notes = {"It keeps."};
+    CHECK(told(list, 30) == "  [ ] Weld lake\n  [ ] 6.0 g Weld lake\n   kitchen scale\n   or 6 mL\n   Mask on.\n   It keeps.\n");
+    CHECK(told(list).find("  [ ]            Weld lake\n") == 0);
+    // A command breaks between its words, never inside quotes; one without a space stands as it is.
+    const std::string path(90, 'x');
+    CHECK(told(Command{path}).find('\\') == std::string::npos);
+    CHECK(told(Command{"ab " + path}).find("    ab\n") == 0); // too near its beginning to break
+    CHECK(told(Command{"abc " + path}).find("    abc \\\n      xxx") == 0);
+    const auto said = told(Command{"say \"" + std::string(40, 'y') + " " + std::string(40, 'z') + "\" now"});
+    CHECK(said.find("    say \\\n      \"yyy") == 0);
+    CHECK(std::count(said.begin(), said.end(), '\\') == 1); // not inside of the quotes
+    CHECK(told(Command{std::string(60, 'a') + "  " + std::string(30, 'b')}) == "    " + std::string(60, 'a') + " \\\n       " + std::string(30, 'b') + "\n");
+    INFO(told(Preformatted{{"a  ", "", "  b  ", "   ", "c"}}));
+    CHECK(told(Preformatted{{"a  ", "", "  b  ", "   ", "c"}}) == "  a\n\n    b\n\n  c\n"); // nothing hangs behind a line
+}
+
+TEST_CASE("a table's row heads may have a second line, and its bars none", "[unit]") {
+    const auto told = [](const Table& table, std::size_t width = 80) {
+        TextOptions options;
+        options.width = width;
+        Page page;
+        page.sections.push_back({.blocks = std::vector<Block>(1, table)});
+        const auto text = write_text(page, options); // below the line of its title, which is empty
+        return text.substr(std::min(text.find_first_not_of('\n'), text.size()));
+    };
+    Table table{.columns = {{.head = "what", .align = Align::left}, {.head = "value", .unit = "g"}, {.bar = true}}};
+    table.rows = {{.cells = {Cell("k", "binder over what just fills"), "1.4", Cell::bar(0.5)}}, {.cells = {Words("PVC") + strong("!"), "30"}}, {.cells = {}}};
+    const auto wide = told(table);
+    CHECK(wide.find("  k") != std::string::npos);
+    CHECK(wide.find("binder over what just fills") != std::string::npos);
+    CHECK(wide.find("PVC!") != std::string::npos);
+    for (const std::size_t width : {20u, 26u, 32u})
+        for (const auto& line : lines_of(told(table, width)))
+            CHECK(columns(line) <= width);
+    const auto beside = told(table, 32);
+    CHECK(beside.find("k binder     1.4 g") != std::string::npos);
+    CHECK(beside.find("PVC!        30 g") != std::string::npos); // at the point of the one above
+    CHECK(told(Table{}).empty());
+}
+
+TEST_CASE("a word longer than its line is cut where its letters end", "[unit]") {
+    const std::string e = "e\u0301"; // one column, two characters
+    CHECK(wrapped(e + e + e + e + e, 2) == std::vector<std::string>{e + e, e + e, e});
+    CHECK(wrapped("a\u7d75b", 2) == std::vector<std::string>{"a", "\u7d75", "b"});
+    CHECK(wrapped("abcd", 2) == std::vector<std::string>{"ab", "cd"});
+    CHECK(wrapped("  ", 5) == wrapped("", 5));
+    CHECK(wrapped("of 12 x/\u00f7 1.4 g", 14) == std::vector<std::string>{"of", "12 x/\u00f7 1.4 g"});
+}

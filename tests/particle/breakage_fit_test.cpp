@@ -4,6 +4,8 @@
 
 #include <array>
 #include <cmath>
+#include <functional>
+#include <string>
 
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/quantity/error.hpp"
@@ -320,4 +322,53 @@ TEST_CASE("grinding tests that cannot be fitted are refused", "[errors]") {
     CHECK_THROWS_AS(predicted_fractions(fit, minutes(1)), DomainError);
     CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::log_exponent, 1.0), DomainError);
     CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::log_exponent, 0.0), DomainError);
+}
+
+namespace {
+
+std::string refused_with(const std::function<void()>& question) {
+    try {
+        question();
+    } catch (const DomainError& error) {
+        return error.quantity() + ": " + error.value();
+    }
+    return "taken";
+}
+
+} // namespace
+
+TEST_CASE("what a fit is asked beyond what it can tell is refused", "[errors]") {
+    RandomEngine engine(4);
+    BreakageFitOptions options = with_prior();
+    options.resamples = 100;
+    const auto fit = fit_breakage(sizes(), tests_at({3, 15}, 0.01, engine), options);
+    for (const double coverage : {0.0, 1.0, -0.1, 1.1})
+        CHECK(refused_with([&] { (void)predicted_time(fit, 4, 0.10, coverage); }).find("coverage: ") == 0);
+    auto later = tests_at({40}, 0.01, engine)[0];
+    later.fractions.pop_back();
+    CHECK(refused_with([&] { (void)check_later_test(fit, later, 4); }) == "classes of the later sieve test: 5");
+    // Where some of the mortars that the tests allow do not get there in time, the interval has no upper end.
+    const auto all = predicted_time(fit, 4, 0.02, 0.9);
+    REQUIRE(all.high);
+    CHECK(all.low < all.time);
+    CHECK(all.time < *all.high);
+    const auto open = predicted_time(fit, 4, 0.02, 0.9, all.time * 1.02);
+    CHECK_FALSE(open.high);
+    CHECK(in_minutes(open.low) == Approx(in_minutes(all.low)));
+    CHECK(obstacle_to_breakage_fit(1, 2) == "the sieve tests name no screen");
+    CHECK(obstacle_to_breakage_fit(2, 2) ==
+          "2 sieve tests over 1 screen do not tell rate, selection and breakage apart; two tests need four screens, three need two");
+}
+
+TEST_CASE("the largest grain is coarser than the coarsest screen", "[unit][errors]") {
+    SieveTest test;
+    test.screens = {{micrometres(150), grams(5)}, {micrometres(75), grams(5)}};
+    test.pan = grams(10);
+    const auto analysis = analyse(test);
+    const auto classes = grinding_classes(analysis, micrometres(300));
+    REQUIRE(classes.size() == 3);
+    CHECK(in_micrometres(classes[0]) == Approx(300.0));
+    CHECK(in_micrometres(classes[2]) == Approx(75.0));
+    CHECK(refused_with([&] { (void)grinding_classes(analysis, micrometres(150)); }) == "largest grain: 150 um");
+    CHECK(refused_with([&] { (void)grinding_classes(analysis, micrometres(100)); }) == "largest grain: 100 um");
 }

@@ -120,3 +120,19 @@ TEST_CASE("a refused drawdown tells its figure", "[errors]") {
     // An end at 0 is one: 80, 40, 20.
     CHECK(in_micrometres(fit_mulling(even(80, 40, 20)).end) == Approx(0.0).margin(1e-9));
 }
+
+TEST_CASE("mulling that gains less than is wanted stops at once", "[unit][errors]") {
+    const auto m = fit_mulling(even(60, 38, 27)); // down to 16 um, halving what is left in 10 min
+    // By hand: of 44 um a half goes in the first 10 min, 22 um; each 10 min gain half of the last. 11 um are left to gain
+    // in an interval that begins after 10 min.
+    CHECK(in_minutes(stop_time(m, micrometres(11), minutes(10))) == Approx(10.0).epsilon(1e-9));
+    CHECK(in_minutes(stop_time(m, micrometres(22), minutes(10))) == Approx(0.0).margin(1e-9));
+    CHECK(in_minutes(stop_time(m, micrometres(23), minutes(10))) == Approx(0.0).margin(1e-12));
+    CHECK(told([&] { (void)stop_time(m, micrometres(5), minutes(0)); }) == "interval of mulling: 0 min");
+    CHECK(told([&] { (void)stop_time(m, micrometres(5), minutes(-2)); }) == "interval of mulling: -2 min");
+    // A fall that is even within the gauge tells no end.
+    Readings nearly;
+    for (int i = 0; i < 6; ++i)
+        nearly.push_back({minutes(10 * i), micrometres(60 - 5.0 * i + 0.002 * i * i)});
+    CHECK(told([&] { (void)fit_mulling(nearly); }) == "drawdowns: falling evenly");
+}

@@ -99,3 +99,12 @@ TEST_CASE("what was lost bounds a residue from both sides", "[reference]") {
     gained.loss = -0.001;
     CHECK_FALSE(residue_with_loss(residue_over(gained, micrometres(45.0)), gained));
 }
+
+TEST_CASE("a target and a scale that cannot be are refused", "[errors]") {
+    const auto refused = [](auto question, const char* quantity) { CHECK_THROWS_WITH(question(), Catch::StartsWith(quantity)); };
+    refused([] { (void)plain_target(micrometres(0), MassFraction::of(0.01), testing::usual_habits()); }, "target screen is 0 um");
+    refused([] { (void)smallest_residue_seen(grams(0), grams(0.1)); }, "charge is 0 g");
+    refused([] { (void)smallest_residue_seen(grams(20), grams(0)); }, "scale step is 0 g");
+    refused([] { (void)charge_to_see(MassFraction::of(0), grams(0.1)); }, "residue is 0");
+    refused([] { (void)charge_to_see(MassFraction::of(0.01), grams(0)); }, "scale step is 0 g");
+}

@@ -297,3 +297,47 @@ TEST_CASE("rounds are numbered", "[unit]") {
         CHECK(run.rounds[i].number == i + 1);
     CHECK(in_minutes(CycleSearch{}.longest) == Approx(60));
 }
+
+TEST_CASE("a load and a separation have one share for each class", "[errors]") {
+    const auto load = mortar();
+    const auto way = quick_sieve(load);
+    auto fewer = load;
+    fewer.feed.pop_back();
+    CHECK(told([&] { run_rounds(fewer, way, minutes(5), {}); }) == "class fractions: 5");
+    auto below = load;
+    below.feed[0] = -0.1;
+    CHECK(told([&] { run_rounds(below, way, minutes(5), {}); }) == "class fraction: -0.1");
+    auto lacking = way;
+    lacking.carried.pop_back();
+    CHECK(told([&] { run_rounds(load, lacking, minutes(5), {}); }) == "shares carried off: 5");
+    auto negative = way;
+    negative.carried[0] = -0.1;
+    CHECK(told([&] { run_rounds(load, negative, minutes(5), {}); }) == "share carried off: -0.1");
+    CycleSearch search;
+    search.shortest = minutes(9), search.longest = minutes(7);
+    CHECK(told([&] { best_rounds(load, way, {}, search); }) == "cycle lengths to try: 9 to 7 min");
+    search.shortest = minutes(5), search.longest = minutes(7);
+    search.points = 100001;
+    CHECK(told([&] { best_rounds(load, way, {}, search); }) == "cycle lengths to try: 100001");
+    const Slurry water{grams_per_cubic_centimetre(1.88), water_at(degrees_celsius(20)), VolumeFraction::of(0.02)};
+    const auto plan = plan_levigation(micrometres(40), millimetres(100), millimetres(80), 2, water, {minutes(1), minutes(1)});
+    CHECK(told([&] { (void)levigating(load, plan, water, micrometres(1), minutes(-1), share(0)); }) == "drying time: -1 min");
+    CHECK(told([&] { (void)levigating(load, plan, water, micrometres(1), minutes(0), share(0)); }) == "taken");
+}
+
+TEST_CASE("where no way gets there, the first tells why", "[errors]") {
+    auto load = mortar();
+    load.model.selection.top = per_minute(1e-9); // a mortar that grinds nothing
+    GrindTarget target;
+    target.residue = 0.001;
+    target.most_rounds = 3;
+    const Separation ways[] = {quick_sieve(load)};
+    CHECK_THROWS_WITH(compare_grinding(load, ways, target), Catch::StartsWith("grinding plan is none reaches the target") &&
+                                                                Catch::Contains("dry sieving in rounds: residue after 3 rounds is "));
+    CHECK(told([&] { (void)compare_grinding(load, {}, target); }) == "ways to separate: none");
+    // Of lengths that take the same hands the one of fewer rounds is chosen: nothing to grind, one separation is all.
+    auto fine = mortar();
+    fine.feed = {0, 0, 0, 0, 0, 1};
+    const auto best = best_rounds(fine, quick_sieve(fine), {}, {minutes(5), minutes(20), 4});
+    CHECK(best.run.rounds.size() <= 1);
+}

@@ -202,3 +202,38 @@ TEST_CASE("a refused pour-off tells the figure in the maker's unit", "[errors]")
     CHECK(told([] { size_classes(worked(), micrometres(5), micrometres(200)); }) == "largest grain: 200 um");
     CHECK(told([] { size_classes(worked(), micrometres(5), micrometres(250)); }) == "largest grain: 250 um");
 }
+
+TEST_CASE("classes, curves and handling that cannot be are refused with their figure", "[errors]") {
+    const auto share = MassFraction::of(1.0);
+    const auto of_class = [&](double low, double high) {
+        const std::vector<SizeClass> classes{{micrometres(low), micrometres(high), share}};
+        return told([&] { (void)levigate(classes, pour(40, 1), slurry()); });
+    };
+    CHECK(of_class(10, 20) == "taken");
+    CHECK(of_class(20, 20) == "upper size of a class: 20 um");
+    CHECK(of_class(20, 10) == "upper size of a class: 10 um");
+    CHECK(of_class(0, 20) == "upper size of a class: 20 um");
+    // All that is finer than the cut went over; on the other side nothing has a curve.
+    const std::vector<SizeClass> coarse{{micrometres(100), micrometres(200), share}};
+    const auto none_over = levigate(coarse, pour(40, 1), slurry());
+    CHECK(told([&] { (void)poured_passing(none_over, micrometres(150)); }) == "levigated grains: none");
+    CHECK(left_passing(none_over, micrometres(200)) == Approx(1.0));
+    CHECK(left_passing(none_over, micrometres(50)) == Approx(0.0).margin(1e-12)); // finer than any
+    const auto powder = [&](double grain) {
+        Slurry s = slurry();
+        s.grain = grams_per_cubic_centimetre(grain);
+        return told([&] { (void)powder_in_volume(millilitres(500.0), grams_per_cubic_centimetre(1.88), s); });
+    };
+    CHECK(powder(1.88) == "taken");
+    CHECK(powder(0.99) == "grain density: 0.99 g/cm3");
+    CHECK(powder(2.0) == "grain density: 2 g/cm3");
+    const auto planned = [&](double fill, double pour_off) {
+        return told([&] { (void)plan_levigation(micrometres(40), millimetres(100), millimetres(80), 2, slurry(), {minutes(fill), minutes(pour_off)}); });
+    };
+    CHECK(planned(0, 0) == "taken");
+    CHECK(planned(-1, 0) == "time to fill and stir: -60 s");
+    CHECK(planned(0, -1) == "time to pour: -60 s");
+    // All the water poured off at once carries over every grain: one pour is enough.
+    CHECK(pours_for_recovery(micrometres(10), 0.999, {millimetres(80), millimetres(80), seconds(0), 1}, slurry()) == 1);
+    CHECK(told([&] { (void)pours_for_recovery(micrometres(10), 1.0, pour(40, 1), slurry()); }) == "share to recover: 1");
+}

@@ -121,3 +121,49 @@ TEST_CASE("the modulus is a figure of sands, which begin at a screen of 600 um",
     CHECK(of(600).fineness_modulus.has_value());
     CHECK_FALSE(of(425).of_sand);
 }
+
+TEST_CASE("loss and repeating may leave a verdict open together, either of them alone", "[unit]") {
+    // By hand: 15.7 g of 19.7 g seen over 45 um, of 20.6 g charged: 76.2 to 80.6 %, and a repeatability about each end.
+    auto question = worked_sieving();
+    question.record.test.charge = grams(20.6);
+    question.repeats_to = usual_habits().sieving_repeats_to;
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.797), usual_habits());
+    const auto verdict = *read_sieving(question).verdict;
+    CHECK(verdict.verdict == FinenessVerdict::cannot_tell);
+    CHECK(verdict.turned_by == VerdictTurnedBy::both);
+}
+
+TEST_CASE("a scale too coarse for the target is told with the charge that it needs", "[unit]") {
+    auto question = wet_sieving(0.01, 10.0, 0.1);
+    question.target = plain_target(micrometres(45.0), MassFraction::of(0.01), usual_habits());
+    const auto verdict = *read_sieving(question).verdict;
+    REQUIRE(verdict.smallest_seen);
+    CHECK(*verdict.smallest_seen > MassFraction::of(0.01));
+    REQUIRE(verdict.charge_to_see);
+    CHECK(smallest_residue_seen(*verdict.charge_to_see, grams(0.1)).value() == Approx(0.01).epsilon(1e-12));
+    question.record.test.scale_step.reset();
+    const auto unseen = read_sieving(question);
+    CHECK_FALSE(unseen.verdict->smallest_seen);
+    CHECK_FALSE(unseen.wet);
+    CHECK_FALSE(unseen.verdict->clogs);
+}
+
+TEST_CASE("one screen gives no curve, a test without a density no surface", "[unit]") {
+    auto question = wet_sieving(0.5, 10.0, 0.01);
+    question.record.density.reset();
+    const auto one = read_sieving(question);
+    CHECK(one.fits.empty());
+    REQUIRE(one.no_fit.size() == 1);
+    CHECK(one.no_fit[0] == "one screen gives one point, and a curve needs two at least");
+    CHECK_FALSE(one.surface);
+    // Two screens that kept nothing: all passed, and no curve is told by that.
+    auto fine = worked_sieving();
+    for (auto& screen : fine.record.test.screens)
+        screen.retained = grams(0);
+    fine.record.test.pan = grams(20);
+    const auto passed = read_sieving(fine);
+    CHECK(passed.fits.empty());
+    CHECK(passed.no_fit.size() == 3);
+    CHECK_FALSE(passed.best);
+    CHECK(passed.regrind.empty());
+}

@@ -232,3 +232,25 @@ TEST_CASE("every numbered sieve has its aperture, and every old one its new", "[
     CHECK(told([] { aperture_tolerance(micrometres(125001)); }).rfind("aperture of a wire test sieve: 125001", 0) == 0);
     CHECK(told([] { aperture_tolerance(micrometres(125000)); }) == "taken");
 }
+
+TEST_CASE("a screen's number stands behind 'No', however it is spaced", "[unit][errors]") {
+    for (const char* typed : {"No. 200", "no 200", "NO.200", "No200", "No.\t200", " No. , 200 "})
+        CHECK(in_micrometres(parse_sieve(typed).aperture) == Approx(75.0));
+    CHECK(in_micrometres(parse_sieve("nylon 200 mesh,\tthread 50 um").aperture) == Approx(77.0));
+    const auto refused = [](const char* typed) {
+        try {
+            (void)parse_sieve(typed);
+        } catch (const QuantityTextError& error) {
+            return error.id + ": " + error.what();
+        }
+        return std::string("taken");
+    };
+    CHECK(refused("No.") == "sieve-number: ASTM E11 has no screen No. ");
+    CHECK(refused("No. 201") == "sieve-number: ASTM E11 has no screen No. 201");
+    // A word that begins so is no number of a screen.
+    CHECK(refused("nonsense um") == "number-missing: a number must come first, got 'nonsense um'");
+    CHECK(refused("none") == "number-missing: a number must come first, got 'none'");
+    CHECK(refused("no") == "number-missing: a number must come first, got 'no'");
+    CHECK(refused("nylon many mesh thread 50 um").find("sieve-mesh: a number must come first, got 'many'") == 0);
+    CHECK(refused("nylon 200 mesh thread 50").find("sieve-mesh: length must have a unit") == 0);
+}

@@ -149,3 +149,16 @@ TEST_CASE("a span needs all three of its sizes within the screens", "[unit]") {
     CHECK_FALSE(span_of(0.05, 0.85)); // D90
     CHECK_FALSE(span_of(0.55, 0.95)); // D10 and D50
 }
+
+TEST_CASE("a percentile that a screen shows is that screen", "[identity]") {
+    PassingCurve curve;
+    for (const auto& [um, share] : {std::pair{45.0, 0.1}, {75.0, 0.5}, {106.0, 0.9}})
+        curve.points.push_back({micrometres(um), MassFraction::of(share)});
+    for (const auto& [um, share] : {std::pair{45.0, 0.1}, {75.0, 0.5}, {106.0, 0.9}}) {
+        const auto at = percentile(curve, MassFraction::of(share));
+        CHECK(in_micrometres(at.size) == Approx(um).epsilon(1e-12));
+        CHECK(at.reach == Reach::within);
+    }
+    // By hand: (106 - 45)/75.
+    CHECK(percentiles(curve).span.value() == Approx(61.0 / 75.0));
+}

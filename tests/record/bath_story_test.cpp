@@ -270,3 +270,86 @@ TEST_CASE("nine cakes in ten are dry on the days that were told", "[reference]")
     CHECK(held >= 129); // 86 in 100 at least; 150 draws of 0.9 scatter by 3.7
     CHECK(width / told < 8.0); // and the days are worth something
 }
+
+TEST_CASE("an entry whose name has no number comes first on its day", "[unit]") {
+    std::vector<BathEntry> entries{{"2026-06-02-01-ph", first_of_june + std::chrono::days(1), {}, ph_of(6.6)},
+                                   {"mine", first_of_june + std::chrono::days(1), {}, ph_of(6.4)},
+                                   {"2026-06-02-x", first_of_june + std::chrono::days(1), {}, ph_of(6.5)}};
+    const auto story = bath_story({}, entries, setting_of_story(), first_of_june + std::chrono::days(1), last_of_june);
+    CHECK(story.faults.empty()); // on the day itself that the bath was begun, too
+    CHECK(story.lines == std::vector<std::size_t>{2, 1, 0});
+}
+
+TEST_CASE("a remark counts as a day on which something was written, and changes nothing", "[unit]") {
+    const auto story = JuneEntries().on(1, ph_of(6.5)).on(4, NoteEntry{}).story();
+    CHECK(story.lines.size() == 2);
+    CHECK(story.last == first_of_june + std::chrono::days(3));
+    CHECK(story.readings.ph.size() == 1);
+}
+
+TEST_CASE("a filter runs on: neither its time nor its volume goes back", "[errors]") {
+    const FilterEntry first{{minutes(4), litres(.5)}, {}};
+    const auto then = [&](double min, double l) { return JuneEntries().on(1, first).on(1, FilterEntry{{minutes(min), litres(l)}, {}}).story(); };
+    CHECK(then(9, .8).faults.empty());
+    CHECK(only_fault(then(3, .8)) == BathContradiction::filter_falls);
+    CHECK(only_fault(then(4, .8)) == BathContradiction::filter_falls);
+    CHECK(only_fault(then(9, .5)) == BathContradiction::filter_falls);
+    CHECK(only_fault(then(9, .4)) == BathContradiction::filter_falls);
+    CHECK(then(9, .4).faults[0].other == 0u);
+}
+
+TEST_CASE("two weighings of a day need their hours, and two hours", "[errors]") {
+    CHECK(only_fault(JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0), 8h).story()) == BathContradiction::weighed_at_once);
+    CHECK(only_fault(JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0)).story()) == BathContradiction::weighed_at_once);
+    CHECK(only_fault(JuneEntries().on(3, cake(38.6)).on(3, cake(37.0), 8h).story()) == BathContradiction::weighed_at_once);
+    CHECK(JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0), 9h).story().faults.empty());
+}
+
+TEST_CASE("a jar is held against the cake where both were weighed", "[unit]") {
+    const auto unweighed = JuneEntries().on(3, cake(12.0)).on(4, JarredEntry{"madder", {}}).story();
+    CHECK(unweighed.faults.empty());
+    CHECK(unweighed.readings.jarred);
+    const auto no_cake = JuneEntries().on(4, JarredEntry{"madder", grams(30)}).story();
+    CHECK(no_cake.faults.empty());
+    CHECK(no_cake.jar->jar == "madder");
+    const auto setting = setting_of_story();
+    CHECK_FALSE(dry_days(no_cake, bath_standing(no_cake.readings, setting), setting.habits, first_of_june)); // it is in its jar
+}
+
+TEST_CASE("a pen tells nothing of a lake laid with chalk, so no decant contradicts its water", "[unit]") {
+    auto setting = setting_of_story();
+    JuneEntries june;
+    june.on(1, WashWaterEntry{pen_reads(300)}).on(2, DecantEntry{pen_reads(100)});
+    CHECK(bath_story({}, june.entries, setting, {}, last_of_june).faults.size() == 1);
+    setting.chalk = ChalkLake{};
+    CHECK(bath_story({}, june.entries, setting, {}, last_of_june).faults.empty());
+}
+
+TEST_CASE("the day is looked at as far as the cake was weighed", "[unit]") {
+    const auto setting = setting_of_story();
+    // Before any weighing there is nothing to look at.
+    const auto laid = JuneEntries().on(1, PouredEntry{millilitres(100)}).story();
+    CHECK_FALSE(bath_standing_on(last_of_june, laid, setting).dried);
+    // Weighings of the bath's file have no day: they are judged as they stand.
+    BathReadings of_file;
+    of_file.weighings = {{hours(0), grams(38.6), false}, {hours(24), grams(24.9), false}, {hours(48), grams(17.9), false}};
+    const auto undated = bath_story(of_file, {}, setting, {}, last_of_june);
+    const auto standing = bath_standing_on(last_of_june, undated, setting);
+    REQUIRE(standing.dried);
+    CHECK(standing.next == BathStep::keep_drying);
+    CHECK_FALSE(dry_days(undated, standing, setting.habits, first_of_june));
+    // On the day of the last weighing and before it that weighing is the latest.
+    const auto story = JuneEntries().on(3, cake(38.6), 20h).on(4, cake(24.9), 20h).on(5, cake(17.9), 20h).story();
+    const auto now = bath_standing(story.readings, setting), on_the_day = bath_standing_on(first_of_june + std::chrono::days(4), story, setting);
+    CHECK(on_the_day.dried->dry_now.value() == Approx(now.dried->dry_now.value()));
+    CHECK(bath_standing_on(first_of_june + std::chrono::days(6), story, setting).dried->dry_now.value() > now.dried->dry_now.value());
+    // At rest it is dry today, and not on a day that has passed.
+    const auto still = JuneEntries().on(3, cake(20)).on(4, cake(12.0)).on(5, cake(10.6)).on(6, cake(10.6)).on(7, cake(10.6)).on(8, cake(10.6)).story();
+    const auto rest = bath_standing_on(first_of_june + std::chrono::days(8), still, setting);
+    REQUIRE(rest.dried);
+    CHECK(rest.dried->state == DryingState::constant);
+    const auto today = dry_days(still, rest, setting.habits, first_of_june + std::chrono::days(8));
+    REQUIRE(today);
+    CHECK(today->first == first_of_june + std::chrono::days(8));
+    CHECK(today->last == today->first);
+}

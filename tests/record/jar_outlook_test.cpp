@@ -241,3 +241,11 @@ TEST_CASE("A slipped point is told as unlikely and refused by nothing", "[unit]"
     CHECK(o.surprises[0].chance.value() < 1e-3);
     CHECK(in_grams_per_100_grams(o.oil_absorption.value()) == Approx(400.0)); // the most that any powder takes
 }
+
+TEST_CASE("The demand that is believed is that of the outlook", "[identity]") {
+    const auto q = question(Jars().rub_out({78}).chalks({1.20}).does_not({1.35}), plain_world());
+    const auto outlook = jar_outlook(q);
+    const DemandBelief belief = believed_demand(q);
+    CHECK(belief.critical().mean() == Approx(std::log(outlook.demand_over_library)).margin(1e-9));
+    CHECK(belief.critical().standard_deviation() == Approx(outlook.doubt.standard_deviation()).margin(1e-9));
+}

@@ -3,6 +3,9 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <functional>
+#include <limits>
+#include <string>
 
 #include "lakebound/estimate/logistic.hpp"
 #include "lakebound/estimate/random.hpp"
@@ -163,4 +166,25 @@ TEST_CASE("A batch that was begun goes on from where it stands", "[identity]") {
     CHECK_FALSE(wants_powder(on, Probability::of(1.0)));
     q.started = StartedBatch{BinderSufficiency{}, 3, true};
     CHECK_THROWS_AS(stepwise_mix(belief, q), DomainError);
+}
+
+TEST_CASE("A batch of no powder, or of a mass that is none, is refused", "[errors]") {
+    const auto refused = [](const std::function<void(StepwiseQuestion&)>& change) {
+        auto q = six_grams();
+        change(q);
+        try {
+            (void)stepwise_mix(learned_demand(plain_world(), {}, {}), q);
+        } catch (const DomainError& error) {
+            return error.quantity() + ": " + error.value();
+        }
+        return std::string("taken");
+    };
+    CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(0); }) == "powder of a batch: 0 g");
+    CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(-1); }) == "powder of a batch: -1 g");
+    CHECK(refused([](StepwiseQuestion& q) { q.powder = Mass::from_value(std::numeric_limits<double>::infinity()); }).find("powder of a batch: ") == 0);
+    CHECK(refused([](StepwiseQuestion& q) { q.stroke_powder = grams(-0.1); }).find("powder of a batch: ") == 0);
+    CHECK(refused([](StepwiseQuestion& q) { q.price_per_stroke = -1; }) == "price of a stroke: -1");
+    CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 0; }) == "doses of a batch: 0");
+    CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 13; }) == "doses of a batch: 13");
+    CHECK(refused([](StepwiseQuestion& q) { q.bench.scales.clear(); }) == "scales of the bench: none");
 }

@@ -66,7 +66,6 @@ struct JarOutlook {
     bool worth_saying = false;     ///< beyond `kin_worth_saying`
     std::vector<Surprise> surprises;
     double odd_maker = 0.0; ///< chance that this maker's step from oil is far from the usual
-    bool own_record() const { return own_readings.readings + own_paints.paints > 0; }
 
     BinderSufficiency own_k(BinderSufficiency library_k) const {
         return BinderSufficiency::from_proven(library_k.value() / demand_over_library);
