@@ -3,7 +3,6 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <limits>
 #include <numeric>
 #include <vector>
 
@@ -341,64 +340,4 @@ TEST_CASE("a refused grinding tells the figure as it was meant", "[errors]") {
     CHECK(class_limit(three, micrometres(150 * (1 + 9e-7))) == 1); // the same screen, in another rounding
     CHECK_THROWS_AS(class_limit(three, micrometres(150 * (1 + 2e-6))), DomainError);
     CHECK(class_limit(three, micrometres(75)) == 2);
-}
-
-TEST_CASE("an empty mortar stays empty, and one that grinds nothing as it was", "[unit]") {
-    for (const double c : {0.0, 1.2}) {
-        auto grinds = model({425, 150, 75}, 0.1, 0.8, {1.0, 0.9, 5.8}), rests = model({425, 150, 75}, 0.0, 0.8, {1.0, 0.9, 5.8});
-        grinds.cushioning = rests.cushioning = c;
-        std::vector<double> nothing{0, 0, 0}, all{1, 2, 3}, at_once{1, 2, 3};
-        PopulationBalance(grinds).grind(nothing, minutes(10));
-        CHECK(nothing == std::vector<double>{0, 0, 0});
-        PopulationBalance(rests).grind(all, minutes(10));
-        CHECK(all[0] == Approx(1.0).epsilon(1e-15));
-        CHECK(all[2] == Approx(3.0).epsilon(1e-15));
-        PopulationBalance(grinds).grind(at_once, minutes(0));
-        CHECK(at_once[0] == Approx(1.0).epsilon(1e-15));
-        CHECK(in_seconds(PopulationBalance(grinds).clock_time(nothing, nothing, minutes(3))) == Approx(180.0));
-        CHECK(PopulationBalance(rests).fines_over_time(all, all, seconds(10)) == Approx(30.0)); // 3 of fines for 10 s
-    }
-}
-
-TEST_CASE("a balance of many classes is one of few, finer cut", "[identity]") {
-    // Over 32 classes the working memory lies elsewhere; what is above a size that both have is the same but for the width
-    // of the classes, and exactly the same is that two halves make a whole.
-    for (const double c : {0.0, 0.8}) {
-        auto many = model(root_two_sizes(40), 0.2, 0.7, {0.6, 0.9, 5.0});
-        many.cushioning = c;
-        const PopulationBalance balance(many);
-        std::vector<double> whole(40, 0.0), halves(40, 0.0);
-        whole[0] = halves[0] = 1.0;
-        balance.grind(whole, minutes(12));
-        balance.grind(halves, minutes(7));
-        balance.grind(halves, minutes(5));
-        CHECK(total(whole) == Approx(1.0).epsilon(1e-12));
-        for (std::size_t i = 0; i < 40; ++i)
-            CHECK(halves[i] == Approx(whole[i]).epsilon(1e-9).margin(1e-14));
-        if (c > 0.0) continue;
-        // By hand: the coarsest class only loses.
-        CHECK(whole[0] == Approx(std::exp(-0.2 * 12)).epsilon(1e-12));
-    }
-}
-
-TEST_CASE("the share of the fragments by one power alone", "[reference]") {
-    // By hand: phi 0 leaves r^beta, phi 1 r^gamma: 0.5^2 and 0.5^1.
-    CHECK(cumulative_breakage({0.0, 1.0, 2.0}, 0.5) == Approx(0.25).epsilon(1e-14));
-    CHECK(cumulative_breakage({1.0, 1.0, 2.0}, 0.5) == Approx(0.5).epsilon(1e-14));
-    CHECK(cumulative_breakage({0.5, 1.0, 2.0}, 0.5) == Approx(0.375).epsilon(1e-14));
-    CHECK(cumulative_breakage({0.5, 1.0, 2.0}, 0.0) == Approx(0.0).margin(0.0));
-    CHECK(cumulative_breakage({0.5, 1.0, 2.0}, 1.0) == Approx(1.0));
-}
-
-TEST_CASE("a mortar that cushions too much for the time allowed is told", "[errors]") {
-    auto slow = model({425, 150, 75}, 0.1, 0.8, {1.0, 0.9, 5.8});
-    slow.cushioning = 50.0;
-    const std::vector<double> feed{1.0, 0.0, 0.0};
-    const PopulationBalance balance(slow);
-    const Time needed = time_to_residue(balance, feed, 2, 0.2);
-    CHECK(told([&] { (void)time_to_residue(balance, feed, 2, 0.2, needed * 0.9); }).find("time to the target residue: over ") == 0);
-    CHECK(in_seconds(time_to_residue(balance, feed, 2, 0.2, needed * 1.1)) == Approx(in_seconds(needed)).epsilon(1e-9));
-    auto endless = model({425, 150, 75}, 0.1, 0.8, {1.0, 0.9, 5.8});
-    endless.cushioning = std::numeric_limits<double>::infinity();
-    CHECK(told([&] { PopulationBalance b(endless); }).find("cushioning: ") == 0);
 }

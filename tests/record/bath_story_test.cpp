@@ -342,9 +342,16 @@ TEST_CASE("the day is looked at as far as the cake was weighed", "[unit]") {
     const auto story = JuneEntries().on(3, cake(38.6), 20h).on(4, cake(24.9), 20h).on(5, cake(17.9), 20h).story();
     const auto now = bath_standing(story.readings, setting), on_the_day = bath_standing_on(first_of_june + std::chrono::days(4), story, setting);
     CHECK(on_the_day.dried->dry_now.value() == Approx(now.dried->dry_now.value()));
-    CHECK(bath_standing_on(first_of_june + std::chrono::days(6), story, setting).dried->dry_now.value() > now.dried->dry_now.value());
+    CHECK(bath_standing_on(first_of_june + std::chrono::days(12), story, setting).dried->dry_now.value() > now.dried->dry_now.value() + 0.5);
     // At rest it is dry today, and not on a day that has passed.
-    const auto still = JuneEntries().on(3, cake(20)).on(4, cake(12.0)).on(5, cake(10.6)).on(6, cake(10.6)).on(7, cake(10.6)).on(8, cake(10.6)).story();
+    const auto stands = [](double end) {
+        return JuneEntries().on(3, cake(38.6)).on(4, cake(22)).on(5, cake(end + 0.5)).on(6, cake(end)).on(7, cake(end)).on(8, cake(end)).story();
+    };
+    const auto damp = stands(21.0); // far above where such a cake comes to rest
+    const auto stuck = bath_standing_on(first_of_june + std::chrono::days(8), damp, setting);
+    CHECK(stuck.dried->state == DryingState::stuck);
+    CHECK_FALSE(dry_days(damp, stuck, setting.habits, first_of_june + std::chrono::days(8)));
+    const auto still = stands(6.6);
     const auto rest = bath_standing_on(first_of_june + std::chrono::days(8), still, setting);
     REQUIRE(rest.dried);
     CHECK(rest.dried->state == DryingState::constant);

@@ -169,11 +169,12 @@ TEST_CASE("A batch that was begun goes on from where it stands", "[identity]") {
 }
 
 TEST_CASE("A batch of no powder, or of a mass that is none, is refused", "[errors]") {
-    const auto refused = [](const std::function<void(StepwiseQuestion&)>& change) {
+    const DemandBelief belief = check_case("K6").bench.belief(plain_world());
+    const auto refused = [&belief](const std::function<void(StepwiseQuestion&)>& change) {
         auto q = six_grams();
         change(q);
         try {
-            (void)stepwise_mix(learned_demand(plain_world(), {}, {}), q);
+            (void)stepwise_mix(belief, q);
         } catch (const DomainError& error) {
             return error.quantity() + ": " + error.value();
         }
