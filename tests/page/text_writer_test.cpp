@@ -209,61 +209,59 @@ TEST_CASE("tables with units in the head, details and long words", "[unit]") {
     CHECK(write_text(std::vector<Block>{bars}, {.ascii = true}).find("none\n") != std::string::npos);
 }
 
+namespace {
+
+/// A page of this block alone, below the line of its title, which is empty.
+std::string block_in_text(const Block& block, std::size_t width = 80) {
+    TextOptions options;
+    options.width = width;
+    Page page;
+    page.sections.push_back({.blocks = std::vector<Block>(1, block)});
+    const auto text = write_text(page, options);
+    return text.substr(std::min(text.find_first_not_of('\n'), text.size()));
+}
+
+} // namespace
+
 TEST_CASE("blocks with a part left out are written without it", "[unit]") {
-    const auto told = [](const Block& block, std::size_t width = 80) {
-        TextOptions options;
-        options.width = width;
-        Page page;
-        page.sections.push_back({.blocks = std::vector<Block>(1, block)});
-        const auto text = write_text(page, options); // below the line of its title, which is empty
-        return text.substr(std::min(text.find_first_not_of('\n'), text.size()));
-    };
-    CHECK(told(Verdict{.head = "Holds"}) == "  HOLDS\n");
-    CHECK(told(Verdict{.head = "Holds", .figure = "k 1.4"}) == "  HOLDS   k 1.4\n");
-    CHECK(told(Verdict{.chance = "Nine in ten."}) == "  Nine in ten.\n");
-    CHECK(told(Verdict{.head = "Holds", .chance = "Nine in ten.", .chance_shown = Shown::html_only}) == "  HOLDS\n");
-    CHECK(told({Cautions{{{"Dust", {}, "Mask on."}, {"Vapour", "Ethanol", "Burns."}}}}) == "  Dust          Mask on.\n  Vapour        Ethanol. Burns.\n");
+    CHECK(block_in_text(Verdict{.head = "Holds"}) == "  HOLDS\n");
+    CHECK(block_in_text(Verdict{.head = "Holds", .figure = "k 1.4"}) == "  HOLDS   k 1.4\n");
+    CHECK(block_in_text(Verdict{.chance = "Nine in ten."}) == "  Nine in ten.\n");
+    CHECK(block_in_text(Verdict{.head = "Holds", .chance = "Nine in ten.", .chance_shown = Shown::html_only}) == "  HOLDS\n");
+    CHECK(block_in_text({Cautions{{{"Dust", {}, "Mask on."}, {"Vapour", "Ethanol", "Burns."}}}}) == "  Dust          Mask on.\n  Vapour        Ethanol. Burns.\n");
     // A narrow page has the scale below, where there is one.
     TickList list;
     list.lines = {{{}, "Weld lake", {}}, {"6.0 g", "Weld lake", "kitchen scale", "6 mL", {"Mask on."}}};
     list.notes = {"It keeps."};
-    CHECK(told(list, 30) == "  [ ] Weld lake\n  [ ] 6.0 g Weld lake\n   kitchen scale\n   or 6 mL\n   Mask on.\n   It keeps.\n");
-    CHECK(told(list).find("  [ ]            Weld lake\n") == 0);
+    CHECK(block_in_text(list, 30) == "  [ ] Weld lake\n  [ ] 6.0 g Weld lake\n   kitchen scale\n   or 6 mL\n   Mask on.\n   It keeps.\n");
+    CHECK(block_in_text(list).find("  [ ]            Weld lake\n") == 0);
     // A command breaks between its words, never inside quotes; one without a space stands as it is.
     const std::string path(90, 'x');
-    CHECK(told(Command{path}).find('\\') == std::string::npos);
-    CHECK(told(Command{"ab " + path}).find("    ab\n") == 0); // too near its beginning to break
-    CHECK(told(Command{"abc " + path}).find("    abc \\\n      xxx") == 0);
-    const auto said = told(Command{"say \"" + std::string(40, 'y') + " " + std::string(40, 'z') + "\" now"});
+    CHECK(block_in_text(Command{path}).find('\\') == std::string::npos);
+    CHECK(block_in_text(Command{"ab " + path}).find("    ab\n") == 0); // too near its beginning to break
+    CHECK(block_in_text(Command{"abc " + path}).find("    abc \\\n      xxx") == 0);
+    const auto said = block_in_text(Command{"say \"" + std::string(40, 'y') + " " + std::string(40, 'z') + "\" now"});
     CHECK(said.find("    say \\\n      \"yyy") == 0);
     CHECK(std::count(said.begin(), said.end(), '\\') == 1); // not inside of the quotes
-    CHECK(told(Command{std::string(60, 'a') + "  " + std::string(30, 'b')}) == "    " + std::string(60, 'a') + " \\\n       " + std::string(30, 'b') + "\n");
-    INFO(told(Preformatted{{"a  ", "", "  b  ", "   ", "c"}}));
-    CHECK(told(Preformatted{{"a  ", "", "  b  ", "   ", "c"}}) == "  a\n\n    b\n\n  c\n"); // nothing hangs behind a line
+    CHECK(block_in_text(Command{std::string(60, 'a') + "  " + std::string(30, 'b')}) == "    " + std::string(60, 'a') + " \\\n       " + std::string(30, 'b') + "\n");
+    INFO(block_in_text(Preformatted{{"a  ", "", "  b  ", "   ", "c"}}));
+    CHECK(block_in_text(Preformatted{{"a  ", "", "  b  ", "   ", "c"}}) == "  a\n\n    b\n\n  c\n"); // nothing hangs behind a line
 }
 
 TEST_CASE("a table's row heads may have a second line, and its bars none", "[unit]") {
-    const auto told = [](const Table& table, std::size_t width = 80) {
-        TextOptions options;
-        options.width = width;
-        Page page;
-        page.sections.push_back({.blocks = std::vector<Block>(1, table)});
-        const auto text = write_text(page, options); // below the line of its title, which is empty
-        return text.substr(std::min(text.find_first_not_of('\n'), text.size()));
-    };
     Table table{.columns = {{.head = "what", .align = Align::left}, {.head = "value", .unit = "g"}, {.bar = true}}};
     table.rows = {{.cells = {Cell("k", "binder over what just fills"), "1.4", Cell::bar(0.5)}}, {.cells = {Words("PVC") + strong("!"), "30"}}, {.cells = {}}};
-    const auto wide = told(table);
+    const auto wide = block_in_text(table);
     CHECK(wide.find("  k") != std::string::npos);
     CHECK(wide.find("binder over what just fills") != std::string::npos);
     CHECK(wide.find("PVC!") != std::string::npos);
     for (const std::size_t width : {20u, 26u, 32u})
-        for (const auto& line : lines_of(told(table, width)))
+        for (const auto& line : lines_of(block_in_text(table, width)))
             CHECK(columns(line) <= width);
-    const auto beside = told(table, 32);
+    const auto beside = block_in_text(table, 32);
     CHECK(beside.find("k binder     1.4 g") != std::string::npos);
     CHECK(beside.find("PVC!        30 g") != std::string::npos); // at the point of the one above
-    CHECK(told(Table{}).empty());
+    CHECK(block_in_text(Table{}).empty());
 }
 
 TEST_CASE("a word longer than its line is cut where its letters end", "[unit]") {
