@@ -315,7 +315,7 @@ TEST_CASE("a load and a separation have one share for each class", "[errors]") {
     CHECK(told([&] { run_rounds(load, negative, minutes(5), {}); }) == "share carried off: -0.1");
     CycleSearch search;
     search.shortest = minutes(9), search.longest = minutes(7);
-    CHECK(told([&] { best_rounds(load, way, {}, search); }) == "cycle lengths to try: 9 to 7 min");
+    CHECK(told([&] { best_rounds(load, way, {}, search); }) == "cycle lengths to try: 9.0 min to 7.0 min");
     search.shortest = minutes(5), search.longest = minutes(7);
     search.points = 100001;
     CHECK(told([&] { best_rounds(load, way, {}, search); }) == "cycle lengths to try: 100001");
