@@ -231,7 +231,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     question.rescue = read_rescue(options);
     question.tests = library.bench_tests();
     if (options.accept)
-        question.rule.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
+        question.tests.rule.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
     const auto subject = pvc_subject(std::move(question));
     if (options.sweep) return sweep_answer(options, subject, streams.width);
     Answer given;

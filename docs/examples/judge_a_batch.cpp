@@ -33,13 +33,14 @@ int main() {
     request.practice.moisture_drift = 0.03;
     request.bench.scales = {{.name = "pocket scale", .step = grams(0.01)}};
 
-    const std::vector<CandidateTest> tests{
-        {"rub-out", "one rub-out", minutes(10), SpreadTerm::oil_absorption, 0.10, grams(2)}};
+    // A miss in twenty is borne; a test that brings a point in ten minutes pays.
+    const BenchTests tests{{{"rub-out", "one rub-out", minutes(10), SpreadTerm::oil_absorption, 0.10, grams(2)}},
+                           {Probability::of(0.05), 0.001}};
     const BatchSubject answer = batch_subject(request, tests);
     const Judgement& judged = *answer.judgement;
     std::printf("%.2f g oil: k %.2f, %s%s, in the window %.0f %%; %s makes it %.0f %%\n",
                 in_grams(answer.answer.batch->medium), judged.k.value(), judged.holds ? "holds" : "fails",
                 judged.certainty == Certainty::sure ? "" : ", not surely",
-                100 * judged.chances.in_window.value(), tests.at(answer.next->recommended.value()).name.c_str(),
+                100 * judged.chances.in_window.value(), tests.candidates.at(answer.next->recommended.value()).name.c_str(),
                 100 * answer.next->gains.front().after.value());
 }

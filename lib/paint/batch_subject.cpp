@@ -4,10 +4,10 @@
 
 namespace lakebound {
 
-BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> tests, const MeasurementRule& rule) {
+BatchSubject batch_subject(BatchRequest request, BenchTests tests) {
     BatchSubject subject;
     subject.request = std::move(request);
-    subject.tests = std::move(tests);
+    subject.tests = std::move(tests.candidates);
     subject.answer = size_batch(subject.request);
     if (!subject.answer.batch) return subject;
     if (!subject.request.aim && !subject.request.recipe.aim) {
@@ -22,7 +22,7 @@ BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> test
     subject.judgement = judge(batch.sheet.film.k, subject.chance->doubt, window, batch.objections);
     if (subject.request.learned_doubt) return subject; // the record's own coach advises
     subject.next = next_measurement(*subject.judgement, subject.chance->doubt, subject.chance->spread,
-                                    subject.tests, window, rule);
+                                    subject.tests, window, tests.rule);
     return subject;
 }
 

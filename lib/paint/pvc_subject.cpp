@@ -111,13 +111,13 @@ PvcSubject pvc_subject(PvcQuestion question) {
         subject.spare_medium = *subject.check.spare_binder / batch.formulation.medium.dry_binder;
     if (!subject.check.k) return subject;
     subject.base.chance = batch_chance(asked.request, batch);
-    subject.base.tests = asked.tests;
+    subject.base.tests = asked.tests.candidates;
     const auto& window = subject.family().window;
     const auto& doubt = subject.base.chance->doubt;
     subject.base.judgement = judge(*subject.check.k, doubt, window, batch.objections);
     if (!asked.request.learned_doubt) // else the record's own coach advises
         subject.base.next = next_measurement(*subject.base.judgement, doubt, subject.base.chance->spread,
-                                             subject.base.tests, window, asked.rule);
+                                             subject.base.tests, window, asked.tests.rule);
     if (asked.rescue) subject.rescue = rescue_of(asked, batch, subject.base);
     return subject;
 }

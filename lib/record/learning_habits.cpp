@@ -13,6 +13,10 @@ DemandWorld demand_world(const LearningHabits& habits, const std::vector<Family>
     return world;
 }
 
+MeasurementRule measurement_rule(const LearningHabits& habits) {
+    return {Probability::of(1.0 - habits.usual_target), habits.least_gain_per_minute};
+}
+
 void save(Shortage shortage, const LearningHabits& habits, CoachRule& rule) {
     switch (shortage) {
     case Shortage::time:

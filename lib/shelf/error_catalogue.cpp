@@ -93,6 +93,7 @@ const std::vector<CatalogueEntry>& error_catalogue() {
         {"spread-negative", "an uncertainty is negative"},
         {"spread-too-wide", "an uncertainty is as large as the quantity, or a factor above 10"},
         {"spread-unwanted", "a value that must be exact has an uncertainty"},
+        {"step-cost", "a bench test says what a step of learning costs, which stands in the habits"},
         {"step-over-capacity", "a scale or syringe holds less than one step"},
         {"tare-over-gross", "a screen weighs less with its load than empty"},
         {"target-order", "wet screening ends above where dry sieving ends"},

@@ -16,12 +16,11 @@ using LearningFigure = Ratio<LearningTag>;
 
 template <> struct DimensionOf<LearningFigure> { static constexpr Dimension value = Dimension::pure_number; };
 
-LearningHabits read_learning_habits(Document document) {
+LearningHabits read_learning_habits(Document document, const BenchPractice& practice) {
     require_kind(document, "learning habits");
     const MapReader map(document.root, "a file of learning habits",
                         {"kind", "name", "plant_spread", "jar_spread", "jar_spread_doubt", "unlike_jar_spread",
-                         "regrind_spread", "hand_spread", "repeat_spread", "repeat_weight", "chalk_bias_spread",
-                         "jar_step_spread", "damp_spread", "lot_spread", "odd_share", "odd_factor", "solids_spread",
+                         "regrind_spread", "chalk_bias_spread", "jar_step_spread", "lot_spread", "odd_share", "odd_factor", "solids_spread",
                          "rich_step_spread", "lean_width", "rich_width", "use_width", "gum_step_spread",
                          "gum_medium_spread", "oil_step_spread", "oil_medium_spread", "yolk_step_spread",
                          "yolk_medium_spread", "gum_medium", "oil_medium", "yolk_medium", "usual_family",
@@ -47,12 +46,12 @@ LearningHabits read_learning_habits(Document document) {
     p.jar_spread_doubt = figure("jar_spread_doubt", spread);
     p.unlike_jar_spread = figure("unlike_jar_spread", spread);
     p.regrind_spread = figure("regrind_spread", spread);
-    p.hand_spread = figure("hand_spread", spread);
-    p.repeat_spread = figure("repeat_spread", some);
-    p.repeat_weight = figure("repeat_weight", count);
+    p.hand_spread = practice.rub_out.hand_and_oil;
+    p.repeat_spread = practice.rub_out.repeat_spread;
+    p.repeat_weight = practice.rub_out.repeat_weight;
     p.chalk_bias_spread = figure("chalk_bias_spread", some);
     p.jar_step_spread = figure("jar_step_spread", spread);
-    p.damp_spread = figure("damp_spread", spread);
+    p.damp_spread = practice.moisture_drift;
     p.lot_spread = figure("lot_spread", spread);
     p.odd_share = figure("odd_share", {0.0, 0.5, false, "0 to 0.5", "it is a share of all makers"});
     p.odd_factor = figure("odd_factor", {1.0, 10.0, false, "1 to 10", "how many times as wide"});
@@ -100,8 +99,8 @@ LearningHabits read_learning_habits(Document document) {
     return habits;
 }
 
-LearningHabits read_learning_habits_file(const std::string& path) {
-    return read_learning_habits(load_document(path));
+LearningHabits read_learning_habits_file(const std::string& path, const BenchPractice& practice) {
+    return read_learning_habits(load_document(path), practice);
 }
 
 } // namespace lakebound

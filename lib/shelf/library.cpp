@@ -261,8 +261,10 @@ const FinenessTarget& Library::fineness_target(std::string_view id) {
 PowderHabits Library::powder_habits() const {
     return read_powder_habits_file(path_of(ShelfKind::powder_habits, "powder"));
 }
-LearningHabits Library::learning_habits() const {
-    return read_learning_habits_file(path_of(ShelfKind::learning_habits, "home"));
+const LearningHabits& Library::learning_habits() {
+    if (!learning_habits_)
+        learning_habits_ = read_learning_habits_file(path_of(ShelfKind::learning_habits, "home"), practice());
+    return *learning_habits_;
 }
 const Salt& Library::salt(std::string_view id) {
     return cached(salts_, id, [&] { return read_salt_file(path_of(ShelfKind::salt, id)); });
@@ -276,10 +278,10 @@ WashHabits Library::wash_habits() const {
 Recipe Library::recipe(const std::string& id_or_path, const Jar* jar) {
     return read_recipe_file(path_or_id(ShelfKind::recipe, id_or_path), *this, jar);
 }
-std::vector<CandidateTest> Library::bench_tests() const {
-    std::vector<CandidateTest> tests;
+BenchTests Library::bench_tests() {
+    BenchTests tests{{}, measurement_rule(learning_habits())};
     for (const std::string& id : ids(ShelfKind::bench_test))
-        tests.push_back(read_bench_test_file(path_of(ShelfKind::bench_test, id)));
+        tests.candidates.push_back(read_bench_test_file(path_of(ShelfKind::bench_test, id), *this));
     return tests;
 }
 std::vector<PreservativePart> Library::preservatives() {

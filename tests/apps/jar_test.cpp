@@ -2,8 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <tuple>
 
 #include <nlohmann/json.hpp>
 
@@ -360,5 +362,32 @@ TEST_CASE("The first batch that is kept is told as kept, and a remark is never l
         with.insert(with.end(), {"--note", "the lid was loose"});
         CHECK(own.jar(with).status == 2);
         CHECK_THAT(own.jar(with).err, Catch::Contains("[option-conflict]"));
+    }
+}
+
+TEST_CASE("Of a jar without a record its sheet and its card advise the same next step, at the same cost and for the same gain", "[cli][identity]") {
+    const std::tuple<const char*, const char*, double> paints[] = {{"lake-watercolour-half-pans", "watercolour-pan", 0.02},
+                                                                   {"lake-oil-tube", "oil", 0.03},
+                                                                   {"lake-egg-tempera", "egg-tempera", 0.04}};
+    const std::string reedmere = shipped("studios/reedmere");
+    for (const auto& [recipe, family, near] : paints) {
+        CAPTURE(recipe);
+        const auto sheet = nlohmann::json::parse(batch({recipe, "--jar", "weld", "--shelf", reedmere, "--json"}).out)["batch"]["measure_next"];
+        const auto card = nlohmann::json::parse(run_command(run_jar, {"weld", "--as", family, "--shelf", reedmere, "--json"}).out)["record"];
+        const auto& advised = card["steps"][card["recommended"].get<std::size_t>()];
+        CHECK(advised["kind"] == "swatches");
+        CHECK(advised["swatches"] == 1);
+        CHECK(sheet["recommended"] == "one-swatch");
+        const std::pair<const char*, int> ladders[] = {{"one-swatch", 1}, {"two-swatches", 2}, {"swatch-ladder", 4}};
+        for (const auto& [id, swatches] : ladders) {
+            CAPTURE(id);
+            const auto test = std::find_if(sheet["tests"].begin(), sheet["tests"].end(), [&](const auto& each) { return each["id"] == id; });
+            const auto step = std::find_if(card["steps"].begin(), card["steps"].end(), [&](const auto& each) { return each["swatches"] == swatches; });
+            REQUIRE(test != sheet["tests"].end());
+            REQUIRE(step != card["steps"].end());
+            CHECK((*test)["duration_min"] == (*step)["attention_min"]);
+            CHECK((*test)["pigment_g"].get<double>() == Approx((*step)["pigment_g"].get<double>()));
+            CHECK((*test)["chance_after"].get<double>() == Approx((*step)["in_window_after"].get<double>()).margin(near));
+        }
     }
 }

@@ -177,7 +177,7 @@ TEST_CASE("Tests come from the shelf; the chance of the window rises most by the
     const auto json = json_of({"--pigment", "alumina-lake: 10 g", "--binder", "gum-glycerol-honey: 36.5 g"});
     const auto& next = json.at("measure_next");
     CHECK(next.at("recommended") == "rub-out");
-    CHECK(next.at("tests").size() == 6);
+    CHECK(next.at("tests").size() == 8);
     CHECK(next.at("tests").front().at("chance_after").get<double>() > next.at("chance_now").get<double>());
     CHECK_THAT(pvc({"--pigment", "alumina-lake: 10 g", "--binder", "gum-glycerol-honey: 36.5 g"}).out,
                Contains("One rub-out of the pigment: about 10 minutes"));

@@ -189,7 +189,7 @@ void advice_on_the_next_measurement(benchmark::State &state) {
   const NormalMixture doubt(sufficiency_spread(spread));
   const auto judgement = judge(k(1.3), doubt, pans);
   for (auto _ : state)
-    benchmark::DoNotOptimize(next_measurement(judgement, doubt, spread, tests, pans));
+    benchmark::DoNotOptimize(next_measurement(judgement, doubt, spread, tests.candidates, pans, tests.rule));
 }
 BENCHMARK(advice_on_the_next_measurement);
 

@@ -19,7 +19,9 @@ const std::vector<CandidateTest> tests{
     {"pyknometer", "density", minutes(25), SpreadTerm::pigment_density, 0.02},
 };
 
-NextMeasurement next(double at, const LogSpread& spread, const MeasurementRule& rule = {},
+const MeasurementRule usual_rule{Probability::of(0.05), 0.001};
+
+NextMeasurement next(double at, const LogSpread& spread, const MeasurementRule& rule = usual_rule,
                      std::span<const CandidateTest> of = tests) {
     const NormalMixture doubt(sufficiency_spread(spread));
     return next_measurement(judge(k(at), doubt, pans), doubt, spread, of, pans, rule);
@@ -70,10 +72,10 @@ TEST_CASE("when to stop measuring", "[unit]") {
     // Below the limit and above it: no test makes it hold.
     CHECK(next(0.9, library).advice == MeasurementAdvice::change_the_recipe);
     CHECK(next(2.6, library).advice == MeasurementAdvice::change_the_recipe);
-    CHECK(next(1.47, library, {}, {}).advice == MeasurementAdvice::stop_measuring);
+    CHECK(next(1.47, library, usual_rule, {}).advice == MeasurementAdvice::stop_measuring);
     // The rule's own numbers: exactly accepted is enough; a rate just under the least is not.
     const auto usual = next(1.47, library);
-    MeasurementRule rule;
+    MeasurementRule rule = usual_rule;
     rule.accepted = Probability::of(1.0 - usual.now.value() + 1e-9);
     CHECK(next(1.47, library, rule).advice == MeasurementAdvice::good_enough);
     rule.accepted = Probability::of(1.0 - usual.now.value() - 1e-9);
@@ -88,7 +90,7 @@ TEST_CASE("when to stop measuring", "[unit]") {
 TEST_CASE("a test of no time at all is refused, a short one is not; what narrows nothing gains nothing", "[unit]") {
     const NormalMixture doubt(0.3);
     const auto ask = [&](const CandidateTest& test) {
-        return next_measurement(judge(k(1.4), doubt, pans), doubt, library, {&test, 1}, pans);
+        return next_measurement(judge(k(1.4), doubt, pans), doubt, library, {&test, 1}, pans, usual_rule);
     };
     CHECK_NOTHROW(ask({"x", "x", seconds(0.01), SpreadTerm::moisture, 0.1}));
     CHECK_THROWS_AS(ask({"x", "x", seconds(-0.01), SpreadTerm::moisture, 0.1}), DomainError);
@@ -102,7 +104,7 @@ TEST_CASE("a test of no time at all is refused, a short one is not; what narrows
 TEST_CASE("a test that cannot be is refused", "[errors]") {
     const NormalMixture doubt(0.3);
     const auto ask = [&](CandidateTest test) {
-        return next_measurement(judge(k(1.4), doubt, pans), doubt, library, {&test, 1}, pans);
+        return next_measurement(judge(k(1.4), doubt, pans), doubt, library, {&test, 1}, pans, usual_rule);
     };
     CHECK_THROWS_AS(ask({"x", "x", minutes(0), SpreadTerm::moisture, 0.1}), DomainError);
     CHECK_THROWS_AS(ask({"x", "x", minutes(1), SpreadTerm::moisture, -0.1}), DomainError);

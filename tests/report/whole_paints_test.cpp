@@ -376,7 +376,7 @@ TEST_CASE("The limits of what has no excess, no guide and no chance, whole", "[u
     check_limits("limits-damp-and-bare", damp);
     // No test is at hand: what comes next is told without a table of tests.
     auto untested = limits_of(Process::oil, 1.3);
-    untested.tests.clear();
+    untested.tests.candidates.clear();
     check_limits("limits-without-a-test", untested);
     auto sticky = limits_of(Process::watercolour, 1.45);
     sticky.request.bench.humidity = RelativeHumidity::of(0.85);

@@ -1,8 +1,11 @@
 #include "lakebound/shelf/bench_test_file.hpp"
 
+#include <tuple>
+
 #include <catch2/catch.hpp>
 
 #include "faults_of.hpp"
+#include "own_studio.hpp"
 #include "small_shelf.hpp"
 
 using namespace lakebound;
@@ -14,7 +17,8 @@ const std::string plain = "kind: bench test\nname: a rub-out\nduration: 20 min\n
                           "spread_after: {value: 0.08, origin: estimate}\n";
 
 CandidateTest test_of(const std::string& text) {
-    return read_bench_test(load_document("t.yaml", text), "rub-out");
+    Library library = shipped_library();
+    return read_bench_test(load_document("t.yaml", text), "rub-out", library);
 }
 
 std::string fault_of(const std::string& text) {
@@ -39,7 +43,8 @@ TEST_CASE("A bench test is read with what it improves, costs and uses up", "[uni
     for (const auto& [word, term] : terms)
         CHECK(test_of(changed(plain, "oil absorption", word)).replaces == term);
     const TempDir dir;
-    CHECK(read_bench_test_file(dir.write("weigh.yaml", plain)).id == "weigh");
+    Library library = shipped_library();
+    CHECK(read_bench_test_file(dir.write("weigh.yaml", plain), library).id == "weigh");
 }
 
 TEST_CASE("What is wrong with a bench test's file is found", "[errors]") {
@@ -53,4 +58,25 @@ TEST_CASE("What is wrong with a bench test's file is found", "[errors]") {
     CHECK(fault_of(changed(plain, "duration: 20 min\n", "")) == "key-missing 1:1");
     CHECK(fault_of(plain + "mood: good\n") == "key-unknown 6:1");
     CHECK(fault_of(changed(plain, "bench test", "bench")).find(" 1:") != std::string::npos);
+}
+
+TEST_CASE("A bench test that is a step of learning costs what the habits say, and says it nowhere else", "[unit][errors]") {
+    const auto step = [](const std::string& word) { return changed(plain, "duration: 20 min", "step: " + word); };
+    Library library = shipped_library();
+    const LearningHabits& habits = library.learning_habits();
+    const std::tuple<const char*, Time, Mass> steps[] = {
+        {"rub-out", habits.rub_out, habits.rub_out_powder},
+        {"solids test", habits.solids_test, Mass{}},
+        {"one swatch", habits.one_swatch, habits.swatch_powder},
+        {"two swatches", habits.two_swatches, habits.swatch_powder * 2.0},
+        {"four swatches", habits.four_swatches, habits.swatch_powder * 4.0}};
+    for (const auto& [word, taken, powder] : steps) {
+        const CandidateTest test = test_of(step(word));
+        CAPTURE(word);
+        CHECK(in_minutes(test.duration) == Approx(in_minutes(taken)));
+        CHECK(in_grams(test.pigment) == Approx(in_grams(powder)).margin(1e-12));
+    }
+    CHECK(fault_of(step("three swatches")) == "word-unknown 3:7");
+    CHECK(fault_of(plain + "step: rub-out\n") == "step-cost 3:1");
+    CHECK(fault_of(step("rub-out") + "pigment: {value: 2 g, origin: estimate}\n") == "step-cost 6:1");
 }

@@ -16,7 +16,10 @@ const std::string head = "kind: learning habits\nname: Test\nusual_family: pans\
                          "gum_medium: gum-water\noil_medium: walnut\nyolk_medium: yolk\n";
 
 LearningHabits habits_of(const std::string& text) {
-    return read_learning_habits(load_document("h.yaml", text));
+    BenchPractice practice;
+    practice.rub_out = {0.21, 5.0, 0.22};
+    practice.moisture_drift = 0.23;
+    return read_learning_habits(load_document("h.yaml", text), practice);
 }
 
 const std::vector<std::string> not_0_to_2 = {"-0.001", "2.001"}, all_0_to_2 = {"0", "2"};
@@ -29,12 +32,8 @@ const std::vector<Row> rows = {
     {"jar_spread_doubt", "0.203", 0.203, [](const LearningHabits& h) { return h.priors.jar_spread_doubt; }, not_0_to_2, all_0_to_2},
     {"unlike_jar_spread", "0.204", 0.204, [](const LearningHabits& h) { return h.priors.unlike_jar_spread; }, not_0_to_2, all_0_to_2},
     {"regrind_spread", "0.205", 0.205, [](const LearningHabits& h) { return h.priors.regrind_spread; }, not_0_to_2, all_0_to_2},
-    {"hand_spread", "0.206", 0.206, [](const LearningHabits& h) { return h.priors.hand_spread; }, not_0_to_2, all_0_to_2},
-    {"repeat_spread", "0.207", 0.207, [](const LearningHabits& h) { return h.priors.repeat_spread; }, not_above_0, up_to_2},
-    {"repeat_weight", "208", 208, [](const LearningHabits& h) { return h.priors.repeat_weight; }, no_count, counts},
     {"chalk_bias_spread", "0.209", 0.209, [](const LearningHabits& h) { return h.priors.chalk_bias_spread; }, not_above_0, up_to_2},
     {"jar_step_spread", "0.210", 0.210, [](const LearningHabits& h) { return h.priors.jar_step_spread; }, not_0_to_2, all_0_to_2},
-    {"damp_spread", "0.211", 0.211, [](const LearningHabits& h) { return h.priors.damp_spread; }, not_0_to_2, all_0_to_2},
     {"lot_spread", "0.212", 0.212, [](const LearningHabits& h) { return h.priors.lot_spread; }, not_0_to_2, all_0_to_2},
     {"odd_share", "0.213", 0.213, [](const LearningHabits& h) { return h.priors.odd_share; }, {"-0.01", "0.501"}, {"0", "0.5"}},
     {"odd_factor", "2.14", 2.14, [](const LearningHabits& h) { return h.priors.odd_factor; }, {"0.999", "10.01"}, {"1", "10"}},
@@ -85,6 +84,14 @@ TEST_CASE("What a maker usually paints is read by name", "[unit]") {
     CHECK(habits.binders[0].usual_medium == "gum-water");
     CHECK(habits.binders[1].usual_medium == "walnut");
     CHECK(habits.binders[2].usual_medium == "yolk");
+    // How rub-outs scatter and powders take up damp is said of the bench, once.
+    CHECK(habits.priors.repeat_spread == 0.21);
+    CHECK(habits.priors.repeat_weight == 5.0);
+    CHECK(habits.priors.hand_spread == 0.22);
+    CHECK(habits.priors.damp_spread == 0.23);
+    // A measurement pays by the coach's own rule.
+    CHECK(measurement_rule(habits).accepted.value() == Approx(0.06));
+    CHECK(measurement_rule(habits).least_gain_per_minute == 0.002);
 }
 
 TEST_CASE("A file of learning habits wants each of its figures and knows no others", "[errors]") {
@@ -96,7 +103,7 @@ TEST_CASE("A file of learning habits wants each of its figures and knows no othe
         CHECK(summary(faults_of([&] { habits_of(written(head, without)); })).rfind("key-missing", 0) == 0);
     }
     CHECK(summary(faults_of([&] { habits_of(written(head, rows) + "mood: {value: 1, origin: estimate}\n"); })) ==
-          "key-unknown 54:1");
+          "key-unknown 50:1");
     CHECK(summary(faults_of([&] { habits_of(changed(written(head, rows), "[one, two]", "[]")); })).find(" 4:") !=
           std::string::npos);
 }

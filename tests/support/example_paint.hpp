@@ -94,12 +94,13 @@ inline Family example_family(Process process) {
 /// The figures of formulations/practice/home.yaml.
 inline BenchPractice example_practice() { return shipped_practice(); }
 
-/// The tests of formulations/tests.
-inline std::vector<CandidateTest> example_tests() {
-    return {{"rub-out", "one rub-out of the pigment", minutes(10), SpreadTerm::oil_absorption, 0.10, grams(2)},
-            {"swatch-ladder", "four swatches at stepped k", minutes(40), SpreadTerm::method_transfer, 0.05,
-             grams(0.8)},
-            {"pyknometer", "density by pyknometer", minutes(25), SpreadTerm::pigment_density, 0.02, grams(3)}};
+/// Tests like those of formulations/tests, and the rule of formulations/learning.
+inline BenchTests example_tests() {
+    return {{{"rub-out", "one rub-out of the pigment", minutes(10), SpreadTerm::oil_absorption, 0.10, grams(2)},
+             {"swatch-ladder", "four swatches at stepped k", minutes(40), SpreadTerm::method_transfer, 0.05,
+              grams(0.8)},
+             {"pyknometer", "density by pyknometer", minutes(25), SpreadTerm::pigment_density, 0.02, grams(3)}},
+            {Probability::of(0.05), 0.001}};
 }
 
 /// One lake of 24 g in its jar, on the example bench.

@@ -27,8 +27,7 @@ struct BatchSubject {
 
 /// Sizes the batch of the request, judges what the sheet lets the maker weigh, and asks what to measure
 /// next of the tests. Throws DomainError as size_batch does.
-[[nodiscard]] BatchSubject batch_subject(BatchRequest request, std::vector<CandidateTest> tests,
-                                         const MeasurementRule& rule = {});
+[[nodiscard]] BatchSubject batch_subject(BatchRequest request, BenchTests tests);
 
 /// False when the answer is that it will not hold, or that there is too little: exit status 1.
 [[nodiscard]] bool is_good(const BatchSubject& subject);

@@ -5,8 +5,8 @@
 // way the reading will go, but whoever has it aims anew, where landing in the window is likeliest:
 //   gain = P(in the window at the best aim after it) - P(at the best aim now),   rate = gain / minutes
 // Rule: measure the test of the highest rate; stop when the chance of missing the window is already
-// within the maker's limit, or when no rate reaches 1 percentage point per 10 minutes. A paint that will
-// not hold wants another recipe first. Rule of this library (estimate).
+// within the maker's limit, or when no rate reaches the least that pays. A paint that will not hold wants another
+// recipe first. Rule of this library (estimate).
 
 #include <optional>
 #include <span>
@@ -52,9 +52,16 @@ template <> struct WordTable<MeasurementAdvice> {
     };
 };
 
+/// When a measurement pays; the caller fills it from the shelf (learning/home.yaml).
 struct MeasurementRule {
-    Probability accepted = Probability::of(0.05); ///< chance of missing the window that the maker accepts
-    double least_gain_per_minute = 0.001;         ///< 1 percentage point per 10 minutes
+    Probability accepted;           ///< chance of missing the window that the maker accepts
+    double least_gain_per_minute{}; ///< .001 is a percentage point per 10 minutes
+};
+
+/// What a maker could measure next, and when that pays.
+struct BenchTests {
+    std::vector<CandidateTest> candidates;
+    MeasurementRule rule;
 };
 
 struct NextMeasurement {
@@ -70,6 +77,6 @@ struct NextMeasurement {
 /// Throws DomainError unless every duration is above 0 and spreads are 0 or more.
 [[nodiscard]] NextMeasurement next_measurement(const Judgement& judgement, const NormalMixture& doubt, const LogSpread& now,
                                                std::span<const CandidateTest> tests, const SufficiencyWindow& window,
-                                               const MeasurementRule& rule = {});
+                                               const MeasurementRule& rule);
 
 } // namespace lakebound

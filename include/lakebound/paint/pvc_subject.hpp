@@ -37,8 +37,7 @@ struct PvcQuestion {
     bool blend_measured = false;       ///< the oil absorption is that of the blend itself
     std::vector<PigmentPart> blend_of; ///< the pigments, when blend_measured made one of them
     std::optional<RescueWish> rescue;
-    MeasurementRule rule;             ///< accepted chance of missing the window
-    std::vector<CandidateTest> tests; ///< those of the shelf
+    BenchTests tests;                 ///< those of the shelf; the chance of missing the window that is accepted
     std::string title;                ///< "10.0 g of pigment with 40.0 g of gum water"
     std::vector<std::string> assumed; ///< sentences: what was taken for granted
 };

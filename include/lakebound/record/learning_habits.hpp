@@ -10,6 +10,7 @@
 
 #include "lakebound/export.hpp"
 #include "lakebound/paint/family.hpp"
+#include "lakebound/paint/next_measurement.hpp"
 #include "lakebound/record/coach.hpp"
 #include "lakebound/record/demand_priors.hpp"
 
@@ -44,6 +45,9 @@ struct LearningHabits {
 
 /// The world of a maker who paints these families: their kinds by process, their edges by window.
 [[nodiscard]] DemandWorld demand_world(const LearningHabits& habits, const std::vector<Family>& families);
+
+/// When a measurement pays where no record advises: by the same target and least gain as the record's coach.
+[[nodiscard]] MeasurementRule measurement_rule(const LearningHabits& habits);
 
 /// The rule for a maker who is short of that; of time is how everyone is taken to be.
 void save(Shortage shortage, const LearningHabits& habits, CoachRule& rule);

@@ -7,9 +7,12 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-/// The test of a parsed file. Throws InputError with all that is wrong in it.
-[[nodiscard]] CandidateTest read_bench_test(Document document, std::string id);
+class Library;
+
+/// The test of a parsed file; one that is a step of learning takes its cost from the learning
+/// habits of the library. Throws InputError with all that is wrong in it.
+[[nodiscard]] CandidateTest read_bench_test(Document document, std::string id, Library& library);
 /// The same from a path ("-": standard input); the id is the file's stem.
-[[nodiscard]] CandidateTest read_bench_test_file(const std::string& path);
+[[nodiscard]] CandidateTest read_bench_test_file(const std::string& path, Library& library);
 
 } // namespace lakebound

@@ -71,7 +71,7 @@ public:
     const Vessel& vessel(std::string_view id);
     const FinenessTarget& fineness_target(std::string_view id); ///< its id is that of a family
     PowderHabits powder_habits() const; ///< habits/powder.yaml
-    LearningHabits learning_habits() const; ///< learning/home.yaml
+    const LearningHabits& learning_habits(); ///< learning/home.yaml, with what practice/home.yaml has of it
     const Salt& salt(std::string_view id);
     LakingHabits laking_habits() const; ///< laking/home.yaml
     WashHabits wash_habits() const; ///< washing/home.yaml
@@ -81,11 +81,11 @@ public:
     Jar jar(const std::string& id_or_path);
     /// Its file. Throws id-unknown, id-form.
     std::string jar_path(const std::string& id_or_path) const;
-    /// The tests that a maker could do next: all that lie on the shelves, by id.
-    std::vector<CandidateTest> bench_tests() const;
-    /// How far the work of a home bench scatters: practice/home.yaml.
+    /// The tests that a maker could do next, all that lie on the shelves, by id; and when one pays.
+    BenchTests bench_tests();
     /// Those of the shelf that work as an acid, which alkali of a lake disables.
     std::vector<PreservativePart> preservatives();
+    /// How far the work of a home bench scatters: practice/home.yaml.
     const BenchPractice& practice();
 
     // What is there and cannot be used is never passed over in silence, for then a figure of the maker
@@ -124,6 +124,7 @@ private:
     std::map<std::string, FinenessTarget, std::less<>> fineness_targets_;
     std::map<std::string, Salt, std::less<>> salts_;
     std::optional<BenchPractice> practice_;
+    std::optional<LearningHabits> learning_habits_;
 };
 
 /// True for a file stem: lower-case letters and digits in groups joined by single hyphens.
