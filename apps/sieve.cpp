@@ -36,7 +36,9 @@ Answer answer(const SieveOptions& options, Streams& streams) {
     auto test = read_sieve_test_or_input(*options.test, library, streams);
     question.record = std::move(test.record);
     question.target = find_target(options.fineness, library);
-    question.repeats_to = library.powder_habits().sieving_repeats_to;
+    const auto habits = library.powder_habits();
+    question.repeats_to = habits.sieving_repeats_to;
+    question.water_depth = habits.water_depth.value();
     if (options.density) question.record.density = positive_option<MassDensity>("--density", *options.density);
     try {
         const auto answer = read_sieving(question);

@@ -88,6 +88,7 @@ Mass aluminium_of(BathPlan& plan, const LakingHabits& laking, const WashHabits& 
 
 void draw_liquor(BathPlan& plan, const LakingHabits& laking) {
     const BathWish& wish = plan.wish;
+    plan.heat_limit = laking.heat_limit.value();
     if (!plan.plant_dry) {
         plan.liquor = wish.water.value_or((plan.aluminium / laking.alum_per_plant.value().value()) * laking.water_per_plant.value());
         return;
@@ -176,9 +177,10 @@ void find_room(BathPlan& plan, const LakingHabits& laking) {
     plan.foam = plan_foam(gas, warm, *plan.headspace, life, laking.foam_fill.value());
 }
 
-void titrate(BathPlan& plan, const LakingHabits& laking) {
+void titrate(BathPlan& plan, const LakingHabits& laking, const WashHabits& washing) {
     plan.stop_low = laking.stop_low;
     plan.stop_high = laking.stop_high;
+    plan.rests_within = washing.ph_rests_within;
     if (plan.wish.alkali.gives[Ion::calcium] > 0.0) return;
     const Titration bath = titration_of(plan);
     plan.hydroxide_curve = titration_curve(bath, LakeSolid::hydroxide, stirred(), curve_ends, curve_points);
@@ -247,7 +249,7 @@ BathPlan plan_bath(const BathWish& wish, const LakingHabits& laking, const WashH
     draw_liquor(plan, laking);
     make_up_solutions(plan, laking, washing);
     find_room(plan, laking);
-    titrate(plan, laking);
+    titrate(plan, laking, washing);
     wash_and_expect(plan, laking, washing);
     plan.cautions = bath_cautions(wish.aluminium, wish.alkali, wish.plant.has_value());
     return plan;

@@ -274,7 +274,7 @@ GrindAnswer plan_grinding(GrindQuestion question, Progress progress) {
             throw fault_in(data, i, RecordPart::retained,
                            {"target screen", quantity_text(target.residue_screen, "um"),
                             "between the coarsest and the finest screen of every test",
-                            "sieve again with that screen; below 75 um sieve wet"});
+                            "sieve again with that screen; below " + quantity_text(target.dry_sieving_ends.value(), "um") + " sieve wet"});
         if (answer.question.tests[i].test.screens.size() >= 2)
             row.d50 = percentile(passing_curve(data.analyses[i]), MassFraction::of(0.5));
         answer.rows.push_back(std::move(row));

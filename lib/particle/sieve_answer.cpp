@@ -105,6 +105,7 @@ SieveAnswer read_sieving(const SieveQuestion& question) {
     answer.record = question.record;
     answer.target = question.target;
     answer.repeats_to = question.repeats_to;
+    answer.water_depth = question.water_depth;
     const auto& test = answer.record.test;
     answer.analysis = analyse(test);
     answer.curve = passing_curve(answer.analysis);

@@ -73,7 +73,8 @@ void liquor(PageBuilder& page, const BathPlan& plan, const Bench& bench) {
     steps.steps.push_back(fmt::format("A pot of {} or more holds one pull with room to stir.", litres_text(*plan.pot_needed)));
     if (plan.more_pulls_for_pot)
         steps.steps.push_back(fmt::format("Your pot is small for it: {} pulls in place of fewer.", plan.pulls.size()));
-    steps.steps.push_back("Warm it slowly. Madder browns above 70 degC; other plants are simmered for an hour.");
+    steps.steps.push_back(fmt::format("Warm it slowly. Madder browns above {}; other plants are simmered for an hour.",
+                                      quantity_text(plan.heat_limit, "degC")));
     steps.steps.push_back("Strain through cloth, then let the fine fibre settle, or filter: fibre becomes grit in the jar.");
     page.add(std::move(steps));
     page::Table table{.caption = "Pulls, and what each leaves behind in the plant",
@@ -130,7 +131,7 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     steps.steps.push_back(fmt::format("Stir warm for 10 to 15 minutes{}. Then read the pH, of the clear liquor.",
                                       plan.foam ? " until it no longer fizzes" : ""));
     steps.steps.push_back(fmt::format("Pour the rest by drops, with two minutes between, to pH {}: three readings five minutes apart, "
-                                      "within 0.2.", stop_text(plan)));
+                                      "within {}.", stop_text(plan), number_text(plan.rests_within)));
     page.add(std::move(steps));
     if (plan.chalk) return;
     if (plan.foam)

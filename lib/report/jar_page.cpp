@@ -252,7 +252,9 @@ page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
               "studio learns\"; every spread there is an estimate.");
     if (!story.batches.empty())
         page.item("The k of every paint above is by what is known of the jar now; the sheet of its day may have said another.");
-    if (story.bench_assumed) page.item("No bench file was found: a kitchen scale of 0.1 g was assumed.");
+    if (story.bench_assumed) 
+        page.item(fmt::format("No bench file was found: a kitchen scale of {} was assumed.",
+                              quantity_text(story.bench.scales.front().step, "g")));
     layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
     return std::move(page).page();
 }

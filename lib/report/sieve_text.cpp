@@ -219,9 +219,9 @@ std::string residue_words(const SieveVerdict& verdict, const FinenessTarget& tar
 }
 
 /// The next command, on a line of its own so that it can be taken up whole.
-void settle_hint(PageBuilder& page, std::string_view before, Length cut, const std::optional<MassDensity>& density) {
+void settle_hint(PageBuilder& page, std::string_view before, const SieveAnswer& answer, Length cut) {
     page.paragraph(std::string(before));
-    page.add(page::Command{settle_command(millimetres(100.0), cut, density)});
+    page.add(page::Command{settle_command(answer.water_depth, cut, answer.record.density)});
 }
 
 void grain(PageBuilder& page, const SieveAnswer& answer) {
@@ -239,8 +239,7 @@ void grain(PageBuilder& page, const SieveAnswer& answer) {
     text += ". Clumps of a lake break further under the muller; sand and plant fibre do not.";
     page.paragraph(text);
     if (answer.verdict->last == ScreeningAdvice::levigation && target.grain.value() < target.residue_screen)
-        settle_hint(page, "To part at " + wanted + ", with the depth of your water:", target.grain.value(),
-                    answer.record.density);
+        settle_hint(page, "To part at " + wanted + ", with the depth of your water:", answer, target.grain.value());
 }
 
 /// What would settle a verdict that is open.

@@ -298,8 +298,8 @@ void show_sources(PageBuilder& page, const BatchSubject& subject, const Batch&) 
     for (const auto& line : library_figure_lines(subject.request))
         page.item(line);
     if (subject.bench_assumed)
-        page.item(
-            "No bench file was found: a kitchen scale of 0.1 g and the usual loss on the slab were assumed.");
+        page.item(fmt::format("No bench file was found: a kitchen scale of {} and the usual loss on the slab were assumed.",
+                              quantity_text(subject.request.bench.scales.front().step, "g")));
 }
 
 void show_next(PageBuilder& page, const BatchSubject& subject) {

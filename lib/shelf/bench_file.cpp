@@ -5,8 +5,6 @@
 namespace lakebound {
 namespace {
 
-constexpr Range room_temperature{253.15, 353.15, false, "-20 to 80 degC", "is the unit right, degC or degF?"};
-
 Scale read_scale(const Node& node, Faults& faults) {
     const MapReader map(node, "a scale", {"name", "step", "capacity", "repeatability"}, faults);
     Scale scale;
@@ -63,11 +61,10 @@ Bench read_bench(Document document) {
         bench.slab_loss.share = loss.exact<Share>(
             "share", {0.0, 0.9, false, "0 to 90 %", "what stays on the slab is a few percent"});
     }
-    bench.weighing_tolerance = map.exact<Share>(
-        "weighing_tolerance", {0.0, 0.5, true, "above 0, at most 50 %", "5 % is a usual choice"});
+    bench.weighing_tolerance = map.exact<Share>("weighing_tolerance", range::weighing_tolerance);
     bench.reserve = map.exact<Mass>("reserve", range::not_negative);
     bench.humidity = map.exact<RelativeHumidity>("humidity", range::not_negative);
-    bench.temperature = map.exact<Temperature>("temperature", room_temperature);
+    bench.temperature = map.exact<Temperature>("temperature", range::room_temperature);
     map.text_or_empty("note");
     faults.throw_if_any();
     return bench;

@@ -48,7 +48,8 @@ BenchPractice read_bench_practice(Document document) {
                          "moisture_drift", "shared_guess", "spoon_filling", "drop_spread", "most_drops",
                          "most_medium_for_drops", "stock_share", "most_syringe_fills", "least_stock",
                          "stock_strengths", "unusual_dose", "rounding_shift", "large_loss", "fluid_paint", "layers_alike",
-                         "assumed_scale", "assumed_slab_loss", "assumed_slab_loss_share", "typed_density",
+                         "assumed_scale", "assumed_slab_loss", "assumed_slab_loss_share",
+                         "assumed_weighing_tolerance", "assumed_humidity", "assumed_temperature", "typed_density",
                          "typed_reading", "bought_oil", "note"},
                         document.faults);
     const auto figure = [&map](std::string_view key, const Range& range) {
@@ -89,7 +90,10 @@ BenchPractice read_bench_practice(Document document) {
         mass("assumed_slab_loss"),
         map.figure<Share>("assumed_slab_loss_share", {0.0, 0.5, false, "0 to 50 %", "name what is lost of the pigment"},
                           FigureStyle::with_origin)
-            .value()};
+            .value(),
+        map.figure<Share>("assumed_weighing_tolerance", range::weighing_tolerance, FigureStyle::with_origin).value(),
+        map.figure<RelativeHumidity>("assumed_humidity", range::not_negative, FigureStyle::with_origin).value(),
+        map.figure<Temperature>("assumed_temperature", range::room_temperature, FigureStyle::with_origin).value()};
     practice.typed = {figure("typed_density", some), figure("typed_reading", some), figure("bought_oil", some)};
     map.text_or_empty("note");
     document.faults.throw_if_any();

@@ -29,10 +29,10 @@ std::string bench_starter(const std::string& steps, const AssumedBench& assumed)
            "slab_loss: {fixed: " + number_text(in_grams(assumed.slab_loss)) + " g, share: " +
            number_text(100.0 * assumed.slab_loss_share.value()) + " %}\n"
            "# The error of one weighing that you put up with; powder to keep back for tests; the air you work in.\n"
-           "weighing_tolerance: 5 %\n"
+           "weighing_tolerance: " + number_text(100.0 * assumed.weighing_tolerance.value()) + " %\n"
            "reserve: 0 g\n"
-           "humidity: 50 %\n"
-           "temperature: 20 degC\n";
+           "humidity: " + number_text(100.0 * assumed.humidity.value()) + " %\n"
+           "temperature: " + quantity_text(assumed.temperature, "degC") + "\n";
 }
 
 std::string begin_bench_file(const std::string& steps, const AssumedBench& assumed) {

@@ -19,6 +19,9 @@ Bench assumed_bench(const AssumedBench& assumed) {
     bench.name = "assumed";
     bench.scales = {{quantity_text(assumed.scale_step, "g") + " scale", assumed.scale_step, std::nullopt, std::nullopt}};
     bench.slab_loss = {assumed.slab_loss, assumed.slab_loss_share};
+    bench.weighing_tolerance = assumed.weighing_tolerance;
+    bench.humidity = assumed.humidity;
+    bench.temperature = assumed.temperature;
     return bench;
 }
 

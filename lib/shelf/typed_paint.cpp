@@ -20,9 +20,9 @@ void TypedPaint::measure_blend(PvcQuestion& question) {
         throw typed_fault("density-missing", "a blend needs the density of every pigment",
                           "give it: --density \"ID: 1.88 g/cm3\"");
     bool assumed = false;
-    const auto oil_absorption = figure_option<OilAbsorption>(
-        "--blend-oil-absorption", *texts_.blend_oil_absorption,
-        one_rub_out_spread(question.request.practice.rub_out), assumed);
+    const double doubt = one_rub_out_spread(question.request.practice.rub_out);
+    const auto oil_absorption =
+        figure_option<OilAbsorption>("--blend-oil-absorption", *texts_.blend_oil_absorption, doubt, assumed);
     auto blend =
         pigment_of_blend(recipe.pigments, oil_absorption, recipe.pigments.front().pigment.test_oil_density);
     blend.name = "Blend";
@@ -32,8 +32,8 @@ void TypedPaint::measure_blend(PvcQuestion& question) {
     question.oil_absorption_known = true;
     recipe.pigments = {{std::move(blend), MassFraction::of(1.0)}};
     if (assumed)
-        assumed_.push_back("The oil absorption of the blend was typed without an uncertainty: taken as one "
-                           "rub-out, times or divided by 1.11.");
+        assumed_.push_back("The oil absorption of the blend was typed without an uncertainty: taken as one rub-out, times or "
+                           "divided by " + significant_text(std::exp(doubt), 3) + ".");
 }
 
 std::size_t TypedPaint::jar_part(const Recipe& recipe) const {
@@ -80,7 +80,7 @@ PvcQuestion TypedPaint::finish(PvcQuestion question) {
     if (!parts_read_.empty()) question.title += " (" + parts_read_ + ")";
     question.assumed = assumed_;
     if (bench_assumed_ && !texts_.humidity && takes_water_from_air(recipe.family.process))
-        question.assumed.emplace_back("No bench file was found: a room of 50 % humidity (--humidity).");
+        question.assumed.emplace_back("No bench file was found: a room of " + percent_text(bench_.humidity.value()) + " humidity (--humidity).");
     return question;
 }
 

@@ -109,11 +109,11 @@ void TypedPaint::overlay(TypedPigment& typed, bool only_pigment) {
                           "say how damp it is: --moisture \"15 % w/w\", or give the density as weighed");
     if (assumed_oil)
         assumed_.push_back("The oil absorption of " + short_name(pigment.name) +
-                           " was typed without an uncertainty: taken as one rub-out, times or divided by "
-                           "1.11.");
+                           " was typed without an uncertainty: taken as one rub-out, times or divided by " +
+                           significant_text(std::exp(one_rub_out_spread(library_.practice().rub_out)), 3) + ".");
     if (assumed_density)
         assumed_.push_back("The density of " + short_name(pigment.name) +
-                           " was typed without an uncertainty: taken as good to 2 %.");
+                           " was typed without an uncertainty: taken as good to " + percent_text(doubts.density) + ".");
 }
 
 TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment) {

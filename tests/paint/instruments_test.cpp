@@ -6,6 +6,7 @@
 
 #include "support/told.hpp"
 #include "support/worked_paints.hpp"
+#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 using namespace worked;
@@ -111,7 +112,7 @@ TEST_CASE("scales and syringes that are none tell which", "[errors]") {
 }
 
 TEST_CASE("The finest scale is the surest one, the first of equals", "[unit][errors]") {
-    Bench bench;
+    auto bench = lakebound::testing::bare_bench();
     CHECK_THROWS_AS(finest_scale(bench), DomainError);
     bench.scales = {{"kitchen", grams(0.1), {}, {}}, {"pocket", grams(0.01), {}, {}}, {"another", grams(0.01), {}, {}}};
     CHECK(finest_scale(bench) == 1);

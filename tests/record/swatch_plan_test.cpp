@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "lakebound/quantity/error.hpp"
+#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 
@@ -12,7 +13,7 @@ namespace {
 
 Scale scale_of(double step) { return {"scale", grams(step), std::nullopt, std::nullopt}; }
 lakebound::Bench bench_of(std::initializer_list<double> steps) {
-    lakebound::Bench bench;
+    auto bench = lakebound::testing::bare_bench();
     for (const double step : steps)
         bench.scales.push_back(scale_of(step));
     return bench;

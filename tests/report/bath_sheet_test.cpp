@@ -9,6 +9,7 @@
 #include "bath/salts.hpp"
 #include "bath/usual_habits.hpp"
 #include "lakebound/page/text_writer.hpp"
+#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -17,7 +18,7 @@ using Catch::Contains;
 namespace {
 
 Bench kitchen() {
-    Bench bench;
+    auto bench = lakebound::testing::bare_bench();
     bench.name = "Kitchen";
     bench.scales.push_back({});
     bench.scales.back().step = grams(0.1);

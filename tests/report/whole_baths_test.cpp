@@ -6,6 +6,7 @@
 #include "lakebound/report/bath_sheet.hpp"
 #include "support/weighed_cakes.hpp"
 #include "support/whole_answer.hpp"
+#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -13,7 +14,7 @@ using namespace lakebound::testing;
 namespace {
 
 Bench kitchen_bench() {
-    Bench bench;
+    auto bench = lakebound::testing::bare_bench();
     bench.name = "Kitchen";
     bench.scales = {{"kitchen scale", grams(0.1), grams(2000.0), {}}};
     return bench;

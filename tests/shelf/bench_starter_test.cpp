@@ -16,6 +16,9 @@ AssumedBench assumed() {
     bench.scale_step = grams(0.1);
     bench.slab_loss = grams(0.6);
     bench.slab_loss_share = Share::of(0.03);
+    bench.weighing_tolerance = Share::of(0.07);
+    bench.humidity = RelativeHumidity::of(0.41);
+    bench.temperature = degrees_celsius(17.5);
     return bench;
 }
 
@@ -30,6 +33,9 @@ TEST_CASE("A first bench file is read as it was meant", "[unit]") {
     CHECK(in_grams(bench.slab_loss.fixed) == Approx(0.6));
     CHECK(bench.slab_loss.share.value() == Approx(0.03));
     CHECK(bench.reserve.value() == 0.0);
+    CHECK(bench.weighing_tolerance.value() == Approx(0.07));
+    CHECK(bench.humidity.value() == Approx(0.41));
+    CHECK(in_degrees_celsius(bench.temperature) == Approx(17.5));
 }
 
 TEST_CASE("A first bench file takes no scale without a step", "[errors]") {

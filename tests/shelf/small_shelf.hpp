@@ -60,7 +60,9 @@ inline const char* const plain_practice =
     "unusual_dose: {value: 2, origin: estimate}\nrounding_shift: {value: 0.02, origin: estimate}\n"
     "large_loss: {value: 0.2, origin: estimate}\nfluid_paint: {value: 1.5, origin: estimate}\nlayers_alike: {value: 0.02, origin: estimate}\n"
     "assumed_scale: {value: 0.1 g, origin: estimate}\nassumed_slab_loss: {value: 0.6 g, origin: estimate}\n"
-    "assumed_slab_loss_share: {value: 3 %, origin: estimate}\ntyped_density: {value: 0.02, origin: estimate}\n"
+    "assumed_slab_loss_share: {value: 3 %, origin: estimate}\nassumed_weighing_tolerance: {value: 5 %, origin: estimate}\n"
+    "assumed_humidity: {value: 50 %, origin: estimate}\nassumed_temperature: {value: 20 degC, origin: estimate}\n"
+    "typed_density: {value: 0.02, origin: estimate}\n"
     "typed_reading: {value: 0.1, origin: estimate}\nbought_oil: {value: 0.003, origin: estimate}\n";
 
 class SmallShelf {

@@ -41,7 +41,7 @@ inline Ingredient example_ingredient(const char* id, const char* name, Role role
 }
 
 inline Bench example_bench() {
-    Bench bench;
+    auto bench = lakebound::testing::bare_bench();
     bench.name = "Example bench";
     bench.scales = {{"kitchen scale", grams(0.1), grams(2000.0), {}},
                     {"pocket scale", grams(0.01), grams(100.0), {}}};

@@ -11,6 +11,7 @@ namespace lakebound::testing {
 
 inline SieveQuestion worked_sieving() {
     SieveQuestion question;
+    question.water_depth = millimetres(100.0);
     question.record.name = "Worked";
     for (const auto& [um, g] : {std::pair{250.0, 0.4}, {150.0, 2.1}, {106.0, 3.6}, {75.0, 4.7}, {45.0, 4.9}}) {
         question.record.test.screens.push_back({micrometres(um), grams(g)});

@@ -73,6 +73,8 @@ struct BathPlan {
     Mass aluminium_for_ten_millilitres{}; ///< aluminium salt that uses up 10 mL of alkali solution too much
     double half_measure_excess = 0.0;    ///< of half as much alkali solution as aluminium solution, against the book
     double stop_low = 0.0, stop_high = 0.0;
+    double rests_within = 0.0;           ///< readings in a row of a bath at rest, pH
+    Temperature heat_limit{};            ///< of the dye liquor: a caution
     Volume liquid{};                     ///< all in the vessel
     Volume vessel_least{}, vessel_good{};
     std::optional<Volume> headspace;     ///< of the vessel named, else of the good one

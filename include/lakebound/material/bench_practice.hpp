@@ -23,10 +23,12 @@ struct RubOutPrior {
     double hand_and_oil = 0.0;  ///< of that hand, oil and dropper about the truth: no repeat removes it
 };
 
-/// Standard deviation of ln OA of a single rub-out: repeat and hand together.
-[[nodiscard]] inline double one_rub_out_spread(const RubOutPrior& prior) noexcept {
-    return std::hypot(prior.repeat_spread, prior.hand_and_oil);
+/// Standard deviation of ln OA of the mean of n rub-outs of one hand, before any was seen: repeats and hand together.
+[[nodiscard]] inline double rub_outs_spread(const RubOutPrior& prior, unsigned n) noexcept {
+    return std::hypot(prior.repeat_spread / std::sqrt(static_cast<double>(n)), prior.hand_and_oil);
 }
+/// The same of a single one.
+[[nodiscard]] inline double one_rub_out_spread(const RubOutPrior& prior) noexcept { return rub_outs_spread(prior, 1); }
 
 /// How far a maker goes to bring in what is too little to weigh (paint/weighing.hpp).
 struct SmallAmountPractice {
@@ -52,6 +54,9 @@ struct NoticeFrom {
 struct AssumedBench {
     Mass scale_step{}, slab_loss{};
     Share slab_loss_share; ///< besides slab_loss
+    Share weighing_tolerance; ///< error in one weighing that a maker accepts
+    RelativeHumidity humidity; ///< of the room
+    Temperature temperature{}; ///< of the room and its water
 };
 
 /// What a figure typed without its uncertainty is good to.

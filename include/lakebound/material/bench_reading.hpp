@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "lakebound/export.hpp"
+#include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/displacement.hpp"
 #include "lakebound/material/medium_solids.hpp"
 #include "lakebound/material/pyknometer.hpp"
@@ -33,6 +34,12 @@ struct MediumSolidsReading {
 };
 struct MoistureReading {
     DryingTest test;
+};
+
+/// What readings are judged by where nobody has measured it; the shelf's.
+struct ReadingHabits {
+    RubOutPrior rub_out;
+    Share constant_within; ///< two weighings a day apart of what has dried
 };
 
 struct BenchReading {

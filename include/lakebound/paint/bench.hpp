@@ -35,10 +35,10 @@ struct Bench {
     std::vector<Syringe> syringes;
     KitchenMeasures kitchen; ///< the maker's own drop and teaspoon
     SlabLoss slab_loss;
-    Share weighing_tolerance = Share::of(0.05); ///< error in one weighing that the maker accepts
-    Mass reserve;                               ///< pigment to keep back in the jar for tests
-    RelativeHumidity humidity = RelativeHumidity::of(0.5);
-    Temperature temperature = degrees_celsius(20.0);
+    Share weighing_tolerance;  ///< error in one weighing that the maker accepts
+    Mass reserve;              ///< pigment to keep back in the jar for tests
+    RelativeHumidity humidity; ///< of the room
+    Temperature temperature{}; ///< of the room and its water
 };
 
 } // namespace lakebound

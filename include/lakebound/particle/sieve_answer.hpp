@@ -19,6 +19,7 @@ struct SieveQuestion {
     SieveRecord record;
     std::optional<FinenessTarget> target;              ///< nothing: no verdict
     std::optional<Estimate<MassFraction>> repeats_to; ///< of PowderHabits; nothing: the scale alone
+    Length water_depth{}; ///< of PowderHabits, for the command that parts finer grains
 };
 
 /// One model of the passing curve, by non-linear least squares and by the straight line.
@@ -67,6 +68,7 @@ struct SieveAnswer {
     SieveAnalysis analysis;
     PassingCurve curve;
     std::optional<Estimate<MassFraction>> repeats_to;
+    Length water_depth{}; ///< as asked
     std::optional<Percentiles> percentiles; ///< nothing for a single screen
     std::vector<FittedCurve> fits;
     std::optional<ChosenFit> best;
