@@ -149,7 +149,7 @@ private:
 
     void write_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, BathTold& told) {
         told.jar = bath_jar(texts, plan, standing, washing_);
-        told.jar_file = write_bath_jar(*options_.jar, *told.jar, plan.chalk.has_value(), told.bath, iso_text(day_));
+        told.jar_file = write_bath_jar(*options_.jar, *told.jar, plan.chalk ? laking_.chalk_lake : laking_.lake, told.bath, iso_text(day_));
     }
 
     BathTold bath_told(const BathRecord& record, const BathStory& story) const {

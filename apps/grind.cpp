@@ -8,7 +8,7 @@
 #include "common/run_app.hpp"
 #include "fineness_options.hpp"
 #include "lakebound/report/grind_report.hpp"
-#include "lakebound/shelf/bench_file.hpp"
+#include "lakebound/shelf/maker_files.hpp"
 #include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
@@ -207,8 +207,8 @@ Answer answer(const GrindOptions& options, Streams& streams) {
     question.target = *target;
     question.habits = library.powder_habits();
     question.say = read_say(options);
-    question.usual_density = library.pigment("alumina-lake").density.value();
-    if (const auto bench = library.find_bench()) question.water = read_bench_file(*bench).temperature;
+    question.usual_density = library.pigment(question.habits.usual_powder).density.value();
+    question.water = find_bench({}, library).bench.temperature;
     ProgressLine progress(streams, "fitting and planning");
     const auto plan = [&] {
         try {

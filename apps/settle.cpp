@@ -54,12 +54,12 @@ unsigned read_pours(const std::string& text) {
 }
 
 Given<Temperature> read_temperature(const SettleOptions& options, const SettlingRecord* test,
-                                    const Library& library) {
+                                    Library& library) {
     if (options.temperature)
         return {quantity_option<Temperature>("--temperature", *options.temperature), GivenBy::maker};
     if (test != nullptr && test->temperature) return {*test->temperature, GivenBy::settling_test};
     if (const auto bench = library.find_bench()) return {read_bench_file(*bench).temperature, GivenBy::bench};
-    return {degrees_celsius(20.0), GivenBy::shelf};
+    return {library.practice().assumed_bench.temperature, GivenBy::shelf};
 }
 
 Given<MassDensity> read_density(const SettleOptions& options, const std::optional<SieveRecord>& sieve,
@@ -67,7 +67,7 @@ Given<MassDensity> read_density(const SettleOptions& options, const std::optiona
     if (options.density)
         return {positive_option<MassDensity>("--density", *options.density), GivenBy::maker};
     if (sieve && sieve->density) return {*sieve->density, GivenBy::sieve_tests};
-    return {library.pigment("alumina-lake").density.value(), GivenBy::shelf};
+    return {library.pigment(library.powder_habits().usual_powder).density.value(), GivenBy::shelf};
 }
 
 SettleQuestion read_question(const SettleOptions& options, Library& library,

@@ -32,6 +32,7 @@ int main() {
     question.tests = {ground(5, {5.56, 4.51, 3.09, 2.27, 1.94}, 2.38),
                       ground(15, {2.26, 3.27, 2.97, 2.82, 2.90}, 5.50)};
     question.usual_density = grams_per_cubic_centimetre(1.88);
+    question.water = degrees_celsius(20);
     auto& habits = question.habits;
     habits.sieving_repeats_to = guess(MassFraction::of(0.01));
     habits.dry_efficiency = guess(Share::of(0.9));

@@ -12,6 +12,7 @@ int main() {
     question.cut = micrometres(45);
     question.depth = millimetres(100);
     question.density = {grams_per_cubic_centimetre(1.88), GivenBy::maker};
+    question.temperature = {degrees_celsius(20), GivenBy::maker};
     question.solids = VolumeFraction::of(0.02);
     question.handling = {minutes(3), minutes(1)};
     question.usual_draw = Share::of(0.8);

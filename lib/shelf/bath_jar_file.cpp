@@ -43,9 +43,9 @@ void add_ph(EntryText& text, std::string_view key, const std::optional<Estimate<
 
 } // namespace
 
-std::string bath_jar_text(const std::string& name, const BathJar& jar, bool chalk, const std::string& bath, const std::string& day) {
+std::string bath_jar_text(const std::string& name, const BathJar& jar, const std::string& pigment, const std::string& bath, const std::string& day) {
     EntryText text("jar", "name", name, {}, {});
-    text.add("pigment", chalk ? "chalk-lake" : "alumina-lake");
+    text.add("pigment", pigment);
     add_figure(text, "net_mass", spread_text(in_grams(jar.net_mass.value()), in_grams(jar.net_mass.standard_uncertainty()), 1) + " g",
                jar.net_mass.provenance());
     text.add("since", day);
@@ -65,13 +65,13 @@ std::string bath_jar_text(const std::string& name, const BathJar& jar, bool chal
     return text.text();
 }
 
-std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk, const std::string& bath, const std::string& day) {
+std::string write_bath_jar(const std::string& id, const BathJar& jar, const std::string& pigment, const std::string& bath, const std::string& day) {
     if (!is_id(id)) throw typed_fault("id-form", "--jar \"" + id + "\" cannot be the name of a jar", "small letters, digits and single hyphens");
     std::string name = id;
     std::replace(name.begin(), name.end(), '-', ' ');
     if (name.front() >= 'a' && name.front() <= 'z') name.front() = static_cast<char>(name.front() - 'a' + 'A');
     const std::string path = new_jar_path(id);
-    safe_write(path, bath_jar_text(name, jar, chalk, bath, day));
+    safe_write(path, bath_jar_text(name, jar, pigment, bath, day));
     return path;
 }
 

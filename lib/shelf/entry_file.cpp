@@ -154,8 +154,11 @@ private:
     void settling_test() {
         whole_test("the entry of a settling test", [this](Document within, const Node& node) {
             const SettlingRecord test = read_settling_test(std::move(within), read_.entry.id).record;
-            if (test.grains) read_.entry.what = SettlingTestEntry{settling_entry(test, jar_.pigment.density.value())};
-            else faults_.add(fault_at(node, "settling-form", "a blanket is of a lake that was just precipitated, before its jar",
+            if (test.grains)
+                read_.entry.what = SettlingTestEntry{settling_entry(test, jar_.pigment.density.value(),
+                                                                    library_.practice().assumed_bench.temperature)};
+            else
+                faults_.add(fault_at(node, "settling-form", "a blanket is of a lake that was just precipitated, before its jar",
                                       "a jar's test is of timed grains; ask lakebound-settle --test about a blanket"));
         });
     }

@@ -31,7 +31,7 @@ LakingHabits read_laking_habits(Document document) {
     require_kind(document, "laking habits");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a file of laking habits",
-                        {"kind", "name", "dry_root", "dry_herb", "dry_leaf", "dry_flower", "dry_bark", "water_held",
+                        {"kind", "name", "lake", "chalk_lake", "dry_root", "dry_herb", "dry_leaf", "dry_flower", "dry_bark", "water_held",
                          "plant_density", "pot_headspace", "water_per_plant", "pulls", "alum_per_plant", "heat_limit",
                          "laying_warmth", "hydroxides_per_aluminium", "strength", "stop_from", "stop_to", "foam_life",
                          "foam_fill", "least_headspace", "vessel_times", "longest_pouring", "dye_per_hydroxide", "cake_salts", "bed_share",
@@ -39,6 +39,8 @@ LakingHabits read_laking_habits(Document document) {
                         faults);
     map.text("name");
     LakingHabits habits;
+    habits.lake = map.text("lake");
+    habits.chalk_lake = map.text("chalk_lake");
     constexpr auto style = FigureStyle::with_origin;
     const char* parts[] = {"dry_root", "dry_herb", "dry_leaf", "dry_flower", "dry_bark"}; // as in PlantPart
     for (std::size_t i = 0; i < habits.dry_share.size(); ++i)

@@ -41,7 +41,7 @@ PowderHabits read_powder_habits(Document document) {
     require_kind(document, "powder habits");
     Faults& faults = document.faults;
     const MapReader map(document.root, "a file of powder habits",
-                        {"kind", "name", "sieving_repeats_to", "dry_efficiency", "wet_efficiency", "loss",
+                        {"kind", "name", "usual_powder", "sieving_repeats_to", "dry_efficiency", "wet_efficiency", "loss",
                          "emptier_is_faster", "dry_handling", "wet_handling", "drying", "fill_and_stir", "pour",
                          "solids", "water_depth", "draw", "refills", "shortest_wait", "longest_wait", "dry_sieving_ends",
                          "wet_screening_ends", "usual_residue", "largest_grain", "selection_exponent",
@@ -50,6 +50,7 @@ PowderHabits read_powder_habits(Document document) {
                         faults);
     map.text("name");
     PowderHabits habits;
+    habits.usual_powder = map.text("usual_powder");
     constexpr auto style = FigureStyle::with_origin;
     habits.sieving_repeats_to = map.figure<MassFraction>("sieving_repeats_to", habit_share, style);
     habits.dry_efficiency = map.figure<Share>("dry_efficiency", share_let_through, style);

@@ -9,7 +9,6 @@
 #include "sieve.hpp"
 #include "support/in_folder.hpp"
 #include "support/temp_dir.hpp"
-#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -86,7 +85,7 @@ const std::vector<Case>& cases() {
 } // namespace
 
 TEST_CASE("A fault of what a file says names its line and column, whatever shows it", "[errors]") {
-    const auto bench = lakebound::testing::bare_bench();
+    const Bench bench;
     const InFolder here(bench.folder.path());
     for (const auto& one : cases()) {
         CAPTURE(one.arguments);
@@ -99,7 +98,7 @@ TEST_CASE("A fault of what a file says names its line and column, whatever shows
 }
 
 TEST_CASE("The same fault as JSON has the path, the line and the column", "[errors]") {
-    const auto bench = lakebound::testing::bare_bench();
+    const Bench bench;
     const InFolder here(bench.folder.path());
     for (const auto& one : cases()) {
         CAPTURE(one.arguments);
@@ -113,7 +112,7 @@ TEST_CASE("The same fault as JSON has the path, the line and the column", "[erro
 }
 
 TEST_CASE("What the command line gives is refused there, not in the file beside it", "[errors]") {
-    const auto bench = lakebound::testing::bare_bench();
+    const Bench bench;
     const InFolder here(bench.folder.path());
     const auto light = run_on_shelf(run_settle, and_also({"--sieve", "curve-5.yaml", "--density", "0.9 g/cm3"}, by_cut));
     CHECK(light.status == 2);

@@ -30,7 +30,7 @@ Library shelf_of_jars() { return Library({{LAKEBOUND_FORMULATIONS_DIR, "shipped"
 } // namespace
 
 TEST_CASE("a jar of a bath as its file, whole", "[unit]") {
-    CHECK(bath_jar_text("Madder third", jar_of_bath(), false, "madder-third", "2026-05-18") ==
+    CHECK(bath_jar_text("Madder third", jar_of_bath(), "alumina-lake", "madder-third", "2026-05-18") ==
           "kind: jar\n"
           "name: Madder third\n"
           "pigment: alumina-lake\n"
@@ -54,16 +54,17 @@ TEST_CASE("a jar of a bath as its file, whole", "[unit]") {
 TEST_CASE("a moisture that nobody weighed is not the jar's own", "[unit]") {
     // Else a paint of it would be told of water beyond the air-dry state, which is but two estimates of that state.
     BathJar weighed = jar_of_bath();
-    CHECK(bath_jar_text("M", weighed, false, {}, "2026-05-18").find("moisture") == std::string::npos);
+    CHECK(bath_jar_text("M", weighed, "alumina-lake", {}, "2026-05-18").find("moisture") == std::string::npos);
     weighed.moisture = Estimate<MassFraction>::normal(MassFraction::of(.14), MassFraction::Difference::of(.02), {Origin::measured, {}, false});
-    CHECK(bath_jar_text("M", weighed, false, {}, "2026-05-18").find("\nmoisture: 14.0 +- 2.0 % w/w\n") != std::string::npos);
+    CHECK(bath_jar_text("M", weighed, "alumina-lake", {}, "2026-05-18").find("\nmoisture: 14.0 +- 2.0 % w/w\n") != std::string::npos);
 }
 
 TEST_CASE("what is written of a bath's jar is read again", "[identity]") {
     Library library = shelf_of_jars();
+    const LakingHabits laking = library.laking_habits();
     for (const bool chalk : {false, true}) {
         const BathJar from = jar_of_bath();
-        const Jar read = read_jar(load_document("jars/m.yaml", bath_jar_text("M", from, chalk, {}, "2026-05-18")), "m", library);
+        const Jar read = read_jar(load_document("jars/m.yaml", bath_jar_text("M", from, chalk ? laking.chalk_lake : laking.lake, {}, "2026-05-18")), "m", library);
         CHECK(read.pigment.id == (chalk ? "chalk-lake" : "alumina-lake"));
         CHECK(read.pigment.density.value() == from.density.value());
         CHECK(read.pigment.density.provenance().source == from.density.provenance().source);
@@ -79,7 +80,7 @@ TEST_CASE("what is written of a bath's jar is read again", "[identity]") {
     // Clean within the pen's doubt: a share that may be nothing, evenly.
     BathJar clean = jar_of_bath();
     clean.salts = Estimate<MassFraction>::rectangular(MassFraction::of(.001), MassFraction::Difference::of(.001), {Origin::computed, "c", false});
-    const Jar read = read_jar(load_document("jars/m.yaml", bath_jar_text("M", clean, false, {}, "2026-05-18")), "m", library);
+    const Jar read = read_jar(load_document("jars/m.yaml", bath_jar_text("M", clean, "alumina-lake", {}, "2026-05-18")), "m", library);
     CHECK(read.remains.salts->value().value() == Approx(.001));
     CHECK(read.remains.salts->standard_uncertainty().value() == Approx(.001 / std::sqrt(3)).epsilon(.01));
 }
@@ -87,7 +88,7 @@ TEST_CASE("what is written of a bath's jar is read again", "[identity]") {
 TEST_CASE("a jar of a bath is written once, under a name that can be one", "[errors]") {
     const TempDir folder;
     const InFolder here(folder.path());
-    CHECK(write_bath_jar("madder-two", jar_of_bath(), false, {}, "2026-05-18") == "jars/madder-two.yaml");
-    CHECK(summary(faults_of([] { (void)write_bath_jar("madder-two", jar_of_bath(), false, {}, "2026-05-18"); })) == "write-exists");
-    CHECK(summary(faults_of([] { (void)write_bath_jar("Madder two", jar_of_bath(), false, {}, "2026-05-18"); })) == "id-form");
+    CHECK(write_bath_jar("madder-two", jar_of_bath(), "alumina-lake", {}, "2026-05-18") == "jars/madder-two.yaml");
+    CHECK(summary(faults_of([] { (void)write_bath_jar("madder-two", jar_of_bath(), "alumina-lake", {}, "2026-05-18"); })) == "write-exists");
+    CHECK(summary(faults_of([] { (void)write_bath_jar("Madder two", jar_of_bath(), "alumina-lake", {}, "2026-05-18"); })) == "id-form");
 }

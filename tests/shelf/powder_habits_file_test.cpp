@@ -14,7 +14,7 @@ namespace {
 using H = PowderHabits;
 using Row = HabitRow<H>;
 
-const std::string head = "kind: powder habits\nname: Test\n";
+const std::string head = "kind: powder habits\nname: Test\nusual_powder: weld\n";
 
 H powder_habits_of(const std::string& text) {
     return read_powder_habits(load_document("h.yaml", text));

@@ -39,6 +39,7 @@ inline GrindQuestion grind_question(std::vector<SieveRecord> tests, double um = 
     question.target = plain_target(micrometres(um), MassFraction::of(residue), usual_habits());
     question.habits = usual_habits();
     question.usual_density = grams_per_cubic_centimetre(1.88);
+    question.water = degrees_celsius(20.0);
     return question;
 }
 

@@ -13,6 +13,7 @@ inline CushioningPrior usual_cushioning() { return {0.5, 2.6}; }
 inline PowderHabits usual_habits() {
     const Provenance from{Origin::estimate, "judgement", false};
     PowderHabits habits;
+    habits.usual_powder = "alumina-lake";
     habits.sieving_repeats_to = Estimate<MassFraction>::exact(MassFraction::of(0.01), from);
     habits.dry_efficiency = Estimate<Share>::exact(Share::of(0.90), from);
     habits.wet_efficiency = Estimate<Share>::exact(Share::of(0.95), from);

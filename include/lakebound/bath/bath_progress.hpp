@@ -54,7 +54,7 @@ struct BathSetting {
     double stop_low = 6.0, stop_high = 7.0; ///< pH at which to stop
     Volume dye_liquor{};                ///< strained, before alum
     Volume headspace{};
-    Temperature warmth = degrees_celsius(20);
+    Temperature warmth{};               ///< of the liquor when alkali goes in
     Share foam_fill;                    ///< of the headspace, that foam may take
     LakeEstimate lake;
     std::optional<ChalkLake> chalk;     ///< where it is laid with chalk: by another rule, without pH model or pen

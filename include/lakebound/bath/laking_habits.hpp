@@ -3,6 +3,7 @@
 // their origin; none lives in code.
 
 #include <array>
+#include <string>
 
 #include "lakebound/bath/liquor.hpp"
 #include "lakebound/bath/precipitation.hpp"
@@ -12,6 +13,7 @@
 namespace LAKEBOUND_EXPORT lakebound {
 
 struct LakingHabits {
+    std::string lake, chalk_lake;                 ///< ids of the pigments that a bath makes, with soda and its like and with chalk
     std::array<Estimate<Share>, 5> dry_share{};   ///< of the fresh plant, by part, in the order of PlantPart
     Estimate<SpecificVolume> water_held{};        ///< by the drained plant, per dry mass
     Estimate<MassDensity> plant_density{};        ///< of the soaked plant's solid

@@ -43,7 +43,7 @@ struct GrindQuestion {
     PowderHabits habits;
     GrindSay say;
     MassDensity usual_density; ///< of the grains, where neither the maker nor a test says
-    Temperature water = degrees_celsius(20.0);
+    Temperature water{}; ///< in which grains are parted
 };
 
 enum class GrindModel { population_balance, one_screen };

@@ -2,6 +2,8 @@
 // What the work with powder costs and how well it repeats, until the maker says otherwise. The figures lie
 // on the shelf (kind: powder habits) with their origin; none lives in code.
 
+#include <string>
+
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/particle/breakage_fit.hpp"
@@ -12,6 +14,7 @@
 namespace LAKEBOUND_EXPORT lakebound {
 
 struct PowderHabits {
+    std::string usual_powder; ///< id of the pigment whose density stands in where nobody says which powder it is
     /// How a sieve test repeats: standard deviation of what lies over a screen, of the charge, where half of
     /// it lies there.
     Estimate<MassFraction> sieving_repeats_to;

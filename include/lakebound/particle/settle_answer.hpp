@@ -22,7 +22,7 @@ struct SettleQuestion {
     unsigned pours = 1; ///< pour-offs in all
     Time shortest_wait{}, longest_wait{}; ///< that hands, and the warmth of a room, can keep
     Given<MassDensity> density; ///< of the solid
-    Given<Temperature> temperature{degrees_celsius(20.0), GivenBy::shelf};
+    Given<Temperature> temperature; ///< of the water
     VolumeFraction solids;
     LevigationHandling handling;
     std::optional<SettlingRecord> test; ///< timed grains

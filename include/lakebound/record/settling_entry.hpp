@@ -16,8 +16,8 @@ struct SettlingEntry {
     VolumeFraction open;    ///< water in them
 };
 
-/// record: with timed grains, else DomainError; its water is at 20 degC where it does not say. solid: density of the
-/// pigment. DomainError as effective_density.
-[[nodiscard]] SettlingEntry settling_entry(const SettlingRecord& record, MassDensity solid);
+/// record: with timed grains, else DomainError. solid: density of the pigment. usual: of the water where the record does not
+/// say. DomainError as effective_density.
+[[nodiscard]] SettlingEntry settling_entry(const SettlingRecord& record, MassDensity solid, Temperature usual);
 
 } // namespace lakebound

@@ -8,11 +8,11 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-/// chalk: it was laid with chalk. bath: name of its record; empty without one. day: ISO 8601, of its net mass.
-[[nodiscard]] std::string bath_jar_text(const std::string& name, const BathJar& jar, bool chalk, const std::string& bath,
+/// pigment: id, of LakingHabits. bath: name of its record; empty without one. day: ISO 8601, of its net mass.
+[[nodiscard]] std::string bath_jar_text(const std::string& name, const BathJar& jar, const std::string& pigment, const std::string& bath,
                                         const std::string& day);
 /// Writes jars/<id>.yaml in the studio one stands in, and returns its path. Throws InputError: id-form, and as safe_write.
-[[nodiscard]] std::string write_bath_jar(const std::string& id, const BathJar& jar, bool chalk, const std::string& bath,
+[[nodiscard]] std::string write_bath_jar(const std::string& id, const BathJar& jar, const std::string& pigment, const std::string& bath,
                                          const std::string& day);
 
 } // namespace lakebound
