@@ -185,8 +185,9 @@ Answer reading_answer(const PvcOptions& options, Library& library, Streams& stre
                                             : load_document(library.own_file(*options.reading, "readings"));
     const Excerpt whole = document.root.excerpt();
     const auto reading = read_bench_reading(std::move(document));
+    const ReadingHabits habits{library.practice().rub_out, library.wash_habits().drying.constant_within.value()};
     try {
-        const auto read = answer_reading(reading, library.practice());
+        const auto read = answer_reading(reading, habits);
         Answer given{options.common.json ? reading_json(read) : reading_text(read)};
         if (options.common.page) given.pages.push_back(reading_page(read));
         return given;

@@ -14,9 +14,9 @@ int main() {
     const Instrument<Mass> scale{grams(0.01), {}};
     const RubOutSeries series{{{grams(1.00), 19, {}, scale}}, // pigment, drops, no weighed oil
                               DropCalibration{50, grams(1.81), scale}};
-    BenchPractice practice;
-    practice.rub_out = {.repeat_spread = 0.095, .repeat_weight = 4, .hand_and_oil = 0.05};
-    const auto read = std::get<RubOutRead>(answer_reading({"my lake", series}, practice).read);
+    ReadingHabits habits;
+    habits.rub_out = {.repeat_spread = 0.095, .repeat_weight = 4, .hand_and_oil = 0.05};
+    const auto read = std::get<RubOutRead>(answer_reading({"my lake", series}, habits).read);
     std::printf("%.1f g/100g, times or divided by %.2f; after two more rub-outs known to %.1f %%\n",
                 in_grams_per_100_grams(read.result.mean.value()), std::exp(read.result.mean.relative_uncertainty()),
                 100 * read.after_two_more.value());

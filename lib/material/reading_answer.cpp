@@ -5,7 +5,8 @@
 namespace lakebound {
 namespace {
 
-RubOutRead read_off(const RubOutSeries& series, const RubOutPrior& prior) {
+RubOutRead read_off(const RubOutSeries& series, const ReadingHabits& habits) {
+    const RubOutPrior& prior = habits.rub_out;
     RubOutRead read{.result = series.dropper
                                   ? oil_absorption_by_rub_out(series.rub_outs, *series.dropper, prior)
                                   : oil_absorption_by_rub_out(series.rub_outs, prior)};
@@ -29,16 +30,20 @@ DisplacementRead read_off(const Displacement& test) { return {density_by_displac
 TappedFillRead read_off(const TappedFillReading& reading) {
     return {tapped_density(reading.fill, reading.powder, reading.scale)};
 }
-MediumSolidsRead read_off(const MediumSolidsReading& reading) { return {non_volatile_by_drying(reading.test)}; }
-MoistureRead read_off(const MoistureReading& reading) { return {moisture_by_drying(reading.test)}; }
+MediumSolidsRead read_off(const MediumSolidsReading& reading, const ReadingHabits& habits) {
+    return {non_volatile_by_drying(reading.test), habits.constant_within};
+}
+MoistureRead read_off(const MoistureReading& reading, const ReadingHabits& habits) {
+    return {moisture_by_drying(reading.test), habits.constant_within};
+}
 
 } // namespace
 
-ReadingAnswer answer_reading(const BenchReading& reading, const BenchPractice& practice) {
+ReadingAnswer answer_reading(const BenchReading& reading, const ReadingHabits& habits) {
     return std::visit(
         [&](const auto& test) -> ReadingAnswer {
-            if constexpr (requires { read_off(test, practice.rub_out); })
-                return {reading.name, read_off(test, practice.rub_out)};
+            if constexpr (requires { read_off(test, habits); })
+                return {reading.name, read_off(test, habits)};
             else
                 return {reading.name, read_off(test)};
         },

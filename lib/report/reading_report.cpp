@@ -110,20 +110,20 @@ Outcome outcome_of(const TappedFillRead& read) {
 }
 
 /// Of a sample that was dried.
-std::string dried_remark(const char* of_what) {
+std::string dried_remark(const char* of_what, Share within) {
     return fmt::format("{} Dried to constant mass? Two weighings a day apart must agree within {:.2g} %.", of_what,
-                       100.0 * constant_mass_within.value());
+                       100.0 * within.value());
 }
 
 Outcome outcome_of(const MediumSolidsRead& read) {
     auto result = outcome("non_volatile", "non_volatile_percent", read.non_volatile, in_percent, "% w/w");
-    result.remarks.push_back(dried_remark("For the file of an ingredient."));
+    result.remarks.push_back(dried_remark("For the file of an ingredient.", read.constant_within));
     return result;
 }
 
 Outcome outcome_of(const MoistureRead& read) {
     auto result = outcome("moisture", "moisture_percent", read.moisture, in_percent, "% w/w");
-    result.remarks.push_back(dried_remark("Of the powder as weighed."));
+    result.remarks.push_back(dried_remark("Of the powder as weighed.", read.constant_within));
     return result;
 }
 

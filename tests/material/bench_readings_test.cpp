@@ -205,8 +205,8 @@ TEST_CASE("medium solids by drying", "[reference]") {
     // .00289/10 * sqrt(1 + .369^2 + .631^2) = .00036
     CHECK(nv.standard_uncertainty().value() == Approx(0.000358).margin(1e-6));
     CHECK(moisture_by_drying(test).value().value() == Approx(0.631).epsilon(1e-9));
-    CHECK(constant_mass(grams(3.70), grams(3.69)));
-    CHECK_FALSE(constant_mass(grams(3.80), grams(3.69)));
+    CHECK(constant_mass(grams(3.70), grams(3.69), Share::of(0.005)));
+    CHECK_FALSE(constant_mass(grams(3.80), grams(3.69), Share::of(0.005)));
 }
 
 TEST_CASE("bench readings that have no meaning are refused", "[errors]") {
@@ -376,6 +376,6 @@ TEST_CASE("scales and droppers enter a rub-out as they should", "[reference]") {
         CHECK((bias > density_by_pyknometer(t).relative_uncertainty()) == dominates);
         CHECK(air_dominates(t) == dominates);
     }
-    CHECK(constant_mass(grams(1000), grams(995.001))); // half a percent, where nothing else is asked
-    CHECK_FALSE(constant_mass(grams(1000), grams(994.9)));
+    CHECK(constant_mass(grams(1000), grams(995.001), Share::of(0.005)));
+    CHECK_FALSE(constant_mass(grams(1000), grams(994.9), Share::of(0.005)));
 }

@@ -10,18 +10,14 @@ namespace {
 
 const Instrument<Mass> fine_scale{grams(0.01), {}};
 const DropCalibration fifty_drops{50, grams(1.81), fine_scale};
-BenchPractice practice_of(double repeat, double hand) {
-    BenchPractice practice;
-    practice.rub_out = {repeat, 4.0, hand};
-    return practice;
-}
-const BenchPractice at_home = practice_of(0.095, 0.05); // formulations/practice/home.yaml
+ReadingHabits habits_of(double repeat, double hand) { return {{repeat, 4.0, hand}, Share::of(0.005)}; }
+const ReadingHabits at_home = habits_of(0.095, 0.05); // formulations/practice/home.yaml
 
 RubOut in_drops(double pigment) { return {grams(pigment), 19.0, {}, fine_scale}; }
 RubOut by_oil(double oil) { return {grams(100.0), 0.0, grams(oil), {grams(1e-6), {}}}; }
 RubOutRead read_rub_outs(std::vector<RubOut> rub_outs, std::optional<DropCalibration> dropper = {},
-                         const BenchPractice& practice = at_home) {
-    const auto answer = answer_reading({"Rub-out", RubOutSeries{std::move(rub_outs), std::move(dropper)}}, practice);
+                         const ReadingHabits& habits = at_home) {
+    const auto answer = answer_reading({"Rub-out", RubOutSeries{std::move(rub_outs), std::move(dropper)}}, habits);
     CHECK(answer.name == "Rub-out");
     return std::get<RubOutRead>(answer.read);
 }
@@ -54,6 +50,12 @@ TEST_CASE("each reading comes to the figure of its formula", "[reference]") {
     CHECK(std::get<MoistureRead>(answer_reading({"Powder", MoistureReading{drying}}, at_home).read)
               .moisture.value()
               .value() == Approx(0.631).epsilon(1e-9));
+    auto coarse = at_home;
+    coarse.constant_within = Share::of(0.02);
+    CHECK(std::get<MediumSolidsRead>(answer_reading({"Medium", MediumSolidsReading{drying}}, coarse).read)
+              .constant_within.value() == Approx(0.02));
+    CHECK(std::get<MoistureRead>(answer_reading({"Powder", MoistureReading{drying}}, coarse).read).constant_within.value() ==
+          Approx(0.02));
 }
 
 TEST_CASE("a single rub-out tells what two more would bring, by the maker's own scatter", "[reference]") {
@@ -61,7 +63,7 @@ TEST_CASE("a single rub-out tells what two more would bring, by the maker's own 
     const auto one = read_rub_outs({by_oil(75)});
     CHECK(one.after_two_more.value() == Approx(.07422).margin(2e-5));
     CHECK(one.end_point_leads);
-    const auto steady = read_rub_outs({by_oil(75)}, {}, practice_of(.02, .10));
+    const auto steady = read_rub_outs({by_oil(75)}, {}, habits_of(.02, .10));
     CHECK(steady.after_two_more.value() == Approx(std::sqrt(.0004 / 3 + .01)).margin(2e-5));
     CHECK_FALSE(steady.end_point_leads);
     // And two more that scatter as expected do bring it there.

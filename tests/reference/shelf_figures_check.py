@@ -6,7 +6,7 @@ Every figure of the habits, bench tests, targets and families of the shelf is ch
 laid over the shelf, and the commands below whose answers hold that figure (as it is written, as a percentage, as a
 factor, a count as a word) are asked again. The figure must then be gone from its place. Numbers that move with other
 files of the shelf, with the command or with the files that it reads are worked out, and pass for no figure of the shelf.
-A sentence where the same number means something else is named in ELSEWHERE, with what it is. The text of --help knows
+A number that equals several figures may follow any of them. A sentence where the same number means something else is named in ELSEWHERE, with what it is. The text of --help knows
 no shelf of the maker's, so no figure may stand in it at all, but in quotes as an example.
 """
 import math
@@ -125,7 +125,9 @@ def shown_as(number, unit):
         return [(value, unit)]
     shown = [(value, None)]
     if value < 1.0:
-        shown += [(100.0 * value, "%"), (round(math.exp(value), 2), None)]
+        shown += [(100.0 * value, "%")]
+        if value >= 0.005:
+            shown += [(round(math.exp(value), 2), None)]
     return shown
 
 
@@ -145,7 +147,7 @@ def holds(sentence, figure):
     """Where a sentence shows that figure."""
     _, key, _, number, unit = figure
     places = []
-    stems = [word.rstrip("s")[:6] for word in re.split(r"[._]", key) if len(word) > 3]
+    stems = [word.rstrip("s")[:4] for word in re.split(r"[._]", key) if len(word) > 3]
     for match, value, followed in numbers(sentence):
         for shown, wanted in shown_as(number, unit):
             if not same(shown, value):
@@ -196,7 +198,16 @@ ELSEWHERE = {
     "Linseed oil with 2 %": "the name of a medium",
     "Rosin-Rammler misses": "a fit of the maker's tests",
     " together make the oil absorption ": "figures of the pigment's own file",
-    ": oil absorption ": "figures of the pigment's own file",
+    "rub-out oil 0.930 ": "figures of the pigment's own file",
+    " mL syringe, ": "fills that were counted out",
+    " most likely;": "rounds that were counted out",
+    " % full": "of a vessel",
+    "Stir, wait ": "a time that was worked out",
+    "DO THIS Grind ": "a time that was worked out",
+    "Without any separation ": "a time that was worked out",
+    "Enough oil to bind": "the aim of a recipe",
+    "for two minutes": "work at the slab",
+    "binder index ": "of the family",
     "two times in three": "what a standard uncertainty covers",
     "times in 10": "what an interval covers",
     "nine times in ten": "what an interval covers",
@@ -332,6 +343,7 @@ def main():
         helps = {f"lakebound-{name} --help": helped(run(f"lakebound-{name} --help", folder, environment)[1])
                  for name in HELPS}
         asked = 0
+        stays_for, follows = {}, set() # places by answer, sentence and number
         for figure in ours:
             file, key, at, number, unit = figure
             for command, said in helps.items():
@@ -359,8 +371,15 @@ def main():
                 if str(file.parent) in NAMED_ONES and list(sentences(text)) == answer.text:
                     continue # another family, or its target
                 stays = dict(answer.stays(text))
-                wrong += [f"{answer.command} {file} {key} {number} {unit}\n    still says: {sentence}"
-                          for shape, sentence, i in shown if i in stays.get(shape, set())]
+                for shape, sentence, i in shown:
+                    place = (answer.command, shape, i)
+                    if i in stays.get(shape, set()):
+                        stays_for.setdefault(place, (sentence, []))[1].append(f"{file} {key} {number} {unit}".strip())
+                    else:
+                        follows.add(place)
+        for place, (sentence, equal) in stays_for.items():
+            if place not in follows: # else it is that figure which it follows
+                wrong.append(f"{place[0]}\n    still says: {sentence}\n    whatever the shelf says in {'; '.join(equal)}")
     for line in wrong:
         print(line)
     print(f"{asked} answers asked again; {len(wrong)} places that repeat a figure of the shelf")

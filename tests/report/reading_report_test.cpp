@@ -6,7 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "support/example_paint.hpp"
+#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -17,8 +17,8 @@ namespace {
 const Instrument<Mass> scale{grams(0.01), {}};
 const DropCalibration dropper{50, grams(1.81), scale};
 
-std::string text_of(BenchReading reading) { return reading_text(answer_reading(reading, example_practice())); }
-nlohmann::json json_of(BenchReading reading) { return nlohmann::json::parse(reading_json(answer_reading(reading, example_practice()))); }
+std::string text_of(BenchReading reading) { return reading_text(answer_reading(reading, shipped_reading_habits())); }
+nlohmann::json json_of(BenchReading reading) { return nlohmann::json::parse(reading_json(answer_reading(reading, shipped_reading_habits()))); }
 RubOut weighed(double oil) { return {grams(100.0), 0.0, grams(oil), scale}; }
 RubOut dropped(double pigment) { return {grams(pigment), 19.0, {}, scale}; }
 
@@ -76,10 +76,13 @@ TEST_CASE("Rub-outs tell how many there are, how far apart, and what a drop is w
 
 TEST_CASE("What two more rub-outs bring follows the maker's own practice", "[unit]") {
     CHECK_THAT(text_of(one_rub_out), Contains("makes most of the doubt") && Contains("bring it down to 7.5 %"));
-    auto steady = example_practice();
+    auto steady = shipped_reading_habits();
     steady.rub_out = {0.02, 4.0, 0.10};
+    steady.constant_within = Share::of(0.02);
     const auto text = reading_text(answer_reading({"x", RubOutSeries{{weighed(75)}, {}}}, steady));
     CHECK_THAT(text, Contains("One rub-out. Two more bring its doubt to 10 %.") && !Contains("most of the doubt"));
+    for (const BenchReading& reading : {BenchReading{"Gum", MediumSolidsReading{drying}}, BenchReading{"Lake", MoistureReading{drying}}})
+        CHECK_THAT(reading_text(answer_reading(reading, steady)), Contains("agree within 2 %"));
 }
 
 TEST_CASE("Air is warned of where it matters more than the scale", "[unit]") {

@@ -259,7 +259,7 @@ TEST_CASE("Bench readings, whole", "[unit]") {
           BenchReading{"Syringe", Displacement{grams(3.02), scale, millilitres(6.0), millilitres(7.6), {millilitres(0.2), {}}}},
           BenchReading{"Jar", TappedFillReading{{millimetres(42), millimetres(50), {millimetres(1), {}}}, grams(24.2445), scale}},
           BenchReading{"Medium", MediumSolidsReading{drying}}, BenchReading{"Powder", MoistureReading{drying}}}) {
-        const auto read = answer_reading(reading, shipped_practice());
+        const auto read = answer_reading(reading, shipped_reading_habits());
         text += whole(reading_page(read)) + "\n" + reading_text(read) + "\n" + whole_json(reading_json(read));
     }
     check_expected("report", "readings", text);

@@ -23,12 +23,10 @@ struct RubOutPrior {
     double hand_and_oil = 0.0;  ///< of that hand, oil and dropper about the truth: no repeat removes it
 };
 
-/// Standard deviation of ln OA of the mean of n rub-outs of one hand, before any was seen: repeats and hand together.
-[[nodiscard]] inline double rub_outs_spread(const RubOutPrior& prior, unsigned n) noexcept {
-    return std::hypot(prior.repeat_spread / std::sqrt(static_cast<double>(n)), prior.hand_and_oil);
+/// Standard deviation of ln OA of a single rub-out: repeat and hand together.
+[[nodiscard]] inline double one_rub_out_spread(const RubOutPrior& prior) noexcept {
+    return std::hypot(prior.repeat_spread, prior.hand_and_oil);
 }
-/// The same of a single one.
-[[nodiscard]] inline double one_rub_out_spread(const RubOutPrior& prior) noexcept { return rub_outs_spread(prior, 1); }
 
 /// How far a maker goes to bring in what is too little to weigh (paint/weighing.hpp).
 struct SmallAmountPractice {

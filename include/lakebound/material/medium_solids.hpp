@@ -25,9 +25,7 @@ struct DryingTest {
 /// Water per mass as weighed, 1 - NV, with the same uncertainty.
 [[nodiscard]] Estimate<MassFraction> moisture_by_drying(const DryingTest& test);
 
-/// Within which two weighings of a dry sample agree, a day apart (common practice, no source).
-inline constexpr Share constant_mass_within = Share::from_proven(0.005);
 /// True when two weighings of the dried sample, dish subtracted, agree within the share.
-[[nodiscard]] bool constant_mass(Mass earlier, Mass later, Share within = constant_mass_within);
+[[nodiscard]] bool constant_mass(Mass earlier, Mass later, Share within);
 
 } // namespace lakebound

@@ -7,7 +7,6 @@
 #include <variant>
 
 #include "lakebound/export.hpp"
-#include "lakebound/material/bench_practice.hpp"
 #include "lakebound/material/bench_reading.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
@@ -33,9 +32,11 @@ struct TappedFillRead {
 };
 struct MediumSolidsRead {
     Estimate<MassFraction> non_volatile; ///< of an ingredient
+    Share constant_within;               ///< as asked: two weighings a day apart, when it has dried
 };
 struct MoistureRead {
     Estimate<MassFraction> moisture; ///< of the powder as weighed
+    Share constant_within;           ///< as of a medium
 };
 
 struct ReadingAnswer {
@@ -44,6 +45,6 @@ struct ReadingAnswer {
 };
 
 /// The figure of a reading. Errors: DomainError as the formula of its test.
-[[nodiscard]] ReadingAnswer answer_reading(const BenchReading& reading, const BenchPractice& practice);
+[[nodiscard]] ReadingAnswer answer_reading(const BenchReading& reading, const ReadingHabits& habits);
 
 } // namespace lakebound
