@@ -10,6 +10,7 @@
 
 #include "lakebound/quantity/error.hpp"
 #include "record/stated_priors.hpp"
+#include "support/bench_practice.hpp"
 
 using namespace lakebound;
 using namespace lakebound::test;
@@ -36,7 +37,7 @@ LearningHabits habits(const DemandWorld& world) {
 }
 
 lakebound::Bench bench_of(double step) {
-    lakebound::Bench b;
+    auto b = lakebound::testing::bare_bench();
     b.scales = {{"scale", grams(step), {}, {}}};
     return b;
 }

@@ -11,6 +11,7 @@
 #include "lakebound/shelf/jar_record.hpp"
 #include "support/in_folder.hpp"
 #include "support/temp_dir.hpp"
+#include "support/bench_practice.hpp"
 
 namespace lakebound::testing {
 
@@ -19,7 +20,7 @@ inline const std::chrono::sys_days studio_today = day_of_iso("2026-06-30").value
 inline Library shipped_library() { return Library({{LAKEBOUND_FORMULATIONS_DIR, "test", true}}); }
 
 inline Bench studio_bench() {
-    Bench b;
+    auto b = lakebound::testing::bare_bench();
     b.name = "test";
     b.scales = {{"kitchen scale", grams(0.1), {}, {}}, {"pocket scale", grams(0.01), {}, {}}};
     return b;
