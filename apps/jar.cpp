@@ -1,5 +1,6 @@
 #include "jar.hpp"
 
+#include <array>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -169,9 +170,11 @@ Answer answer(const JarOptions& options) {
     const auto found = find_bench(options.bench, library);
     if (options.swatch_test) {
         const LearningHabits habits = library.learning_habits();
+        const Family family = library.family(options.family.value_or(habits.usual_family));
+        const std::array<Medium, 1> usual{library.medium(habits.binders.at(static_cast<std::size_t>(family.process)).usual_medium)};
         Answer given;
-        given.pages.push_back(
-            swatch_test_page(library.family(options.family.value_or(habits.usual_family)).process, habits));
+        given.pages.push_back(swatch_test_page(
+            family, habits, materials_of_test(library.pigment(library.powder_habits().usual_powder), usual)));
         return given;
     }
     if (options.new_bench) {

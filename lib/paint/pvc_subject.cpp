@@ -11,7 +11,8 @@ QuickCheck check_of(const PvcQuestion& question, const Batch& batch) {
     const auto& family = question.request.recipe.family;
     QuickQuestion quick;
     quick.pigment = batch.pigment;
-    // Any test oil will do, for k sees only the quotient; that of the standard keeps the figure readable.
+    // Any test oil will do, for k sees only the quotient; the usual one keeps the figure readable.
+    quick.test_oil = question.request.practice.test_oil.value();
     if (question.oil_absorption_known)
         quick.oil_absorption =
             OilAbsorption::from_proven(canonical(mixture.demand) * canonical(quick.test_oil));

@@ -178,7 +178,7 @@ std::string batch_json(const BatchSubject& subject, bool with_working, const She
     json["cautions"] = Json::array();
     const auto materials =
         materials_of(request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
-    for (const auto& caution : cautions(materials, family.process))
+    for (const auto& caution : cautions(materials, family))
         json["cautions"].push_back(
             {{"subject", caution.subject}, {"text", caution.text}, {"materials", caution.materials}});
     return json_pieces::json_text(json);

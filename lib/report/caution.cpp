@@ -1,27 +1,17 @@
 #include "lakebound/report/caution.hpp"
-#include "process_words.hpp"
 
-#include <algorithm>
+#include <fmt/format.h>
+
+#include "lakebound/report/record_words.hpp"
+#include "process_words.hpp"
 
 namespace lakebound {
 
 namespace {
 
-std::vector<std::string> names_with(std::span<const HazardousMaterial> materials, Hazard hazard) {
-    std::vector<std::string> names;
-    for (const auto& material : materials)
-        if (std::find(material.hazards.begin(), material.hazards.end(), hazard) != material.hazards.end())
-            names.push_back(material.name);
-    return names;
-}
-
-/// Wax is melted into its oil, hide glue dissolved in hot water.
-bool is_warmed(const Ingredient& ingredient) {
-    return ingredient.role == Role::wax || ingredient.id == "hide-glue";
-}
-
 /// What each hazard asks for; the process decides where the place on the slab matters.
-Caution caution_for(Hazard hazard, const layout::ProcessWords& words) {
+Caution caution_for(Hazard hazard, const Family& family) {
+    const auto& words = layout::process_words(family.process);
     switch (hazard) {
     case Hazard::toxic_metal:
         return {
@@ -65,11 +55,19 @@ Caution caution_for(Hazard hazard, const layout::ProcessWords& words) {
         return {
             "Allergy", "Some people are allergic. Say what is in the paint when you give it away.", {}};
     case Hazard::perishable:
-        if (words.perishable) return *words.perishable;
+        if (auto said = words.perishable) {
+            said->text = fmt::format(fmt::runtime(said->text), waiting_text(family.medium_keeps));
+            return *said;
+        }
         return {"Spoils", "Keep it cold, and throw it away when it smells or grows fur.", {}};
     case Hazard::light_sensitive:
         return {"Light",
                 "The colour fades in light. Try a strip in the window, and tell whoever gets the paint.",
+                {}};
+    case Hazard::hot:
+        return {"Heat",
+                "Warm it in a water bath, never over a flame, and stay with it. Hot oil, wax and glue "
+                "scald and stick; hot oil can catch fire.",
                 {}};
     }
     return {};
@@ -77,62 +75,13 @@ Caution caution_for(Hazard hazard, const layout::ProcessWords& words) {
 
 } // namespace
 
-std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighSheet* sheet) {
-    std::vector<HazardousMaterial> materials;
-    const auto add = [&](const std::string& name, const std::vector<Hazard>& hazards, bool warmed = false) {
-        const bool known =
-            std::any_of(materials.begin(), materials.end(), [&](const auto& m) { return m.name == name; });
-        if (!known) materials.push_back({name, hazards, warmed});
-    };
-    const auto add_ingredient = [&](const Ingredient& ingredient) {
-        add(ingredient.name, ingredient.hazards, is_warmed(ingredient));
-    };
-    for (const auto& part : recipe.pigments)
-        add(part.pigment.name, part.pigment.hazards);
-    for (const auto& part : recipe.medium.parts)
-        add_ingredient(part.ingredient);
-    for (const auto& additive : recipe.additives)
-        add_ingredient(additive.ingredient);
-    if (sheet != nullptr)
-        for (const auto* lines : {&sheet->slab, &sheet->medium})
-            for (const auto& weighing : *lines)
-                if (weighing.stock)
-                    if (const auto* carrier = carrier_of(*weighing.stock, recipe)) add_ingredient(*carrier);
-    return materials;
-}
-
-std::vector<HazardousMaterial> materials_of_test(Process process, bool oil) {
-    std::vector<HazardousMaterial> materials{{"Lake", {Hazard::dust, Hazard::light_sensitive}, false}};
-    const auto& binder = layout::process_words(process).test_binder;
-    const HazardousMaterial linseed{"Linseed oil", {Hazard::self_heating}, false};
-    if (oil && !(binder && binder->name == linseed.name)) materials.push_back(linseed);
-    if (binder) materials.push_back(*binder);
-    return materials;
-}
-
-std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, Process process) {
-    static constexpr Hazard gravest_first[] = {
-        Hazard::toxic_metal, Hazard::silica,          Hazard::self_heating,    Hazard::flammable,
-        Hazard::eye_damage,  Hazard::dust,            Hazard::eye_irritant,    Hazard::skin_sensitiser,
-        Hazard::food_allergen, Hazard::perishable,    Hazard::light_sensitive,
-    };
-    const auto& words = layout::process_words(process);
+std::vector<Caution> cautions(std::span<const HazardousMaterial> materials, const Family& family) {
     std::vector<Caution> result;
-    for (const auto hazard : gravest_first) {
-        auto names = names_with(materials, hazard);
-        if (names.empty()) continue;
-        auto caution = caution_for(hazard, words);
-        caution.materials = std::move(names);
+    for (auto& chosen : paint_cautions(materials)) {
+        auto caution = caution_for(chosen.hazard, family);
+        caution.materials = std::move(chosen.materials);
         result.push_back(std::move(caution));
     }
-    std::vector<std::string> warmed;
-    for (const auto& material : materials)
-        if (material.warmed) warmed.push_back(material.name);
-    if (!warmed.empty())
-        result.push_back({"Heat",
-                          "Warm it in a water bath, never over a flame, and stay with it. Hot oil, wax and glue "
-                          "scald and stick; hot oil can catch fire.",
-                          std::move(warmed)});
     result.push_back(
         {"Kitchen", "Keep slab, jars and tools apart from food for good. Do not taste; wash your hands.", {}});
     result.push_back(

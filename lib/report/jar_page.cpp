@@ -240,7 +240,7 @@ page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
     if (!words.kept.empty()) { // what was entered is answered in short; the card has the rest
         page.note("The whole card: " + paint_command(story, "") + story.asked_wish + ".");
         const bool at_the_bench = story.next() == NextStep::as_coached && story.outlook.coaching.recommended;
-        if (at_the_bench) layout::add_paint_cautions(page, story.family.process, true); // as below
+        if (at_the_bench) layout::add_paint_cautions(page, story.family, story.rub_out_materials);
         return std::move(page).page();
     }
     show_known(page, story);
@@ -255,7 +255,7 @@ page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
     if (story.bench_assumed) 
         page.item(fmt::format("No bench file was found: a kitchen scale of {} was assumed.",
                               quantity_text(story.bench.scales.front().step, "g")));
-    layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
+    layout::add_paint_cautions(page, story.family, story.rub_out_materials);
     return std::move(page).page();
 }
 
@@ -305,7 +305,7 @@ page::Page poured_page(const JarStory& story, const PouredQuestion& q, const Pou
         page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\" --as {} --with {}", story.called(),
                                            of_step(answer.mixed_powder), of_step(answer.mixed_medium), story.family.id, batch.medium)});
     }
-    layout::add_paint_cautions(page, story.family.process, true); // a rub-out is made with oil
+    layout::add_paint_cautions(page, story.family, story.rub_out_materials);
     return std::move(page).page();
 }
 

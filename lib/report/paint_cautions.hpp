@@ -8,11 +8,10 @@
 
 namespace lakebound::layout {
 
-/// oil: a drying oil is at hand, as in a rub-out.
-inline void add_paint_cautions(PageBuilder& page, Process process, bool oil) {
+inline void add_paint_cautions(PageBuilder& page, const Family& family, std::span<const HazardousMaterial> materials) {
     page.section("Take care");
     page::Cautions block;
-    for (const auto& caution : cautions(materials_of_test(process, oil), process)) {
+    for (const auto& caution : cautions(materials, family)) {
         std::vector<std::string> names(caution.materials);
         block.cautions.push_back({caution.subject, names.empty() ? std::string() : names.front(), caution.text});
     }

@@ -17,7 +17,6 @@ const ProcessWords& process_words(Process process) {
             .swatch_work = "Work powder and medium on glass with the knife for two minutes, until no dry grain is left; two or three "
                    "drops of water more if it is stiff. Water leaves again: it changes nothing.",
             .too_much = {"The back of a finger laid on for five seconds sticks: stays sticky."},
-            .test_binder = {},
             .self_heating = {},
             .perishable = {},
             .order_of_work = work_in_gum,
@@ -34,7 +33,6 @@ const ProcessWords& process_words(Process process) {
             .ground = "the primed board or canvas that you paint on",
             .swatch_work = "Work powder and oil on glass with the knife for three minutes. Add nothing: a drop more is another k.",
             .too_much = {"A skin in folds: wrinkles.", "The back of a finger laid on for five seconds lifts the sheet, after twice the drying time: stays sticky."},
-            .test_binder = HazardousMaterial{"Linseed oil", {Hazard::self_heating}, false},
             .self_heating = Caution{"Oily rags",
                     "Rags and paper with drying oil heat themselves and can catch fire within hours when they lie "
                     "in a heap. Spread them flat outdoors to dry, or keep them under water in a closed metal can. "
@@ -55,11 +53,10 @@ const ProcessWords& process_words(Process process) {
             .ground = "the gessoed panel that you paint on",
             .swatch_work = "Work the powder with its medium for a minute and paint at once; water to make it flow changes nothing.",
             .too_much = {"The back of a finger laid on for five seconds sticks: stays sticky."},
-            .test_binder = HazardousMaterial{"Egg yolk", {Hazard::food_allergen, Hazard::perishable}, false},
             .self_heating = {},
             .perishable = Caution{"Raw egg",
-                        "Wash hands, slab and tools as after cooking with raw egg. Throw the medium away after two "
-                        "days, or as soon as it smells.",
+                        "Wash hands, slab and tools as after cooking with raw egg. Throw the medium away after {}, "
+                        "or as soon as it smells.",
                         {}},
             .order_of_work = work_in_yolk,
         },

@@ -19,9 +19,8 @@ struct ProcessWords {
     const char* ground;                   ///< "the paper that you paint on"
     const char* swatch_work;              ///< how a swatch of it is worked up
     std::vector<const char*> too_much;    ///< signs of too much binder in a swatch, beside shine and cracks
-    std::optional<HazardousMaterial> test_binder; ///< of a rub-out or swatch, where it asks for care
     std::optional<Caution> self_heating;  ///< in place of what is said elsewhere
-    std::optional<Caution> perishable;    ///< likewise
+    std::optional<Caution> perishable;    ///< likewise; {}: how long the medium keeps
     OrderOfWork order_of_work;
 };
 

@@ -62,7 +62,7 @@ void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan
     page.section("Then enter it");
     page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.called(), grams_of(plan.question.powder), grams_of(last.in_all),
                                        story.asked_paint)});
-    layout::add_paint_cautions(page, story.family.process, false);
+    layout::add_paint_cautions(page, story.family, story.swatch_materials);
 }
 
 void show_beginning(PageBuilder& page, const JarStory& story, const StepwisePlan& plan) {
@@ -162,7 +162,7 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
     page.section("What was assumed");
     page.item("One bottle of medium throughout, and nothing dries on the slab but water.");
     page.item("The chances are those of the page theory.md, \"What a studio learns\"; every spread there is an estimate.");
-    layout::add_paint_cautions(page, story.family.process, false);
+    layout::add_paint_cautions(page, story.family, story.swatch_materials);
     return std::move(page).page();
 }
 

@@ -17,7 +17,8 @@ using page::Place;
 
 } // namespace
 
-page::Page swatch_test_page(Process process, const LearningHabits& habits) {
+page::Page swatch_test_page(const Family& family, const LearningHabits& habits, std::span<const HazardousMaterial> materials) {
+    const Process process = family.process;
     const auto& binder = habits.binders.at(static_cast<std::size_t>(process));
     PageBuilder page({.kind = "Swatch test", .name = "so that two people judge alike"});
     page.section("Paint it", Place::left);
@@ -57,7 +58,7 @@ page::Page swatch_test_page(Process process, const LearningHabits& habits) {
     page.note("When in doubt between 1 and 2, rub a second place and take what that shows. Judge all swatches of a jar the same "
               "way, by the same light: a test that leans is worse than one that scatters. The strokes, the weight and the "
               "scores are common practice, no source.");
-    layout::add_paint_cautions(page, process, false);
+    layout::add_paint_cautions(page, family, materials);
     return std::move(page).page();
 }
 

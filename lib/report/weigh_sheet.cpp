@@ -42,7 +42,7 @@ std::string pigment_text(const BatchRequest& request, const Batch& batch) {
 std::vector<Caution> cautions_of(const BatchSubject& subject) {
     const auto materials =
         materials_of(subject.request.recipe, subject.answer.batch ? &subject.answer.batch->sheet : nullptr);
-    return cautions(materials, subject.request.recipe.family.process);
+    return cautions(materials, subject.request.recipe.family);
 }
 
 std::string vessel_name(const BatchSubject& subject) {

@@ -1,6 +1,8 @@
 #include "lakebound/shelf/jar_record.hpp"
 
 #include <algorithm>
+#include <array>
+#include <span>
 #include <locale>
 #include <set>
 #include <sstream>
@@ -218,6 +220,10 @@ JarStory jar_story(const Studio& studio, std::size_t jar, const Bench& bench, bo
         throw InputError(command_line_fault("medium-unfit", words.message, words.hint));
     }
     story.medium_name = medium.name;
+    const Medium& oil = library.medium(story.habits.binders.at(static_cast<std::size_t>(Process::oil)).usual_medium);
+    const std::array<Medium, 2> on_the_slab{oil, medium};
+    story.rub_out_materials = materials_of_test(of.pigment, on_the_slab);
+    story.swatch_materials = materials_of_test(of.pigment, std::span(on_the_slab).last<1>());
     story.lake = of.remains;
     story.colour = of.colour;
     if (of.remains.known()) {

@@ -6,6 +6,7 @@
 
 #include "lakebound/page/text_writer.hpp"
 #include "lakebound/report/swatch_test.hpp"
+#include "support/example_paint.hpp"
 #include "support/page_width.hpp"
 
 using namespace lakebound;
@@ -74,8 +75,8 @@ TEST_CASE("The swatch test says how long each kind of paint dries and what to lo
     LearningHabits habits;
     habits.binders[0].drying = minutes(24 * 60);
     habits.binders[1].drying = minutes(7 * 24 * 60);
-    const auto gum = page::write_text(swatch_test_page(Process::watercolour, habits));
-    const auto oil = page::write_text(swatch_test_page(Process::oil, habits));
+    const auto gum = page::write_text(swatch_test_page(example_family(Process::watercolour), habits, {}));
+    const auto oil = page::write_text(swatch_test_page(example_family(Process::oil), habits, {}));
     check_page(gum);
     check_page(oil);
     CHECK_THAT(gum, Contains("for a day;") && !Contains("wrinkles."));

@@ -58,6 +58,8 @@ JarStory weld() {
     s.family = example_family(Process::watercolour);
     s.medium_id = "gum-water", s.medium_name = "Gum water with glycerol";
     s.bench = example_bench();
+    s.swatch_materials = {{"Weld lake", {Hazard::dust, Hazard::light_sensitive}}};
+    s.rub_out_materials = {{"Weld lake", {Hazard::dust, Hazard::light_sensitive}}, {"Linseed oil", {Hazard::self_heating}}};
     s.today = third_of_may + days(10);
     for (auto& binder : s.habits.binders)
         binder.drying = hours(24);
@@ -238,7 +240,7 @@ TEST_CASE("A batch brought up by strokes, whole", "[unit]") {
 TEST_CASE("The swatch test of each kind of paint, whole", "[unit]") {
     std::string text;
     for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera})
-        text += whole(swatch_test_page(process, weld().habits)) + "\n";
+        text += whole(swatch_test_page(example_family(process), weld().habits, weld().swatch_materials)) + "\n";
     check_expected("report", "swatch-tests", text);
 }
 

@@ -20,6 +20,7 @@ enum class Hazard {
     food_allergen,
     perishable,      ///< spoils within days
     light_sensitive, ///< colour fades in light
+    hot,             ///< worked hot, melted or dissolved: scalds and sticks
 };
 template <> struct WordTable<Hazard> {
     static constexpr WordRow<Hazard> rows[] = {
@@ -34,6 +35,7 @@ template <> struct WordTable<Hazard> {
         {Hazard::food_allergen, "food allergen"},
         {Hazard::perishable, "perishable"},
         {Hazard::light_sensitive, "light sensitive"},
+        {Hazard::hot, "hot"},
     };
 };
 

@@ -10,6 +10,7 @@
 
 #include "lakebound/export.hpp"
 #include "lakebound/material/lake_remains.hpp"
+#include "lakebound/paint/caution.hpp"
 #include "lakebound/paint/batch.hpp"
 #include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/entry.hpp"
@@ -95,6 +96,9 @@ struct JarStory {
     ColourRecord colour;
     JarRemains remains;
     std::vector<BatchWarning> remains_warnings;
+
+    // What a swatch of the paint brings onto the slab, and a rub-out with it.
+    std::vector<HazardousMaterial> swatch_materials, rub_out_materials;
 
     NextStep next() const;
 };
