@@ -54,7 +54,10 @@ void describe(CommandLine& line, GrindOptions& options) {
 }
 
 MullQuestion mull_question(const GrindOptions& options, Library& library) {
+    const auto habits = library.powder_habits();
     MullQuestion question;
+    question.worth_gaining = habits.mulling_gain.value();
+    question.spell = habits.mulling_spell.value();
     const auto series = series_option("--mull", *options.mull, "60 um, 38 um, 27 um every 10 min");
     Time at{};
     for (const auto& text : series.readings) {

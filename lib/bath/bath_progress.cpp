@@ -12,8 +12,6 @@ HydroxidesPerAluminium hydroxides_at(const HydroxideBelief& belief, double z) {
     return HydroxidesPerAluminium::of(std::clamp(belief.mean + z * belief.standard_uncertainty, 2.0, 3.0));
 }
 
-double reading_doubt(const PhSeen& seen) { return ph_reading_doubt(seen.means); }
-
 /// Of the lake, by the bath alone.
 Estimate<Mass> expected_mass(const BathStanding& at) {
     const Mass mass = at.expected.mass;
@@ -54,7 +52,8 @@ BathStep step_by_ph(const BathReadings& r, const BathSetting& s, const Titration
         doubts.push_back(BathDoubt::fizzing_reads_low);
         return BathStep::stir_and_read;
     }
-    const double u = reading_doubt(last);
+    const double u = s.habits.ph_read_to.by(last.means);
+    a.read_to = u;
     a.ph_low = last.ph - u;
     a.ph_high = last.ph + u;
     if (s.chalk) {
@@ -237,7 +236,7 @@ ColourRecord colour_written_down(const BathStanding& standing) {
     const BathReadings& read = standing.readings;
     ColourRecord colour{read.hue, read.swatch, {}};
     if (standing.alkali && standing.alkali->at_rest)
-        colour.strike = Estimate<Ph>::normal(Ph::of(read.ph.back().ph), Ph::Difference::of(reading_doubt(read.ph.back())),
+        colour.strike = Estimate<Ph>::normal(Ph::of(read.ph.back().ph), Ph::Difference::of(standing.alkali->read_to),
                                              {Origin::measured, {}, false});
     return colour;
 }

@@ -11,7 +11,7 @@ MullAnswer plan_mulling(const MullQuestion& question) {
     MullAnswer answer;
     answer.question = question;
     answer.mulling = fit_mulling(question.readings);
-    answer.stop = stop_time(answer.mulling);
+    answer.stop = stop_time(answer.mulling, question.worth_gaining, question.spell);
     answer.so_far = question.readings.back().time - question.readings.front().time;
     answer.more_to_stop = std::max(answer.stop - answer.so_far, Time{});
     answer.past_stop = !(answer.more_to_stop > Time{});

@@ -152,7 +152,7 @@ std::string dimension_hint(std::string_view number, std::string_view plain, Dime
     case Dimension::oil_absorption:
         if (is_percent) return "write " + in_quotes(number, "g/100g") + ": grams of oil for 100 g of pigment";
         if (is_per_100 && find_unit(plain.substr(0, plain.find('/')), Dimension::volume) != nullptr)
-            return "multiply by the test oil's density (0.93 g/cm3 for linseed oil) and write g/100g";
+            return "multiply by the test oil's density in g/cm3 and write g/100g";
         break;
     case Dimension::pure_number:
         return is_percent ? "write a decimal, such as 0.75 for 75 %" : "leave the unit out";

@@ -19,6 +19,8 @@ page::Page mull_page(const MullAnswer& answer) {
                 "grains: back to the mortar, or levigate.",
                 size_text(*answer.question.target), size_text(answer.mulling.end)),
             page::Tone::bad);
+    const auto spell = time_text(answer.question.spell),
+               gains = "gains less than " + size_text(answer.question.worth_gaining);
     const bool past = answer.past_stop;
     if (answer.more_to_target) {
         const auto target = size_text(*answer.question.target);
@@ -29,16 +31,13 @@ page::Page mull_page(const MullAnswer& answer) {
             page.paragraph(fmt::format("Mull {} more, to {} in all: {} is reached then.", time_text(more),
                                        time_text(answer.in_all), target),
                            page::Tone::good);
-        page.paragraph(
-            past ? std::string("Ten more minutes gain less than 2 um, which is all the gauge can tell.")
-                 : fmt::format("After {} in all, ten minutes gain less than 2 um, which is all the "
-                               "gauge can tell.",
-                               time_text(answer.stop)));
+        page.paragraph(past ? fmt::format("Another {} {}: it does not pay.", spell, gains)
+                            : fmt::format("After {} in all, another {} {}.", time_text(answer.stop), spell, gains));
     } else if (past) {
-        page.paragraph("STOP: ten more minutes gain less than 2 um, which is all the gauge can tell.", page::Tone::good);
+        page.paragraph(fmt::format("STOP: another {} {}: it does not pay.", spell, gains), page::Tone::good);
     } else {
-        page.paragraph(fmt::format("Mull {} more, to {} in all; after that ten minutes gain less than 2 um.",
-                                   time_text(answer.more_to_stop), time_text(answer.stop)),
+        page.paragraph(fmt::format("Mull {} more, to {} in all; after that another {} {}.", time_text(answer.more_to_stop),
+                                   time_text(answer.stop), spell, gains),
                        answer.out_of_reach ? page::Tone::plain : page::Tone::good);
     }
     page.section("Readings of the gauge");
@@ -53,9 +52,10 @@ page::Page mull_page(const MullAnswer& answer) {
                                         fixed_text(in_micrometres(row.curve), 0)}});
     page.add(std::move(table));
     page.paragraph(fmt::format(
-        "It tends to {} ± {} um; two thirds of the way are gone after {}. The gauge reads to ± 2 um.",
+        "It tends to {} ± {} um; two thirds of the way are gone after {}. The gauge reads to ± {} um.",
         fixed_text(in_micrometres(answer.mulling.end), 0),
-        significant_text(in_micrometres(answer.mulling.end_uncertainty), 1), time_text(answer.mulling.tau)));
+        significant_text(in_micrometres(answer.mulling.end_uncertainty), 1), time_text(answer.mulling.tau),
+        fixed_text(gauge_half_width_um, 0)));
     layout::add_powder_cautions(page, PowderWork::grinding);
     return std::move(page).page();
 }

@@ -50,7 +50,7 @@ BenchPractice read_bench_practice(Document document) {
                          "stock_strengths", "unusual_dose", "rounding_shift", "large_loss", "fluid_paint", "layers_alike",
                          "assumed_scale", "assumed_slab_loss", "assumed_slab_loss_share",
                          "assumed_weighing_tolerance", "assumed_humidity", "assumed_temperature", "typed_density",
-                         "typed_reading", "bought_oil", "note"},
+                         "typed_reading", "bought_oil", "test_oil", "note"},
                         document.faults);
     const auto figure = [&map](std::string_view key, const Range& range) {
         return canonical(map.figure<PracticeFigure>(key, range, FigureStyle::with_origin).value());
@@ -95,6 +95,7 @@ BenchPractice read_bench_practice(Document document) {
         map.figure<RelativeHumidity>("assumed_humidity", range::not_negative, FigureStyle::with_origin).value(),
         map.figure<Temperature>("assumed_temperature", range::room_temperature, FigureStyle::with_origin).value()};
     practice.typed = {figure("typed_density", some), figure("typed_reading", some), figure("bought_oil", some)};
+    practice.test_oil = map.figure<MassDensity>("test_oil", range::density, FigureStyle::with_origin);
     map.text_or_empty("note");
     document.faults.throw_if_any();
     return practice;

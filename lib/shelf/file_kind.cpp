@@ -52,7 +52,9 @@ void check_entry(Document document, const std::string& id, Library& library, con
 
 constexpr FileKind kinds[] = {
     {"pigment", ShelfKind::pigment, "pigments", 2,
-     [](Document file, const Id& id, Library&, const Jar*) { (void)read_pigment(std::move(file), id); }},
+     [](Document file, const Id& id, Library& library, const Jar*) {
+         (void)read_pigment(std::move(file), id, [&] { return library.practice().test_oil; });
+     }},
     {"ingredient", ShelfKind::ingredient, "ingredients", 0,
      [](Document file, const Id& id, Library&, const Jar*) { (void)read_ingredient(std::move(file), id); }},
     {"medium", ShelfKind::medium, "media", 3,

@@ -240,7 +240,7 @@ std::string Library::path_or_id(ShelfKind kind, const std::string& id_or_path) c
 }
 
 const Pigment& Library::pigment(std::string_view id) {
-    return cached(pigments_, id, [&] { return read_pigment_file(path_of(ShelfKind::pigment, id)); });
+    return cached(pigments_, id, [&] { return read_pigment_file(path_of(ShelfKind::pigment, id), [&] { return practice().test_oil; }); });
 }
 const Ingredient& Library::ingredient(std::string_view id) {
     return cached(ingredients_, id, [&] { return read_ingredient_file(path_of(ShelfKind::ingredient, id)); });

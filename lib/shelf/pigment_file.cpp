@@ -35,7 +35,7 @@ Range powder_moisture_range() {
             "a powder that is half water is a paste: dry it first, then weigh it anew"};
 }
 
-Pigment read_pigment(Document document, std::string id) {
+Pigment read_pigment(Document document, std::string id, const UsualTestOil& usual) {
     require_kind(document, "pigment");
     const MapReader map(document.root, "a pigment file",
                         {"kind", "name", "class", "density", "density_state", "oil_absorption",
@@ -49,9 +49,8 @@ Pigment read_pigment(Document document, std::string id) {
     pigment.density = map.figure<MassDensity>("density", range::density, style);
     pigment.density_state = read_density_state(map);
     pigment.oil_absorption = map.needed_figure<OilAbsorption>("oil_absorption", oil_absorption_range(), style);
-    pigment.test_oil_density = map.optional_figure<MassDensity>("test_oil_density", range::density, style)
-                                   .value_or(Estimate<MassDensity>::exact(
-                                       grams_per_cubic_centimetre(0.93), {Origin::memory, "iso-787-5", false}));
+    const auto own_oil = map.optional_figure<MassDensity>("test_oil_density", range::density, style);
+    pigment.test_oil_density = own_oil ? *own_oil : usual();
     pigment.moisture = map.optional_figure<MassFraction>("moisture", powder_moisture_range(), style);
     pigment.tapped_density = map.optional_figure<MassDensity>("tapped_density", range::density, style);
     pigment.median_size = map.optional_figure<Length>("median_size", range::grain_size, style);
@@ -62,8 +61,8 @@ Pigment read_pigment(Document document, std::string id) {
     return pigment;
 }
 
-Pigment read_pigment_file(const std::string& path) {
-    return read_pigment(load_document(path), id_of_path(path));
+Pigment read_pigment_file(const std::string& path, const UsualTestOil& usual) {
+    return read_pigment(load_document(path), id_of_path(path), usual);
 }
 
 } // namespace lakebound

@@ -46,7 +46,7 @@ PowderHabits read_powder_habits(Document document) {
                          "solids", "water_depth", "draw", "refills", "shortest_wait", "longest_wait", "dry_sieving_ends",
                          "wet_screening_ends", "usual_residue", "largest_grain", "selection_exponent",
                          "breakage_exponent", "exponent_spread", "sieving_repeats_weight", "cushioning",
-                         "height_read_to", "water_above_blanket", "decant_within", "note"},
+                         "mulling_gain", "mulling_spell", "height_read_to", "water_above_blanket", "decant_within", "note"},
                         faults);
     map.text("name");
     PowderHabits habits;
@@ -89,6 +89,8 @@ PowderHabits read_powder_habits(Document document) {
     if (map.find("cushioning") != nullptr && faults.none() && !(habits.cushioning.latent_deviation > 0.0))
         faults.add(fault_at(*map.find("cushioning"), "out-of-range", "the cushioning must have an uncertainty",
                             "write it like '0.5 +- 2.6'"));
+    habits.mulling_gain = map.figure<Length>("mulling_gain", range::grain_size, style);
+    habits.mulling_spell = map.figure<Time>("mulling_spell", range::positive, style);
     habits.height_read_to = map.figure<Length>("height_read_to", height, style);
     habits.water_above_blanket = map.figure<Length>("water_above_blanket", height, style);
     habits.decant_within = map.figure<Share>("decant_within", habit_share, style);

@@ -164,11 +164,11 @@ struct LakeRead {
     std::optional<Estimate<MassFraction>> moisture;
 };
 
-LakeRead lake_read(const BathTexts& texts) {
+LakeRead lake_read(const BathTexts& texts, const WashHabits& washing) {
     LakeRead lake;
     if (texts.water_ph) {
         const PhSeen seen = typed_ph(texts.before + "water-ph", *texts.water_ph);
-        lake.ph = Estimate<Ph>::normal(Ph::of(seen.ph), Ph::Difference::of(ph_reading_doubt(seen.means)), {Origin::measured, {}, false});
+        lake.ph = Estimate<Ph>::normal(Ph::of(seen.ph), Ph::Difference::of(washing.ph_read_to.by(seen.means)), {Origin::measured, {}, false});
     }
     bool ignored = false;
     if (texts.weighed) lake.weighed = figure_option<Mass>(texts.before + "weighed", *texts.weighed, 0.01, ignored);
@@ -209,7 +209,7 @@ BathTexts read_bath(Document document, Library& library) {
     faults.throw_if_any();
     try { // all that could be wrong shows here, at its key
         (void)bath_readings(texts, plan_bath(bath_wish(texts, library), library.laking_habits(), library.wash_habits()));
-        (void)lake_read(texts);
+        (void)lake_read(texts, library.wash_habits());
     } catch (const InputError& error) {
         for (Diagnostic fault : error.faults()) {
             const Node* node = map.find(fault.message.substr(0, fault.message.find(' ')));
@@ -235,7 +235,7 @@ BathJar bath_jar(const BathTexts& texts, const BathPlan& plan, const BathStandin
     end.chalk = plan.chalk;
     end.washed = standing.washed;
     end.dried = standing.dried;
-    const LakeRead read = lake_read(texts);
+    const LakeRead read = lake_read(texts, washing);
     end.ph = read.ph;
     end.weighed = read.weighed;
     end.moisture = read.moisture;

@@ -141,12 +141,16 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
     } else {
         pigment.name = label.empty() ? "pigment" : label;
         // Stand-ins that no report shows: the flags say that they are not known.
+        const Pigment& stand_in = library_.pigment(library_.powder_habits().usual_powder);
+        const auto& oil_absorption = stand_in.oil_absorption.value();
         const Provenance hidden{Origin::measured, "not shown", false};
-        pigment.oil_absorption = Estimate<OilAbsorption>::lognormal(grams_per_100_grams(65.0), 1.35, hidden);
-        pigment.density = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(1.88), hidden);
+        pigment.oil_absorption = Estimate<OilAbsorption>::lognormal(
+            oil_absorption.value(), std::exp(oil_absorption.distribution().scale), hidden);
+        pigment.density = Estimate<MassDensity>::exact(stand_in.density.value(), hidden);
+        const auto& practice = library_.practice();
+        const MassDensity oil = practice.test_oil.value();
         pigment.test_oil_density =
-            Estimate<MassDensity>::normal(grams_per_cubic_centimetre(0.93), grams_per_cubic_centimetre(0.003),
-                                          {Origin::measured, "", false});
+            Estimate<MassDensity>::normal(oil, practice.typed.bought_oil * oil, practice.test_oil.provenance());
     }
     overlay(typed, only_pigment);
     return typed;

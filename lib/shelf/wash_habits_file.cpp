@@ -33,7 +33,7 @@ WashHabits read_wash_habits(Document document) {
                          "usual_drying_time", "weighing_repeats_to", "dry_within", "drained_cake_water",
                          "constant_within", "constant_over", "air_dry_water", "recovered", "dye_density",
                          "salts_density", "salts_allowed", "salts_for_oil", "preservative_active",
-                         "ph_rests_within", "first_portion", "end_point_doubt", "alkaline_above", "said_from",
+                         "ph_strip_read_to", "ph_pen_read_to", "ph_rests_within", "first_portion", "end_point_doubt", "alkaline_above", "said_from",
                          "note"},
                         faults);
     map.text("name");
@@ -72,7 +72,9 @@ WashHabits read_wash_habits(Document document) {
     habits.salts_allowed = map.figure<MassFraction>("salts_allowed", lake_share, style);
     habits.salts_for_oil = map.figure<MassFraction>("salts_for_oil", lake_share, style);
     habits.preservative_active = map.figure<Share>("preservative_active", whole_share, style);
-    habits.ph_rests_within = number("ph_rests_within", {0.0, 2.0, true, "above 0, at most 2", ""});
+    constexpr Range of_ph{0.0, 2.0, true, "above 0, at most 2", ""};
+    habits.ph_read_to = {number("ph_strip_read_to", of_ph), number("ph_pen_read_to", of_ph)};
+    habits.ph_rests_within = number("ph_rests_within", of_ph);
     habits.first_portion = map.figure<Share>("first_portion", whole_share, style);
     habits.end_point_doubt = number("end_point_doubt", {0.0, 1.0, true, "above 0, at most 1", ""});
     habits.alkaline_above = number("alkaline_above", {4.0, 14.0, false, "4 to 14", ""});

@@ -82,7 +82,9 @@ TEST_CASE("a reading at rest says how many hydroxides", "[unit]") {
     const auto rough = hydroxides_at_ph(fifty_grams(), 6.5, .8);
     CHECK(rough->standard_uncertainty > at->standard_uncertainty);
     CHECK_THROWS_AS(hydroxides_at_ph(fifty_grams(), 6.5, 0), DomainError);
-    CHECK(ph_reading_doubt(PhMeans::pen) < ph_reading_doubt(PhMeans::strip));
+    constexpr PhReadTo read_to{.strip = .5, .pen = .2};
+    CHECK(read_to.by(PhMeans::pen) == Approx(.2));
+    CHECK(read_to.by(PhMeans::strip) == Approx(.5));
 }
 
 TEST_CASE("a bath without sulphate lays hydroxide alone", "[unit]") {

@@ -38,6 +38,7 @@ inline WashHabits usual_wash_habits() {
     h.salts_allowed = sure(MassFraction::of(.01));
     h.salts_for_oil = sure(MassFraction::of(.005));
     h.preservative_active = sure(Share::of(.05));
+    h.ph_read_to = {.5, .2};
     h.ph_rests_within = .2;
     h.first_portion = sure(Share::of(.8));
     h.end_point_doubt = .1;

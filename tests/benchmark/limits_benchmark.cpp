@@ -172,6 +172,7 @@ BENCHMARK(blend_with_packing);
 
 void quick_look(benchmark::State &state) {
   QuickQuestion q;
+  q.test_oil = grams_per_cubic_centimetre(0.93);
   q.pigment = grams(10);
   q.oil_absorption = grams_per_100_grams(68.8);
   q.pigment_density = grams_per_cubic_centimetre(1.88);

@@ -29,6 +29,7 @@ TEST_CASE("published titanium white paint through the quick check", "[reference]
     // beetsma-pvc: TiO2 25.20 g at 4.2, alkyd solids 30.05 g at 1.10: PVC 18.0 %; no oil absorption there,
     // so only the PVC is answered.
     QuickQuestion q;
+    q.test_oil = grams_per_cubic_centimetre(0.93);
     q.pigment = grams(25.20);
     q.pigment_density = grams_per_cubic_centimetre(4.2);
     q.binders = {by_mass(30.05, 1.0, 1.10)};
@@ -45,6 +46,7 @@ TEST_CASE("one to one of the worked lake, by mass and by spoon", "[reference]") 
     // docs/theory.md: 10 g of the lake (oil absorption 68.8, density 1.88) with 10 g of gum medium, 36.85 %
     // solids of mean density 1.3964: k .357, reduced PVC 1.60; with 31.9 g: 1.14 and .925.
     QuickQuestion q;
+    q.test_oil = grams_per_cubic_centimetre(0.93);
     q.pigment = grams(10);
     q.oil_absorption = grams_per_100_grams(68.78);
     q.pigment_density = grams_per_cubic_centimetre(1.88);
@@ -65,6 +67,7 @@ TEST_CASE("one to one of the worked lake, by mass and by spoon", "[reference]") 
 
 TEST_CASE("k and verdict need no density, and no density changes them", "[identity]") {
     QuickQuestion q;
+    q.test_oil = grams_per_cubic_centimetre(0.93);
     q.pigment = grams(10);
     q.oil_absorption = grams_per_100_grams(68.78);
     q.window = window();
@@ -96,6 +99,7 @@ TEST_CASE("a film at its CPVC holds no air from a rounding error", "[identity]")
     for (int oa = 20; oa < 120; oa += 3)
         for (double rho = 1.2; rho < 4.5; rho += 0.1) {
             QuickQuestion q;
+            q.test_oil = grams_per_cubic_centimetre(0.93);
             q.pigment = grams(10);
             q.oil_absorption = grams_per_100_grams(oa);
             q.pigment_density = grams_per_cubic_centimetre(rho);
@@ -110,6 +114,7 @@ TEST_CASE("a film at its CPVC holds no air from a rounding error", "[identity]")
 
 TEST_CASE("k rises with binder and falls with oil absorption and pigment", "[identity]") {
     QuickQuestion q;
+    q.test_oil = grams_per_cubic_centimetre(0.93);
     q.pigment = grams(10);
     q.oil_absorption = grams_per_100_grams(60);
     double last = 0;
@@ -129,6 +134,7 @@ TEST_CASE("k rises with binder and falls with oil absorption and pigment", "[ide
 
 TEST_CASE("a quick check says what is wrong", "[errors]") {
     QuickQuestion q;
+    q.test_oil = grams_per_cubic_centimetre(0.93);
     q.pigment = grams(10);
     CHECK_THROWS_WITH(quick_check(q), Catch::Contains("binder is none"));
     q.binders = {oil(0)};
@@ -154,6 +160,7 @@ TEST_CASE("a quick check says what is wrong", "[errors]") {
 
 TEST_CASE("a quick check tells the figure in the unit it was asked in", "[errors]") {
     QuickQuestion q;
+    q.test_oil = grams_per_cubic_centimetre(0.93);
     q.pigment = grams(10);
     q.binders = {by_mass(-3, .4, 1.4)};
     CHECK(told([&] { quick_check(q); }) == "amount of binder: -3 g");

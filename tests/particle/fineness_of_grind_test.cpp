@@ -41,8 +41,8 @@ TEST_CASE("worked mulling", "[reference]") {
     CHECK(in_micrometres(m.end) == Approx(16).epsilon(1e-12));
     CHECK(in_minutes(m.tau) == Approx(14.4).margin(.06));
     // Stop when ten more minutes gain less than 2 um: 44 exp(-t/tau)(1 - 1/2) = 2, t = tau ln 11.
-    CHECK(in_minutes(stop_time(m)) == Approx(10 / std::log(2.0) * std::log(11.0)).epsilon(1e-12));
-    const Time stop = stop_time(m);
+    CHECK(in_minutes(stop_time(m, micrometres(2), minutes(10))) == Approx(10 / std::log(2.0) * std::log(11.0)).epsilon(1e-12));
+    const Time stop = stop_time(m, micrometres(2), minutes(10));
     CHECK(in_micrometres(fineness_at(m, stop) - fineness_at(m, stop + minutes(10))) ==
           Approx(2.0).epsilon(1e-10));
 }
@@ -104,7 +104,7 @@ TEST_CASE("drawdowns that tell no end are refused", "[errors]") {
     CHECK_THROWS_WITH(fit_mulling(level), Catch::Contains("last fineness of grind"));
     const auto m = fit_mulling(even(60, 38, 27));
     CHECK_THROWS_AS(time_to_fineness(m, micrometres(16)), DomainError);
-    CHECK_THROWS_AS(stop_time(m, micrometres(0)), DomainError);
+    CHECK_THROWS_AS(stop_time(m, micrometres(0), minutes(10)), DomainError);
     CHECK_THROWS_AS(fineness_at(m, minutes(-1)), DomainError);
 }
 

@@ -86,7 +86,7 @@ TEST_CASE("The loss stands beside what a test saw", "[unit]") {
 TEST_CASE("The size asked for leads the advice at the slab", "[unit]") {
     MullQuestion asked{
         {{minutes(0), micrometres(60)}, {minutes(10), micrometres(38)}, {minutes(20), micrometres(27)}},
-        micrometres(25)};
+        micrometres(25), micrometres(2), minutes(10)};
     // By hand: the end is 16 um, 44 exp(-t/14.43 min) falls to 9 um after 22.9 min.
     const auto answer = plan_mulling(asked);
     REQUIRE(answer.more_to_target);

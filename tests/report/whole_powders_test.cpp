@@ -184,7 +184,7 @@ TEST_CASE("A grinding plan altered in what it answers, whole", "[unit]") {
 }
 
 TEST_CASE("Mulling, whole", "[unit]") {
-    MullQuestion asked{{{minutes(0), micrometres(60)}, {minutes(10), micrometres(38)}, {minutes(20), micrometres(27)}}, micrometres(25)};
+    MullQuestion asked{{{minutes(0), micrometres(60)}, {minutes(10), micrometres(38)}, {minutes(20), micrometres(27)}}, micrometres(25), micrometres(2), minutes(10)};
     std::string text;
     for (const auto& target : {std::optional(micrometres(25)), std::optional(micrometres(8)), std::optional(micrometres(30)), std::optional<Length>()}) {
         asked.target = target;
@@ -313,7 +313,7 @@ TEST_CASE("A sieve test for a paint: the grain that it wants, whole", "[unit]") 
 }
 
 TEST_CASE("Mulling that has gone on too long, whole", "[unit]") {
-    MullQuestion asked{{{minutes(0), micrometres(110)}, {minutes(10), micrometres(60)}, {minutes(20), micrometres(42)}, {minutes(60), micrometres(30)}}, {}};
+    MullQuestion asked{{{minutes(0), micrometres(110)}, {minutes(10), micrometres(60)}, {minutes(20), micrometres(42)}, {minutes(60), micrometres(30)}}, {}, micrometres(2), minutes(10)};
     std::string text;
     for (const auto& target : {std::optional<Length>(), std::optional(micrometres(45)), std::optional(micrometres(29))}) {
         asked.target = target;

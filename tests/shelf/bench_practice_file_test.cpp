@@ -52,6 +52,7 @@ const std::vector<Row> rows = {
     {"typed_density", "0.021", 0.021, [](const P& p) { return p.typed.density; }, not_above_0, up_to_2},
     {"typed_reading", "0.11", 0.11, [](const P& p) { return p.typed.reading; }, not_above_0, up_to_2},
     {"bought_oil", "0.004", 0.004, [](const P& p) { return p.typed.bought_oil; }, not_above_0, up_to_2},
+    {"test_oil", "0.92 g/cm3", 0.92, [](const P& p) { return in_grams_per_cubic_centimetre(p.test_oil.value()); }, {"0.009 g/cm3", "25.1 g/cm3"}, {"0.01 g/cm3", "25 g/cm3"}},
 };
 
 std::string fault_of(const std::string& strengths) {

@@ -261,7 +261,7 @@ TEST_CASE("every file under tests/errors is refused with the text beside it", "[
                     Library library = fixture_library();
                     const Jar jar; // any will do where a recipe wants one
                     if (stem == "kind-wrong")
-                        read_pigment_file(name);
+                        read_pigment_file(name, [&] { return library.practice().test_oil; });
                     else if (table)
                         read_sieve_test_file(name);
                     else

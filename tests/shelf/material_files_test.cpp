@@ -13,8 +13,11 @@ using namespace lakebound::testing;
 
 namespace {
 
+Estimate<MassDensity> linseed() {
+    return Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.925), {Origin::memory, "a book", false});
+}
 std::string pigment_faults(const std::string& text) {
-    return summary(faults_of([&] { read_pigment(load_document("p.yaml", text), "p"); }));
+    return summary(faults_of([&] { read_pigment(load_document("p.yaml", text), "p", linseed); }));
 }
 std::string with(const char* plain, const std::string& more) { return std::string(plain).append(more); }
 
@@ -27,14 +30,14 @@ TEST_CASE("a pigment file becomes a pigment", "[unit]") {
                            "density_state: bone dry\nmoisture: {value: 8 % w/w, origin: measured}\n"
                            "median_size: {value: 4 um, origin: estimate}\nhazards: [dust, light sensitive]\n"
                            "note: |\n  one\n  two\n")),
-        "p");
+        "p", linseed);
     CHECK(pigment.id == "p");
     CHECK(pigment.name == "Test lake");
     CHECK(pigment.pigment_class == PigmentClass::lake);
     CHECK(in_grams_per_cubic_centimetre(pigment.density.value()) == Approx(1.9));
     CHECK(pigment.density_state == MoistureState::bone_dry);
     CHECK(pigment.oil_absorption.value().value().value() == Approx(0.65));
-    CHECK(in_grams_per_cubic_centimetre(pigment.test_oil_density.value()) == Approx(0.93));
+    CHECK(in_grams_per_cubic_centimetre(pigment.test_oil_density.value()) == Approx(0.925));
     CHECK(pigment.test_oil_density.provenance().origin == Origin::memory);
     REQUIRE(pigment.moisture);
     CHECK(pigment.moisture->value().value() == Approx(0.08));
@@ -57,7 +60,7 @@ TEST_CASE("what is wrong with a pigment file is found, all of it", "[errors]") {
     std::string many = plain_pigment;
     for (int i = 0; i < 40; ++i)
         many.append("k").append(std::to_string(i)).append(": 1\n");
-    CHECK(faults_of([&] { read_pigment(load_document("p.yaml", many), "p"); }).size() == most_faults);
+    CHECK(faults_of([&] { read_pigment(load_document("p.yaml", many), "p", linseed); }).size() == most_faults);
 }
 
 TEST_CASE("an ingredient that leaves something must say how dense that is", "[errors]") {

@@ -53,6 +53,8 @@ const std::vector<Row> rows = {
     {"exponent_spread", "0.34", 0.34, [](const H& h) { return h.breakage.log_exponent_deviation; }, {"0", "2.01"}, {"0.001", "2"}},
     {"sieving_repeats_weight", "3", 3, [](const H& h) { return h.breakage.fraction_deviation_weight; }, {"0", "1000.1"}, {"0.001", "1000"}},
     {"cushioning", "0.6 +- 2.5", 0.6, [](const H& h) { return h.cushioning.latent; }, {"-0.1 +- 1", "100.1 +- 1", "0.5"}, {"0 +- 1", "100 +- 1"}},
+    {"mulling_gain", "3 um", 3, [](const H& h) { return in_micrometres(h.mulling_gain.value()); }, no_grain, grain},
+    {"mulling_spell", "11 min", 660, [](const H& h) { return in_seconds(h.mulling_spell.value()); }, {"0 min"}, {"0.1 min"}},
     {"height_read_to", "1.1 mm", 1100, [](const H& h) { return in_micrometres(h.height_read_to.value()); }, no_height, height},
     {"water_above_blanket", "16 mm", 16000, [](const H& h) { return in_micrometres(h.water_above_blanket.value()); }, no_height, height},
     {"decant_within", "6 %", 0.06, [](const H& h) { return h.decant_within.value().value(); }, no_half, half},

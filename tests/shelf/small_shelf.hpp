@@ -63,7 +63,8 @@ inline const char* const plain_practice =
     "assumed_slab_loss_share: {value: 3 %, origin: estimate}\nassumed_weighing_tolerance: {value: 5 %, origin: estimate}\n"
     "assumed_humidity: {value: 50 %, origin: estimate}\nassumed_temperature: {value: 20 degC, origin: estimate}\n"
     "typed_density: {value: 0.02, origin: estimate}\n"
-    "typed_reading: {value: 0.1, origin: estimate}\nbought_oil: {value: 0.003, origin: estimate}\n";
+    "typed_reading: {value: 0.1, origin: estimate}\nbought_oil: {value: 0.003, origin: estimate}\n"
+    "test_oil: {value: 0.93 g/cm3, origin: estimate}\n";
 
 class SmallShelf {
 public:

@@ -19,6 +19,7 @@ inline BenchPractice shipped_practice() {
     practice.notice = {2.0, 0.02, 0.2, 1.5, 0.02};
     practice.assumed_bench = {grams(0.1), grams(0.6), Share::of(0.03), Share::of(0.05), RelativeHumidity::of(0.5), degrees_celsius(20.0)};
     practice.typed = {0.02, 0.10, 0.003};
+    practice.test_oil = Estimate<MassDensity>::exact(grams_per_cubic_centimetre(0.93), {Origin::memory, "iso-787-5", false});
     return practice;
 }
 

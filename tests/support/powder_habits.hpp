@@ -38,6 +38,8 @@ inline PowderHabits usual_habits() {
     habits.cushioning = usual_cushioning();
     habits.height_read_to = Estimate<Length>::exact(millimetres(1), from);
     habits.water_above_blanket = Estimate<Length>::exact(millimetres(15), from);
+    habits.mulling_gain = Estimate<Length>::exact(micrometres(2.0), from);
+    habits.mulling_spell = Estimate<Time>::exact(minutes(10.0), from);
     habits.decant_within = Estimate<Share>::exact(Share::of(0.05), from);
     return habits;
 }

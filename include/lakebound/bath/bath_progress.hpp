@@ -166,6 +166,7 @@ struct AlkaliStanding {
     Mass needed, needed_low, needed_high; ///< nine in ten, by what is believed of the hydroxides
     double hydroxides_poured = 0.0;       ///< per aluminium
     std::optional<double> ph_low, ph_high; ///< at rest, by the last reading: its doubt, or how low a fizzing bath reads
+    double read_to = 0.0;                  ///< standard uncertainty of the last pH, where it was read at rest or on the way there
     bool at_rest = false;                  ///< two readings in a row, not fizzing, that agree
     std::optional<PhRange> possible;       ///< for what was poured
     std::optional<Mass> pour_now;          ///< first portion of what is missing

@@ -51,9 +51,13 @@ struct PhRange {
 inline constexpr double ph_model_doubt = 0.4; ///< standard uncertainty past the first cloudiness: an estimate
 [[nodiscard]] PhRange possible_ph(const Titration& bath, Mass alkali);
 
-/// How a pH was read. Standard uncertainty of the reading itself (estimates, of the trade).
+/// How a pH was read.
 enum class PhMeans { strip, pen };
-[[nodiscard]] constexpr double ph_reading_doubt(PhMeans means) noexcept { return means == PhMeans::strip ? 0.5 : 0.2; }
+/// Standard uncertainty of the reading itself.
+struct PhReadTo {
+    double strip = 0.0, pen = 0.0;
+    [[nodiscard]] constexpr double by(PhMeans means) const noexcept { return means == PhMeans::strip ? strip : pen; }
+};
 
 /// Hydroxides per aluminium that a reading at rest stands for: the middle of both solids at that pH, half their
 /// distance as uncertainty together with what the reading leaves open. Nothing where the curve does not reach it.

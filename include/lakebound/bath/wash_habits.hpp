@@ -6,6 +6,7 @@
 #include "lakebound/bath/conductivity.hpp"
 #include "lakebound/bath/drying.hpp"
 #include "lakebound/bath/filtration.hpp"
+#include "lakebound/bath/titration.hpp"
 #include "lakebound/bath/washing.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/material/lake_remains.hpp"
@@ -38,6 +39,7 @@ struct WashHabits {
     Estimate<MassFraction> salts_allowed;     ///< of the lake, in most paint
     Estimate<MassFraction> salts_for_oil;     ///< in oil and in tubes
     Estimate<Share> preservative_active;      ///< below this share of it a preservative is called dead
+    PhReadTo ph_read_to;
     double ph_rests_within = 0.0; ///< two readings in a row of a bath at rest
     Estimate<Share> first_portion; ///< of alkali that is missing, poured before the next reading
     double end_point_doubt = 0.0; ///< of an end point: overshoot and the width of the stop, hydroxides per aluminium

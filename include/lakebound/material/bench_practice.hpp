@@ -10,6 +10,7 @@
 #include <limits>
 #include <vector>
 
+#include "lakebound/estimate/estimate.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/quantity/ratio.hpp"
 #include "lakebound/quantity/units.hpp"
@@ -73,6 +74,7 @@ struct BenchPractice {
     NoticeFrom notice{};
     AssumedBench assumed_bench{};
     TypedDoubts typed{};
+    Estimate<MassDensity> test_oil; ///< density of the oil of a rub-out, where neither pigment nor maker says
 };
 
 } // namespace lakebound

@@ -36,7 +36,7 @@ struct QuickBinder {
 struct QuickQuestion {
     Mass pigment; ///< above 0
     std::optional<OilAbsorption> oil_absorption;
-    MassDensity test_oil = grams_per_cubic_centimetre(0.93); ///< iso-787-5, value from memory
+    MassDensity test_oil{}; ///< of the rub-out; above 0 where the oil absorption is known
     std::optional<MassDensity> pigment_density;              ///< as weighed
     std::vector<QuickBinder> binders;                        ///< one at least
     BinderIndex binder_index = BinderIndex::of(1.0);

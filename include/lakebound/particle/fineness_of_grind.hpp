@@ -48,7 +48,7 @@ struct Mulling {
 /// When the next `interval` of mulling would gain less than `gain`:
 ///   t = tau ln((d_0 - d_end)(1 - exp(-interval / tau)) / gain), 0 when it already would.
 /// Range: both above 0. Errors: DomainError.
-[[nodiscard]] Time stop_time(const Mulling& mulling, Length gain = micrometres(2), Time interval = minutes(10));
+[[nodiscard]] Time stop_time(const Mulling& mulling, Length gain, Time interval);
 
 /// When a fineness is reached, after the first reading; 0 when it already is.
 /// Errors: DomainError when it lies at or below d_end: back to the mortar, or levigate.

@@ -12,6 +12,8 @@ namespace LAKEBOUND_EXPORT lakebound {
 struct MullQuestion {
     std::vector<FinenessReading> readings;
     std::optional<Length> target; ///< grain wanted in the paint
+    Length worth_gaining{};       ///< of PowderHabits: what a spell of mulling must gain to pay
+    Time spell{};                 ///< and that spell
 };
 struct MullRow {
     Time mulled;                  ///< since the first reading
@@ -22,7 +24,7 @@ struct MullAnswer {
     MullQuestion question;
     Mulling mulling;
     std::vector<MullRow> rows; ///< one for each reading
-    Time stop;                          ///< after the first reading: the next 10 min gain less than 2 um
+    Time stop;                          ///< after the first reading: the next spell gains less than is worth it
     std::optional<Time> reached;        ///< when the target is reached
     bool out_of_reach = false;          ///< the target lies below what mulling can do
     Time so_far;                        ///< of mulling, to the last reading

@@ -37,6 +37,8 @@ struct PowderHabits {
     double largest_grain = 0.0;                ///< times the coarsest screen
     BreakagePrior breakage;                    ///< with sieving_repeats_to as its scatter
     CushioningPrior cushioning;
+    Estimate<Length> mulling_gain;             ///< of a spell of mulling that pays
+    Estimate<Time> mulling_spell;
     Estimate<Length> height_read_to;           ///< standard uncertainty of a height read on a glass
     Estimate<Length> water_above_blanket;      ///< left there when a fresh lake is decanted
     Estimate<Share> decant_within;             ///< of its end height, when the blanket is decanted

@@ -1,6 +1,7 @@
 #pragma once
 // A pigment from its file (kind: pigment; docs/file-formats.md).
 
+#include <functional>
 #include <optional>
 
 #include "lakebound/export.hpp"
@@ -9,11 +10,13 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-/// The pigment of a parsed file. Throws InputError with all that is wrong in it. A file without
-/// test_oil_density gets 0.93 g/cm3, refined linseed oil of the rub-out test (iso-787-5, memory).
-[[nodiscard]] Pigment read_pigment(Document document, std::string id);
+/// Density of the oil of a rub-out where a file does not say it: BenchPractice::test_oil. Asked only then.
+using UsualTestOil = std::function<Estimate<MassDensity>()>;
+
+/// The pigment of a parsed file. Throws InputError with all that is wrong in it.
+[[nodiscard]] Pigment read_pigment(Document document, std::string id, const UsualTestOil& usual);
 /// The same from a path ("-": standard input); the id is the file's stem.
-[[nodiscard]] Pigment read_pigment_file(const std::string& path);
+[[nodiscard]] Pigment read_pigment_file(const std::string& path, const UsualTestOil& usual);
 
 // Shared with jars, which measure the same things.
 
