@@ -202,6 +202,7 @@ ELSEWHERE = {
     " mL syringe, ": "fills that were counted out",
     " most likely;": "rounds that were counted out",
     " % full": "of a vessel",
+    "The gauge reads to": "of an instrument",
     "Stir, wait ": "a time that was worked out",
     "DO THIS Grind ": "a time that was worked out",
     "Without any separation ": "a time that was worked out",
