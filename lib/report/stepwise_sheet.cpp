@@ -48,7 +48,7 @@ void show_end(PageBuilder& page, const JarStory& story, const StepwisePlan& plan
         page.add(page::Command{fmt::format("lakebound-jar {} --mixed \"{}, {}\"{}", story.called(), grams_of(plan.question.powder),
                                            grams_of(last.in_all), story.asked_paint)});
         page.add(page::Command{fmt::format("lakebound-jar {} --poured \"{}\"{}", story.called(), grams_of(last.in_all), story.asked_paint)});
-        layout::add_paint_cautions(page, story.family.process, false);
+        layout::add_paint_cautions(page, story.family, story.swatch_materials);
         return;
     }
     page.section("What to do").heading_shown = false;

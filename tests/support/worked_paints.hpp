@@ -181,7 +181,7 @@ inline Vessel tube_15() {
 
 inline Scale scale(double step_g) { return {"scale", grams(step_g), std::nullopt, std::nullopt}; }
 inline Bench bench(double step_g = 0.1) {
-    Bench b = bare_bench();
+    Bench b = lakebound::testing::bare_bench();
     b.name = "bench";
     b.scales = {scale(step_g)};
     b.slab_loss = {grams(0.6), Share::of(0.03)};
