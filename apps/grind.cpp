@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <optional>
 
 #include "common/progress.hpp"
@@ -104,6 +105,10 @@ std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, const Libra
                                           "this test does not say how long was ground before it",
                                           "add 'grinding_time: 15 min', counted from the beginning"));
         for (std::size_t j = 0; j < i; ++j) {
+            std::error_code none; // standard input is no file, and is named once
+            if (std::filesystem::equivalent(tests[i].record.path, tests[j].record.path, none))
+                throw typed_fault("test-twice", "'" + options.tests[i] + "' is named twice, and tells the same twice",
+                                  "name each test once, and two or more of them");
             if (std::abs(in_seconds(*time - *tests[j].record.grinding_time)) >= 0.5) continue;
             auto twice = placed_fault(
                 "time-twice", tests[i].places.at(RecordPart::grinding_time),

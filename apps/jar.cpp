@@ -99,7 +99,7 @@ RecordWish wish_of(const JarOptions& options) {
     wish.family = options.family;
     wish.medium = options.medium;
     wish.lot = options.lot;
-    if (options.sure) wish.wanted = wanted_chance(*options.sure);
+    if (options.sure) wish.wanted = chance_option("--sure", *options.sure);
     wish.shortage = shortage_of(options);
     if (options.sure) wish.asked_wish += " --sure \"" + *options.sure + "\"";
     if (options.lack) wish.asked_wish += " --lack " + *options.lack;

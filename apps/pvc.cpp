@@ -108,7 +108,7 @@ std::optional<RescueWish> read_rescue(const PvcOptions& options) {
     RescueWish wish;
     if (options.aim) wish.aim = ranged_option<BinderSufficiency>("--aim", *options.aim, range::aim);
     if (options.jar_left) wish.jar = quantity_option<Mass>("--jar-left", *options.jar_left);
-    if (options.accept) wish.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
+    if (options.accept) wish.accepted = chance_option("--accept", *options.accept);
     if (options.soft_aim) wish.soft_aim = positive_option<VolumeFraction>("--soft-aim", *options.soft_aim);
     return wish;
 }
@@ -232,7 +232,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     question.rescue = read_rescue(options);
     question.tests = library.bench_tests();
     if (options.accept)
-        question.tests.rule.accepted = Probability::of(positive_option<Share>("--accept", *options.accept).value());
+        question.tests.rule.accepted = chance_option("--accept", *options.accept);
     const auto subject = pvc_subject(std::move(question));
     if (options.sweep) return sweep_answer(options, subject, streams.width);
     Answer given;

@@ -55,7 +55,14 @@ void head(PageBuilder& page, const SettleAnswer& answer) {
         fmt::format("Stir, wait {}, pour off the top {} of {}, fill up and begin again: {} pour-off{}.",
                     wait_text(how.wait), height_text(how.draw_depth), height_text(how.total_depth), how.pours,
                     how.pours == 1 ? "" : "s"),
-        Tone::good);
+        answer.too_slow || answer.brownian ? Tone::plain : Tone::good);
+    if (answer.too_slow)
+        page.paragraph("LONG WAIT: warmth from one side stirs the water more than grains fall. Keep the glass in a cool, even "
+                       "place, or cut coarser.",
+                       Tone::care);
+    if (answer.brownian)
+        page.paragraph("VERY FINE: below about 2 um heat keeps grains afloat, and a lake clumps. Take this as a bound.",
+                       Tone::care);
     page.paragraph("Catch every pour-off in a pail: it is the fine part. Let it settle until it is clear, "
                    "decant, and dry what sank.");
     const auto cut = size_text(answer.question.cut);
@@ -182,14 +189,6 @@ void validity(PageBuilder& page, const SettleAnswer& answer) {
                                    significant_text(answer.at_cut.reynolds, 2)));
     if (answer.crowded)
         page.paragraph("CROWDED: the grains hinder each other by more than a quarter. Use more water.", Tone::care);
-    if (answer.too_slow)
-        page.paragraph("LONG WAIT: warmth from one side stirs the water more than grains fall. Keep the glass "
-                       "in a cool, even "
-                       "place, or cut coarser.",
-                       Tone::care);
-    if (answer.brownian)
-        page.paragraph(
-            "VERY FINE: below about 2 um heat keeps grains afloat, and a lake clumps. Take this as a bound.", Tone::care);
     page.paragraph(
         "A lake just precipitated is one flock and does not settle grain by grain: for washing read its height "
         "three times and use --zone. Two degrees warmer make water 5 % thinner: keep to the temperature.");

@@ -2,10 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <span>
-#include <locale>
 #include <set>
-#include <sstream>
+#include <span>
 #include <utility>
 
 #include "lakebound/material/medium_properties.hpp"
@@ -119,17 +117,6 @@ void offer_recipe(JarStory& story, const Jar& jar, Library& library) {
 }
 
 } // namespace
-
-Probability wanted_chance(const std::string& text) {
-    double share = 0.0;
-    std::istringstream number(text);
-    number.imbue(std::locale::classic());
-    number >> share;
-    if (!number.fail() && number.eof() && share > 0.0 && share <= 1.0) // else the hint would be a hundredth of it
-        throw InputError(command_line_fault("unit-missing", "--sure \"" + text + "\": a chance is written in per cent",
-                                            "write --sure \"" + number_text(100.0 * share) + " %\""));
-    return Probability::of(positive_option<Share>("--sure", text).value());
-}
 
 JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,
                          const Bench& bench, const LearningHabits& habits, const RecordWish& wish) {

@@ -26,7 +26,10 @@ Series series_option(const std::string& option, const std::string& text, const s
     const auto at = text.find(every);
     if (at == std::string::npos) throw fault("how far apart the readings are is not said");
     Series series;
-    series.interval = positive_option<Time>(option, text.substr(at + every.size()));
+    series.interval = quantity_option<Time>(option, text.substr(at + every.size()));
+    if (!(in_seconds(series.interval) > 0.0))
+        throw InputError(command_line_fault("out-of-range", option + " \"" + text + "\": the time between readings must be above 0",
+                                            "write it like " + option + " \"" + example + "\""));
     const std::string list = text.substr(0, at);
     for (std::size_t from = 0; from <= list.size();) {
         const auto comma = std::min(list.find(',', from), list.size());

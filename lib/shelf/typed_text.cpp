@@ -16,6 +16,23 @@ std::string trimmed(std::string_view text) {
     return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
 }
 
+Probability chance_option(const std::string& option, const std::string& text) {
+    const auto bare = [&]() -> std::optional<double> {
+        try {
+            return read_number(trimmed(text));
+        } catch (const QuantityTextError&) {
+            return std::nullopt; // it has a unit, or is told as no quantity below
+        }
+    }();
+    if (bare && *bare > 0.0 && *bare < 100.0)
+        throw typed_fault("unit-missing", option + " \"" + text + "\": a chance is written in per cent",
+                          "write " + option + " \"" + number_text(*bare < 1.0 ? 100.0 * *bare : *bare) + " %\"");
+    const auto share = positive_option<Share>(option, text);
+    if (!(share.value() < 1.0))
+        throw typed_fault("out-of-range", option + " \"" + text + "\": must be below 100 %", "a chance is never all or nothing: write it like " + option + " \"95 %\"");
+    return Probability::of(share.value());
+}
+
 Labelled labelled(const std::string& option, const std::string& given) {
     const auto colon = given.find(':');
     if (colon == std::string::npos) return {"", trimmed(given)};

@@ -212,7 +212,7 @@ TEST_CASE("Wrong questions to lakebound-grind are refused", "[cli]") {
     check_refused(grind({}), "test-missing");
     check_refused(grind({five, "--family", "oil"}), "tests-few");
     check_refused(grind({five, fifteen}), "target-missing");
-    check_refused(grind({five, five, "--family", "oil"}), "time-twice");
+    check_refused(grind({five, five, "--family", "oil"}), "test-twice", "name each test once");
     check_refused(grind({five, studio("sieve-tests/weld-washed.yaml"), "--family", "oil"}), "time-missing");
     check_refused(grind({five, fifteen, "--target", "38 um"}), "out-of-range");
     check_refused(grind({"-", "-", "--family", "oil"}), "option-conflict");

@@ -28,19 +28,6 @@ TEST_CASE("A medium that was never swatched is another lot", "[unit]") {
     CHECK(other.coaching.now.chance.value() > same.coaching.now.chance.value() - 0.05);
 }
 
-TEST_CASE("A chance is written in per cent", "[errors]") {
-    const auto hint = [](const char* text) {
-        const auto faults = faults_of([&] { (void)wanted_chance(text); });
-        return faults.empty() ? std::string() : faults[0].id + ": " + faults[0].hint;
-    };
-    CHECK(hint("0.95") == "unit-missing: write --sure \"95 %\"");
-    CHECK(hint("1") == "unit-missing: write --sure \"100 %\"");
-    CHECK(hint("0.95 x").find("95 %") == std::string::npos);
-    CHECK(hint("1.5").find("150 %") == std::string::npos);
-    CHECK(hint("0").find("write --sure") == std::string::npos);
-    CHECK(wanted_chance("95 %").value() == Approx(0.95));
-}
-
 TEST_CASE("What was poured besides is asked of the last batch, where it says of what", "[unit][errors]") {
     OwnStudio own;
     const auto asked = [&](const std::string& text) {

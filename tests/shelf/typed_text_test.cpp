@@ -90,3 +90,21 @@ TEST_CASE("One typed quantity has the bounds of its kind, each with its words", 
     CHECK(is_spooned("2 teaspoons", spoons));
     CHECK(is_spooned("1 drop", spoons));
 }
+
+TEST_CASE("A chance is written in per cent, and is never all or nothing", "[unit][errors]") {
+    const auto told = [](const char* text) {
+        const auto faults = faults_of([&] { (void)chance_option("--sure", text); });
+        return faults.empty() ? std::string() : faults[0].id + ": " + faults[0].message + " / " + faults[0].hint;
+    };
+    CHECK(told("0.95") == "unit-missing: --sure \"0.95\": a chance is written in per cent / write --sure \"95 %\"");
+    CHECK(told("95") == "unit-missing: --sure \"95\": a chance is written in per cent / write --sure \"95 %\"");
+    CHECK(told("1") == "unit-missing: --sure \"1\": a chance is written in per cent / write --sure \"1 %\"");
+    CHECK(told("1.5").find("\"1.5 %\"") != std::string::npos);
+    CHECK(told("0.95 x").find("95 %") == std::string::npos);
+    CHECK(told("0").find("write --sure") == std::string::npos);
+    CHECK(told("120").find("120 %\"") == std::string::npos);
+    CHECK(told("0 %").starts_with("out-of-range: --sure \"0 %\": must be above 0 / "));
+    CHECK(told("100 %").starts_with("out-of-range: --sure \"100 %\": must be below 100 % / a chance is never all or nothing"));
+    CHECK(chance_option("--sure", "95 %").value() == Approx(0.95));
+    CHECK(chance_option("--sure", "99.9 %").value() == Approx(0.999));
+}

@@ -23,9 +23,6 @@ struct RecordWish {
     std::chrono::sys_days today{};
 };
 
-/// The chance that --sure names: "95 %". Throws InputError: quantity faults, with 0.95 told as 95 %; out-of-range.
-[[nodiscard]] Probability wanted_chance(const std::string& text);
-
 /// The question that learning answers. medium: that swatches are painted with; nullptr: none. Throws InputError
 /// id-unknown for a family that is not on the shelf.
 [[nodiscard]] JarQuestion jar_question(const Studio& studio, std::size_t jar, const Family& family, const Medium* medium,

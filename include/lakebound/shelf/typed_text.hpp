@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "lakebound/estimate/estimate.hpp"
+#include "lakebound/estimate/probability.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 
@@ -31,6 +32,10 @@ using TypedAmount = std::variant<std::monostate, Mass, Volume, MassFraction, Vol
 /// A mass, a volume or, where `shares` may stand, a share that says of what.
 [[nodiscard]] TypedAmount read_amount(const std::string& option, const std::string& text, const KitchenMeasures& kitchen,
                                       bool shares);
+
+/// A chance in per cent, "95 %", above 0 and below 100 %: nothing is all or nothing. Throws InputError: quantity faults, with
+/// 0.95 and 95 both told as 95 %; out-of-range.
+[[nodiscard]] Probability chance_option(const std::string& option, const std::string& text);
 
 /// True for a volume in a kitchen measure, as in "3 tsp": a spoon or a drop, which is never quite full.
 [[nodiscard]] bool is_spooned(const std::string& text, const KitchenMeasures& kitchen);
