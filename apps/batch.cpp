@@ -1,6 +1,5 @@
 #include "batch.hpp"
 
-#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -19,6 +18,7 @@
 #include "lakebound/shelf/medium_file.hpp"
 #include "lakebound/shelf/recipe_file.hpp"
 #include "lakebound/shelf/shown_file.hpp"
+#include "lakebound/shelf/typed_batch.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
@@ -111,20 +111,9 @@ Answer shown(const std::string& id, const CommonOptions& common) {
     return given;
 }
 
-VesselCount read_fill(const std::string& text, Library& library) {
-    const auto space = text.find(' ');
-    const auto number = text.substr(0, space);
-    const bool whole =
-        !number.empty() && number.size() <= 6 && number.find_first_not_of("0123456789") == std::string::npos;
-    if (!whole || space == std::string::npos || std::stoi(number) < 1)
-        throw typed_fault("fill-form", "--fill \"" + text + "\": expected how many of which vessel",
-                    "write it like --fill \"10 half-pan\"");
-    return {library.vessel(text.substr(text.find_first_not_of(' ', space))), std::stoi(number)};
-}
-
 BatchAmount read_amount(const BatchOptions& options, const Bench& bench, Library& library, bool has_jar) {
     if (options.pigment) return positive_option<Mass>("--pigment", *options.pigment, bench.kitchen);
-    if (options.fill) return read_fill(*options.fill, library);
+    if (options.fill) return fill_option("--fill", *options.fill, library);
     if (options.whole_jar && !has_jar)
         throw typed_fault("jar-missing", "--whole-jar needs to know which", "add --jar FILE");
     if (has_jar) return WholeJar{};
@@ -141,32 +130,6 @@ std::optional<Aim> read_aim(const BatchOptions& options) {
     if (options.medium_ratio)
         return ranged_option<MediumPerPigment>("--medium-ratio", *options.medium_ratio, range::aim);
     return std::nullopt;
-}
-
-Stock read_stock(const std::string& text, const Recipe& recipe, const Bench& bench) {
-    const auto colon = text.find(':');
-    if (colon == std::string::npos || colon == 0)
-        throw typed_fault("stock-form", "--stock \"" + text + "\": expected a name, a colon and a mass",
-                    "write it like --stock \"gum-arabic: 40 g\"");
-    const auto start = std::min(text.find_first_not_of(' ', colon + 1), text.size());
-    Stock stock{text.substr(0, colon), quantity_option<Mass>("--stock", text.substr(start), bench.kitchen)};
-    std::vector<std::string> used{recipe.medium.id};
-    for (const auto& part : recipe.pigments)
-        used.push_back(part.pigment.id);
-    for (const auto& part : recipe.medium.parts)
-        used.push_back(part.ingredient.id);
-    for (const auto& additive : recipe.additives)
-        used.push_back(additive.ingredient.id);
-    for (const auto& carrier : recipe.carriers)
-        if (std::find(used.begin(), used.end(), carrier.id) == used.end()) used.push_back(carrier.id);
-    if (std::find(used.begin(), used.end(), stock.id) == used.end()) {
-        std::string names;
-        for (const auto& id : used)
-            names += (names.empty() ? "" : ", ") + id;
-        throw typed_fault("stock-not-used", "--stock \"" + text + "\": this paint has no '" + stock.id + "' in it",
-                    "it is made of " + names);
-    }
-    return stock;
 }
 
 void refuse_two_standard_inputs(const BatchOptions& options) {
@@ -240,7 +203,7 @@ Sized size(const BatchOptions& options, Streams& streams) {
     request.amount = read_amount(options, request.bench, library, jar != nullptr);
     request.aim = read_aim(options);
     for (const auto& text : options.stocks)
-        request.stocks.push_back(read_stock(text, request.recipe, request.bench));
+        request.stocks.push_back(stock_option("--stock", text, request.recipe, request.bench));
     Sized sized;
     try {
         if (jar) {

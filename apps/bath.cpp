@@ -158,7 +158,7 @@ private:
         told.asked_shelf = shelves_again(options_.common);
         for (const std::size_t i : story.lines) {
             const ReadBathEntry& read = record.entries[i];
-            told.lines.push_back({read.entry.id, read.entry.day, std::string(bath_entry_word(read.entry)), read.reading, read.note});
+            told.lines.push_back({read.entry.id, read.entry.day, std::string(word_of(read.entry.kind())), read.reading, read.note});
         }
         if (options_.undo) told.taken_back = std::get<UndoEntry>(record.entries.back().entry.what).entry;
         return told;

@@ -10,7 +10,7 @@
 #include "fineness_options.hpp"
 #include "lakebound/report/grind_report.hpp"
 #include "lakebound/shelf/maker_files.hpp"
-#include "lakebound/shelf/typed_series.hpp"
+#include "lakebound/shelf/typed_grinding.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
@@ -22,31 +22,27 @@ using Text = std::optional<std::string>;
 struct GrindOptions {
     std::vector<std::string> tests;
     FinenessTexts fineness;
-    Text cycle, handling, drying, loss, emptier, density, largest, mull, stays;
+    GrindTexts say;
+    Text mull;
     CommonOptions common;
 };
-
-/// How to mend a number without a unit; the reader says nothing when there is no number at all.
-std::string digits_wanted(const QuantityTextError& error) {
-    return error.hint.empty() ? "write the number in digits" : error.hint;
-}
 
 void describe(CommandLine& line, GrindOptions& options) {
     line.arguments(options.tests, "TEST...",
                    "Two or more sieve tests of one powder, each with its grinding time; one may be -");
     add_fineness_options(line, options.fineness);
     line.group("About your work");
-    line.option(options.cycle, "--cycle", "TIME", "Show rounds of this length too, \"5 min\"");
-    line.option(options.handling, "--handling", "TIME",
+    line.option(options.say.cycle, "--cycle", "TIME", "Show rounds of this length too, \"5 min\"");
+    line.option(options.say.handling, "--handling", "TIME",
                 "Hands to sieve or wash once, \"5 min\"; else the shelf's, which the plan shows");
-    line.option(options.drying, "--drying", "TIME", "Until wet powder can be ground again, \"12 h\"; else the shelf's");
-    line.option(options.loss, "--loss", "SHARE", "Lost at each separation, \"1 %\"; else as your tests lost");
-    line.option(options.emptier, "--emptier", "NUMBER",
+    line.option(options.say.drying, "--drying", "TIME", "Until wet powder can be ground again, \"12 h\"; else the shelf's");
+    line.option(options.say.loss, "--loss", "SHARE", "Lost at each separation, \"1 %\"; else as your tests lost");
+    line.option(options.say.emptier, "--emptier", "NUMBER",
                 "How much faster an emptier mortar grinds: 0 not at all, 1 in proportion; else the shelf's");
-    line.option(options.stays, "--stays", "READING",
+    line.option(options.say.stays, "--stays", "READING",
                 "Dry mass back in the mortar, \"6.3 g after 2 rounds of 5 min\": how many rounds are left");
-    line.option(options.density, "--density", "DENSITY", "Of the grains, for levigation, \"1.88 g/cm3\"");
-    line.option(options.largest, "--largest", "SIZE", "The largest grain; else twice the coarsest screen");
+    line.option(options.say.density, "--density", "DENSITY", "Of the grains, for levigation, \"1.88 g/cm3\"");
+    line.option(options.say.largest, "--largest", "SIZE", "The largest grain; else twice the coarsest screen");
     line.group("At the slab");
     line.option(options.mull, "--mull", "READINGS",
                 "Readings of the gauge, \"60 um, 38 um, 27 um every 10 min\": when mulling stops to pay");
@@ -59,25 +55,7 @@ MullQuestion mull_question(const GrindOptions& options, Library& library) {
     MullQuestion question;
     question.worth_gaining = habits.mulling_gain.value();
     question.spell = habits.mulling_spell.value();
-    const auto series = series_option("--mull", *options.mull, "60 um, 38 um, 27 um every 10 min");
-    Time at{};
-    for (const auto& text : series.readings) {
-        static const std::string hegman = " Hegman";
-        FinenessReading reading;
-        reading.time = at;
-        if (text.size() > hegman.size() &&
-            text.compare(text.size() - hegman.size(), hegman.size(), hegman) == 0) {
-            try {
-                reading.fineness = fineness_of_hegman(read_number(text.substr(0, text.size() - hegman.size())));
-            } catch (const QuantityTextError& error) {
-                throw typed_fault(error.id, "--mull \"" + text + "\": " + error.what(), digits_wanted(error));
-            }
-        } else {
-            reading.fineness = grain_size_option("--mull", text);
-        }
-        question.readings.push_back(reading);
-        at += series.interval;
-    }
+    question.readings = gauge_option("--mull", *options.mull);
     if (options.fineness.target)
         question.target = size_option("--target", *options.fineness.target);
     else if (options.fineness.family)
@@ -121,77 +99,6 @@ std::vector<PlacedSieveTest> read_tests(const GrindOptions& options, const Libra
     return tests;
 }
 
-Share emptier_option(const std::string& text) {
-    try {
-        const double x = read_number(text);
-        if (x >= 0.0 && x <= 2.0) return Share::of(x);
-    } catch (const QuantityTextError& error) {
-        throw typed_fault(error.id, "--emptier \"" + text + "\": " + error.what(), digits_wanted(error));
-    }
-    throw typed_fault("out-of-range", "--emptier \"" + text + "\": must be 0 to 2",
-                "0: an emptier mortar grinds no faster; 1: twice as fast when half empty; left out: the shelf's");
-}
-
-Time time_option(const std::string& option, const std::string& text) {
-    const auto time = quantity_option<Time>(option, text);
-    if (in_seconds(time) < 0.0)
-        throw typed_fault("out-of-range", option + " \"" + text + "\": must be 0 or more",
-                    "check the number and its sign");
-    return time;
-}
-
-/// "6.3 g after 2 rounds of 5 min", and "wet", "dry" or "levigated" behind a comma.
-WeighedStay stays_option(const std::string& text) {
-    const auto refuse = [&] {
-        return typed_fault("stays-form", "--stays \"" + text + "\": must say what stays, after how many rounds, of what length",
-                     "write it like --stays \"6.3 g after 2 rounds of 5 min\"");
-    };
-    std::string rest = text;
-    WeighedStay weighed;
-    if (const auto comma = rest.rfind(','); comma != std::string::npos) {
-        const auto from = rest.find_first_not_of(' ', comma + 1);
-        const std::string way = from == std::string::npos ? "" : rest.substr(from);
-        if (way == "dry")
-            weighed.by = ScreeningAdvice::dry_sieving;
-        else if (way == "wet")
-            weighed.by = ScreeningAdvice::wet_screening;
-        else if (way == "levigated")
-            weighed.by = ScreeningAdvice::levigation;
-        else
-            throw refuse();
-        rest.resize(comma);
-    }
-    const auto after = rest.find(" after ");
-    const auto of = rest.find(" of ");
-    if (after == std::string::npos || of == std::string::npos || of < after) throw refuse();
-    const std::string rounds = rest.substr(after + 7, of - after - 7);
-    const auto blank = rounds.find(' ');
-    const std::string count = rounds.substr(0, blank), word = blank == std::string::npos ? "" : rounds.substr(blank + 1);
-    if (count.empty() || count.size() > 2 || count.find_first_not_of("0123456789") != std::string::npos ||
-        (word != "round" && word != "rounds") || count == "0" || count == "00")
-        throw refuse();
-    weighed.rounds = static_cast<unsigned>(std::stoul(count));
-    weighed.stays = positive_option<Mass>("--stays", rest.substr(0, after));
-    weighed.cycle = positive_option<Time>("--stays", rest.substr(of + 4));
-    return weighed;
-}
-
-GrindSay read_say(const GrindOptions& options) {
-    GrindSay habits;
-    if (options.handling) habits.handling = time_option("--handling", *options.handling);
-    if (options.drying) habits.drying = time_option("--drying", *options.drying);
-    if (options.loss) habits.loss = quantity_option<Share>("--loss", *options.loss);
-    if (habits.loss && habits.loss->value() > 0.5)
-        throw typed_fault("out-of-range", "--loss \"" + *options.loss + "\": must be at most 50 %",
-                    "name what is lost at one separation, as in '1 %'");
-    if (options.emptier) habits.emptier_is_faster = emptier_option(*options.emptier);
-    if (options.cycle) habits.cycle = positive_option<Time>("--cycle", *options.cycle);
-    if (options.density) habits.density = positive_option<MassDensity>("--density", *options.density);
-    if (options.largest) habits.largest_grain = grain_size_option("--largest", *options.largest);
-    if (options.stays) habits.weighed = stays_option(*options.stays);
-    return habits;
-}
-
 Answer answer(const GrindOptions& options, Streams& streams) {
     auto library = open_library(options.common);
     Answer given;
@@ -214,7 +121,7 @@ Answer answer(const GrindOptions& options, Streams& streams) {
                     "add --family watercolour-pan, or --target \"75 um\" --residue \"1 %\"");
     question.target = *target;
     question.habits = library.powder_habits();
-    question.say = read_say(options);
+    question.say = grind_say(options.say);
     question.usual_density = library.pigment(question.habits.usual_powder).density.value();
     question.water = find_bench({}, library).bench.temperature;
     ProgressLine progress(streams, "fitting and planning");

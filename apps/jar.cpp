@@ -86,10 +86,7 @@ void describe(CommandLine& line, JarOptions& options) {
 
 std::optional<Shortage> shortage_of(const JarOptions& options) {
     if (!options.lack) return std::nullopt;
-    static constexpr std::pair<const char*, Shortage> words[] = {
-        {"time", Shortage::time}, {"powder", Shortage::powder}, {"days", Shortage::days}};
-    for (const auto& [word, shortage] : words)
-        if (*options.lack == word) return shortage;
+    if (const auto shortage = value_of_word<Shortage>(*options.lack)) return shortage;
     throw typed_fault("lack-unknown", "--lack \"" + *options.lack + "\": nothing is saved by that name",
                 "write --lack time, --lack powder or --lack days");
 }

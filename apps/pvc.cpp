@@ -14,6 +14,7 @@
 #include "lakebound/shelf/bench_reading_file.hpp"
 #include "lakebound/shelf/typed_paint.hpp"
 #include "lakebound/shelf/typed_quantity.hpp"
+#include "lakebound/shelf/typed_sweep.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
@@ -24,7 +25,8 @@ using Text = std::optional<std::string>;
 
 struct PvcOptions {
     PaintTexts paint;
-    Text aim, jar_left, soft_aim, accept, sweep, from, to, points, reading;
+    Text aim, jar_left, soft_aim, accept, reading;
+    SweepTexts sweep;
     std::vector<std::string> layers;
     bool packing = false, rescue = false, csv = false;
     CommonOptions common;
@@ -74,11 +76,11 @@ void describe(CommandLine& line, PvcOptions& options) {
     line.flag(options.packing, "--packing", "What close packing of unlike grains might save");
     line.option(options.accept, "--accept", "\"5 %\"", "Chance of missing the family's window that you accept");
     line.group("Curves");
-    line.option(options.sweep, "--sweep", "OVER",
+    line.option(options.sweep.over, "--sweep", "OVER",
                 "A table over medium, extender or size-ratio instead of the report");
-    line.option(options.from, "--from", "VALUE", "\"1 g/g\" of medium, \"0 % w/w\" of extender, size ratio 1");
-    line.option(options.to, "--to", "VALUE", "Where the sweep ends");
-    line.option(options.points, "--points", "N", "Rows of the table, at most 1000000");
+    line.option(options.sweep.from, "--from", "VALUE", "\"1 g/g\" of medium, \"0 % w/w\" of extender, size ratio 1");
+    line.option(options.sweep.to, "--to", "VALUE", "Where the sweep ends");
+    line.option(options.sweep.points, "--points", "N", "Rows of the table, at most 1000000");
     line.flag(options.csv, "--csv", "The table with commas, unrounded");
     line.group("Other questions (without a paint)");
     line.option(options.reading, "--reading", "FILE",
@@ -113,46 +115,8 @@ std::optional<RescueWish> read_rescue(const PvcOptions& options) {
     return wish;
 }
 
-/// A bound of the sweep in the words of what is swept.
-double sweep_bound(SweepOver over, const std::string& option, const std::string& text) {
-    switch (over) {
-    case SweepOver::medium:
-        return quantity_option<MediumPerPigment>(option, text).value();
-    case SweepOver::extender:
-        return quantity_option<MassFraction>(option, text).value();
-    case SweepOver::size_ratio:
-        try {
-            return read_number(text);
-        } catch (const QuantityTextError& error) {
-            throw typed_fault(error.id, option + " \"" + text + "\": " + error.what(),
-                        "a size ratio is a plain number: " + option + " 5");
-        }
-    }
-    return 0.0;
-}
-
-std::size_t sweep_points(const std::string& text) {
-    const bool whole = !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
-    if (!whole)
-        throw typed_fault("points-form", "--points \"" + text + "\": expected a whole number", "write --points 50");
-    // More digits than any answer has: refused with the others that are too many.
-    return text.size() > 9 ? std::size_t{1'000'000'000} : static_cast<std::size_t>(std::stoul(text));
-}
-
-SweepWish sweep_wish(const PvcOptions& options, const PvcSubject& subject) {
-    const auto over = value_of_word<SweepOver>(*options.sweep);
-    if (!over)
-        throw typed_fault("sweep-over", "--sweep \"" + *options.sweep + "\": nothing is swept by that name",
-                    "write --sweep medium, --sweep extender or --sweep size-ratio");
-    auto wish = usual_range(*over, subject);
-    if (options.from) wish.from = sweep_bound(*over, "--from", *options.from);
-    if (options.to) wish.to = sweep_bound(*over, "--to", *options.to);
-    if (options.points) wish.points = sweep_points(*options.points);
-    return wish;
-}
-
 Answer sweep_answer(const PvcOptions& options, const PvcSubject& subject, std::size_t width) {
-    const auto table = sweep_table(sweep_paint(subject, sweep_wish(options, subject)));
+    const auto table = sweep_table(sweep_paint(subject, sweep_wish(options.sweep, subject)));
     Answer given{options.common.json ? sweep_json(table) : options.csv ? sweep_csv(table) : sweep_text(table, width)};
     if (options.common.page) given.pages.push_back(sweep_page(table));
     return given;
@@ -198,14 +162,14 @@ Answer reading_answer(const PvcOptions& options, Library& library, Streams& stre
 
 /// Options that need a companion, or that a question leaves unread, are slips: nothing is passed over.
 void refuse_strays(const PvcOptions& options) {
-    const std::pair<bool, const char*> of_sweep[] = {{options.from.has_value(), "--from"},
-                                                     {options.to.has_value(), "--to"},
-                                                     {options.points.has_value(), "--points"},
+    const std::pair<bool, const char*> of_sweep[] = {{options.sweep.from.has_value(), "--from"},
+                                                     {options.sweep.to.has_value(), "--to"},
+                                                     {options.sweep.points.has_value(), "--points"},
                                                      {options.csv, "--csv"}};
     for (const auto& [given, name] : of_sweep)
-        if (given && !options.sweep)
+        if (given && !options.sweep.over)
             throw typed_fault("option-alone", "'" + std::string(name) + "' goes with a sweep", "add --sweep medium");
-    if (options.sweep)
+    if (options.sweep.over)
         for (const auto& [given, name] : {std::pair{options.packing, "--packing"}, std::pair{options.accept.has_value(), "--accept"}})
             if (given)
                 throw typed_fault("option-unread", "'" + std::string(name) + "' would not be read: a sweep is a table, without a verdict",
@@ -214,7 +178,7 @@ void refuse_strays(const PvcOptions& options) {
         throw typed_fault("option-alone", "'--bone-dry' is of a density, and none is given", "add --density \"1.88 g/cm3\"");
     if (options.paint.paste && !options.paint.parts)
         throw typed_fault("option-alone", "'--paste' goes with parts by volume", "add --parts \"1 binder : 2 pigment by volume\"");
-    if (!options.paint.median_sizes.empty() && !options.packing && options.sweep != "size-ratio")
+    if (!options.paint.median_sizes.empty() && !options.packing && options.sweep.over != "size-ratio")
         throw typed_fault("option-alone", "'--median-size' goes with close packing", "add --packing");
 }
 
@@ -224,7 +188,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     if (options.reading) return reading_answer(options, library, streams);
     if (!options.layers.empty()) return layer_answer(options, library, streams);
     auto texts = options.paint;
-    texts.without_record = options.sweep.has_value();
+    texts.without_record = options.sweep.over.has_value();
     std::optional<JarOutlook> outlook;
     auto question = paint_question(texts, library, standard_input(streams), &outlook);
     const JarOutlook* record = outlook ? &*outlook : nullptr;
@@ -234,7 +198,7 @@ Answer answer(const PvcOptions& options, Streams& streams) {
     if (options.accept)
         question.tests.rule.accepted = chance_option("--accept", *options.accept);
     const auto subject = pvc_subject(std::move(question));
-    if (options.sweep) return sweep_answer(options, subject, streams.width);
+    if (options.sweep.over) return sweep_answer(options, subject, streams.width);
     Answer given;
     if (options.common.json) given.text = pvc_json(subject, record);
     if (options.common.wants_page()) given.pages.push_back(pvc_page(subject, record));

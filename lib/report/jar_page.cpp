@@ -77,10 +77,10 @@ void show_slab(PageBuilder& page, const JarStory& story) {
                                "of the jar. How to go on from here, and what to enter at its end:",
                                mass_text(powder), mass_text(line.medium_mass), line.medium,
                                sufficiency_text(story.outlook.own_k(story.slab->paint.library_k)), day_text(line.entry.day),
-                               line.sign ? words_of(*line.sign) : "not rubbed yet"));
+                               line.sign ? word_of(*line.sign) : "not rubbed yet"));
     page.add(page::Command{paint_command(story, "--by-strokes \"" + mass_text(powder) + "\"")});
     page.note("Not to go on with it: " + command(story, fmt::format("--stroke \"{}, {}: {}\"", mass_text(powder), mass_text(line.medium_mass),
-                                                                   words_of(PaintSign::thrown_away))) + story.asked_paint + ".");
+                                                                   word_of(PaintSign::thrown_away))) + story.asked_paint + ".");
 }
 
 /// What can be done with a batch that was just said to fail.

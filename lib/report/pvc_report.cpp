@@ -10,6 +10,7 @@
 #include "lakebound/report/chance_words.hpp"
 #include "lakebound/report/library_figure.hpp"
 #include "lakebound/material/name.hpp"
+#include "lakebound/paint/layers.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "lakebound/report/judgement_page.hpp"
@@ -127,7 +128,7 @@ void show_oil(PageBuilder& page, const PvcSubject& subject) {
         percent_text(extras.cured_high.pvc.value()), ratio_text(subject.check.reduced_pvc->value()),
         ratio_text(extras.cured_low.reduced_pvc.value()), ratio_text(extras.cured_high.reduced_pvc.value())));
     page.paragraph(fmt::format("Oil by volume {}: order layers by this, lean to fat, never by weight.",
-                               percent_text(1.0 - subject.check.pvc->value())));
+                               percent_text(oil_volume_fraction(*subject.check.pvc).value())));
 }
 
 void show_tempera(PageBuilder& page, const PvcSubject& subject) {
@@ -137,7 +138,7 @@ void show_tempera(PageBuilder& page, const PvcSubject& subject) {
         "Yolk binds as droplets, which reach about {} of the voids (binder index {}, {}). If it reached all, k "
         "would be {}.",
         percent_text(e.value().value()), value_text(e.value().value(), e.standard_uncertainty().value()),
-        word_of(e.provenance().origin), ratio_text(subject.check.k->value() / e.value().value())));
+        word_of(e.provenance().origin), sufficiency_text(sufficiency_if_all_reached(*subject.check.k, e.value()))));
     page.paragraph("Water in the tempera leaves again: it changes how it flows, not the PVC.");
 }
 

@@ -43,7 +43,7 @@ std::string paint_text(const JarStory& story, const StoryLine& line, const Paint
     return text;
 }
 
-std::string sign_text(const StoryLine& line) { return line.sign ? words_of(*line.sign) : "not judged yet"; }
+std::string sign_text(const StoryLine& line) { return std::string(line.sign ? word_of(*line.sign) : "not judged yet"); }
 
 } // namespace
 
@@ -103,7 +103,7 @@ std::string happened_text(const JarStory& story, const StoryLine& line) {
              [&](const BatchEntry& e) {
                  return fmt::format("batch of {}: {}", paint_text(story, line, e.paint), sign_text(line));
              },
-             [&](const OutcomeEntry& e) { return std::string(words_of(e.sign)); },
+             [&](const OutcomeEntry& e) { return std::string(word_of(e.sign)); },
              [](const ChangedEntry&) {
                  return std::string("ground again, or lay in damp: what was read before counts for less");
              },

@@ -10,18 +10,14 @@
 namespace lakebound {
 namespace {
 
-const std::vector<std::string_view> bath_entry_words{"filter", "poured",     "alum",   "ph",   "foam",   "blanket", "colour",
-                                                     "wash-water", "decant", "cake", "hue",  "swatch", "jarred",  "note",   "undo"};
-enum class BathWhat { filter, poured, alum, ph, foam, blanket, colour, wash_water, decant, cake, hue, swatch, jarred, note, undo };
-
 /// Reads what one entry tells, beside kind, bath, date, hour, what and note.
 class BathEntryBody {
 public:
     BathEntryBody(const Node& root, ReadBathEntry& read, Faults& faults) : root_(root), read_(read), faults_(faults) {}
 
-    void take(BathWhat what) {
+    void take(BathEntryKind what) {
         switch (what) {
-        case BathWhat::filter: {
+        case BathEntryKind::filter: {
             FilterEntry entry;
             const MapReader map = keys("the entry of a filter", {"reading", "whole"});
             reading(map, [&](const std::string& text) { entry.reading = typed_filter_reading("reading", text); });
@@ -29,26 +25,26 @@ public:
             read_.entry.what = entry;
             return;
         }
-        case BathWhat::poured:
+        case BathEntryKind::poured:
             return one([](const std::string& text) { return PouredEntry{positive_option<Volume>("reading", text)}; });
-        case BathWhat::alum:
+        case BathEntryKind::alum:
             return one([](const std::string& text) { return AluminiumEntry{positive_option<Mass>("reading", text)}; });
-        case BathWhat::ph: return one([](const std::string& text) { return PhEntry{typed_ph("reading", text)}; });
-        case BathWhat::foam:
+        case BathEntryKind::ph: return one([](const std::string& text) { return PhEntry{typed_ph("reading", text)}; });
+        case BathEntryKind::foam:
             return one([](const std::string& text) { return FoamEntry{positive_option<Time>("reading", text)}; });
-        case BathWhat::blanket:
+        case BathEntryKind::blanket:
             return one([](const std::string& text) { return BlanketEntry{blanket_option("reading", text)}; });
-        case BathWhat::colour:
+        case BathEntryKind::colour:
             return one([](const std::string& text) { return ColourEntry{typed_colour_match("reading", text)}; });
-        case BathWhat::wash_water:
+        case BathEntryKind::wash_water:
             return one([](const std::string& text) { return WashWaterEntry{typed_pen_reading("reading", text)}; });
-        case BathWhat::decant:
+        case BathEntryKind::decant:
             return one([](const std::string& text) { return DecantEntry{typed_pen_reading("reading", text)}; });
-        case BathWhat::cake: return one([](const std::string& text) { return typed_cake("reading", text); });
-        case BathWhat::hue: return one([](const std::string& text) { return HueEntry{typed_hue("reading", text)}; });
-        case BathWhat::swatch:
+        case BathEntryKind::cake: return one([](const std::string& text) { return typed_cake("reading", text); });
+        case BathEntryKind::hue: return one([](const std::string& text) { return HueEntry{typed_hue("reading", text)}; });
+        case BathEntryKind::swatch:
             return one([](const std::string& text) { return BathSwatchEntry{typed_swatch_number("reading", text)}; });
-        case BathWhat::jarred: {
+        case BathEntryKind::jarred: {
             const MapReader map = keys("the entry of a jar", {"jar", "net"});
             JarredEntry entry{map.text("jar"), map.optional_exact<Mass>("net", range::positive)};
             if (const Node* node = map.find("jar"); node != nullptr && faults_.none() && !is_id(entry.jar))
@@ -58,13 +54,13 @@ public:
             read_.entry.what = entry;
             return;
         }
-        case BathWhat::note:
+        case BathEntryKind::note:
             keys("a note", {});
             if (root_.find("note") == nullptr)
                 faults_.add(fault_at(root_, "key-missing", "a note needs 'note'", "write what is to be remembered"));
             read_.entry.what = NoteEntry{};
             return;
-        case BathWhat::undo: read_.entry.what = UndoEntry{keys("an undo", {"entry"}).text("entry")}; return;
+        case BathEntryKind::undo: read_.entry.what = UndoEntry{keys("an undo", {"entry"}).text("entry")}; return;
         }
     }
 
@@ -97,8 +93,6 @@ private:
 
 } // namespace
 
-std::string_view bath_entry_word(const BathEntry& entry) { return bath_entry_words.at(entry.what.index()); }
-
 ReadBathEntry read_bath_entry(Document document, std::string id, std::string_view bath) {
     require_kind(document, "bath entry");
     Faults& faults = document.faults;
@@ -130,8 +124,8 @@ ReadBathEntry read_bath_entry(Document document, std::string id, std::string_vie
     if (const Node* what = need("what", "one of filter, poured, alum, ph, foam, blanket, colour, wash-water, decant, cake, "
                                         "hue, swatch, jarred, note, undo")) {
         read.at = what->excerpt();
-        if (const auto which = read_word(*what, "what", bath_entry_words, faults))
-            BathEntryBody(root, read, faults).take(static_cast<BathWhat>(*which));
+        if (const auto which = read_word<BathEntryKind>(*what, "what", faults))
+            BathEntryBody(root, read, faults).take(*which);
     }
     faults.throw_if_any();
     return read;

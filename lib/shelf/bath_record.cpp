@@ -98,7 +98,7 @@ BathRecord read_bath_record(const std::string& path, Library& library) {
         try {
             const std::string stem = name.substr(0, name.size() - 5), file = record.folder + "/" + name;
             auto read = read_bath_entry(load_document(file), stem, record.id);
-            check_entry_name(read.entry.day, bath_entry_word(read.entry), stem, file);
+            check_entry_name(read.entry.day, word_of(read.entry.kind()), stem, file);
             record.entries.push_back(std::move(read));
         } catch (const InputError& error) {
             faults.add_all(error);

@@ -23,10 +23,6 @@
 namespace lakebound {
 namespace {
 
-const std::vector<std::string_view> entry_words{"weighed", "drawn",   "rub-out", "measured", "swatch",
-                                                "batch",   "outcome", "changed", "note",     "undo", "sieved", "settled"};
-enum class What { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo, sieve_test, settling_test };
-
 /// Dry binder over that of the medium alone, at most: additives that bind, and another strength than the shelf's.
 constexpr double most_beside_medium = 1.5;
 
@@ -36,40 +32,40 @@ public:
     Body(const Document& document, ReadEntry& read, const Jar& jar, Library& library, EntryWords& words, Faults& faults)
         : sources_(document.sources), root_(document.root), read_(read), jar_(jar), library_(library), words_(words), faults_(faults) {}
 
-    void take(What what) {
+    void take(EntryKind what) {
         switch (what) {
-        case What::weighed:
+        case EntryKind::weighed:
             return weighed();
-        case What::drawn:
+        case EntryKind::drawn:
             return drawn();
-        case What::rub_out:
+        case EntryKind::rub_out:
             return rub_out();
-        case What::measured:
+        case EntryKind::measured:
             return measured();
-        case What::swatch:
+        case EntryKind::swatch:
             return swatch();
-        case What::batch:
+        case EntryKind::batch:
             return batch();
-        case What::outcome:
+        case EntryKind::outcome:
             return outcome();
-        case What::changed:
+        case EntryKind::changed:
             keys("the entry of a change", {});
             read_.entry.what = ChangedEntry{};
             return;
-        case What::note:
+        case EntryKind::note:
             keys("a note", {});
             if (root_.find("note") == nullptr)
                 faults_.add(fault_at(root_, "key-missing", "a note needs 'note'", "write what is to be remembered"));
             read_.entry.what = NoteEntry{};
             return;
-        case What::undo: {
+        case EntryKind::undo: {
             const MapReader map = keys("an undo", {"entry"});
             read_.entry.what = UndoEntry{of_this_jar(map.text("entry"))};
             return;
         }
-        case What::sieve_test:
+        case EntryKind::sieved:
             return sieve_test();
-        case What::settling_test:
+        case EntryKind::settled:
             return settling_test();
         }
     }
@@ -203,7 +199,7 @@ private:
         read_.medium_mass = map.exact<Mass>("medium_mass", range::positive);
         if (const Node* node = map.need("medium"))
             read_.medium = known_id(*node, "medium", ShelfKind::medium, library_, faults_);
-        if (map.find("sign") != nullptr) entry.sign = sign(map);
+        if (map.find("sign") != nullptr) entry.sign = map.word<PaintSign>("sign");
         const bool stroke = map.word("stroke", {"no", "yes"}, 0) == 1;
         if (!faults_.none()) return;
         const auto medium = medium_properties(library_.medium(read_.medium));
@@ -253,14 +249,9 @@ private:
         faults_.add(std::move(fault));
     }
 
-    PaintSign sign(const MapReader& map) {
-        static const std::vector<std::string_view> words(paint_sign_words.begin(), paint_sign_words.end());
-        return static_cast<PaintSign>(map.word("sign", words));
-    }
-
     void outcome() {
         const MapReader map = keys("the entry of an outcome", {"of", "sign"});
-        read_.entry.what = OutcomeEntry{of_this_jar(map.text("of")), sign(map)};
+        read_.entry.what = OutcomeEntry{of_this_jar(map.text("of")), map.word<PaintSign>("sign")};
     }
 
     const std::vector<std::shared_ptr<const Source>>& sources_;
@@ -273,8 +264,6 @@ private:
 };
 
 } // namespace
-
-std::string_view entry_word(const Entry& entry) { return entry_words.at(entry.what.index()); }
 
 ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library& library, EntryWords& words) {
     require_kind(document, "entry");
@@ -300,8 +289,8 @@ ReadEntry read_entry(Document document, std::string id, const Jar& jar, Library&
     if (const Node* what = need("what", "one of weighed, drawn, rub-out, measured, sieved, settled, swatch, batch, outcome, "
                                         "changed, note, undo")) {
         read.at = what->excerpt();
-        if (const auto which = read_word(*what, "what", entry_words, faults))
-            Body(document, read, jar, library, words, faults).take(static_cast<What>(*which));
+        if (const auto which = read_word<EntryKind>(*what, "what", faults))
+            Body(document, read, jar, library, words, faults).take(*which);
     }
     faults.throw_if_any();
     return read;

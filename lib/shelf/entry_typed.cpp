@@ -55,10 +55,10 @@ std::string plain_words(std::string_view typed) {
 /// The sign of those words.
 PaintSign sign_of(const char* option, const std::string& typed) {
     const std::string words = plain_words(typed);
-    const auto same = [&words](const char* each) { return words == each; };
-    const auto at = std::find_if(paint_sign_words.begin(), paint_sign_words.end(), same);
-    if (at != paint_sign_words.end()) return static_cast<PaintSign>(at - paint_sign_words.begin());
-    const std::vector<std::string> known(paint_sign_words.begin(), paint_sign_words.end());
+    if (const auto sign = value_of_word<PaintSign>(words)) return *sign;
+    std::vector<std::string> known;
+    for (const auto& row : WordTable<PaintSign>::rows)
+        known.emplace_back(row.word);
     const auto near = nearest_names(words, known, 1);
     std::string all;
     for (const auto& each : known)
@@ -172,7 +172,7 @@ TypedEntry typed_swatch(const EntryContext& context, const std::string& text, st
         throw fault("--swatch \"" + text + "\": expected the powder and the medium",
                     "write them in that order: --swatch \"0.20 g, 0.83 g\", and its sign if it is dry: \"0.20 g, 0.83 g: chalks\"");
     EntryText entry = swatch_text(context, family, medium, powder, mass, finest(context.bench));
-    if (!sign.empty()) entry.add("sign", words_of(sign_of("--swatch", sign)));
+    if (!sign.empty()) entry.add("sign", word_of(sign_of("--swatch", sign)));
     return done(context, "swatch", std::move(entry));
 }
 
@@ -184,7 +184,7 @@ TypedEntry typed_stroke(const EntryContext& context, const std::string& text, st
         throw fault("--stroke \"" + text + "\": expected powder and medium of the paint it is of, and what it showed",
                     "write it like --stroke \"6.0 g, 4.6 g: chalks\"");
     EntryText entry = swatch_text(context, family, medium, powder, mass, finest(context.bench));
-    entry.add("sign", words_of(sign_of("--stroke", sign))).add("stroke", "yes");
+    entry.add("sign", word_of(sign_of("--stroke", sign))).add("stroke", "yes");
     return done(context, "swatch", std::move(entry));
 }
 
@@ -245,7 +245,7 @@ TypedEntry typed_sign(const EntryContext& context, const std::string& text, cons
     if (at == story.open.end())
         throw fault("--saw \"" + text + "\": no swatch of that number waits", "those that wait: " + numbers());
     return done(context, "outcome",
-                begun(context, "outcome").add("of", story.lines[at->line].name).add("sign", words_of(sign)));
+                begun(context, "outcome").add("of", story.lines[at->line].name).add("sign", word_of(sign)));
 }
 
 TypedEntry typed_outcome(const EntryContext& context, const std::string& text, const JarStory& story) {
@@ -259,7 +259,7 @@ TypedEntry typed_outcome(const EntryContext& context, const std::string& text, c
         throw fault("--went \"" + text + "\": there is no such batch",
                     "they are numbered from 1, the oldest, to " + std::to_string(story.batches.size()));
     return done(context, "outcome",
-                begun(context, "outcome").add("of", story.lines[story.batches[which - 1]].name).add("sign", words_of(sign)));
+                begun(context, "outcome").add("of", story.lines[story.batches[which - 1]].name).add("sign", word_of(sign)));
 }
 
 TypedEntry typed_sieving(const EntryContext& context, const std::string& path) {

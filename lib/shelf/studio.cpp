@@ -191,7 +191,7 @@ void read_records(Studio& studio, Library& library, Faults& faults) {
                 try {
                     const std::string stem = files.stem(jar, i);
                     auto read = read_entry(files.take(jar, i), studio.jars[jar].id + "/" + stem, studio.jars[jar], library, studio.words);
-                    check_entry_name(read.entry.day, entry_word(read.entry), stem, files.path(jar, i));
+                    check_entry_name(read.entry.day, word_of(read.entry.kind()), stem, files.path(jar, i));
                     studio.entries.push_back(std::move(read));
                 } catch (const InputError& error) {
                     faults.add_all(error);

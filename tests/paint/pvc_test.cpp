@@ -129,3 +129,13 @@ TEST_CASE("A film without binder holds the air of the dry packing, whatever its 
     CHECK(film_porosity(k, c, BinderIndex::of(1.0)).value() ==
           Approx(film_porosity(pigment_volume_concentration(k, c), c).value()).epsilon(1e-12));
 }
+
+TEST_CASE("a binder that reached every void would give k over its index", "[identity]") {
+    // The demand is divided by the index where k is made; with an index of 1 it is not.
+    const auto q = binder_demand(grams_per_100_grams(68.78), grams_per_cubic_centimetre(0.93));
+    const auto index = BinderIndex::of(0.7);
+    const auto k = binder_sufficiency(millilitres(5), grams(10), effective_demand(q, index));
+    CHECK(sufficiency_if_all_reached(k, index).value() ==
+          Approx(binder_sufficiency(millilitres(5), grams(10), q).value() ).epsilon(1e-12));
+    CHECK_THROWS_AS(sufficiency_if_all_reached(k, BinderIndex::from_proven(0.0)), DomainError);
+}

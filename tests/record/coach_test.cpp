@@ -264,3 +264,10 @@ TEST_CASE("the step that tells most is told apart from the one that pays most", 
     CHECK(wants_patience(hours(49)));
     CHECK_FALSE(wants_patience(hours(48)));
 }
+
+TEST_CASE("what a maker lacks has the words of the command line", "[unit]") {
+    CHECK(value_of_word<Shortage>("time") == Shortage::time);
+    CHECK(value_of_word<Shortage>("powder") == Shortage::powder);
+    CHECK(value_of_word<Shortage>("days") == Shortage::days);
+    CHECK_FALSE(value_of_word<Shortage>("day"));
+}

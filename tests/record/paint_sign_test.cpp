@@ -2,8 +2,6 @@
 
 #include <catch2/catch.hpp>
 
-#include <string>
-
 using namespace lakebound;
 
 TEST_CASE("what a maker sees says too lean, too rich, neither, or nothing", "[unit]") {
@@ -15,9 +13,14 @@ TEST_CASE("what a maker sees says too lean, too rich, neither, or nothing", "[un
         CHECK(outcome_of(rich) == PaintOutcome::rich);
     CHECK_FALSE(outcome_of(PaintSign::grows_mould).has_value());
     CHECK_FALSE(outcome_of(PaintSign::thrown_away).has_value());
-    CHECK(std::string(words_of(PaintSign::thrown_away)) == "thrown away");
-    for (std::size_t i = 0; i < paint_sign_words.size(); ++i)
-        CHECK(is_lost(static_cast<PaintSign>(i)) == (static_cast<PaintSign>(i) == PaintSign::grows_mould || static_cast<PaintSign>(i) == PaintSign::thrown_away));
-    CHECK(std::string(words_of(PaintSign::chalks)) == "chalks");
-    CHECK(std::string(words_of(PaintSign::grows_mould)) == "grows mould");
+    for (const auto& sign : WordTable<PaintSign>::rows)
+        CHECK(is_lost(sign.value) == (sign.value == PaintSign::grows_mould || sign.value == PaintSign::thrown_away));
+}
+
+TEST_CASE("a sign is named by the maker's words, and found by them", "[unit]") {
+    CHECK(word_of(PaintSign::chalks) == "chalks");
+    CHECK(word_of(PaintSign::grows_mould) == "grows mould");
+    CHECK(word_of(PaintSign::thrown_away) == "thrown away");
+    CHECK(value_of_word<PaintSign>("does not chalk") == PaintSign::does_not_chalk);
+    CHECK_FALSE(value_of_word<PaintSign>("Chalks"));
 }

@@ -37,7 +37,7 @@ TEST_CASE("what is read at a bath becomes entries in the order of the work", "[u
     CHECK(path == "baths/madder/2026-06-01-02-ph.yaml");
     const BathRecord record = own.read();
     REQUIRE(record.entries.size() == 2);
-    CHECK(bath_entry_word(record.entries[0].entry) == "poured");
+    CHECK(record.entries[0].entry.kind() == BathEntryKind::poured);
     CHECK(record.entries[0].reading == "115 mL");
     CHECK(record.entries[0].entry.hour == std::chrono::hours(14) + std::chrono::minutes(30));
     CHECK(record.entries[1].note == "deep red");
@@ -72,7 +72,7 @@ TEST_CASE("every kind of entry comes back as it was typed", "[unit]") {
     std::vector<std::string> whats;
     const BathRecord record = own.read();
     for (const auto& each : record.entries)
-        whats.emplace_back(bath_entry_word(each.entry));
+        whats.emplace_back(word_of(each.entry.kind()));
     CHECK(whats == std::vector<std::string>{"filter", "foam", "poured", "alum", "ph", "colour", "blanket", "wash-water", "decant", "cake", "hue", "swatch", "note", "jarred"});
     CHECK(in_litres(*std::get<FilterEntry>(record.entries[0].entry.what).whole) == Approx(1.0));
     CHECK(std::get<ColourEntry>(record.entries[5].entry.what).match.dilution == Approx(8.0));

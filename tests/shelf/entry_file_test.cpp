@@ -29,7 +29,7 @@ struct Studio {
     }
     template <class Kind> Kind kept(const std::string& what, const std::string& lines) {
         const Entry read = entry(what, lines).entry;
-        CHECK(entry_word(read) == what);
+        CHECK(word_of(read.kind()) == what);
         REQUIRE(std::holds_alternative<Kind>(read.what));
         return std::get<Kind>(read.what);
     }
@@ -55,7 +55,7 @@ TEST_CASE("What every entry has: its jar, its day, its remark", "[unit][errors]"
     CHECK(read.entry.day == day_of_iso("2026-03-02").value());
     CHECK(read.note == "rained all day");
     CHECK(read.at.place.line == 4);
-    CHECK(entry_word(read.entry) == "note");
+    CHECK(read.entry.kind() == EntryKind::note);
     CHECK(studio.faults("note", "") == "key-missing 1:1");
     CHECK(studio.faults("note", "note: x\nnet: 1 g\n") == "key-unknown 6:1");
     CHECK(studio.faults("forgot", "") == "word-unknown 4:7");
@@ -140,8 +140,8 @@ TEST_CASE("A swatch is kept by the k of its masses", "[unit][errors]") {
 
     CHECK(studio.kept<SwatchEntry>("swatch", swatch + "lot: new bottle\n").paint.lot == 1u);
     CHECK(studio.kept<SwatchEntry>("swatch", swatch).paint.lot == 0u); // one medium is one bottle until told apart
-    for (std::size_t sign = 0; sign < paint_sign_words.size(); ++sign)
-        CHECK(studio.kept<SwatchEntry>("swatch", swatch + "sign: " + paint_sign_words[sign] + "\n").sign == static_cast<PaintSign>(sign));
+    for (const auto& sign : WordTable<PaintSign>::rows)
+        CHECK(studio.kept<SwatchEntry>("swatch", swatch + "sign: " + std::string(sign.word) + "\n").sign == sign.value);
 
     const auto of_batch = studio.kept<SwatchEntry>("swatch", swatch + "stroke: yes\n");
     const auto& stroke = of_batch.paint;

@@ -61,6 +61,13 @@ constexpr void require_positive(double x, const char* quantity, const char* unit
     return BinderSufficiency::of(dry_binder.value() / wanted);
 }
 
+/// k / e: what k would be if the binder reached every void, as oil does. Throws DomainError for an index that was never
+/// set.
+[[nodiscard]] constexpr BinderSufficiency sufficiency_if_all_reached(BinderSufficiency k, BinderIndex index) {
+    detail::require_positive(index.value(), "binder index", "");
+    return BinderSufficiency::of(k.value() / index.value());
+}
+
 /// V_b = k m_p q: the dry binder volume that brings the pigment to sufficiency k.
 [[nodiscard]] constexpr Volume dry_binder_for(BinderSufficiency k, Mass pigment, SpecificVolume demand) {
     return Volume::from_value(k.value() * pigment.value() * demand.value());

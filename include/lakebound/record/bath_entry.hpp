@@ -67,6 +67,29 @@ struct JarredEntry {
     std::optional<Mass> net;
 };
 
+/// What an entry tells, in the order of BathEntry::what.
+enum class BathEntryKind { filter, poured, alum, ph, foam, blanket, colour, wash_water, decant, cake, hue, swatch, jarred, note, undo };
+/// As files name it, in their key `what` and in their own names.
+template <> struct WordTable<BathEntryKind> {
+    static constexpr WordRow<BathEntryKind> rows[] = {
+        {BathEntryKind::filter, "filter"},
+        {BathEntryKind::poured, "poured"},
+        {BathEntryKind::alum, "alum"},
+        {BathEntryKind::ph, "ph"},
+        {BathEntryKind::foam, "foam"},
+        {BathEntryKind::blanket, "blanket"},
+        {BathEntryKind::colour, "colour"},
+        {BathEntryKind::wash_water, "wash-water"},
+        {BathEntryKind::decant, "decant"},
+        {BathEntryKind::cake, "cake"},
+        {BathEntryKind::hue, "hue"},
+        {BathEntryKind::swatch, "swatch"},
+        {BathEntryKind::jarred, "jarred"},
+        {BathEntryKind::note, "note"},
+        {BathEntryKind::undo, "undo"},
+    };
+};
+
 struct BathEntry {
     std::string id; ///< of its file, unique in the bath's record; begins with day and number
     std::chrono::sys_days day{};
@@ -74,6 +97,9 @@ struct BathEntry {
     std::variant<FilterEntry, PouredEntry, AluminiumEntry, PhEntry, FoamEntry, BlanketEntry, ColourEntry, WashWaterEntry,
                  DecantEntry, CakeEntry, HueEntry, BathSwatchEntry, JarredEntry, NoteEntry, UndoEntry>
         what;
+
+    BathEntryKind kind() const noexcept { return static_cast<BathEntryKind>(what.index()); }
 };
+static_assert(std::variant_size_v<decltype(BathEntry::what)> == std::size(WordTable<BathEntryKind>::rows));
 
 } // namespace lakebound

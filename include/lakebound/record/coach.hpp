@@ -27,6 +27,9 @@ template <> struct WordTable<StepKind> {
 
 /// What a maker is short of.
 enum class Shortage { time, powder, days };
+template <> struct WordTable<Shortage> {
+    static constexpr WordRow<Shortage> rows[] = {{Shortage::time, "time"}, {Shortage::powder, "powder"}, {Shortage::days, "days"}};
+};
 
 /// What one kind of step costs; the caller fills it from the shelf.
 struct StepCost {

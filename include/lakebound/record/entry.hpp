@@ -6,6 +6,7 @@
 
 #include <chrono>
 #include <cstddef>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <variant>
@@ -13,6 +14,7 @@
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/quantity/units.hpp"
+#include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/demand_record.hpp"
 #include "lakebound/record/paint_sign.hpp"
 #include "lakebound/record/settling_entry.hpp"
@@ -88,6 +90,26 @@ struct UndoEntry {
     std::string entry; ///< id of what did not happen
 };
 
+/// What an entry tells, in the order of Entry::what.
+enum class EntryKind { weighed, drawn, rub_out, measured, swatch, batch, outcome, changed, note, undo, sieved, settled };
+/// As files name it, in their key `what` and in their own names.
+template <> struct WordTable<EntryKind> {
+    static constexpr WordRow<EntryKind> rows[] = {
+        {EntryKind::weighed, "weighed"},
+        {EntryKind::drawn, "drawn"},
+        {EntryKind::rub_out, "rub-out"},
+        {EntryKind::measured, "measured"},
+        {EntryKind::swatch, "swatch"},
+        {EntryKind::batch, "batch"},
+        {EntryKind::outcome, "outcome"},
+        {EntryKind::changed, "changed"},
+        {EntryKind::note, "note"},
+        {EntryKind::undo, "undo"},
+        {EntryKind::sieved, "sieved"},
+        {EntryKind::settled, "settled"},
+    };
+};
+
 struct Entry {
     std::string id;  ///< unique in the studio
     std::string jar; ///< id; an undo may leave it empty
@@ -95,6 +117,9 @@ struct Entry {
     std::variant<WeighedEntry, DrawnEntry, RubOutEntry, MeasuredEntry, SwatchEntry, BatchEntry, OutcomeEntry,
                  ChangedEntry, NoteEntry, UndoEntry, SieveTestEntry, SettlingTestEntry>
         what;
+
+    EntryKind kind() const noexcept { return static_cast<EntryKind>(what.index()); }
 };
+static_assert(std::variant_size_v<decltype(Entry::what)> == std::size(WordTable<EntryKind>::rows));
 
 } // namespace lakebound

@@ -8,21 +8,30 @@
 //   grows mould, thrown away                says nothing of the binder
 // A maker's words (common practice, no source); the two-sided model is in demand_record.hpp.
 
-#include <array>
 #include <optional>
 
 #include "lakebound/export.hpp"
+#include "lakebound/quantity/word_table.hpp"
 #include "lakebound/record/demand_record.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
 enum class PaintSign { chalks, does_not_chalk, holds, shines, cracks, stays_sticky, wrinkles, grows_mould, thrown_away };
 
-/// The words in which files and the command line name a sign, in the order of the enum.
-inline constexpr std::array<const char*, 9> paint_sign_words{"chalks",       "does not chalk", "holds",       "shines",     "cracks",
-                                                             "stays sticky", "wrinkles",       "grows mould", "thrown away"};
-
-[[nodiscard]] constexpr const char* words_of(PaintSign sign) noexcept { return paint_sign_words[static_cast<std::size_t>(sign)]; }
+/// As files and the command line name a sign.
+template <> struct WordTable<PaintSign> {
+    static constexpr WordRow<PaintSign> rows[] = {
+        {PaintSign::chalks, "chalks"},
+        {PaintSign::does_not_chalk, "does not chalk"},
+        {PaintSign::holds, "holds"},
+        {PaintSign::shines, "shines"},
+        {PaintSign::cracks, "cracks"},
+        {PaintSign::stays_sticky, "stays sticky"},
+        {PaintSign::wrinkles, "wrinkles"},
+        {PaintSign::grows_mould, "grows mould"},
+        {PaintSign::thrown_away, "thrown away"},
+    };
+};
 
 /// Of a paint that is not there any more.
 [[nodiscard]] constexpr bool is_lost(PaintSign sign) noexcept { return sign == PaintSign::grows_mould || sign == PaintSign::thrown_away; }

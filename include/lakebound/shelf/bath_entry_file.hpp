@@ -11,9 +11,6 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-/// Words for `what`, in the order of the variants of BathEntry: "filter", "poured" ...
-[[nodiscard]] std::string_view bath_entry_word(const BathEntry& entry);
-
 /// An entry as its file has it, with what only a reader wants of it.
 struct ReadBathEntry {
     BathEntry entry;

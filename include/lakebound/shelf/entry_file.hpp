@@ -23,9 +23,6 @@ struct EntryWords {
     std::map<std::string, std::size_t> lots; ///< of medium, numbered as they come
 };
 
-/// Words for `what`, in the order of the variants of Entry.
-[[nodiscard]] std::string_view entry_word(const Entry& entry);
-
 /// An entry as its file has it, with what only a reader wants of it.
 struct ReadEntry {
     Entry entry;
