@@ -144,7 +144,7 @@ void make_up_solutions(BathPlan& plan, const LakingHabits& laking, const WashHab
         plan.alkali_solution.by_mass = MassFraction::of(strength.value / (1.0 + strength.value));
         plan.alkali_solution.density = (plan.alkali.high + plan.alkali_solution.water) / plan.alkali_solution.volume;
     }
-    const SpecificVolume per_mass = plan.alkali_solution.volume / plan.alkali_solution.salt;
+    const SpecificVolume per_mass = plan.alkali_solution.volume_per_salt();
     plan.middle_volume = plan.alkali.middle * per_mass;
     plan.high_volume = plan.alkali_solution.volume;
     plan.first_portion = washing.first_portion.value().value() * plan.middle_volume;

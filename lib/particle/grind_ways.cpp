@@ -261,6 +261,11 @@ void plan_ways(GrindAnswer& answer, const Analysed& data, Progress progress) {
 
 } // namespace detail
 
+std::optional<MassesThatStay> masses_after_two(const GrindWay& way, Mass charge) {
+    if (!way.stays_after_two) return std::nullopt;
+    return MassesThatStay{way.stays_after_two->low * charge, way.stays_after_two->high * charge};
+}
+
 bool fine_part_in_water(const GrindWay& way) noexcept {
     return way.separation.kind != ScreeningAdvice::dry_sieving;
 }

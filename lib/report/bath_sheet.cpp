@@ -33,7 +33,7 @@ std::string formula_text(const Salt& salt) { return salt.name + " (" + salt.form
 void lead(PageBuilder& page, const BathPlan& plan, const Bench& bench) {
     page.section("In short");
     page.box();
-    const auto per_mass = plan.alkali_solution.volume / plan.alkali_solution.salt;
+    const auto per_mass = plan.alkali_solution.volume_per_salt();
     if (plan.chalk) {
         page.paragraph(fmt::format("Stir {} of {} into {} of {}.", total_text(plan.alkali.middle, bench),
                                    formula_text(plan.wish.alkali), total_text(plan.aluminium, bench),
@@ -156,7 +156,7 @@ void laying(PageBuilder& page, const BathPlan& plan) {
                                   {.head = "pH, if a basic sulphate falls", .align = Align::right, .width = 31},
                                   {.head = "pH, if hydroxide falls", .align = Align::right, .width = 24}}};
     const auto cell = [](const TitrationPoint& point) { return point.ph ? ph_text(*point.ph) : std::string("-"); };
-    const auto per_mass = plan.alkali_solution.volume / plan.alkali_solution.salt;
+    const auto per_mass = plan.alkali_solution.volume_per_salt();
     for (std::size_t i = 8; i < plan.hydroxide_curve.size(); i += i < 24 ? 8 : 2) {
         const auto& point = plan.hydroxide_curve[i];
         table.rows.push_back({.cells = {whole_millilitres(point.alkali * per_mass),

@@ -26,7 +26,7 @@ std::string days_text(Time time) { return fixed_text(in_hours(time) / 24.0, 1); 
 
 void alkali_so_far(PageBuilder& page, const BathPlan& plan, const AlkaliStanding& at) {
     page.section("Alkali", page::Place::left);
-    const auto per_mass = plan.alkali_solution.volume / plan.alkali_solution.salt;
+    const auto per_mass = plan.alkali_solution.volume_per_salt();
     page.fact("Poured", fmt::format("{}, as {} of solution: {} hydroxides to an aluminium", mass_text(at.poured),
                                     volume_text(at.poured * per_mass), fixed_text(at.hydroxides_poured, 2)));
     page.fact("Wanted", fmt::format("{}, {} to {} nine times in ten", mass_text(at.needed), fixed_text(in_grams(at.needed_low), 1),

@@ -86,13 +86,13 @@ std::string what_to_do(const GrindAnswer& answer, const GrindWay& way) {
 
 /// The one weighing that tells the rounds that are left.
 void ask_for_weighing(PageBuilder& page, const GrindAnswer& answer, const GrindWay& way) {
-    if (!way.stays_after_two || !way.needed) return;
+    const auto stays = masses_after_two(way, answer.charge);
+    if (!stays || !way.needed) return;
     if (way.needed->high && *way.needed->high == way.needed->low) return;
-    const auto& stays = *way.stays_after_two;
     page.paragraph(fmt::format(
         "How many rests on how much faster your mortar grinds when emptier, which is a guess. Weigh what stays "
         "after the second round, dry: near {} few rounds are left, near {} many. Then run this again with",
-        mass_text(stays.low * answer.charge), mass_text(stays.high * answer.charge)));
+        mass_text(stays->low), mass_text(stays->high)));
     page.add(page::Command{fmt::format("--stays \"... g after 2 rounds of {}\"", time_text(way.plan.cycle))});
 }
 
@@ -160,10 +160,10 @@ void plan(PageBuilder& page, const GrindAnswer& answer) {
         "Hands {}, of which {} with the pestle; {} from start to end{}.",
         rough_time_text(run.hands), rough_time_text(run.grinding), rough_time_text(run.elapsed),
         fine_part_in_water(best) ? ", without the settling and drying of the fine part" : ""));
+    const auto masses = masses_of(run, answer.charge);
     page.paragraph(
         fmt::format("Of {} about {} comes through, {} is lost and {} stays over the screen and in the mortar.",
-                    mass_text(answer.charge), mass_text(run.through * answer.charge),
-                    mass_text(run.lost * answer.charge), mass_text(run.remains * answer.charge)));
+                    mass_text(answer.charge), mass_text(masses.through), mass_text(masses.lost), mass_text(masses.remains)));
     const auto wanted = answer.question.target.grain.value();
     const Length depth = answer.question.habits.water_depth.value();
     if (wanted < answer.question.target.residue_screen)

@@ -58,7 +58,7 @@ page::Picture dot_picture(const Judgement& judgement, const NormalMixture& doubt
                        std::clamp(plot.values.back(), 1.05 * window.green_high.value(), 1.4 * window.amber_high.value()));
     plot.window = {window.green_low.value(), window.green_high.value(), "holds"};
     // Matt paints hold with a little air in them: there the line would part nothing.
-    if (window.green_low.value() > 1.0) plot.limits = {{1.0, "underbound", true}};
+    if (window.wants_voids_filled()) plot.limits = {{1.0, "underbound", true}};
     plot.caption = fmt::format("Each dot: one mix in {}. Open dots miss the window.", dots);
     return {std::move(plot)};
 }
@@ -136,7 +136,7 @@ page::Picture medium_picture(const BatchSubject& subject) {
     chart.series = {std::move(line), std::move(low), std::move(high)};
     chart.bands = {{window.green_low.value(), window.green_high.value(),
                     fmt::format("holds, {} to {}", sufficiency_text(window.green_low), sufficiency_text(window.green_high))}};
-    chart.limits = {{1.0, window.green_low.value() > 1.0 ? "underbound below 1.00" : "just filled at 1.00"}};
+    chart.limits = {{1.0, window.wants_voids_filled() ? "underbound below 1.00" : "just filled at 1.00"}};
     const auto reach = [&](double low_share, double high_share) {
         return page::Interval{k_below_which(low_share, judgement.k, chance.doubt).value(),
                               k_below_which(high_share, judgement.k, chance.doubt).value()};

@@ -50,7 +50,7 @@ std::string objection_text(const Objection& objection, const BatchRequest& reque
         return fmt::format("In air of {} humidity {} of the dried paint is water that does not leave, and {} of "
                            "its binder is soft, where {} is the most that is not sticky (an estimate). {}",
                            percent_text(request.bench.humidity.value()),
-                           percent_text(batch.volumes.held_water / batch.volumes.cake),
+                           percent_text(batch.volumes.water_share().value()),
                            percent_text(objection.value.value()),
                            percent_text(request.recipe.family.soft_share.good_to.value()), leaner_medium(batch));
     }

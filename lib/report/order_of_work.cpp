@@ -80,7 +80,7 @@ struct Words {
         const auto& filling = *batch.filling;
         const auto pots = counted_name(filling.vessels, filling.vessel.name);
         if (!filling.pours) {
-            const bool full = filling.vessel.fill.value() >= 1.0;
+            const bool full = filling.vessel.is_filled_up();
             steps.push_back(fmt::format("Fill {} with {}{}. Tap the air out{}.", pots,
                                         volume_text(filling.wet_per_vessel), filling.vessels > 1 ? " each" : "",
                                         full ? "; leave none under the cap" : ""));

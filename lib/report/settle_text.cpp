@@ -151,9 +151,9 @@ void combined(PageBuilder& page, const SettleAnswer& answer) {
     }
     table.rows.push_back({.cells = {"all", "100 %", percent(l.poured), percent(l.left)}, .total = true});
     page.add(std::move(table));
-    page.paragraph(fmt::format("Of {} that is {} poured off and {} back to the mortar.",
-                               mass_text(answer.charge), mass_text(l.poured * answer.charge),
-                               mass_text(l.left * answer.charge)));
+    const auto masses = masses_of(l, answer.charge);
+    page.paragraph(fmt::format("Of {} that is {} poured off and {} back to the mortar.", mass_text(answer.charge),
+                               mass_text(masses.poured), mass_text(masses.left)));
     if (answer.carried_on)
         page.paragraph(fmt::format("Below {} no screen looked: there the {} curve is carried on, a guess.",
                                    size_text(answer.carried_on->finest),

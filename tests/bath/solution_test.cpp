@@ -80,3 +80,9 @@ TEST_CASE("whether that much dissolves", "[unit]") {
     CHECK(*dissolves(soda, MassFraction::of(.087), degrees_celsius(20)));
     CHECK(*dissolves(soda, MassFraction::of(.10), degrees_celsius(40)));
 }
+
+TEST_CASE("a solution has so much volume to its salt", "[unit]") {
+    MadeUp made;
+    made.salt = grams(20), made.volume = millilitres(100);
+    CHECK(in_millilitres(grams(3) * made.volume_per_salt()) == Approx(15).epsilon(1e-12));
+}

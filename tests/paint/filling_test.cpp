@@ -147,3 +147,12 @@ TEST_CASE("a refused filling tells its figure", "[errors]") {
     CHECK(window(1.2, 1.2, 1.2, 1.2) == "taken");
     CHECK(window(5e-4, 1.2, 1.8, 2.4) == "taken");
 }
+
+TEST_CASE("a vessel that takes all of its capacity is filled up", "[unit]") {
+    Vessel vessel;
+    CHECK_FALSE(vessel.is_filled_up()); // nine tenths, where nothing is said
+    vessel.fill = Share::of(1.0);
+    CHECK(vessel.is_filled_up());
+    vessel.fill = Share::of(0.999);
+    CHECK_FALSE(vessel.is_filled_up());
+}

@@ -242,3 +242,10 @@ TEST_CASE("what is nothing makes no film, and less than nothing no paint", "[err
     CHECK(sufficiency_for(PigmentVolumeConcentration::of(0.42), c).value() == Approx(1.0)); // the film is just filled
     CHECK(sufficiency_for(ReducedPigmentVolumeConcentration::of(1.0), c).value() == Approx(1.0));
 }
+
+TEST_CASE("the water of a dried pan is a share of all it holds", "[unit]") {
+    PaintVolumes volumes;
+    volumes.held_water = millilitres(1.5);
+    volumes.cake = millilitres(6.0);
+    CHECK(volumes.water_share().value() == Approx(0.25).epsilon(1e-12));
+}

@@ -144,3 +144,10 @@ TEST_CASE("the nearest aim misses the window as often as is accepted, and no oft
     CHECK(window_chances(nearest_aim(k(0.0), NormalMixture(0.1), pans, accepted(0.5)), NormalMixture(0.1), pans)
               .in_window.value() == Approx(0.5).margin(1e-7));
 }
+
+TEST_CASE("a window that begins above k 1 wants the voids filled", "[unit]") {
+    const auto from = [](double k) { return SufficiencyWindow{{}, BinderSufficiency::of(k), {}, {}}; };
+    CHECK(from(1.001).wants_voids_filled());
+    CHECK_FALSE(from(1.0).wants_voids_filled());
+    CHECK_FALSE(from(0.6).wants_voids_filled());
+}

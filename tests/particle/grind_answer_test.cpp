@@ -259,3 +259,11 @@ TEST_CASE("a forecast is far when its last rows lie beyond three times the tests
     const auto now = planned(grind_question({early(), late()})).residue_now;
     CHECK_FALSE(planned(grind_question({early(), late()}, 75.0, 0.8 * now)).forecast_far);
 }
+
+TEST_CASE("what stays after two rounds is told in masses of the charge", "[unit]") {
+    GrindWay way;
+    CHECK_FALSE(masses_after_two(way, grams(20)));
+    way.stays_after_two = CoverageInterval{0.1, 0.3};
+    CHECK(in_grams(masses_after_two(way, grams(20))->low) == Approx(2));
+    CHECK(in_grams(masses_after_two(way, grams(20))->high) == Approx(6));
+}

@@ -341,3 +341,12 @@ TEST_CASE("where no way gets there, the first tells why", "[errors]") {
     const auto best = best_rounds(fine, quick_sieve(fine), {}, {minutes(5), minutes(20), 4});
     CHECK(best.run.rounds.size() <= 1);
 }
+
+TEST_CASE("what a run makes of a charge is told in masses", "[unit]") {
+    GrindRun run;
+    run.through = 0.7, run.lost = 0.1, run.remains = 0.2;
+    const auto masses = masses_of(run, grams(20));
+    CHECK(in_grams(masses.through) == Approx(14));
+    CHECK(in_grams(masses.lost) == Approx(2));
+    CHECK(in_grams(masses.remains) == Approx(4));
+}

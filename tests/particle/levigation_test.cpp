@@ -237,3 +237,10 @@ TEST_CASE("classes, curves and handling that cannot be are refused with their fi
     CHECK(pours_for_recovery(micrometres(10), 0.999, {millimetres(80), millimetres(80), seconds(0), 1}, slurry()) == 1);
     CHECK(told([&] { (void)pours_for_recovery(micrometres(10), 1.0, pour(40, 1), slurry()); }) == "share to recover: 1");
 }
+
+TEST_CASE("what was poured off a charge, and what was left, is told in masses", "[unit]") {
+    Levigated result;
+    result.poured = 0.6, result.left = 0.4;
+    CHECK(in_grams(masses_of(result, grams(15)).poured) == Approx(9));
+    CHECK(in_grams(masses_of(result, grams(15)).left) == Approx(6));
+}

@@ -58,6 +58,9 @@ struct MadeUp {
     Volume volume;        ///< of the solution
     MassFraction by_mass; ///< the same strength as w/w
     MassDensity density;
+
+    /// Of the solution that holds a mass of the salt.
+    SpecificVolume volume_per_salt() const { return volume / salt; }
 };
 
 /// The solution that holds a mass of the salt at a strength. Range: strength above 0; the solution below half salt.

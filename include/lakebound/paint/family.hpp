@@ -15,6 +15,9 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// not hold. amber_low <= green_low <= green_high <= amber_high.
 struct SufficiencyWindow {
     BinderSufficiency amber_low, green_low, green_high, amber_high;
+
+    /// False of a matt paint, which holds with a little air in it.
+    bool wants_voids_filled() const noexcept { return green_low > BinderSufficiency::from_proven(1.0); }
 };
 
 /// Least shares of the dry binder that must bind (cohesion.hpp): below `none_below` it does not hold, below

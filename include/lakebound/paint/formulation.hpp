@@ -46,6 +46,9 @@ struct PaintVolumes {
     Volume cake;       ///< dry + held_water: what a dried pan holds
     VolumeFraction dry_fraction; ///< r = cake / wet
     Share shrinkage;             ///< 1 - r
+
+    /// Of what a dried pan holds, the water that does not leave.
+    VolumeFraction water_share() const { return VolumeFraction::of(held_water / cake); }
 };
 
 struct Formulation {

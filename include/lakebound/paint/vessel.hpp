@@ -27,6 +27,9 @@ struct Vessel {
     Share fill = Share::of(0.9); ///< of the capacity that the paint takes at the end
     FilledBy filled_by = FilledBy::wet_volume;
     std::string note;
+
+    /// A tube leaves no room for air under its cap.
+    bool is_filled_up() const noexcept { return fill >= Share::from_proven(1.0); }
 };
 
 } // namespace lakebound

@@ -85,6 +85,13 @@ struct GrindWay {
     std::optional<CoverageInterval> stays_after_two; ///< share of the charge; 90 %
 };
 
+/// What stays of a charge after two rounds, 9 times in 10: few rounds are left at the low end, many at the high one.
+struct MassesThatStay {
+    Mass low, high;
+};
+/// Nothing where the way does not tell it.
+[[nodiscard]] std::optional<MassesThatStay> masses_after_two(const GrindWay& way, Mass charge);
+
 /// The rounds that are still to do, once what stayed was weighed.
 struct RoundsLeft {
     WeighedStay weighed;

@@ -83,6 +83,14 @@ struct GrindRun {
     bool reached = false; ///< residue is at or below the target
 };
 
+/// What a run makes of a charge.
+struct RunMasses {
+    Mass through, lost, remains;
+};
+[[nodiscard]] inline RunMasses masses_of(const GrindRun& run, Mass charge) {
+    return {run.through * charge, run.lost * charge, run.remains * charge};
+}
+
 struct GrindTarget {
     double residue = 0.01; ///< stop when at most this share of the charge lies above the screen
     unsigned most_rounds = 60;

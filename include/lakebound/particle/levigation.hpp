@@ -67,6 +67,14 @@ struct Levigated {
 /// Pour-offs applied to a set of classes, each integrated over ln d. Range and errors: as above.
 [[nodiscard]] Levigated levigate(std::span<const SizeClass> classes, const PourOff& how, const Slurry& slurry);
 
+/// The masses of a charge that were poured off and left.
+struct LevigatedMasses {
+    Mass poured, left;
+};
+[[nodiscard]] inline LevigatedMasses masses_of(const Levigated& result, Mass charge) {
+    return {result.poured * charge, result.left * charge};
+}
+
 /// Share of the poured (or left) grains below a size. Errors: DomainError when nothing was poured (left).
 [[nodiscard]] double poured_passing(const Levigated& result, Length size);
 [[nodiscard]] double left_passing(const Levigated& result, Length size);
