@@ -233,7 +233,7 @@ void settle_assumptions(GrindAnswer& answer, const Analysed& data) {
         if (answer.density.by == GivenBy::sieve_tests) throw fault_in(data, gave_density, RecordPart::density, error);
         throw;
     }
-    answer.emptier_is_faster = {habits.emptier_is_faster.value(), GivenBy::shelf};
+    answer.emptier_is_faster = {LoadExponent::of(habits.emptier_is_faster.value().value()), GivenBy::shelf};
     if (say.emptier_is_faster) answer.emptier_is_faster = {*say.emptier_is_faster, GivenBy::maker};
 }
 

@@ -166,12 +166,12 @@ void plan(PageBuilder& page, const GrindAnswer& answer) {
                     mass_text(answer.charge), mass_text(masses.through), mass_text(masses.lost), mass_text(masses.remains)));
     const auto wanted = answer.question.target.grain.value();
     const Length depth = answer.question.habits.water_depth.value();
-    if (wanted < answer.question.target.residue_screen)
+    if (answer.question.target.wants_finer_than_screen())
         page.paragraph(
             fmt::format("Then stop sieving; clumps of a lake also break under the muller. Grains between {} "
                         "and {} are parted in water, here with {} of it:",
                         size_text(wanted), screen_text(answer), quantity_text(depth, "mm")));
-    if (wanted < answer.question.target.residue_screen)
+    if (answer.question.target.wants_finer_than_screen())
         page.add(page::Command{settle_command(depth, wanted, answer.density.value)});
 }
 

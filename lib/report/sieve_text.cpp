@@ -238,7 +238,7 @@ void grain(PageBuilder& page, const SieveAnswer& answer) {
     }
     text += ". Clumps of a lake break further under the muller; sand and plant fibre do not.";
     page.paragraph(text);
-    if (answer.verdict->last == ScreeningAdvice::levigation && target.grain.value() < target.residue_screen)
+    if (answer.verdict->last == ScreeningAdvice::levigation && target.wants_finer_than_screen())
         settle_hint(page, "To part at " + wanted + ", with the depth of your water:", answer, target.grain.value());
 }
 

@@ -13,10 +13,10 @@ std::string digits_wanted(const QuantityTextError& error) {
     return error.hint.empty() ? "write the number in digits" : error.hint;
 }
 
-Share emptier_option(const std::string& option, const std::string& text) {
+LoadExponent emptier_option(const std::string& option, const std::string& text) {
     try {
         const double x = read_number(text);
-        if (x >= 0.0 && x <= 2.0) return Share::of(x);
+        if (x >= 0.0 && x <= 2.0) return LoadExponent::of(x);
     } catch (const QuantityTextError& error) {
         throw typed_fault(error.id, option + " \"" + text + "\": " + error.what(), digits_wanted(error));
     }

@@ -105,7 +105,8 @@ const std::vector<PowderProgram>& powder_programs() {
         {"sieve", run_sieve, {"apps/sieve.cpp", "lib/shelf/typed_fineness.cpp", "apps/common/command_line.cpp"}, {"option-unread"}}, // it has one question
         {"grind",
          run_grind,
-         {"apps/grind.cpp", "lib/shelf/typed_fineness.cpp", "lib/shelf/typed_series.cpp", "apps/common/command_line.cpp"},
+         {"apps/grind.cpp", "lib/shelf/typed_fineness.cpp", "lib/shelf/typed_grinding.cpp", "lib/shelf/typed_series.cpp",
+          "apps/common/command_line.cpp"},
          {"argument-extra"}}, // it takes any number of tests
         {"settle", run_settle, {"apps/settle.cpp", "lib/shelf/typed_series.cpp", "apps/common/command_line.cpp"}, {}},
     };
@@ -222,7 +223,7 @@ TEST_CASE("Every fault of lakebound-pvc has its case and its row", "[errors]") {
     const auto page = read_bytes(top / "docs/errors.md");
     const auto documented = all_of(page, std::regex("\n\\| `([a-z0-9-]+)` \\|"));
     const auto in_code = ids_in({"apps/pvc.cpp", "lib/shelf/typed_paint.cpp", "lib/shelf/typed_pigments.cpp",
-                                 "lib/shelf/typed_binder.cpp", "lib/shelf/typed_text.cpp"});
+                                 "lib/shelf/typed_binder.cpp", "lib/shelf/typed_sweep.cpp", "lib/shelf/typed_text.cpp"});
     CHECK(in_code.size() >= 20);
     CHECK(without(in_code, documented).empty());
     CHECK(without(without(in_code, triggered(cases / "pvc")), triggered()).empty());
@@ -239,7 +240,7 @@ TEST_CASE("Code, cases and docs/errors.md name the same faults of the command li
     CHECK(without(cases_ids, documented).empty());
 
     std::set<std::string> in_code;
-    std::vector<fs::path> files{top / "apps/batch.cpp", top / "lib/shelf/maker_files.cpp"};
+    std::vector<fs::path> files{top / "apps/batch.cpp", top / "lib/shelf/maker_files.cpp", top / "lib/shelf/typed_batch.cpp"};
     for (const auto& entry : fs::directory_iterator(top / "apps/common"))
         files.push_back(entry.path());
     for (const auto& file : files) {

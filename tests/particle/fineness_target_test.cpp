@@ -108,3 +108,13 @@ TEST_CASE("a target and a scale that cannot be are refused", "[errors]") {
     refused([] { (void)charge_to_see(MassFraction::of(0), grams(0.1)); }, "residue is 0");
     refused([] { (void)charge_to_see(MassFraction::of(0.01), grams(0)); }, "scale step is 0 g");
 }
+
+TEST_CASE("a paint may want finer grains than the screen on which its powder is judged", "[unit]") {
+    FinenessTarget target;
+    target.residue_screen = micrometres(45);
+    const auto grain = [&](double um) { target.grain = Estimate<Length>::exact(micrometres(um), {Origin::estimate, "", false}); };
+    grain(20);
+    CHECK(target.wants_finer_than_screen());
+    grain(45);
+    CHECK_FALSE(target.wants_finer_than_screen());
+}

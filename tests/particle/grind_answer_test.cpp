@@ -223,8 +223,8 @@ TEST_CASE("grinding that slows is alarmed, and a mortar that gains nothing needs
     CHECK(lagging.model == GrindModel::one_screen);
     CHECK(lagging.slowing);
     auto never = grind_question({early(), late()}), ever = never;
-    never.say.emptier_is_faster = Share::of(0.0);
-    ever.say.emptier_is_faster = Share::of(1.0);
+    never.say.emptier_is_faster = LoadExponent::of(0.0);
+    ever.say.emptier_is_faster = LoadExponent::of(1.0);
     const auto plan_never = planned(never), plan_ever = planned(ever);
     CHECK(plan_never.ways.front().plan.run.grinding > plan_ever.ways.front().plan.run.grinding);
 }

@@ -25,6 +25,9 @@ struct FinenessTarget {
     Estimate<Length> dry_sieving_ends;      ///< below it powders clog dry screens
     Estimate<Length> wet_screening_ends;    ///< below it water and time part grains better than cloth
     std::string note;
+
+    /// True where grains that pass the residue screen may still be too coarse for the paint: water parts them.
+    bool wants_finer_than_screen() const { return grain.value() < residue_screen; }
 };
 
 /// A target without a family: a screen and what may stay on it, all else by the habits.

@@ -30,7 +30,7 @@ struct GrindSay {
     std::optional<Time> handling; ///< hands per separation, dry or wet
     std::optional<Time> drying;
     std::optional<Share> loss; ///< per separation; else as the tests lost
-    std::optional<Share> emptier_is_faster;
+    std::optional<LoadExponent> emptier_is_faster;
     std::optional<Time> cycle;           ///< the maker's own round, shown beside the best
     std::optional<MassDensity> density;  ///< of the grains, for levigation; else as the tests say
     std::optional<Length> largest_grain; ///< else twice the coarsest screen
@@ -126,7 +126,7 @@ struct GrindAnswer {
     std::string why_no_time;                     ///< when the target is out of reach of grinding alone
     Given<Share> loss;
     Given<MassDensity> density;
-    Given<Share> emptier_is_faster;
+    Given<LoadExponent> emptier_is_faster;
     std::vector<GrindWay> ways; ///< that reach the target, least hand time first
     std::vector<std::string> out_of_reach;
     std::optional<RoundsLeft> rounds_left; ///< where what stayed was weighed

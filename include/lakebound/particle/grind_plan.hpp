@@ -18,6 +18,16 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
+namespace ratio_tag {
+struct LoadExponent {
+    static constexpr const char* name = "gain of an emptier mortar";
+    static constexpr const char* range = "0 to 2";
+    static constexpr double lowest = 0.0, highest = 2.0;
+};
+} // namespace ratio_tag
+/// e of rate ~ (load / charge)^-e: 0 an emptier mortar grinds no faster, 1 twice as fast when half empty.
+using LoadExponent = Ratio<ratio_tag::LoadExponent>;
+
 /// The material and how it grinds. Masses are shares of the charge put into the mortar.
 struct GrindLoad {
     BreakageModel model;
