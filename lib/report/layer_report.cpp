@@ -8,10 +8,14 @@
 
 namespace lakebound {
 
+namespace {
+
 using json_pieces::Json;
 using layout::PageBuilder;
 using page::Align;
 using page::Tone;
+
+} // namespace
 
 page::Page layer_page(const LayerAnswer& answer) {
     const auto& layers = answer.from_the_ground_up;

@@ -12,24 +12,24 @@ using namespace lakebound;
 LayerPaint laid(const char* name, double by_mass, double by_volume) {
     return {name, PigmentVolumeConcentration::of(1.0 - by_volume), MassFraction::of(by_mass)};
 }
-const LayerPaint white = laid("lead white", .130, .519), blue = laid("ultramarine", .301, .520),
-                 lake = laid("alizarin", .602, .723);
-using Order = std::vector<std::size_t>;
+const LayerPaint white_layer = laid("lead white", .130, .519), blue_layer = laid("ultramarine", .301, .520),
+                 lake_layer = laid("alizarin", .602, .723);
+using LayerOrder = std::vector<std::size_t>;
 
 } // namespace
 
 TEST_CASE("layers are judged by volume and not by weight", "[unit]") {
     // Ultramarine holds more than twice the oil of lead white by weight, and the same by volume.
-    CHECK(judge_layers({blue, white}, .02).in_order());
-    CHECK(judge_layers({white, blue, lake}, .02).in_order());
-    const auto wrong = judge_layers({lake, white, blue}, .02);
+    CHECK(judge_layers({blue_layer, white_layer}, .02).in_order());
+    CHECK(judge_layers({white_layer, blue_layer, lake_layer}, .02).in_order());
+    const auto wrong = judge_layers({lake_layer, white_layer, blue_layer}, .02);
     CHECK_FALSE(wrong.in_order());
     REQUIRE(wrong.lean_over_fat.size() == 2);
     CHECK(wrong.lean_over_fat[0].lower == 0);
     CHECK(wrong.lean_over_fat[0].upper == 1);
     CHECK(wrong.lean_over_fat[0].difference == Approx(.204).epsilon(1e-9));
     CHECK(wrong.lean_over_fat[1].upper == 2);
-    CHECK(wrong.lean_to_fat == Order{1, 2, 0});
+    CHECK(wrong.lean_to_fat == LayerOrder{1, 2, 0});
     REQUIRE(wrong.from_the_ground_up.size() == 3);
     CHECK(wrong.from_the_ground_up[0].paint.name == "alizarin");
     CHECK(wrong.from_the_ground_up[0].oil_by_volume.value() == Approx(.723).epsilon(1e-12));
@@ -38,11 +38,11 @@ TEST_CASE("layers are judged by volume and not by weight", "[unit]") {
 }
 
 TEST_CASE("how near two layers count as alike decides, and is given back", "[unit]") {
-    CHECK(judge_layers({blue, white}, .0005).lean_over_fat.size() == 1);
-    CHECK(judge_layers({lake, white}, .21).in_order());
-    CHECK(judge_layers({lake, white}, .21).lean_to_fat == Order{1, 0}); // the better order is told all the same
+    CHECK(judge_layers({blue_layer, white_layer}, .0005).lean_over_fat.size() == 1);
+    CHECK(judge_layers({lake_layer, white_layer}, .21).in_order());
+    CHECK(judge_layers({lake_layer, white_layer}, .21).lean_to_fat == LayerOrder{1, 0}); // the better order is told all the same
     CHECK(judge_layers({}, .02).in_order());
-    CHECK_THROWS_AS(judge_layers({lake, white}, 1.0), DomainError);
+    CHECK_THROWS_AS(judge_layers({lake_layer, white_layer}, 1.0), DomainError);
 }
 
 TEST_CASE("a batch of oil paint is a layer, of any other it is none", "[reference]") {
