@@ -10,13 +10,21 @@ void add_material(std::vector<HazardousMaterial>& materials, const std::string& 
         materials.push_back({name, hazards});
 }
 
+/// A wax goes into a paint melted, whether its file says so or not.
+std::vector<Hazard> hazards_at_work(const Ingredient& ingredient) {
+    auto hazards = ingredient.hazards;
+    if (ingredient.role == Role::wax && std::find(hazards.begin(), hazards.end(), Hazard::hot) == hazards.end())
+        hazards.push_back(Hazard::hot);
+    return hazards;
+}
+
 } // namespace
 
 std::vector<HazardousMaterial> materials_of(const Recipe& recipe, const WeighSheet* sheet) {
     std::vector<HazardousMaterial> materials;
-    const auto add = [&](const auto& each) { add_material(materials, each.name, each.hazards); };
+    const auto add = [&](const Ingredient& each) { add_material(materials, each.name, hazards_at_work(each)); };
     for (const auto& part : recipe.pigments)
-        add(part.pigment);
+        add_material(materials, part.pigment.name, part.pigment.hazards);
     for (const auto& part : recipe.medium.parts)
         add(part.ingredient);
     for (const auto& additive : recipe.additives)
@@ -34,7 +42,7 @@ std::vector<HazardousMaterial> materials_of_test(const Pigment& pigment, std::sp
     add_material(materials, pigment.name, pigment.hazards);
     for (const auto& medium : media)
         for (const auto& part : medium.parts)
-            add_material(materials, part.ingredient.name, part.ingredient.hazards);
+            add_material(materials, part.ingredient.name, hazards_at_work(part.ingredient));
     return materials;
 }
 

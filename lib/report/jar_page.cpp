@@ -252,7 +252,7 @@ page::Page jar_page(const JarStory& story, const JarAnswerWords& words) {
               "studio learns\"; every spread there is an estimate.");
     if (!story.batches.empty())
         page.item("The k of every paint above is by what is known of the jar now; the sheet of its day may have said another.");
-    if (story.bench_assumed) 
+    if (story.bench_assumed)
         page.item(fmt::format("No bench file was found: a kitchen scale of {} was assumed.",
                               quantity_text(story.bench.scales.front().step, "g")));
     layout::add_paint_cautions(page, story.family, story.rub_out_materials);

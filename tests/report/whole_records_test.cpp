@@ -240,7 +240,7 @@ TEST_CASE("A batch brought up by strokes, whole", "[unit]") {
 TEST_CASE("The swatch test of each kind of paint, whole", "[unit]") {
     std::string text;
     for (const auto process : {Process::watercolour, Process::oil, Process::egg_tempera})
-        text += whole(swatch_test_page(example_family(process), weld().habits, weld().swatch_materials)) + "\n";
+        text += whole(swatch_test_page(example_family(process), weld().habits, materials_of(example_request(process).recipe))) + "\n";
     check_expected("report", "swatch-tests", text);
 }
 

@@ -2,6 +2,8 @@
 // A small shelf in a folder of its own, for tests that change one thing and look what happens.
 // All figures are invented.
 
+#include <fstream>
+#include <iterator>
 #include <string>
 
 #include "lakebound/shelf/library.hpp"
@@ -66,6 +68,19 @@ inline const char* const plain_practice =
     "typed_reading: {value: 0.1, origin: estimate}\nbought_oil: {value: 0.003, origin: estimate}\n"
     "test_oil: {value: 0.93 g/cm3, origin: estimate}\n";
 
+/// The text with the first `from` replaced; `from` must be there.
+inline std::string changed(std::string text, const std::string& from, const std::string& to) {
+    const std::size_t at = text.find(from);
+    if (at == std::string::npos) throw std::runtime_error("not in the text: " + from);
+    return text.replace(at, from.size(), to);
+}
+
+/// The shipped habits of powders, whose stand-in lies on this shelf.
+inline std::string plain_powder_habits() {
+    std::ifstream file(LAKEBOUND_FORMULATIONS_DIR "/habits/powder.yaml");
+    return changed({std::istreambuf_iterator<char>(file), {}}, "usual_powder: alumina-lake", "usual_powder: test-lake");
+}
+
 class SmallShelf {
 public:
     SmallShelf() {
@@ -77,6 +92,7 @@ public:
         dir_.write("vessels/test-pan.yaml", plain_vessel);
         dir_.write("recipes/test-paint.yaml", plain_recipe);
         dir_.write("practice/home.yaml", plain_practice);
+        dir_.write("habits/powder.yaml", plain_powder_habits());
     }
     const TempDir& dir() const { return dir_; }
     Library library() const { return Library({{dir_.path().string(), "test", true}}); }
@@ -84,12 +100,5 @@ public:
 private:
     TempDir dir_;
 };
-
-/// The text with the first `from` replaced; `from` must be there.
-inline std::string changed(std::string text, const std::string& from, const std::string& to) {
-    const std::size_t at = text.find(from);
-    if (at == std::string::npos) throw std::runtime_error("not in the text: " + from);
-    return text.replace(at, from.size(), to);
-}
 
 } // namespace lakebound::testing
