@@ -31,6 +31,9 @@ int main() {
     family.binder_index = measured(BinderIndex::of(1.0));
     family.method_transfer = 0.10;
     request.bench.scales = {{.name = "pocket scale", .step = grams(0.01)}};
+    request.bench.weighing_tolerance = Share::of(0.05);
+    request.bench.humidity = RelativeHumidity::of(0.5);
+    request.practice.test_oil = density(0.93);
     question.rescue = RescueWish{};
 
     const PvcSubject paint = pvc_subject(question);

@@ -32,6 +32,8 @@ int main() {
     family.method_transfer = 0.10;
     request.practice.moisture_drift = 0.03;
     request.bench.scales = {{.name = "pocket scale", .step = grams(0.01)}};
+    request.bench.weighing_tolerance = Share::of(0.05);
+    request.bench.humidity = RelativeHumidity::of(0.5);
 
     // A miss in twenty is borne; a test that brings a point in ten minutes pays.
     const BenchTests tests{{{"rub-out", "one rub-out", minutes(10), SpreadTerm::oil_absorption, 0.10, grams(2)}},

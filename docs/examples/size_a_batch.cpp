@@ -25,6 +25,8 @@ int main() {
     const auto k = [](double x) { return BinderSufficiency::of(x); };
     request.recipe.family.window = {k(1.0), k(1.2), k(1.8), k(2.4)}; // of watercolour
     request.bench.scales = {{.name = "pocket scale", .step = grams(0.01)}};
+    request.bench.weighing_tolerance = Share::of(0.05);
+    request.bench.humidity = RelativeHumidity::of(0.5);
 
     const Batch batch = *size_batch(request).batch;
     std::printf("%.2f g lake, %.2f g gum water: k %.3f, PVC %.1f %%\n", in_grams(batch.pigment),

@@ -164,8 +164,9 @@ def commands(shelf):
     yield "decant", ["lakebound-settle", "--zone", "100 mm, 62 mm, 48 mm every 2 h"], 1, 1
     blend = ["lakebound-pvc", "--pigment", "alumina-lake: 7 g", "--pigment", "chalk: 3 g", "--binder",
              "gum-glycerol-honey: 36.5 g"]
+    sizes = ["--median-size", "alumina-lake: 3 um", "--median-size", "chalk: 15 um"]
     for over in ("medium", "extender", "size-ratio"):
-        yield "sweep-" + over, [*blend, "--median-size", "alumina-lake: 3 um", "--median-size", "chalk: 15 um", "--sweep", over], 1, 1
+        yield "sweep-" + over, [*blend, *(sizes if over == "size-ratio" else []), "--sweep", over], 1, 1
     yield "reading", ["lakebound-pvc", "--reading", "studios/reedmere/readings/weld-rub-outs.yaml"], 1, 1
     yield "layers", ["lakebound-pvc", "--layer", "ultramarine-oil", "--layer", "ultramarine-oil"], 1, 0
 

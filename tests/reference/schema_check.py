@@ -375,7 +375,7 @@ def spoiled(kind, data, required_of):
 
 WORDS_KEYS = {"name", "note", "source", "origin", "date", "for", "kind", "class", "role", "basis", "process", "filled_by",
               "of", "density_state", "family", "medium", "vessel", "pigment", "ingredient", "shelf_life", "screen", "residue_screen", "method",
-              "improves", "test", "sorbs_as", "plant", "since", "usual_family", "gum_medium", "oil_medium", "yolk_medium",
+              "improves", "test", "sorbs_as", "plant", "since", "usual_family", "usual_powder", "lake", "chalk_lake", "gum_medium", "oil_medium", "yolk_medium",
               "jar", "what", "sign", "lot", "recipe", "entry", "blend", "formula", "water", "wash-water", "alum", "alkali", "bath", "hour", "reading"}
 
 
@@ -443,6 +443,8 @@ def required_keys():
             keys = keys + node["then"]["required"]
         if kind == "salt" and path == ("gives",):  # each ion stands in the formula, which wants it
             keys = keys + list(data["gives"])
+        if not path and kind == "bench test":  # what it costs, in one way or the other
+            keys = keys + ["step" if "step" in data else "duration"]
         if not path and kind == "bench reading":  # each test wants all that stands in its readings
             keys = keys + [key for form in node["allOf"] for key in form["then"]["required"]]
         return keys

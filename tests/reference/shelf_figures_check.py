@@ -216,6 +216,8 @@ ELSEWHERE = {
     "its height three times": "readings that the law of settling wants",
     "--blanket ": "readings by way of example",
     "1 just fills": "the definition of k",
+    "Refills after the first fill: 3 make": "by way of example",
+    " % Four swatches ": "chances that were worked out",
 }
 
 
