@@ -29,7 +29,7 @@ Probability chance_option(const std::string& option, const std::string& text) {
                           "write " + option + " \"" + number_text(*bare < 1.0 ? 100.0 * *bare : *bare) + " %\"");
     const auto share = positive_option<Share>(option, text);
     if (!(share.value() < 1.0))
-        throw typed_fault("out-of-range", option + " \"" + text + "\": must be below 100 %", "a chance is never all or nothing: write it like " + option + " \"95 %\"");
+        throw typed_fault("out-of-range", option + " \"" + text + "\": must be below 100 %", "a chance is never all or nothing: name one above 0 and below 100 %");
     return Probability::of(share.value());
 }
 
