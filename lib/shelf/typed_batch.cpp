@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "lakebound/quantity/shown_text.hpp"
 #include "lakebound/shelf/typed_text.hpp"
 
 namespace lakebound {
@@ -45,13 +46,9 @@ Stock stock_option(const std::string& option, const std::string& text, const Rec
     const auto start = std::min(text.find_first_not_of(' ', colon + 1), text.size());
     Stock stock{text.substr(0, colon), quantity_option<Mass>(option, text.substr(start), bench.kitchen)};
     const auto used = parts_of_paint(recipe);
-    if (std::find(used.begin(), used.end(), stock.id) == used.end()) {
-        std::string names;
-        for (const auto& id : used)
-            names += (names.empty() ? "" : ", ") + id;
+    if (std::find(used.begin(), used.end(), stock.id) == used.end())
         throw typed_fault("stock-not-used", option + " \"" + text + "\": this paint has no '" + stock.id + "' in it",
-                          "it is made of " + names);
-    }
+                          "it is made of " + name_list(used));
     return stock;
 }
 

@@ -62,5 +62,5 @@ TEST_CASE("A stock is a mass of something that is in the paint", "[unit]") {
     CHECK_FALSE(fault("gum-arabic:").empty());
     const auto faults = faults_of([] { (void)stock_of("honey: 3 g"); });
     REQUIRE(summary(faults) == "stock-not-used");
-    CHECK(faults.front().hint == "it is made of gum-water, weld, gum-arabic, clove-oil, ethanol");
+    CHECK(faults.front().hint == "it is made of gum-water, weld, gum-arabic, clove-oil and ethanol");
 }

@@ -53,7 +53,7 @@ inline constexpr double ph_model_doubt = 0.4; ///< standard uncertainty past the
 
 /// How a pH was read.
 enum class PhMeans { strip, pen };
-/// Standard uncertainty of the reading itself.
+/// Standard uncertainty of the reading itself, in pH; above 0, of the shelf (washing/home.yaml).
 struct PhReadTo {
     double strip = 0.0, pen = 0.0;
     [[nodiscard]] constexpr double by(PhMeans means) const noexcept { return means == PhMeans::strip ? strip : pen; }

@@ -24,7 +24,7 @@ struct RescueWish {
     std::optional<Mass> jar; ///< pigment left, reserve included; else what the batch leaves in its jar
     /// Chance of missing the window that the maker accepts: the aim follows from it where none is named.
     std::optional<Probability> accepted;
-    std::optional<VolumeFraction> soft_aim; ///< share to come down to where it stays sticky; 0.48 when absent
+    std::optional<VolumeFraction> soft_aim; ///< share to come down to where it stays sticky; what the family is good to when absent
 };
 
 struct PvcQuestion {

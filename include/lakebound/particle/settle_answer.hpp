@@ -2,6 +2,7 @@
 // Parting grains in water: the clock of the pour-offs and what each carries over.
 // Example: docs/examples/settle_a_powder.cpp.
 
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -20,7 +21,8 @@ struct SettleQuestion {
     std::optional<Length> draw; ///< poured off from the top; else `usual_draw` of the depth
     Share usual_draw;
     unsigned pours = 1; ///< pour-offs in all
-    Time shortest_wait{}, longest_wait{}; ///< that hands, and the warmth of a room, can keep
+    /// That hands, and the warmth of a room, can keep; no limits until they are told.
+    Time shortest_wait{}, longest_wait = seconds(std::numeric_limits<double>::infinity());
     Given<MassDensity> density; ///< of the solid
     Given<Temperature> temperature; ///< of the water
     VolumeFraction solids;
