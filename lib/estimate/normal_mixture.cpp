@@ -7,6 +7,7 @@
 
 #include "lakebound/estimate/probability.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "normal_table.hpp"
 
 namespace lakebound {
 namespace {
@@ -79,7 +80,8 @@ Probability NormalMixture::above(double limit) const noexcept {
 }
 
 /// far: in sd, beyond it cdf is taken for 0 and 1.
-template <class Cdf> double NormalMixture::share_between(double low, double high, double far, Cdf cdf) const noexcept {
+template <class Cdf>
+double NormalMixture::share_between(double low, double high, double far, const Cdf& cdf) const noexcept {
     double sum = 0.0;
     for (const NormalPart& p : parts_) {
         const double s = p.standard_deviation;
@@ -99,7 +101,7 @@ Probability NormalMixture::between(double low, double high) const noexcept {
 }
 
 Probability NormalMixture::roughly_between(double low, double high) const noexcept {
-    return Probability::from_proven(share_between(low, high, 5.9, quick_normal_cdf)); // beyond lies 2e-9
+    return Probability::from_proven(share_between(low, high, 5.9, normal_table())); // beyond lies 2e-9
 }
 
 double NormalMixture::quantile(double p) const {

@@ -1,44 +1,25 @@
 #include "lakebound/estimate/probability.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
 #include <boost/math/special_functions/erf.hpp>
 
 #include "lakebound/quantity/error.hpp"
+#include "normal_table.hpp"
 
 namespace lakebound {
+
+NormalTable::NormalTable() {
+    for (int i = 0; i <= 2 * reach * per_unit; ++i) {
+        const double z = static_cast<double>(i) / per_unit - reach;
+        at_[static_cast<std::size_t>(i)] = {standard_normal_cdf(z),
+                                            std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi) / per_unit};
+    }
+}
+
 namespace {
-
-/// Phi and its slope at even steps.
-class NormalTable {
-public:
-    NormalTable() {
-        for (int i = 0; i <= 2 * reach * per_unit; ++i) {
-            const double z = static_cast<double>(i) / per_unit - reach;
-            at_[static_cast<std::size_t>(i)] = {standard_normal_cdf(z),
-                                                std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi) / per_unit};
-        }
-    }
-    double operator()(double z) const noexcept {
-        if (!(z > -reach)) return 0.0;
-        if (z >= reach) return 1.0;
-        const double steps = (z + reach) * per_unit;
-        const auto i = static_cast<std::size_t>(steps);
-        const double t = steps - static_cast<double>(i), u = 1.0 - t;
-        const Knot &a = at_[i], &b = at_[i + 1];
-        return (u * u) * ((1.0 + 2.0 * t) * a.value + t * a.rise) + (t * t) * ((3.0 - 2.0 * t) * b.value - u * b.rise);
-    }
-
-private:
-    static constexpr int reach = 6, per_unit = 32; // beyond 6 lies 1e-9
-    struct Knot {
-        double value, rise; ///< rise: slope times the step
-    };
-    std::array<Knot, 2 * reach * per_unit + 1> at_;
-};
 
 double step(double location, double limit) { return limit > location ? 1.0 : limit < location ? 0.0 : 0.5; }
 
@@ -51,10 +32,12 @@ void check_spread(double s) {
 
 double standard_normal_cdf(double z) noexcept { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
-double quick_normal_cdf(double z) noexcept {
+const NormalTable& normal_table() noexcept {
     static const NormalTable table;
-    return table(z);
+    return table;
 }
+
+double quick_normal_cdf(double z) noexcept { return normal_table()(z); }
 
 double standard_normal_quantile(double p) {
     if (!(p > 0.0 && p < 1.0)) throw_out_of_range("probability", p, "", "above 0 and below 1");

@@ -1,5 +1,6 @@
 #include "lakebound/estimate/threshold_site.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
@@ -79,14 +80,15 @@ void check(double mean, double variance, std::span<const LogisticTrial> trials) 
 
 /// Visits the nodes from the lowest to the highest with weight exp(ln density - peak) times the step. One step for
 /// both sides of the mode: where two steps met the first moment would be off by the square of their difference.
-template <class Visit> double visit_nodes(const Tilted& tilted, std::size_t half, double& mode, Visit visit) {
+template <class Visit> double visit_nodes(const Tilted& tilted, std::span<double> likelihoods, double& mode, Visit visit) {
     mode = find_mode(tilted);
     const double peak = tilted.value(mode);
     const double below = find_reach(tilted, mode, peak, -1.0), above = find_reach(tilted, mode, peak, +1.0);
-    const double step = (below + above) / static_cast<double>(2 * half);
-    for (std::size_t i = 0; i <= 2 * half; ++i) {
-        const double s = mode - below + step * static_cast<double>(i);
-        visit(s, step * std::exp(tilted.value(s) - peak));
+    const double step = (below + above) / static_cast<double>(likelihoods.size() - 1);
+    log_likelihoods(tilted.trials, mode - below, step, likelihoods);
+    for (std::size_t i = 0; i < likelihoods.size(); ++i) {
+        const double s = mode - below + step * static_cast<double>(i), d = s - tilted.mean;
+        visit(s, step * std::exp(likelihoods[i] - 0.5 * d * d / tilted.variance - peak));
     }
     return peak - 0.5 * std::log(2.0 * std::numbers::pi * tilted.variance);
 }
@@ -110,6 +112,39 @@ double log_likelihood(std::span<const LogisticTrial> trials, double s) {
     return sum - std::log(product);
 }
 
+void log_likelihoods(std::span<const LogisticTrial> trials, double first, double step, std::span<double> values) {
+    constexpr double room = 600.0; // a double holds a product whose logarithm is below it
+    const std::size_t n = values.size();
+    std::fill(values.begin(), values.end(), 0.0);
+    std::vector<double> product(n, 1.0);
+    double greatest = 0.0; // ln of no product is above it
+    const auto take_logarithms = [&] {
+        for (std::size_t i = 0; i < n; ++i) {
+            values[i] -= std::log(product[i]);
+            product[i] = 1.0;
+        }
+        greatest = 0.0;
+    };
+    for (const auto& trial : trials) {
+        const double t = trial.slope * (first - trial.location), rise = trial.slope * step;
+        const double last = t + rise * static_cast<double>(n - 1), least = std::min(t, last);
+        if (trial.count != 1.0 || -least > 0.5 * room) {
+            for (std::size_t i = 0; i < n; ++i)
+                values[i] += trial.count * log_logistic(t + rise * static_cast<double>(i));
+            continue;
+        }
+        const double fall = std::max(-least, 0.0) + 1.0; // ln(1 + exp x) is below max(x, 0) + 1
+        if (greatest + fall > room) take_logarithms();
+        greatest += fall;
+        // From where exp(-t) is greatest: a small one may vanish, it is then nothing beside 1.
+        double e = std::exp(-least);
+        const double ratio = std::exp(-std::abs(rise));
+        for (std::size_t i = 0; i < n; ++i, e *= ratio)
+            product[rise < 0.0 ? n - 1 - i : i] *= 1.0 + e;
+    }
+    take_logarithms();
+}
+
 LogCurve log_likelihood_curve(std::span<const LogisticTrial> trials, double s) {
     LogCurve c;
     for (const auto& trial : trials) {
@@ -128,9 +163,9 @@ TiltedMoments tilted_moments(double mean, double variance, std::span<const Logis
     const Tilted tilted{mean, variance, trials};
     TiltedMoments m;
 
-    std::array<double, 2 * half_of_moments + 1> value{}, weight{};
+    std::array<double, 2 * half_of_moments + 1> value{}, weight{}, likelihoods{};
     std::size_t n = 0;
-    const double log_peak = visit_nodes(tilted, half_of_moments, m.mode, [&](double s, double w) {
+    const double log_peak = visit_nodes(tilted, likelihoods, m.mode, [&](double s, double w) {
         value[n] = s;
         weight[n++] = w;
     });
@@ -154,9 +189,10 @@ std::vector<WeightedValue> tilted_nodes(double mean, double variance, std::span<
     if (half < 1 || half > 100000) throw DomainError("half the steps of a grid", std::to_string(half), "1 to 100000");
     std::vector<WeightedValue> nodes;
     nodes.reserve(2 * half + 1);
+    std::vector<double> likelihoods(2 * half + 1);
     double mode = 0.0;
     double sum = 0.0;
-    visit_nodes({mean, variance, trials}, half, mode, [&](double s, double w) {
+    visit_nodes({mean, variance, trials}, likelihoods, mode, [&](double s, double w) {
         nodes.push_back({s, w});
         sum += w;
     });

@@ -1,6 +1,7 @@
 #include "lakebound/estimate/tilted_grid.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 
@@ -49,18 +50,23 @@ std::vector<GridNode> tilted_grid(const JointNormal& cavity, std::span<const Log
     if (about.size() != 2) throw DomainError("belief that lays the grid", std::to_string(about.size()), "of both");
     const Triangle to = factor(about), from = factor(cavity);
     constexpr int side = 2 * half_of_two + 1;
+    constexpr double step = reach_of_two / half_of_two;
     nodes.reserve(side * side);
+    std::array<double, side> of_firsts{}, of_seconds{};
+    log_likelihoods(trials[0], about.mean[0] - to.a * reach_of_two, to.a * step, of_firsts);
     double greatest = -1e300;
     for (int i = -half_of_two; i <= half_of_two; ++i) {
-        const double p = reach_of_two * i / half_of_two, first = about.mean[0] + to.a * p;
+        const double p = step * i, first = about.mean[0] + to.a * p;
         const double z = (first - cavity.mean[0]) / from.a;
-        const double of_first = log_likelihood(trials[0], first) - 0.5 * z * z;
-        for (int j = -half_of_two; j <= half_of_two; ++j) {
-            const double q = reach_of_two * j / half_of_two;
-            if (p * p + q * q > far_corner) continue;
-            GridNode n{first, about.mean[1] + to.b * p + to.c * q, 0.0};
+        const double of_first = of_firsts[static_cast<std::size_t>(i + half_of_two)] - 0.5 * z * z;
+        const int side_reach = std::min(half_of_two, static_cast<int>(std::sqrt(far_corner - p * p) / step));
+        const double centre = about.mean[1] + to.b * p;
+        const std::span row(of_seconds.data(), static_cast<std::size_t>(2 * side_reach + 1));
+        log_likelihoods(trials[1], centre - to.c * step * side_reach, to.c * step, row);
+        for (int j = -side_reach; j <= side_reach; ++j) {
+            GridNode n{first, centre + to.c * step * j, 0.0};
             const double y = (n.second - cavity.mean[1] - from.b * z) / from.c;
-            n.weight = of_first + log_likelihood(trials[1], n.second) - 0.5 * y * y;
+            n.weight = of_first + row[static_cast<std::size_t>(j + side_reach)] - 0.5 * y * y;
             greatest = std::max(greatest, n.weight);
             nodes.push_back(n);
         }

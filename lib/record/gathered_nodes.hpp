@@ -2,7 +2,8 @@
 // Gathered nodes: the belief in a jar's critical x by cells of like nodes, for any weights of them. Internal.
 //
 // A grid of two quantities has thousands of nodes where a hundred normals say the same. Which node lies in which cell
-// depends on its place alone, so it is worked out once for all the outcomes that a coach imagines.
+// depends on its place alone, so it is worked out once for all the outcomes that a coach imagines. Parts whose normals are
+// about as wide share their cells.
 
 #include <span>
 #include <vector>
@@ -29,13 +30,11 @@ public:
 private:
     struct Place {
         std::size_t cell;
-        double off; ///< c from the start of its part's cells
-    };
-    struct Origin {
-        double low, variance;
+        double off;    ///< c from the start of its cell
+        double square; ///< off^2 and the variance of the normal about it
     };
     std::vector<Place> places_;   ///< of each node
-    std::vector<Origin> origins_; ///< of each cell
+    std::vector<double> origins_; ///< c at the start of each cell
 };
 
 } // namespace lakebound

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 #include "lakebound/quantity/portable.hpp"
@@ -29,30 +30,34 @@ Probability best_chance(const JarQuestion& q, const DemandRecord& record, const 
     return best_mixing_point(learned_demand(q.world, record, q.asked), goal).chance;
 }
 
-/// Chances with more and more of the record known; the last is that of all of it.
-void weigh_parts(const JarQuestion& q, const PaintGoal& goal, JarOutlook& outlook) {
+/// How much of the record is whose.
+void count_parts(const JarQuestion& q, JarOutlook& outlook) {
     const DemandRecord& r = q.record;
-    const auto own_reading = [&](const RubOutReading& x) { return is_own(q, x.jar); };
-    const auto own_paint = [&](const PaintTrial& x) { return is_own(q, x.jar); };
-    outlook.own_readings.readings = static_cast<std::size_t>(std::count_if(r.rub_outs.begin(), r.rub_outs.end(), own_reading));
-    outlook.own_paints.paints = static_cast<std::size_t>(std::count_if(r.trials.begin(), r.trials.end(), own_paint));
+    const auto own = [&](const auto& x) { return is_own(q, x.jar); };
+    outlook.own_readings.readings = static_cast<std::size_t>(std::count_if(r.rub_outs.begin(), r.rub_outs.end(), own));
+    outlook.own_paints.paints = static_cast<std::size_t>(std::count_if(r.trials.begin(), r.trials.end(), own));
     outlook.kin.readings = r.rub_outs.size() - outlook.own_readings.readings;
     outlook.kin.paints = r.trials.size() - outlook.own_paints.paints;
+}
 
+/// Chances with more and more of the record known; none where that is all of it.
+struct PartChances {
+    std::optional<Probability> library, kin, own_readings;
+};
+PartChances weigh_parts(const JarQuestion& q, const PaintGoal& goal, const JarOutlook& counted) {
+    const DemandRecord& r = q.record;
     const auto none = [](const auto&) { return false; };
     const auto others = [&](const auto& x) { return !is_own(q, x.jar); };
     const auto all = [](const auto&) { return true; };
-    const Probability now = outlook.coaching.now.chance;
-    const bool kin = outlook.kin.readings + outlook.kin.paints > 0;
-    const bool readings = outlook.own_readings.readings > 0, paints = outlook.own_paints.paints > 0;
-    outlook.library.chance = kin || readings || paints ? best_chance(q, only(r, none, none), goal) : now;
-    outlook.kin.chance = !kin                  ? outlook.library.chance
-                         : readings || paints ? best_chance(q, only(r, others, others), goal)
-                                              : now;
-    outlook.own_readings.chance = !readings ? outlook.kin.chance
-                                  : paints ? best_chance(q, only(r, all, others), goal)
-                                           : now;
-    outlook.own_paints.chance = now;
+    const bool kin = counted.kin.readings + counted.kin.paints > 0;
+    const bool readings = counted.own_readings.readings > 0, paints = counted.own_paints.paints > 0;
+    PartChances found;
+    if (kin || readings || paints) found.library = best_chance(q, only(r, none, none), goal);
+    if (!kin) found.kin = found.library;
+    else if (readings || paints) found.kin = best_chance(q, only(r, others, others), goal);
+    if (!readings) found.own_readings = found.kin;
+    else if (paints) found.own_readings = best_chance(q, only(r, all, others), goal);
+    return found;
 }
 
 /// Of the last paint and the last reading of this jar, how likely they were before.
@@ -111,7 +116,7 @@ void know_oil_absorption(const DemandBelief& belief, JarOutlook& outlook) {
 }
 
 /// Whatever follows from all that the record says.
-void believe_and_coach(const JarQuestion& q, JarOutlook& outlook) {
+void believe_and_coach(const JarQuestion& q, const PaintGoal& goal, JarOutlook& outlook) {
     const DemandBelief belief = learned_demand(q.world, q.record, q.asked);
     const NormalMixture ln_true_over_library = belief.gathered_doubt(0.0);
     outlook.demand_over_library = std::exp(-ln_true_over_library.mean());
@@ -121,7 +126,6 @@ void believe_and_coach(const JarQuestion& q, JarOutlook& outlook) {
     outlook.odd_maker = belief.odd_weight();
     know_oil_absorption(belief, outlook);
 
-    const PaintGoal goal{q.window, q.batch_spread};
     const auto& binder = q.habits.binders.at(static_cast<std::size_t>(q.process));
     const Mass powder = swatch_powder(q.habits, q.bench);
     SwatchTest test{0.0, binder.watched};
@@ -135,7 +139,6 @@ void believe_and_coach(const JarQuestion& q, JarOutlook& outlook) {
     }
     if (q.left) std::erase_if(costs, [&](const StepCost& c) { return c.pigment > *q.left; });
     outlook.coaching = coaching(belief, goal, costs, q.rule, test, weighable);
-    weigh_parts(q, goal, outlook);
     outlook.aim = outlook.own_k(outlook.coaching.now.library_k);
     if (q.swatch) {
         std::vector<BinderSufficiency> at{outlook.coaching.even_bet};
@@ -171,8 +174,20 @@ JarOutlook jar_outlook(JarQuestion q) {
     if (!(q.rule.least_gain_per_minute > 0.0)) q.rule.least_gain_per_minute = q.habits.least_gain_per_minute;
     if (q.rule.most_steps == 0) q.rule.most_steps = most_steps;
     look_at_kin(q, outlook);
-    // What the last entries surprise by rests on two beliefs more; the other half of the work needs none of them.
-    detail::side_by_side([&] { believe_and_coach(q, outlook); }, [&] { outlook.surprises = surprises(q); });
+    count_parts(q, outlook);
+    const PaintGoal goal{q.window, q.batch_spread};
+    PartChances before;
+    // What the last entries surprise by and what parts of the record say rest on beliefs of their own; the other half of
+    // the work needs none of them.
+    detail::side_by_side([&] { believe_and_coach(q, goal, outlook); },
+                         [&] {
+                             outlook.surprises = surprises(q);
+                             before = weigh_parts(q, goal, outlook);
+                         });
+    const Probability now = outlook.own_paints.chance = outlook.coaching.now.chance;
+    outlook.library.chance = before.library.value_or(now);
+    outlook.kin.chance = before.kin.value_or(now);
+    outlook.own_readings.chance = before.own_readings.value_or(now);
     return outlook;
 }
 

@@ -1,6 +1,7 @@
 #include "lakebound/record/step_value.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 #include <span>
@@ -20,30 +21,42 @@ namespace {
 constexpr double worth_an_outcome = 0.001; ///< chance of being rich, above which it is reckoned with
 constexpr std::size_t most_at_once = 6;
 constexpr int reading_nodes = 7;
+constexpr double worth_following = 1e-5;   ///< chance of the outcomes so far, above which the next swatch is asked
 constexpr double negligible_chance = 1e-7; ///< chance of an outcome that is not followed up
 
 /// Total weight: the chance of the outcome after which the nodes were weighed anew.
 double chance_of(std::span<const double> weights) { return std::accumulate(weights.begin(), weights.end(), 0.0); }
 
-/// Greatest chance of the window over where to mix. The top is flat: a place good to .01 gives a value good to 1e-5.
+/// Greatest chance of the window over where to mix, by the tops of parabolas through three places. It is flat there: a
+/// place good to .01 gives a value good to 1e-5.
 double greatest_chance(const NormalMixture& doubt, const SufficiencyWindow& window) {
-    constexpr double golden = 0.6180339887498949;
+    constexpr double near_enough = 0.01;
+    constexpr int most_parabolas = 6;
+    struct Place {
+        double x, chance;
+    };
     const double edge_low = std::log(window.green_low.value()), edge_high = std::log(window.green_high.value());
-    const auto inside = [&](double x) { return doubt.roughly_between(edge_low - x, edge_high - x).value(); };
+    const auto place = [&](double x) { return Place{x, doubt.roughly_between(edge_low - x, edge_high - x).value()}; };
+    const auto worse = [](const Place& a, const Place& b) { return a.chance < b.chance; };
     const double middle = 0.5 * (edge_low + edge_high) - doubt.mean(), reach = 0.5 * doubt.standard_deviation();
-    double low = middle - reach, high = middle + reach;
-    double x1 = high - golden * (high - low), x2 = low + golden * (high - low);
-    double f1 = inside(x1), f2 = inside(x2);
-    while (high - low > 0.02) {
-        if (f1 < f2) {
-            low = x1, x1 = x2, f1 = f2;
-            f2 = inside(x2 = low + golden * (high - low));
-        } else {
-            high = x2, x2 = x1, f2 = f1;
-            f1 = inside(x1 = high - golden * (high - low));
-        }
+    std::array<Place, 3> at{place(middle - 0.5 * reach), place(middle), place(middle + 0.5 * reach)}; // rising
+    Place best = *std::max_element(at.begin(), at.end(), worse);
+    for (int i = 0; i < most_parabolas; ++i) {
+        const auto [a, b, c] = at;
+        const double rise = (b.chance - a.chance) / (b.x - a.x);
+        const double bend = ((c.chance - b.chance) / (c.x - b.x) - rise) / (c.x - a.x);
+        const bool has_top = bend < 0.0 && std::isfinite(bend);
+        const double top = has_top ? 0.5 * (a.x + b.x - rise / bend) : best.x < b.x ? middle - reach : middle + reach;
+        const Place next = place(std::clamp(top, middle - reach, middle + reach));
+        const bool found = std::abs(next.x - best.x) < near_enough;
+        best = std::max(best, next, worse);
+        if (found) break;
+        std::array four{a, b, c, next};
+        std::sort(four.begin(), four.end(), [](const Place& p, const Place& q) { return p.x < q.x; });
+        const std::size_t first = best.x > four[1].x ? 1 : 0; // three that hold the best
+        std::copy_n(four.begin() + first, 3, at.begin());
     }
-    return std::max(f1, f2);
+    return best.chance;
 }
 
 /// Chance of the outcome times the value after it.
@@ -107,7 +120,8 @@ private:
 /// From the swatch `next` on.
 double value_after(const SwatchOutcomes& outcomes, std::size_t next, std::span<const double> weights,
                    const GatheredNodes& nodes, const SufficiencyWindow& window) {
-    if (next == outcomes.count()) return share_of_value(nodes, weights, window);
+    // What an unlikely branch would still learn is not worth its outcomes.
+    if (next == outcomes.count() || chance_of(weights) < worth_following) return share_of_value(nodes, weights, window);
     double sum = 0.0;
     outcomes.each(next, weights, [&](std::span<const double> after) {
         sum += value_after(outcomes, next + 1, after, nodes, window);

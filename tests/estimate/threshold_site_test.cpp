@@ -140,6 +140,27 @@ TEST_CASE("the logistic link keeps its small digits", "[identity]") {
     }
 }
 
+TEST_CASE("likelihoods at equal steps are those at each place", "[identity]") {
+    const LogisticTrials near = swatches({{1.1, true}, {1.3, false}, {1.2, true}, {0.9, false}});
+    LogisticTrials counted = near;
+    counted[1].count = 40.5;
+    const LogisticTrials sharp{{0.2, 4000, 1}, {-0.3, -4000, 1}, {0.1, 300, 1}, {0.1, -300, 1}};
+    const LogisticTrials flat{{0.2, 0, 1}};
+    std::vector<LogisticTrials> all{{}, near, counted, sharp, flat};
+    all.push_back(repeated(1.1, true, 1000));
+    all.push_back(repeated(1.1, false, 1000));
+    for (const auto& trials : all)
+        for (const auto& [first, step] : {std::pair{-3.0, 0.1}, {-0.5, 0.017}, {3.0, -0.1}, {0.4, 0.0}, {-60.0, 2.0}}) {
+            std::vector<double> values(61, 7.0);
+            log_likelihoods(trials, first, step, values);
+            for (std::size_t i = 0; i < values.size(); ++i) {
+                const double expected = log_likelihood(trials, first + step * static_cast<double>(i));
+                CAPTURE(trials.size(), first, step, i);
+                REQUIRE(values[i] == Approx(expected).epsilon(1e-12).margin(1e-12));
+            }
+        }
+}
+
 TEST_CASE("trials that are none are refused", "[errors]") {
     CHECK_THROWS_AS(tilted_moments(0, 0, {}), DomainError);
     CHECK_THROWS_AS(tilted_moments(std::nan(""), 1, {}), DomainError);

@@ -52,7 +52,7 @@ public:
     bool is_normal() const noexcept { return parts_.size() == 1; }
 
 private:
-    template <class Cdf> double share_between(double low, double high, double far, Cdf cdf) const noexcept;
+    template <class Cdf> double share_between(double low, double high, double far, const Cdf& cdf) const noexcept;
     std::vector<NormalPart> parts_{{1.0, 0.0, 0.0}};
     double mean_ = 0.0;
 };

@@ -32,6 +32,9 @@ struct LogCurve {
 };
 /// ln of the product of the trials' chances at s.
 [[nodiscard]] double log_likelihood(std::span<const LogisticTrial> trials, double s);
+/// The same at equal steps from `first` on, one for each of `values`: from step to step exp(slope s) changes by one factor,
+/// so that a trial costs two exponentials for them all. Within 1e-12 of the one above.
+void log_likelihoods(std::span<const LogisticTrial> trials, double first, double step, std::span<double> values);
 [[nodiscard]] LogCurve log_likelihood_curve(std::span<const LogisticTrial> trials, double s);
 
 /// Belief N(mean, variance) times the trials, as moments and as nodes.
