@@ -21,7 +21,11 @@ template <class Of> double weighted(const DemandBelief& belief, Of of) {
 }
 
 NormalMixture mixture(const DemandBelief& belief, double sign, double further_spread) {
+    std::size_t nodes = 0;
+    for (const auto& part : belief.parts)
+        nodes += part.nodes.size();
     std::vector<NormalPart> normals;
+    normals.reserve(nodes);
     for (const auto& part : belief.parts) {
         const double sd = std::hypot(part.critical_spread, further_spread);
         for (const auto& n : part.nodes)
