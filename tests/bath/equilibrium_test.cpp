@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -97,6 +98,32 @@ TEST_CASE("solubility of amorphous hydroxide", "[reference]") {
     CHECK_NOTHROW(aluminium_dissolved(2, 0, 0, LakeSolid::hydroxide));
     CHECK(in_moles_per_litre(aluminium_dissolved(5, .1, .1, LakeSolid::basic_sulphate)) > 0.0);
     CHECK_THROWS_AS(aluminium_dissolved(7, 0, 0, LakeSolid::basic_sulphate), DomainError);
+}
+
+TEST_CASE("baths of every ion as a general solver finds them", "[reference]") {
+    // SciPy's root on all balances at once (tests/reference/bath_check.py, which holds the file against it anew).
+    struct Case {
+        std::array<double, 7> given; // mol
+        LakeSolid solid;
+        CarbonDioxide gas;
+        std::array<double, 4> found; // pH, share laid down, ionic strength, mol of carbon held
+    };
+    const std::vector<Case> cases{
+#include "whole_baths.inc"
+    };
+    constexpr std::array order{Ion::aluminium, Ion::sulphate, Ion::sodium, Ion::potassium, Ion::ammonium, Ion::chloride, Ion::carbonate};
+    REQUIRE(cases.size() > 100);
+    for (const Case& each : cases) {
+        Ions ions;
+        for (std::size_t i = 0; i < order.size(); ++i)
+            ions[order[i]] = each.given[i];
+        const auto rest = equilibrium(ions, litres(1), each.solid, each.gas);
+        CAPTURE(each.given[0], each.given[1], each.given[2], each.given[3], each.given[4], each.given[5], each.given[6]);
+        CHECK(rest.ph == Approx(each.found[0]).margin(2e-9));
+        CHECK(rest.laid.value() == Approx(each.found[1]).margin(2e-9));
+        CHECK(rest.ionic_strength == Approx(each.found[2]).epsilon(2e-9));
+        CHECK(in_moles(rest.carbon_held) == Approx(each.found[3]).epsilon(2e-9).margin(1e-15));
+    }
 }
 
 TEST_CASE("where the model fails: strong alum before it clouds", "[reference]") {
