@@ -179,14 +179,14 @@ void show_result(PageBuilder& page, const BatchSubject& subject, const Batch& ba
                      pours.brim ? fmt::format("{} to the brim, or {} of a third", *pours.brim, pours.thirds)
                                 : fmt::format("{} of a third", pours.thirds));
         }
-        if (in_millilitres(filling.wet_left_over) >= 0.05)
+        if (filling.leaves_some())
             page.fact("Left over", volume_text(filling.wet_left_over) + " of wet paint");
     }
     auto paint = fmt::format("{}, {} wet", total_text(batch.paint, bench), volume_text(batch.volumes.wet));
-    if (batch.volumes.shrinkage.value() > 0.005)
+    if (batch.volumes.shrinks())
         paint += fmt::format("; dries to {}, {} less", volume_text(batch.volumes.cake),
                              percent_text(batch.volumes.shrinkage.value()));
-    if (in_millilitres(batch.volumes.held_water) >= 0.05)
+    if (batch.volumes.holds_water())
         paint += fmt::format(". {} of that is water held in the room's air, which PVC leaves out",
                              volume_text(batch.volumes.held_water));
     page.fact("Paint", paint);

@@ -156,3 +156,20 @@ TEST_CASE("a vessel that takes all of its capacity is filled up", "[unit]") {
     vessel.fill = Share::of(0.999);
     CHECK_FALSE(vessel.is_filled_up());
 }
+
+TEST_CASE("what is less than a drop is not told", "[unit]") {
+    Filling filling;
+    filling.wet_left_over = millilitres(.0499);
+    CHECK_FALSE(filling.leaves_some());
+    filling.wet_left_over = drop_of_water;
+    CHECK(filling.leaves_some());
+    PaintVolumes volumes;
+    volumes.held_water = millilitres(.0499);
+    CHECK_FALSE(volumes.holds_water());
+    volumes.held_water = drop_of_water;
+    CHECK(volumes.holds_water());
+    volumes.shrinkage = seen_shrinkage;
+    CHECK_FALSE(volumes.shrinks());
+    volumes.shrinkage = Share::of(.0051);
+    CHECK(volumes.shrinks());
+}

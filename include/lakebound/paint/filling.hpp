@@ -30,6 +30,9 @@ struct Filling {
     Volume headspace;           ///< capacity that stays empty
     Volume wet_left_over;       ///< after the whole vessels, before they are opened again
     std::optional<Pours> pours; ///< only where the dry volume fills
+
+    /// Paint after the whole vessels that is worth telling.
+    bool leaves_some() const { return wet_left_over >= drop_of_water; }
 };
 
 /// Number of pours. Throws DomainError unless 0 < F <= 1 and 0 < r < 1, and for 1e9 pours or more.

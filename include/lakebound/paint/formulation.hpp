@@ -37,6 +37,11 @@ struct Composition {
     Mass working_water;
 };
 
+/// A drop of water, 20 to the mL (common practice, no source): less of a volume is not worth telling.
+inline constexpr Volume drop_of_water = millilitres(0.05);
+/// A film that loses less is as thick as it was, for hand and eye (estimate).
+inline constexpr Share seen_shrinkage = Share::from_proven(0.005);
+
 struct PaintVolumes {
     Volume pigment;    ///< V_p
     Volume dry_binder; ///< V_b
@@ -49,6 +54,9 @@ struct PaintVolumes {
 
     /// Of what a dried pan holds, the water that does not leave.
     VolumeFraction water_share() const { return VolumeFraction::of(held_water / cake); }
+    /// Whether it is worth telling.
+    bool holds_water() const { return held_water >= drop_of_water; }
+    bool shrinks() const { return shrinkage > seen_shrinkage; }
 };
 
 struct Formulation {
