@@ -37,6 +37,7 @@ std::vector<LibraryFigure> library_figures(const BatchRequest& request) {
     const auto add = [&](const std::string& material, const char* figure, const auto& estimate, auto in_unit,
                          const char* unit) {
         const auto& from = estimate.provenance();
+        if (from.stand_in) return;
         if (from.library_default || (!own_jar && from.origin != Origin::measured))
             found.push_back({material, figure, estimate_text(estimate, in_unit, unit), from});
     };

@@ -143,10 +143,10 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
         // Stand-ins that no report shows: the flags say that they are not known.
         const Pigment& stand_in = library_.pigment(library_.powder_habits().usual_powder);
         const auto& oil_absorption = stand_in.oil_absorption.value();
-        const Provenance hidden{Origin::measured, "not shown", false};
+        const Provenance unknown{.origin = Origin::estimate, .source = "stands in for what is not known", .stand_in = true};
         pigment.oil_absorption = Estimate<OilAbsorption>::lognormal(
-            oil_absorption.value(), std::exp(oil_absorption.distribution().scale), hidden);
-        pigment.density = Estimate<MassDensity>::exact(stand_in.density.value(), hidden);
+            oil_absorption.value(), std::exp(oil_absorption.distribution().scale), unknown);
+        pigment.density = Estimate<MassDensity>::exact(stand_in.density.value(), unknown);
         const auto& practice = library_.practice();
         const MassDensity oil = practice.test_oil.value();
         pigment.test_oil_density =

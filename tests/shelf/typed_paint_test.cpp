@@ -55,6 +55,19 @@ TEST_CASE("Pigments typed by mass have the shares of their masses", "[unit]") {
     CHECK(asked.request.recipe.pigments[1].share.value() == Approx(0.25));
 }
 
+TEST_CASE("A figure that nobody gave only stands in", "[unit]") {
+    auto texts = gum_paint();
+    texts.pigments = {"chalk: 10 g"};
+    texts.densities = {"chalk: 2.7 g/cm3"};
+    const auto asked = question(texts);
+    const auto& pigment = asked.request.recipe.pigments[0].pigment;
+    CHECK_FALSE(asked.oil_absorption_known);
+    CHECK(pigment.oil_absorption->provenance().stand_in);
+    CHECK(pigment.oil_absorption->provenance().origin != Origin::measured);
+    CHECK_FALSE(pigment.density.provenance().stand_in);
+    CHECK(pigment.density.provenance().origin == Origin::measured);
+}
+
 TEST_CASE("Shares by volume become shares by mass with the densities", "[unit]") {
     auto texts = gum_paint();
     texts.pigments = {"test-lake: 50 % v/v", "chalk: 50 % v/v"};

@@ -34,6 +34,7 @@ struct Provenance {
     Origin origin = Origin::estimate;
     std::string source; ///< key into docs/references.md, or a sentence; may be empty when measured
     bool library_default = false; ///< true when the shipped shelf filled it in, not the maker
+    bool stand_in = false; ///< only fills a place that must not be empty: no answer rests on it, no report shows it
 };
 
 } // namespace lakebound
