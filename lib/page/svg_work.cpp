@@ -36,8 +36,16 @@ Fill fill_of(Clock::Doing doing) {
     return Fill::open;
 }
 
+double middle_of(const Clock::Span& span) { return 0.5 * (span.from_seconds + span.to_seconds); }
+bool on_the_right(const Clock::Span& span) { return middle_of(span) <= 1800.0; }
+
 double draw_dial(Svg& svg, const Clock& clock, std::vector<std::string>& unplaced) {
-    const double cx = 110.0, cy = 112.0, outer = 96.0, inner = 74.0;
+    // Where there are words beside both halves the dial stands in the middle, else away from the words.
+    const auto words_beside = [&](bool right) {
+        return std::any_of(clock.spans.begin(), clock.spans.end(), [&](const Clock::Span& span) { return !span.label.empty() && on_the_right(span) == right; });
+    };
+    const double outer = 96.0, inner = 74.0, cy = 112.0, beside = 110.0;
+    const double cx = !words_beside(false) ? beside : words_beside(true) ? 0.5 * svg.width() : svg.width() - beside;
     const auto at = [&](double seconds, double radius) {
         const double angle = seconds / 3600.0 * 2.0 * std::numbers::pi;
         return Point{cx + radius * std::sin(angle), cy - radius * std::cos(angle)};
@@ -53,7 +61,7 @@ double draw_dial(Svg& svg, const Clock& clock, std::vector<std::string>& unplace
         svg.shape(outline, "edge none");
     };
     for (const double radius : {outer, inner})
-        svg.raw("<circle class=\"thin\" cx=\"110\" cy=\"112\" r=\"" + svg_number(radius) + "\"/>");
+        svg.raw("<circle class=\"thin\" cx=\"" + svg_number(cx) + "\" cy=\"" + svg_number(cy) + "\" r=\"" + svg_number(radius) + "\"/>");
     for (const auto& span : clock.spans)
         ring(span.from_seconds, span.to_seconds, fill_of(span.doing));
     for (int minute = 0; minute < 60; minute += 5) {
@@ -68,14 +76,13 @@ double draw_dial(Svg& svg, const Clock& clock, std::vector<std::string>& unplace
             unplaced.push_back(clock.middle[i]);
     for (const auto& span : clock.spans) {
         if (span.label.empty()) continue;
-        const double middle = 0.5 * (span.from_seconds + span.to_seconds);
-        const auto p = at(middle, outer + 9);
-        const bool right = middle <= 1800.0;
+        const auto p = at(middle_of(span), outer + 9);
+        const bool right = on_the_right(span);
         std::vector<Svg::Place> places;
         for (const double down : {4.0, 20.0, -12.0, 36.0})
             places.push_back({right ? p.x + 3 : p.x - 3, p.y + down, right ? Anchor::start : Anchor::end});
         for (const double down : {4.0, 20.0, 36.0})
-            places.push_back({svg.width() - 1, p.y + down, Anchor::end});
+            places.push_back({right ? svg.width() - 1 : 1, p.y + down, right ? Anchor::end : Anchor::start});
         if (!svg.label(places, span.label, "bold", 224.0)) unplaced.push_back(span.label);
     }
     return 224.0;

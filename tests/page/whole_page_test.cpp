@@ -4,6 +4,7 @@
 
 #include "lakebound/page/html_writer.hpp"
 #include "lakebound/page/text_writer.hpp"
+#include "page/picture_gallery.hpp"
 #include "page/sample_page.hpp"
 #include "page/sample_pictures.hpp"
 #include "support/expected_text.hpp"
@@ -20,10 +21,10 @@ std::string body_of(const std::string& html) {
         text.insert(at + 1, "\n");
     return text;
 }
-/// Its pictures drawn in letters too.
-Page of_pictures(bool narrow) {
+/// Pictures, drawn in letters too.
+Page of_pictures(bool narrow, const std::vector<Picture>& pictures = sample_pictures()) {
     Page page{.title = {.kind = "Pictures"}};
-    for (auto picture : sample_pictures()) {
+    for (auto picture : pictures) {
         picture.narrow = narrow;
         std::visit([](auto& each) { if constexpr (requires { each.in_text; }) each.in_text = true; }, picture.is);
         page.sections.push_back({.heading = "Picture", .blocks = {picture}});
@@ -79,4 +80,10 @@ TEST_CASE("pictures of every kind, wide, narrow and in letters", "[unit]") {
     check_expected("page", "pictures-wide", body_of(write_html(of_pictures(false))) + body_of(write_html(of_a_full_chart())));
     check_expected("page", "pictures-narrow", body_of(write_html(of_pictures(true))));
     check_expected("page", "pictures-in-letters", write_text(of_pictures(false)) + write_text(of_pictures(false), {.width = 40, .ascii = true}));
+}
+
+TEST_CASE("pictures at every edge, wide, narrow and in letters", "[unit]") {
+    check_expected("page", "gallery-wide", body_of(write_html(of_pictures(false, picture_gallery()))));
+    check_expected("page", "gallery-narrow", body_of(write_html(of_pictures(true, picture_gallery()))));
+    check_expected("page", "gallery-in-letters", write_text(of_pictures(false, picture_gallery())) + write_text(of_pictures(false, picture_gallery()), {.width = 44}));
 }
