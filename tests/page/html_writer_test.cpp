@@ -229,3 +229,16 @@ TEST_CASE("in HTML a figure stays with its sign and its unit", "[unit]") {
     CHECK(has(line("a  b"), "a"));
     CHECK(has(line("6 antidisestablishment"), "6 antidisestablishment")); // no unit is that long
 }
+
+TEST_CASE("an amount ends in any digit before its unit", "[unit]") {
+    TickList list;
+    for (const char* amount : {"1.0 g", "2.9 g", "3.5 g", "a few"})
+        list.lines.push_back({.amount = amount, .name = "Lake"});
+    const auto html = write_html(Page{.title = {.kind = "Test"}, .sections = {{.blocks = {list}}}});
+    // The unit stands by itself behind a figure; words are one piece.
+    for (const char* number : {"1.0", "2.9", "3.5"}) {
+        CAPTURE(number);
+        CHECK(html.find(std::string("class=\"amount\">") + number + "<span class=\"unit\">g</span></td>") != std::string::npos);
+    }
+    CHECK(html.find("<span class=\"unit\">few") == std::string::npos);
+}
