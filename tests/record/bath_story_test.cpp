@@ -86,6 +86,19 @@ TEST_CASE("a bath's entries fold into its readings", "[unit]") {
     CHECK_FALSE(r.jarred);
 }
 
+TEST_CASE("every entry is a line of the story, and the last one its day", "[unit]") {
+    const decltype(BathEntry::what) all[] = {FilterEntry{{minutes(4), litres(.5)}, litres(1.2)}, PouredEntry{millilitres(115)}, AluminiumEntry{grams(1)},
+                                 ph_of(6.5), FoamEntry{seconds(40)}, BlanketEntry{{millimetres(100), millimetres(62), millimetres(48), hours(2)}},
+                                 ColourEntry{{8.0}}, WashWaterEntry{pen_reads(300)}, DecantEntry{pen_reads(400)}, cake(38.6),
+                                 HueEntry{"yellow"}, BathSwatchEntry{3}, NoteEntry{}};
+    for (const auto& what : all) {
+        CAPTURE(what.index());
+        const auto story = JuneEntries().on(2, what).story();
+        CHECK(story.lines == std::vector<std::size_t>{0});
+        CHECK(story.last == first_of_june + std::chrono::days(1));
+    }
+}
+
 TEST_CASE("alum added against too much soda begins the reading anew, and a decant ends the blanket", "[unit]") {
     const auto story = JuneEntries()
                            .on(1, PouredEntry{millilitres(240)})
@@ -343,6 +356,10 @@ TEST_CASE("the day is looked at as far as the cake was weighed", "[unit]") {
     const auto now = bath_standing(story.readings, setting), on_the_day = bath_standing_on(first_of_june + std::chrono::days(4), story, setting);
     CHECK(on_the_day.dried->dry_now.value() == Approx(now.dried->dry_now.value()));
     CHECK(bath_standing_on(first_of_june + std::chrono::days(12), story, setting).dried->dry_now.value() > now.dried->dry_now.value() + 0.5);
+    // A day is looked at as it stands at noon.
+    const auto on_the_tenth = bath_standing_on(first_of_june + std::chrono::days(9), story, setting);
+    CHECK(on_the_tenth.dried->dry_now.value() ==
+          Approx(chance_dry(now.dried->belief, hours(24 * 7 + 12), setting.habits.drying.dry_within.value()).value()).epsilon(1e-12));
     // At rest it is dry today, and not on a day that has passed.
     const auto stands = [](double end) {
         return JuneEntries().on(3, cake(38.6)).on(4, cake(22)).on(5, cake(end + 0.5)).on(6, cake(end)).on(7, cake(end)).on(8, cake(end)).story();

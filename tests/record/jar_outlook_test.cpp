@@ -216,6 +216,17 @@ TEST_CASE("one rub-out of one other jar is a record of its kin", "[unit]") {
     CHECK(o.kin.chance.value() == Approx(o.coaching.now.chance.value()).margin(1e-9));
 }
 
+TEST_CASE("as many paints of its kin as rub-outs are a record too", "[unit]") {
+    const auto bench = Jars(1).rub_out_of(0, {80}).trial_of(0, gum, 1.2, PaintOutcome::lean).does_not({1.5});
+    const JarOutlook o = jar_outlook(question(bench, plain_world()));
+    CHECK(o.kin.readings == 1);
+    CHECK(o.kin.paints == 1);
+    CHECK(std::abs(o.kin.chance.value() - o.library.chance.value()) > 0.001);
+    CHECK(o.own_readings.chance == o.kin.chance); // it was never read itself
+    CHECK(std::abs(o.own_paints.chance.value() - o.kin.chance.value()) > 0.001);
+    CHECK(o.own_paints.chance == o.coaching.now.chance);
+}
+
 TEST_CASE("what its kin foretells of a jar does not depend on how often the jar itself was read", "[identity]") {
     const auto distance = [](std::initializer_list<double> own) {
         const auto bench = Jars(2).rub_out_of(0, {72}).rub_out_of(1, {84}).rub_out(own);

@@ -104,6 +104,8 @@ TEST_CASE("swatches of one paint that showed different things are found", "[unit
     CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::does_not_chalk)}) == Pairs{{0, 1}});
     CHECK(disagreeing_swatches({judged(0, 1.02, PaintSign::holds), judged(1, 1.00, PaintSign::chalks)}) == Pairs{{0, 1}});
     CHECK(disagreeing_swatches({first, judged(1, 1.04, PaintSign::does_not_chalk)}).empty());
+    CHECK(disagreeing_swatches({judged(0, 2.00, PaintSign::chalks), judged(1, 2.02, PaintSign::holds)}) == Pairs{{0, 1}});
+    CHECK(disagreeing_swatches({judged(0, 2.00, PaintSign::chalks), judged(1, 0.50, PaintSign::holds)}).empty());
     CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::chalks)}).empty());
     CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::holds, 1)}).empty());
     CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::holds, 0, 1)}).empty());

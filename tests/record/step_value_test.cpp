@@ -166,6 +166,31 @@ TEST_CASE("The value of a rub-out and of a solids test is that of their readings
     CHECK(value_after_rub_out(one, goal()).value() == Approx(best_mixing_point(one, goal()).chance.value()).epsilon(1e-12));
 }
 
+TEST_CASE("A reading that teaches nothing leaves the chance as it was, however sure c is", "[identity]") {
+    // A batch judged in use leaves c known to a fortieth given a node; a narrow window shows each thousandth of it.
+    DemandBelief b = two_kinds();
+    b.parts.resize(1);
+    b.parts[0].critical_spread = 0.02;
+    b.parts[0].rub_out = {0.03, 0.0};
+    b.parts[0].nodes = {{1.0, 0.0, 0.4, 0.1, 0.05, 0.02, 0.0}};
+    const auto k = [](double value) { return BinderSufficiency::of(value); };
+    const PaintGoal narrow{{k(1.0), k(1.2), k(1.26), k(2.3)}, batch};
+    const double now = 2 * normal_cdf(0.5 * std::log(1.26 / 1.2) / std::hypot(0.02, batch)) - 1;
+    CHECK(best_mixing_point(b, narrow).chance.value() == Approx(now).margin(1e-6).epsilon(0));
+    CHECK(value_after_rub_out(b, narrow).value() == Approx(now).margin(1e-5).epsilon(0));
+}
+
+TEST_CASE("At the even bet a swatch chalks in half of all cases", "[identity]") {
+    const DemandBelief b = two_kinds();
+    for (const double spread : {0.0, 0.03, 0.2}) {
+        const double x = std::log(even_bet(b, spread).value()) - b.lean_edge;
+        double lean = 0.0;
+        for (const Node& n : nodes_of(b))
+            lean += n.weight * logistic_of((n.node.flip - x) / std::hypot(b.lean_width, spread / 1.7));
+        CHECK(lean == Approx(0.5).margin(1e-9).epsilon(0));
+    }
+}
+
 TEST_CASE("Two swatches in turn: the second where the first makes it an even bet", "[reference]") {
     const DemandBelief b = two_kinds();
     const SwatchTest rubbed{0.03, false};

@@ -182,6 +182,11 @@ TEST_CASE("A batch of no powder, or of a mass that is none, is refused", "[error
     };
     CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(0); }) == "powder of a batch: 0 g");
     CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(-1); }) == "powder of a batch: -1 g");
+    CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 12; }) == "taken");
+    CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 13; }) == "doses of a batch: 13");
+    CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 1; }) == "taken");
+    CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 0; }) == "doses of a batch: 0");
+    CHECK(refused([](StepwiseQuestion& q) { q.paint.binder_per_medium = SpecificVolume{}; }) == "dry binder of the medium: 0 mL/g");
     CHECK(refused([](StepwiseQuestion& q) { q.powder = Mass::from_value(std::numeric_limits<double>::infinity()); }).find("powder of a batch: ") == 0);
     CHECK(refused([](StepwiseQuestion& q) { q.stroke_powder = grams(-0.1); }).find("powder of a batch: ") == 0);
     CHECK(refused([](StepwiseQuestion& q) { q.price_per_stroke = -1; }) == "price of a stroke: -1");
