@@ -146,10 +146,10 @@ main{padding:1.6rem 2rem 3rem}
 .stacked td,.stacked th{padding:0;overflow-wrap:anywhere}
 td.right{white-space:normal}
 }
-@page{margin:11mm 13mm 10mm}
+@page{margin:9mm 12mm 8mm}
 @media print{
 :root{--ground:#fff;--ink:#000;--soft:#333;--rule:#666;--hair:#aaa;--tone:#e8e8e8;--deep:#bdbdbd;--red:#7d1a12;color-scheme:light}
-html{font-size:9pt;line-height:1.3}
+html{font-size:8.9pt;line-height:1.3}
 main{max-width:none;padding:0}
 .top>div{padding:.35rem 0 .3rem}
 section{margin-top:2.3mm}
@@ -178,7 +178,7 @@ h1,h2,caption{break-after:avoid}
 p,li{orphans:2;widows:2}
 thead{display:table-header-group}
 }
-@media print and (max-height:268mm){html{font-size:8.4pt}.swatches p{height:8mm}}
+@media print and (max-height:268mm){html{font-size:8.3pt}.swatches p{height:8mm}section{margin-top:1.8mm}figure+figure{margin-top:1.8mm}}
 )css";
 }
 

@@ -99,7 +99,7 @@ std::vector<std::string> weighing_remarks(const Weighing& weighing, const Bench&
         remarks.push_back(remark);
     } else if (weighing.below_minimum) {
         const auto error = weighing.error.value();
-        remarks.push_back(error < 0.95 ? fmt::format("The {} may be {} off here.", scale.name, percent_text(error))
+        remarks.push_back(error < 0.95 ? fmt::format("Up to {} off here.", percent_text(error))
                                        : fmt::format("The {} may be off by as much as all of it.", scale.name));
     }
     if (weighing.portions > 1)

@@ -135,8 +135,11 @@ def check_page(browser, name, path, most_sides, pictures_wanted):
     check(browser.value("performance.getEntriesByType('resource').length") == 0, f"{name}: fetches something")
 
 
-def commands(shelf):
+def commands(shelf, own):
     """(name, command, most sides on paper, least pictures)"""
+    # What a maker prints first: a jar just begun, no bench described, so that more is said of the scale.
+    for recipe in ("lake-watercolour-half-pans", "lake-watercolour-tube", "lake-gouache", "lake-oil-tube", "lake-egg-tempera"):
+        yield "first-" + recipe, ["lakebound-batch", recipe, "--jar", own, "--pigment", "6 g"], 2, 3
     weld = ["--jar", "studios/reedmere/jars/weld.yaml", "--bench", "studios/reedmere/bench.yaml"]
     for recipe in sorted(os.listdir(os.path.join(shelf, "recipes"))):
         base = recipe.removesuffix(".yaml")
@@ -180,10 +183,13 @@ def main():
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as folder:
         keep = os.path.abspath(sys.argv[3]) if len(sys.argv) > 3 else folder
         os.makedirs(keep, exist_ok=True)
+        own = os.path.join(folder, "first.yaml")
+        with open(own, "w", encoding="utf-8") as file:
+            file.write("kind: jar\nname: First\npigment: alumina-lake\nnet_mass: 24 +- 0.05 g\nsince: 2026-05-01\n")
         browser = Browser(browser_program, os.path.join(folder, "profile"))
         count = 0
         try:
-            for name, command, most_sides, pictures in commands(shelf):
+            for name, command, most_sides, pictures in commands(shelf, own):
                 path = os.path.join(keep, name + ".html")
                 made = subprocess.run([os.path.join(programs, command[0]), *command[1:], "--shelf", ".", "--page", path,
                                        "--force"], capture_output=True, text=True, cwd=shelf)
