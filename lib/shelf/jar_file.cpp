@@ -10,7 +10,6 @@
 
 namespace lakebound {
 
-template <> struct DimensionOf<Ph> { static constexpr Dimension value = Dimension::pure_number; };
 
 namespace {
 
