@@ -11,8 +11,10 @@
 int main() {
     using namespace lakebound;
     const auto layer = [](const char* name, double density, double oil) {
-        const auto share = oil_share(grams(100), grams_per_cubic_centimetre(density), grams(oil),
-                                     grams_per_cubic_centimetre(0.93));
+        const auto share = oil_share({.pigment = grams(100),
+                                      .pigment_density = grams_per_cubic_centimetre(density),
+                                      .oil = grams(oil),
+                                      .oil_density = grams_per_cubic_centimetre(0.93)});
         return LayerPaint{name, PigmentVolumeConcentration::of(1.0 - share.by_volume.value()), share.by_mass};
     };
     const auto judged =

@@ -63,8 +63,8 @@ BathJar jar_from(const BathEnd& end, const WashHabits& habits) {
     }
     if (end.ph) {
         jar.ph = end.ph;
-        const double ph = end.ph->value().value(), u = end.ph->standard_uncertainty().value();
-        const auto dead = [&](PreservativeAcid acid) { return chance_dead(acid, ph, u, habits.preservative_active.value()); };
+        const Ph ph = end.ph->value();
+        const auto dead = [&](PreservativeAcid acid) { return chance_dead(acid, ph, end.ph->standard_uncertainty(), habits.preservative_active.value()); };
         jar.benzoate_dead = dead(PreservativeAcid::benzoic);
         jar.sorbate_dead = dead(PreservativeAcid::sorbic);
         if (ph > habits.alkaline_above) remarks.push_back(JarRemark::alkaline);

@@ -178,8 +178,7 @@ void find_room(BathPlan& plan, const LakingHabits& laking) {
 }
 
 void titrate(BathPlan& plan, const LakingHabits& laking, const WashHabits& washing) {
-    plan.stop_low = laking.stop_low;
-    plan.stop_high = laking.stop_high;
+    plan.stop = laking.stop;
     plan.rests_within = washing.ph_rests_within;
     if (plan.wish.alkali.gives[Ion::calcium] > 0.0) return;
     const Titration bath = titration_of(plan);
@@ -188,8 +187,8 @@ void titrate(BathPlan& plan, const LakingHabits& laking, const WashHabits& washi
         plan.basic_curve = titration_curve(bath, LakeSolid::basic_sulphate, stirred(), curve_ends, curve_points);
     // What a reading in the fizzing bath says of one that is over by a tenth.
     const Mass over = 1.1 * plan.book_alkali;
-    plan.ph_fizzing = after_alkali(bath, over, LakeSolid::hydroxide, fizzing()).ph;
-    plan.ph_rest = after_alkali(bath, over, LakeSolid::hydroxide, stirred()).ph;
+    plan.over_by_tenth = OverByTenth{after_alkali(bath, over, LakeSolid::hydroxide, fizzing()).ph,
+                                     after_alkali(bath, over, LakeSolid::hydroxide, stirred()).ph};
 }
 
 void wash_and_expect(BathPlan& plan, const LakingHabits& laking, const WashHabits& washing) {

@@ -38,39 +38,36 @@ Titration bath_now(const BathReadings& r, const BathSetting& s) {
     return bath;
 }
 
-constexpr double chalk_reaches = 9.9; // pH of calcite in water without carbon dioxide, the most it can bring
+constexpr Ph chalk_reaches = Ph::of(9.9); // of calcite in water without carbon dioxide, the most it can bring
 
 /// What the last pH says of the stop.
 BathStep step_by_ph(const BathReadings& r, const BathSetting& s, const Titration& bath, AlkaliStanding& a,
                     std::vector<BathDoubt>& doubts) {
     const PhSeen& last = r.ph.back();
-    for (const PhSeen& seen : r.ph)
-        if (!(seen.ph >= 0.0 && seen.ph <= 14.0)) throw_out_of_range("pH", seen.ph, "", "0 to 14");
+    const double read = last.ph.value();
     if (last.fizzing) {
-        a.ph_low = last.ph + fizzing_reads_low_by_least;
-        a.ph_high = last.ph + fizzing_reads_low_by_most;
+        a.ph = PhRange{moved(last.ph, fizzing_reads_low_by_least), moved(last.ph, fizzing_reads_low_by_most)};
         doubts.push_back(BathDoubt::fizzing_reads_low);
         return BathStep::stir_and_read;
     }
-    const double u = s.habits.ph_read_to.by(last.means);
-    a.read_to = u;
-    a.ph_low = last.ph - u;
-    a.ph_high = last.ph + u;
+    a.read_to = s.habits.ph_read_to.by(last.means);
+    const double u = a.read_to.value();
+    a.ph = PhRange{moved(last.ph, PhDifference::of(-u)), moved(last.ph, a.read_to)};
     if (s.chalk) {
-        if (last.ph - 2.0 * u > chalk_reaches) return BathStep::look_at_the_salt;
+        if (read - 2.0 * u > chalk_reaches.value()) return BathStep::look_at_the_salt;
     } else {
         a.possible = possible_ph(bath, a.poured);
-        if (last.ph + 2.0 * u < a.possible->low || last.ph - 2.0 * u > a.possible->high) return BathStep::look_at_the_salt;
+        if (read + 2.0 * u < a.possible->low.value() || read - 2.0 * u > a.possible->high.value()) return BathStep::look_at_the_salt;
     }
     a.at_rest = r.ph.size() > 1 && !r.ph[r.ph.size() - 2].fizzing &&
-                std::abs(r.ph[r.ph.size() - 2].ph - last.ph) <= s.habits.ph_rests_within + 1e-9;
+                std::abs(r.ph[r.ph.size() - 2].ph.value() - read) <= s.habits.ph_rests_within.value() + 1e-9;
     if (!a.at_rest) {
         doubts.push_back(BathDoubt::read_once);
         return BathStep::stir_and_read;
     }
     if (s.chalk) doubts.push_back(BathDoubt::chalk_is_slow);
-    if (last.ph < s.stop_low) return s.chalk && a.poured >= a.needed_high ? BathStep::stir_and_read : BathStep::pour_rest_by_drops;
-    return last.ph > s.stop_high && !s.chalk ? BathStep::add_aluminium : BathStep::settle_and_wash;
+    if (last.ph < s.stop.low) return s.chalk && a.poured >= a.needed_high ? BathStep::stir_and_read : BathStep::pour_rest_by_drops;
+    return last.ph > s.stop.high && !s.chalk ? BathStep::add_aluminium : BathStep::settle_and_wash;
 }
 
 /// Alkali or aluminium salt to add, by what is believed of the hydroxides, or by its far end where the pH says that
@@ -236,8 +233,7 @@ ColourRecord colour_written_down(const BathStanding& standing) {
     const BathReadings& read = standing.readings;
     ColourRecord colour{read.hue, read.swatch, {}};
     if (standing.alkali && standing.alkali->at_rest)
-        colour.strike = Estimate<Ph>::normal(Ph::of(read.ph.back().ph), Ph::Difference::of(standing.alkali->read_to),
-                                             {Origin::measured, {}, false});
+        colour.strike = Estimate<Ph>::normal(read.ph.back().ph, standing.alkali->read_to, {Origin::measured, {}, false});
     return colour;
 }
 

@@ -182,7 +182,7 @@ Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const 
     if (!(found.ionic_strength < 1.5))
         throw_out_of_range("ionic strength of the bath", found.ionic_strength, "mol/L", "below 1.5 mol/L");
     Equilibrium out;
-    out.ph = found.ph;
+    out.ph = Ph::of(found.ph);
     out.ionic_strength = found.ionic_strength;
     out.laid = Share::of(totals.aluminium > 0.0 ? std::clamp(found.solid_al / totals.aluminium, 0.0, 1.0) : 0.0);
     out.aluminium_laid = moles(found.solid_al * litre);
@@ -195,13 +195,13 @@ Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const 
     return out;
 }
 
-AmountConcentration aluminium_dissolved(double ph, double free_sulphate, double ionic_strength, LakeSolid solid) {
-    if (!(ph >= 2.0 && ph <= 12.0)) throw_out_of_range("pH", ph, "", "2 to 12");
+AmountConcentration aluminium_dissolved(Ph ph, double free_sulphate, double ionic_strength, LakeSolid solid) {
+    if (!(ph.value() >= 2.0 && ph.value() <= 12.0)) throw_out_of_range("pH", ph.value(), "", "2 to 12");
     if (!(free_sulphate >= 0.0 && ionic_strength >= 0.0))
         throw DomainError("sulphate or ionic strength", "below 0", "0 or more");
     const auto& k = constants();
     const Activities g(ionic_strength);
-    const double h = std::pow(10.0, -ph), h2 = h * h, s = free_sulphate * g.two;
+    const double h = std::pow(10.0, -ph.value()), h2 = h * h, s = free_sulphate * g.two;
     if (solid == LakeSolid::basic_sulphate && !(s > 0.0))
         throw DomainError("sulphate beside a basic sulphate", "none", "above 0");
     const double activity = solid == LakeSolid::hydroxide ? k.hydroxide_solid * h2 * h

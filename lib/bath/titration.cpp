@@ -15,6 +15,11 @@ constexpr LakeSolid both_solids[] = {LakeSolid::hydroxide, LakeSolid::basic_sulp
 bool can_be_basic(const Titration& bath) { return bath.aluminium.gives[Ion::sulphate] > 0.0; }
 
 constexpr double most_poured = 6.0; // hydroxides per aluminium
+constexpr double lowest_stop = 4.0, highest_stop = 10.0; // pH between which a bath is brought to a stop
+
+// What a bath may read that need not be cloudy: 0.2 mol/L alum has 3.3 (equilibrium.hpp), stronger less; an estimate.
+constexpr Ph clear_bath_reads = Ph::of(2.8);
+constexpr double surely_cloudy = 0.02; // share of the aluminium laid, from which it is: an estimate
 
 /// A bath as alkali goes into it; what formulas say is read once, and each rest is looked for beside the last one.
 class Pouring {
@@ -52,7 +57,7 @@ Equilibrium after_alkali(const Titration& bath, Mass alkali, LakeSolid solid, co
     return Pouring(bath, solid, gas).rest(alkali);
 }
 
-double stated_ph(const Equilibrium& rest) {
+Ph stated_ph(const Equilibrium& rest) {
     if (!rest.cloudy())
         throw DomainError("pH of alum before it clouds", "not known to the model", "a bath in which the lake has begun to fall",
                           "read a strip; strong alum has a pH of about 3");
@@ -80,10 +85,11 @@ std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid sol
     return curve;
 }
 
-std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid solid, const CarbonDioxide& gas) {
-    if (!(ph >= 4.0 && ph <= 10.0)) throw_out_of_range("pH to stop at", ph, "", "4 to 10");
+std::optional<Mass> alkali_to_ph(const Titration& bath, Ph ph, LakeSolid solid, const CarbonDioxide& gas) {
+    const double wanted = ph.value();
+    if (!(wanted >= lowest_stop && wanted <= highest_stop)) throw_out_of_range("pH to stop at", wanted, "", "4 to 10");
     Pouring pouring(bath, solid, gas);
-    const auto gap = [&](double hydroxides) { return pouring.rest(pouring.alkali(hydroxides)).ph - ph; };
+    const auto gap = [&](double hydroxides) { return pouring.rest(pouring.alkali(hydroxides)).ph.value() - wanted; };
     const double low = 0.0, at_low = gap(low), at_high = gap(most_poured);
     if (at_low > 0.0 || at_high < 0.0) return std::nullopt;
     boost::uintmax_t most = 60;
@@ -93,33 +99,33 @@ std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid sol
 }
 
 PhRange possible_ph(const Titration& bath, Mass alkali) {
-    PhRange range{14.0, 0.0};
+    Ph low = Ph::of(14.0), high = Ph::of(0.0);
     for (const LakeSolid solid : both_solids) {
         if (solid == LakeSolid::basic_sulphate && !can_be_basic(bath)) continue;
         for (const CarbonDioxide& gas : {closed_jar(), fizzing(), stirred(), open_to_air()}) {
             const Equilibrium rest = after_alkali(bath, alkali, solid, gas);
-            range.low = std::min(range.low, rest.cloudy() && rest.laid.value() > 0.02 ? rest.ph : 2.8);
-            range.high = std::max(range.high, rest.ph);
+            low = std::min(low, rest.laid.value() > surely_cloudy ? rest.ph : clear_bath_reads);
+            high = std::max(high, rest.ph);
         }
     }
-    range.low = std::max(0.0, range.low - 2.0 * ph_model_doubt);
-    range.high = std::min(14.0, range.high + 2.0 * ph_model_doubt);
-    return range;
+    const double doubt = 2.0 * ph_model_doubt.value();
+    return {moved(low, PhDifference::of(-doubt)), moved(high, PhDifference::of(doubt))};
 }
 
-std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, double ph, double standard_uncertainty) {
-    if (!(standard_uncertainty > 0.0)) throw_out_of_range("uncertainty of a pH", standard_uncertainty, "", "above 0");
-    const double u = std::hypot(standard_uncertainty, ph_model_doubt);
+std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, Ph ph, PhDifference standard_uncertainty) {
+    if (!(standard_uncertainty.value() > 0.0))
+        throw_out_of_range("uncertainty of a pH", standard_uncertainty.value(), "", "above 0");
+    const double read = ph.value(), u = std::hypot(standard_uncertainty.value(), ph_model_doubt.value());
     std::vector<double> at;
     double spread = 0.0;
     for (const LakeSolid solid : both_solids) {
         if (solid == LakeSolid::basic_sulphate && !can_be_basic(bath)) continue;
         const auto hydroxides = [&](double p) -> std::optional<double> {
-            const auto alkali = alkali_to_ph(bath, std::clamp(p, 4.0, 10.0), solid, stirred());
+            const auto alkali = alkali_to_ph(bath, Ph::of(std::clamp(p, lowest_stop, highest_stop)), solid, stirred());
             if (!alkali) return std::nullopt;
             return hydroxides_poured(bath.aluminium, bath.mass, bath.alkali, *alkali);
         };
-        const auto here = hydroxides(ph), below = hydroxides(ph - u), above = hydroxides(ph + u);
+        const auto here = hydroxides(read), below = hydroxides(read - u), above = hydroxides(read + u);
         if (!here) return std::nullopt;
         at.push_back(*here);
         spread = std::max(spread, 0.5 * (above.value_or(*here) - below.value_or(*here)));

@@ -28,7 +28,7 @@ Estimate<MassDensity> solids_of_wash_water(Conductivity at_25, const WashHabits&
 
 LakeLimits lake_limits(const WashHabits& habits) {
     return {habits.salts_allowed.value(), habits.salts_for_oil.value(), habits.preservative_active.value(),
-            Ph::of(habits.alkaline_above), Probability::of(habits.said_from.value().value())};
+            habits.alkaline_above, Probability::of(habits.said_from.value().value())};
 }
 
 Estimate<SpecificVolume> usual_held(const WashHabits& habits) {

@@ -11,9 +11,10 @@ namespace lakebound {
 namespace {
 
 /// Dry matter of a powder at w, over that of one at w_f: (1 - w) / (1 - w_f).
-double dry_ratio(MassFraction now, MassFraction of_figure) {
-    if (!(of_figure.value() < 1.0)) throw_out_of_range("moisture", of_figure.value(), "w/w", "0 to below 1");
-    return complement(now) / complement(of_figure);
+double dry_ratio(const MoistureChange& moisture) {
+    const double w_f = moisture.of_figure.value();
+    if (!(w_f < 1.0)) throw_out_of_range("moisture", w_f, "w/w", "0 to below 1");
+    return complement(moisture.now) / complement(moisture.of_figure);
 }
 
 /// The density times a factor; its relative uncertainty stays.
@@ -43,13 +44,13 @@ double without_excess(MassDensity rho, MassFraction excess) {
 
 } // namespace
 
-Mass mass_at(Mass of_figure, MassFraction its_moisture, MassFraction now) {
-    return as_is_mass(dry_mass(of_figure, its_moisture), now);
+Mass mass_at(Mass figure, const MoistureChange& moisture) {
+    return as_is_mass(dry_mass(figure, moisture.of_figure), moisture.now);
 }
 
 Estimate<OilAbsorption> oil_absorption_at(const Estimate<OilAbsorption>& figure,
                                           const Estimate<MassFraction>& its_moisture, MassFraction now) {
-    const double f = dry_ratio(now, its_moisture.value());
+    const double f = dry_ratio({.of_figure = its_moisture.value(), .now = now});
     const double doubt = std::hypot(figure.relative_uncertainty(),
                                     its_moisture.standard_uncertainty().value() /
                                         complement(its_moisture.value()).value());
@@ -58,14 +59,14 @@ Estimate<OilAbsorption> oil_absorption_at(const Estimate<OilAbsorption>& figure,
     return Estimate<OilAbsorption>::lognormal(value, std::exp(doubt), figure.provenance());
 }
 
-Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, MassFraction its_moisture,
-                                 MassFraction now) {
-    const MassDensity dry = bone_dry_density(figure.value(), its_moisture);
-    return scaled(figure, moist_density(dry, now) / figure.value());
+Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, const MoistureChange& moisture) {
+    const MassDensity dry = bone_dry_density(figure.value(), moisture.of_figure);
+    return scaled(figure, moist_density(dry, moisture.now) / figure.value());
 }
 
-MassFraction excess_water(MassFraction now, MassFraction air_dry) {
-    return now > air_dry ? MassFraction::of(1.0 - dry_ratio(now, air_dry)) : MassFraction();
+MassFraction excess_water(const DampPowder& powder) {
+    if (!(powder.now > powder.air_dry)) return MassFraction();
+    return MassFraction::of(1.0 - dry_ratio({.of_figure = powder.air_dry, .now = powder.now}));
 }
 
 MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept {
@@ -81,7 +82,7 @@ Pigment at_moisture(Pigment p, const Estimate<MassFraction>& now, MeasuredAsItLi
     const auto of_figures = p.moisture.value_or(unknown);
     const auto air_dry = p.air_dry_moisture.value_or(of_figures);
     const MassFraction before = p.excess_water;
-    p.excess_water = excess_water(now.value(), air_dry.value());
+    p.excess_water = excess_water({.now = now.value(), .air_dry = air_dry.value()});
     // Where nothing is known of its moisture, only what is excess is.
     if (p.oil_absorption && !own.oil_absorption)
         p.oil_absorption = oil_absorption_at(*p.oil_absorption, of_figures, now.value());

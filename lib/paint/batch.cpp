@@ -264,7 +264,7 @@ Batch batch_of(const BatchRequest& request, Mass pigment) {
     b.loss = pigment_lost(pigment, request.bench.slab_loss);
     b.loss_share = part_of<Share>(b.loss, pigment);
     if (const Vessel* vessel = vessel_of(request))
-        b.filling = fill_vessels(*vessel, b.volumes, pigment, pigment - b.loss);
+        b.filling = fill_vessels(*vessel, b.volumes, {.weighed = pigment, .kept = pigment - b.loss});
     if (request.jar) {
         const Mass left = request.jar->net_mass - pigment * jar_part(request).share;
         b.left_in_jar = left.value() > 0.0 ? left : Mass();

@@ -50,16 +50,16 @@ Mass pigment_per_vessel(const Vessel& vessel, const PaintVolumes& volumes, Mass 
     return pigment * (paint_in_one(vessel) / paint);
 }
 
-Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment, Mass kept) {
+Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, const BatchPigment& pigment) {
     Filling f;
     f.vessel = vessel;
     f.paint_per_vessel = paint_in_one(vessel);
-    f.pigment_per_vessel = pigment_per_vessel(vessel, volumes, pigment);
-    f.vessels_exact = countable(kept / f.pigment_per_vessel, "vessels filled");
+    f.pigment_per_vessel = pigment_per_vessel(vessel, volumes, pigment.weighed);
+    f.vessels_exact = countable(pigment.kept / f.pigment_per_vessel, "vessels filled");
     f.vessels = whole_down(f.vessels_exact);
-    f.wet_per_vessel = volumes.wet * (f.pigment_per_vessel / pigment);
+    f.wet_per_vessel = volumes.wet * (f.pigment_per_vessel / pigment.weighed);
     f.headspace = vessel.capacity.value() - f.paint_per_vessel;
-    const Volume wet_kept = volumes.wet * (kept / pigment);
+    const Volume wet_kept = volumes.wet * (pigment.kept / pigment.weighed);
     f.wet_left_over = wet_kept - f.wet_per_vessel * static_cast<double>(f.vessels);
     if (f.wet_left_over.value() < 0.0) f.wet_left_over = Volume();
     if (vessel.filled_by == FilledBy::dry_volume && volumes.cake < volumes.wet)

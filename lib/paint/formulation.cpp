@@ -211,7 +211,7 @@ FilmState film_state(std::span<const PigmentInFilm> pigments, Volume dry_binder,
     FilmState film;
     film.k = binder_sufficiency(dry_binder, mass, demand);
     film.cpvc = critical_pigment_volume_concentration(demand, mass / volume);
-    film.pvc = pigment_volume_concentration(volume, dry_binder);
+    film.pvc = pigment_volume_concentration({.pigment = volume, .dry_binder = dry_binder});
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
     film.porosity =
         film_porosity(film.k, critical_pigment_volume_concentration(wanted / mass, mass / volume), index);

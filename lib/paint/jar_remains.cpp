@@ -59,7 +59,8 @@ JarRemains jar_remains(const PaintOfLake& paint, const LakeRemains& lake, const 
     if (!(share > 0.0)) throw_out_of_range("share of the jar in the pigment", share, "", "above 0");
     JarRemains remains;
     if (lake.ph) {
-        const double ph = lake.ph->value().value(), u = lake.ph->standard_uncertainty().value();
+        const Ph ph = lake.ph->value();
+        const PhDifference u = lake.ph->standard_uncertainty();
         for (const PreservativePart& part : paint.preservatives)
             remains.preservatives.push_back(
                 {part, active_share(part.acid, ph), chance_dead(part.acid, ph, u, limits.preservative_active)});

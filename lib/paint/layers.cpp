@@ -5,13 +5,14 @@
 
 namespace lakebound {
 
-OilShare oil_share(Mass pigment, MassDensity pigment_density, Mass oil, MassDensity oil_density) {
-    if (!(pigment.value() >= 0.0)) throw_out_of_range("pigment mass", in_grams(pigment), "g", "0 or more");
-    if (!(oil.value() >= 0.0)) throw_out_of_range("oil mass", in_grams(oil), "g", "0 or more");
-    detail::require_positive(oil_density.value(), "density of the oil", "kg/m3");
-    const Volume vp = pigment_volume(pigment, pigment_density), vo = oil / oil_density;
-    const auto pvc = pigment_volume_concentration(vp, vo);
-    return {MassFraction::of(oil.value() / (oil.value() + pigment.value())), oil_volume_fraction(pvc)};
+OilShare oil_share(const PigmentInOil& paint) {
+    const double pigment = paint.pigment.value(), oil = paint.oil.value();
+    if (!(pigment >= 0.0)) throw_out_of_range("pigment mass", in_grams(paint.pigment), "g", "0 or more");
+    if (!(oil >= 0.0)) throw_out_of_range("oil mass", in_grams(paint.oil), "g", "0 or more");
+    detail::require_positive(paint.oil_density.value(), "density of the oil", "kg/m3");
+    const auto pvc = pigment_volume_concentration(
+        {.pigment = pigment_volume(paint.pigment, paint.pigment_density), .dry_binder = paint.oil / paint.oil_density});
+    return {MassFraction::of(oil / (oil + pigment)), oil_volume_fraction(pvc)};
 }
 
 std::vector<std::size_t> lean_to_fat(std::span<const VolumeFraction> f) {

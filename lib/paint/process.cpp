@@ -38,7 +38,7 @@ FilmState cured(const Recipe& recipe, const Batch& batch, Volume oil, Share shri
     const Volume binder = batch.volumes.dry_binder - oil + cured_binder_volume(oil, shrinkage);
     FilmState film = batch.film;
     film.k = binder_sufficiency(binder, batch.pigment, batch.formulation.effective_demand);
-    film.pvc = pigment_volume_concentration(batch.volumes.pigment, binder);
+    film.pvc = pigment_volume_concentration({.pigment = batch.volumes.pigment, .dry_binder = binder});
     film.reduced_pvc = reduced_pigment_volume_concentration(film.pvc, film.cpvc);
     film.porosity = film_porosity(film.k,
                                   critical_pigment_volume_concentration(batch.formulation.pigment.demand,

@@ -61,8 +61,8 @@ QuickCheck quick_check(const QuickQuestion& question) {
     wait(QuickAnswer::binder_balance, true, false);
 
     if (rho)
-        a.pvc = pigment_volume_concentration(pigment_volume(question.pigment, *question.pigment_density),
-                                             a.dry_binder);
+        a.pvc = pigment_volume_concentration({.pigment = pigment_volume(question.pigment, *question.pigment_density),
+                                              .dry_binder = a.dry_binder});
     wait(QuickAnswer::pvc, false, true);
     if (oa && rho) {
         a.cpvc = critical_pigment_volume_concentration(demand, *question.pigment_density);

@@ -117,12 +117,12 @@ VarianceShares reduced_pvc_variance_shares(const LogSpread& s, BinderSufficiency
     return shares(variances(s, of_reduced_pvc(k, c)));
 }
 
-Probability chance_below(BinderSufficiency k, double sigma, BinderSufficiency limit) {
-    return Probability::of(lognormal_probability_below(k.value(), sigma, limit.value()));
+Probability chance_below(const UnsureSufficiency& belief, BinderSufficiency limit) {
+    return Probability::of(lognormal_probability_below(belief.k.value(), belief.sigma, limit.value()));
 }
-Probability chance_above(BinderSufficiency k, double sigma, BinderSufficiency limit) {
+Probability chance_above(const UnsureSufficiency& belief, BinderSufficiency limit) {
     // The mirror image of "below", so that a small chance keeps its digits.
-    return Probability::of(lognormal_probability_below(limit.value(), sigma, k.value()));
+    return Probability::of(lognormal_probability_below(limit.value(), belief.sigma, belief.k.value()));
 }
 BinderSufficiency sufficiency_for_risk(Probability risk, double sigma, BinderSufficiency limit) {
     return BinderSufficiency::of(lognormal_median_for_risk(limit.value(), sigma, risk.value()));

@@ -31,11 +31,13 @@ Json lake_json(const LakeExpectation& lake) {
             {"density_interval_g_per_cm3", {{"coverage", 0.9}, {"low", lake.density_kg_m3.low / 1e3}, {"high", lake.density_kg_m3.high / 1e3}}}};
 }
 
+Json range_json(const PhRange& range) { return {range.low.value(), range.high.value()}; }
+
 Json curve_json(const std::vector<TitrationPoint>& curve) {
     Json rows = Json::array();
     for (const auto& point : curve) {
         Json row{{"alkali_g", in_grams(point.alkali)}, {"hydroxides_per_aluminium", point.hydroxides}, {"laid", point.laid.value()}};
-        if (point.ph) row["ph"] = *point.ph;
+        if (point.ph) row["ph"] = point.ph->value();
         rows.push_back(std::move(row));
     }
     return rows;
@@ -70,7 +72,7 @@ std::string bath_json(const BathPlan& plan) {
     json["book_alkali_g"] = in_grams(plan.book_alkali);
     json["first_portion_ml"] = in_millilitres(plan.first_portion);
     json["half_measure_excess"] = plan.half_measure_excess;
-    json["stop_ph"] = {plan.stop_low, plan.stop_high};
+    json["stop_ph"] = range_json(plan.stop);
     json["liquid_ml"] = in_millilitres(plan.liquid);
     json["vessel_least_ml"] = in_millilitres(plan.vessel_least);
     json["vessel_good_ml"] = in_millilitres(plan.vessel_good);
@@ -82,7 +84,8 @@ std::string bath_json(const BathPlan& plan) {
                               {"gypsum_g", in_grams(plan.chalk->gypsum)}, {"alumina_g", in_grams(plan.chalk->alumina)},
                               {"solids_g", in_grams(plan.chalk->solids)}, {"alumina_share", plan.chalk->alumina_share.value()}};
     } else {
-        json["tenth_too_much"] = {{"ph_fizzing", plan.ph_fizzing}, {"ph_at_rest", plan.ph_rest}};
+        if (plan.over_by_tenth)
+            json["tenth_too_much"] = {{"ph_fizzing", plan.over_by_tenth->fizzing.value()}, {"ph_at_rest", plan.over_by_tenth->at_rest.value()}};
         json["curves"] = {{"hydroxide", curve_json(plan.hydroxide_curve)}, {"basic_sulphate", curve_json(plan.basic_curve)}};
         json["salts_g"] = in_grams(plan.salts);
         json["washes"] = plan.washes;
@@ -107,8 +110,8 @@ std::string bath_standing_json(const BathStanding& at, const BathTold& told) {
         const auto& a = *at.alkali;
         Json alkali{{"poured_g", in_grams(a.poured)}, {"needed", mass_range_json({a.needed_low, a.needed, a.needed_high})},
                     {"hydroxides_per_aluminium", a.hydroxides_poured}, {"at_rest", a.at_rest}};
-        if (a.ph_low && a.ph_high) alkali["ph"] = {*a.ph_low, *a.ph_high};
-        if (a.possible) alkali["possible_ph"] = {a.possible->low, a.possible->high};
+        if (a.ph) alkali["ph"] = range_json(*a.ph);
+        if (a.possible) alkali["possible_ph"] = range_json(*a.possible);
         if (a.pour_now) alkali["pour_now_g"] = in_grams(*a.pour_now);
         if (a.add_aluminium) alkali["add_aluminium_salt_g"] = in_grams(*a.add_aluminium);
         json["alkali"] = alkali;

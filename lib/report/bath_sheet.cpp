@@ -24,8 +24,8 @@ using page::Tone;
 std::string litres_text(Volume volume) { return significant_text(in_litres(volume), 2) + " L"; }
 std::string whole_millilitres(Volume volume) { return fixed_text(in_millilitres(volume), 0) + " mL"; }
 std::string times_text(unsigned times) { return times == 1 ? "once" : fmt::format("{} times", times); }
-std::string ph_text(double ph) { return fixed_text(ph, 1); }
-std::string stop_text(const BathPlan& plan) { return plain_text(plan.stop_low) + " to " + plain_text(plan.stop_high); }
+std::string ph_text(Ph ph) { return fixed_text(ph.value(), 1); }
+std::string stop_text(const BathPlan& plan) { return plain_text(plan.stop.low.value()) + " to " + plain_text(plan.stop.high.value()); }
 std::string share_of_hundred(Share share) { return percent_text(share.value()); }
 
 std::string formula_text(const Salt& salt) { return salt.name + " (" + salt.formula + ")"; }
@@ -131,12 +131,12 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     steps.steps.push_back(fmt::format("Stir warm for 10 to 15 minutes{}. Then read the pH, of the clear liquor.",
                                       plan.foam ? " until it no longer fizzes" : ""));
     steps.steps.push_back(fmt::format("Pour the rest by drops, with two minutes between, to pH {}: three readings five minutes apart, "
-                                      "within {}.", stop_text(plan), number_text(plan.rests_within)));
+                                      "within {}.", stop_text(plan), number_text(plan.rests_within.value())));
     page.add(std::move(steps));
     if (plan.chalk) return;
-    if (plan.foam)
+    if (plan.foam && plan.over_by_tenth)
         page.paragraph(fmt::format("A bath that fizzes reads low: one with a tenth too much soda shows {} while it fizzes and {} at rest.",
-                                   ph_text(plan.ph_fizzing), ph_text(plan.ph_rest)), Tone::care);
+                                   ph_text(plan.over_by_tenth->fizzing), ph_text(plan.over_by_tenth->at_rest)), Tone::care);
     if (plan.wish.end_points > 0)
         page.paragraph(fmt::format("By {} of your own: {} hydroxides to an aluminium.",
                                    plan.wish.end_points == 1 ? std::string("an end point") : fmt::format("{} end points", plan.wish.end_points),
@@ -172,12 +172,12 @@ void laying(PageBuilder& page, const BathPlan& plan) {
     const auto series = [&](const std::vector<TitrationPoint>& curve, const char* label, page::Stroke stroke) {
         page::Series line{.label = label, .stroke = stroke};
         for (const auto& point : curve)
-            if (point.ph) line.points.push_back({in_millilitres(point.alkali * per_mass), std::min(10.0, *point.ph)});
+            if (point.ph) line.points.push_back({in_millilitres(point.alkali * per_mass), std::min(10.0, point.ph->value())});
         if (!line.points.empty()) chart.series.push_back(std::move(line));
     };
     series(plan.basic_curve, "basic sulphate", page::Stroke::solid);
     series(plan.hydroxide_curve, "hydroxide", page::Stroke::dashed);
-    chart.bands.push_back({.from = plan.stop_low, .to = plan.stop_high, .label = "stop"});
+    chart.bands.push_back({.from = plan.stop.low.value(), .to = plan.stop.high.value(), .label = "stop"});
     chart.caption = "Stirred until it no longer fizzes. Lines begin where the bath clouds.";
     page.section("Where to stop", page::Place::left).shown = page::Shown::html_only;
     page.drawn(page::Picture{std::move(chart)});

@@ -31,11 +31,11 @@ void alkali_so_far(PageBuilder& page, const BathPlan& plan, const AlkaliStanding
                                     volume_text(at.poured * per_mass), fixed_text(at.hydroxides_poured, 2)));
     page.fact("Wanted", fmt::format("{}, {} to {} nine times in ten", mass_text(at.needed), fixed_text(in_grams(at.needed_low), 1),
                                     mass_text(at.needed_high)));
-    if (at.ph_low && at.ph_high)
-        page.fact("pH at rest", fmt::format("{} to {}{}", fixed_text(*at.ph_low, 1), fixed_text(*at.ph_high, 1),
+    if (at.ph)
+        page.fact("pH at rest", fmt::format("{} to {}{}", fixed_text(at.ph->low.value(), 1), fixed_text(at.ph->high.value(), 1),
                                             at.at_rest ? "" : ", not yet at rest"));
     if (at.possible)
-        page.fact("Can be", fmt::format("pH {} to {} for what was poured", fixed_text(at.possible->low, 1), fixed_text(at.possible->high, 1)));
+        page.fact("Can be", fmt::format("pH {} to {} for what was poured", fixed_text(at.possible->low.value(), 1), fixed_text(at.possible->high.value(), 1)));
     if (at.pour_now)
         page.fact("Pour now", fmt::format("{} of solution ({}), then wait and read", volume_text(*at.pour_now * per_mass), mass_text(*at.pour_now)));
     if (at.add_aluminium)

@@ -10,7 +10,6 @@
 
 namespace lakebound {
 
-template <> struct DimensionOf<Ph> { static constexpr Dimension value = Dimension::pure_number; };
 
 namespace {
 
@@ -90,7 +89,7 @@ void lie_at(Pigment& pigment, const Estimate<MassFraction>& now,
             const std::optional<Estimate<MassFraction>>& of_density, bool own_density, const MapReader& map) {
     try {
         if (of_density && pigment.density_state == MoistureState::as_weighed)
-            pigment.density = density_at(pigment.density, of_density->value(), now.value());
+            pigment.density = density_at(pigment.density, {.of_figure = of_density->value(), .now = now.value()});
         pigment = at_moisture(std::move(pigment), now, {own_density, false});
     } catch (const DomainError& error) {
         map.faults().add(fault_at(*map.find("moisture"), "out-of-range", domain_sentence(error), error.mend()));

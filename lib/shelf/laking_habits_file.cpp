@@ -61,14 +61,13 @@ LakingHabits read_laking_habits(Document document) {
     const auto number = [&](std::string_view key, const Range& range) {
         return map.figure<LakingFigure>(key, range, style).value().value();
     };
-    habits.stop_low = number("stop_from", ph_range);
-    habits.stop_high = number("stop_to", ph_range);
+    habits.stop = {Ph::of(number("stop_from", ph_range)), Ph::of(number("stop_to", ph_range))};
     habits.vessel_times = number("vessel_times", {1.0, 20.0, true, "above 1, at most 20", "times the liquid"});
     const double pulls = number("pulls", {1.0, 6.0, false, "1 to 6", "it counts"});
     if (faults.none() && pulls - std::floor(pulls) > 0.0)
         faults.add(fault_at(*map.find("pulls"), "out-of-range", "pulls must be a whole number", "it counts"));
     habits.pulls = static_cast<unsigned>(pulls);
-    if (faults.none() && !(habits.stop_low < habits.stop_high))
+    if (faults.none() && !(habits.stop.low < habits.stop.high))
         faults.add(fault_at(*map.find("stop_to"), "out-of-range", "stop_to must lie above stop_from", "turn the two round"));
     habits.foam_life = map.figure<Time>("foam_life", range::positive, style);
     habits.foam_fill = map.figure<Share>("foam_fill", laking_share, style);

@@ -136,8 +136,7 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
     const HydroxideBelief usual = usual_hydroxides(plan.wish.aluminium, laking);
     BathSetting setting{titration_of(plan),
                         plan.wish.hydroxides.value_or(usual),
-                        plan.stop_low,
-                        plan.stop_high,
+                        plan.stop,
                         plan.liquor,
                         plan.headspace.value_or(plan.vessel_good - plan.liquid),
                         laking.laying_warmth.value(),
@@ -168,7 +167,7 @@ LakeRead lake_read(const BathTexts& texts, const WashHabits& washing) {
     LakeRead lake;
     if (texts.water_ph) {
         const PhSeen seen = typed_ph(texts.before + "water-ph", *texts.water_ph);
-        lake.ph = Estimate<Ph>::normal(Ph::of(seen.ph), Ph::Difference::of(washing.ph_read_to.by(seen.means)), {Origin::measured, {}, false});
+        lake.ph = Estimate<Ph>::normal(seen.ph, washing.ph_read_to.by(seen.means), {Origin::measured, {}, false});
     }
     bool ignored = false;
     if (texts.weighed) lake.weighed = figure_option<Mass>(texts.before + "weighed", *texts.weighed, 0.01, ignored);

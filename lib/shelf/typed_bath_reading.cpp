@@ -25,17 +25,15 @@ PhSeen typed_ph(const std::string& option, const std::string& text) {
     const std::string example = "6.4, pen";
     if (words.size() < 2 || words.size() > 3 || (words[1] != "pen" && words[1] != "strip") || (words.size() == 3 && words[2] != "fizzing"))
         refuse_typed_bath(option, text, "the pH, how it was read (pen or strip), and 'fizzing' if it still did are wanted", example);
-    PhSeen seen;
+    double read = 0.0;
     try {
-        seen.ph = read_number(words[0]);
+        read = read_number(words[0]);
     } catch (const QuantityTextError& error) {
         refuse_typed_bath(option, text, error.what(), example);
     }
-    if (!(seen.ph >= 0.0 && seen.ph <= 14.0))
+    if (!(read >= 0.0 && read <= 14.0))
         throw typed_fault("ph-impossible", option + " \"" + text + "\": a pH lies between 0 and 14", "read it again, of the clear liquor");
-    seen.means = words[1] == "pen" ? PhMeans::pen : PhMeans::strip;
-    seen.fizzing = words.size() == 3;
-    return seen;
+    return {Ph::of(read), words[1] == "pen" ? PhMeans::pen : PhMeans::strip, words.size() == 3};
 }
 
 PenReading typed_pen_reading(const std::string& option, const std::string& text) {

@@ -73,11 +73,11 @@ WashHabits read_wash_habits(Document document) {
     habits.salts_for_oil = map.figure<MassFraction>("salts_for_oil", lake_share, style);
     habits.preservative_active = map.figure<Share>("preservative_active", whole_share, style);
     constexpr Range of_ph{0.0, 2.0, true, "above 0, at most 2", ""};
-    habits.ph_read_to = {number("ph_strip_read_to", of_ph), number("ph_pen_read_to", of_ph)};
-    habits.ph_rests_within = number("ph_rests_within", of_ph);
+    habits.ph_read_to = {PhDifference::of(number("ph_strip_read_to", of_ph)), PhDifference::of(number("ph_pen_read_to", of_ph))};
+    habits.ph_rests_within = PhDifference::of(number("ph_rests_within", of_ph));
     habits.first_portion = map.figure<Share>("first_portion", whole_share, style);
     habits.end_point_doubt = number("end_point_doubt", {0.0, 1.0, true, "above 0, at most 1", ""});
-    habits.alkaline_above = number("alkaline_above", {4.0, 14.0, false, "4 to 14", ""});
+    habits.alkaline_above = Ph::of(number("alkaline_above", {4.0, 14.0, false, "4 to 14", ""}));
     habits.said_from = map.figure<Share>("said_from", small_share, style);
     map.text_or_empty("note");
     faults.throw_if_any();

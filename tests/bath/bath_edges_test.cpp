@@ -39,18 +39,30 @@ TEST_CASE("a pH, or salt against too much, alone says that a bath is being laid"
     r.aluminium = {grams(-.1)};
     CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
     r.aluminium.clear();
-    r.ph = {{3.4, PhMeans::strip, true}};
+    r.ph = {{Ph::of(3.4), PhMeans::strip, true}};
     CHECK(bath_standing(r, kitchen_bath()).stage == BathStage::laying);
-    r.ph = {{-.1, PhMeans::strip, true}};
-    CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
+}
+
+TEST_CASE("what a reading leaves open ends where the scale does", "[unit]") {
+    BathReadings r{};
+    const auto open = [&](double ph, bool fizzing) {
+        r.ph = {{Ph::of(ph), PhMeans::strip, fizzing}}; // a strip reads to .5
+        return bath_standing(r, kitchen_bath()).alkali->ph.value();
+    };
+    CHECK(open(.3, false).low == Ph::of(0));
+    CHECK(open(.3, false).high.value() == Approx(.8));
+    CHECK(open(13.6, false).low.value() == Approx(13.1));
+    CHECK(open(13.6, false).high == Ph::of(14));
+    CHECK(open(12.5, true).low.value() == Approx(13.5)); // while it fizzes 1 to 2.5 too low
+    CHECK(open(12.5, true).high == Ph::of(14));
 }
 
 TEST_CASE("two readings rest when they agree to what the shelf says", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(14.5)};
-    const double within = kitchen_bath().habits.ph_rests_within;
+    const double within = kitchen_bath().habits.ph_rests_within.value();
     const auto rests = [&](double before) {
-        r.ph = {{before, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
+        r.ph = {{Ph::of(before), PhMeans::pen, false}, {Ph::of(6.5), PhMeans::pen, false}};
         const auto standing = bath_standing(r, kitchen_bath());
         CHECK(standing.alkali->at_rest != still_doubts(standing, BathDoubt::read_once));
         return standing.alkali->at_rest;
@@ -64,10 +76,10 @@ TEST_CASE("two readings rest when they agree to what the shelf says", "[unit]") 
 TEST_CASE("a pH that what was poured cannot have brought, on either side", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(5)};
-    r.ph = {{9.0, PhMeans::pen, false}};
+    r.ph = {{Ph::of(9.0), PhMeans::pen, false}};
     CHECK(bath_standing(r, kitchen_bath()).next == BathStep::look_at_the_salt);
     r.alkali = {grams(25)};
-    r.ph = {{4.0, PhMeans::pen, false}};
+    r.ph = {{Ph::of(4.0), PhMeans::pen, false}};
     CHECK(bath_standing(r, kitchen_bath()).next == BathStep::look_at_the_salt);
 }
 
@@ -76,7 +88,7 @@ TEST_CASE("a pH that asks for more is never answered with none", "[unit]") {
     BathReadings r{};
     const auto at = [&](double poured, double ph) {
         r.alkali = {grams(poured)};
-        r.ph = {{ph, PhMeans::strip, false}, {ph, PhMeans::strip, false}};
+        r.ph = {{Ph::of(ph), PhMeans::strip, false}, {Ph::of(ph), PhMeans::strip, false}};
         return *bath_standing(r, kitchen_bath()).alkali;
     };
     const double middle = .10540 * 2.6 / 2 * 105.988, high = .10540 * 2.84675 / 2 * 105.988, low = .10540 * 2.35325 / 2 * 105.988;

@@ -108,8 +108,9 @@ TEST_CASE("a vessel too small is refused with the size that does", "[errors]") {
 
 TEST_CASE("a fizzing bath reads low, and the curves part", "[unit]") {
     const BathPlan p = plan(roots_and_alum());
-    CHECK(p.ph_rest - p.ph_fizzing > 1.0);
-    CHECK(p.ph_rest - p.ph_fizzing < 2.5);
+    REQUIRE(p.over_by_tenth);
+    CHECK(p.over_by_tenth->at_rest.value() - p.over_by_tenth->fizzing.value() > 1.0);
+    CHECK(p.over_by_tenth->at_rest.value() - p.over_by_tenth->fizzing.value() < 2.5);
     REQUIRE(p.hydroxide_curve.size() == p.basic_curve.size());
     CHECK_FALSE(p.hydroxide_curve.front().ph);
     CHECK(*p.basic_curve[30].ph > *p.hydroxide_curve[30].ph); // 2.7 hydroxides: past one stop, not the other
@@ -172,10 +173,10 @@ TEST_CASE("ammonia water is an alkali without foam", "[reference]") {
     const BathPlan plan = plan_bath(wish, usual_laking(), usual_wash_habits());
     CHECK_FALSE(plan.foam);
     CHECK(in_millilitres(plan.alkali_solution.volume) == Approx(10 * in_grams(plan.alkali.high)).epsilon(1e-9)); // 10 g in 100 mL
-    CHECK(plan.ph_rest > 7.5); // a tenth too much: ammonia is free
+    CHECK(plan.over_by_tenth.value().at_rest > Ph::of(7.5)); // a tenth too much: ammonia is free
     CHECK(plan.lake);
     REQUIRE(plan.hydroxide_curve.back().ph);
-    CHECK(*plan.hydroxide_curve.back().ph < 10.0); // weaker than soda in air
+    CHECK(*plan.hydroxide_curve.back().ph < Ph::of(10)); // weaker than soda in air
     CHECK(std::find(plan.cautions.begin(), plan.cautions.end(), BathCaution::ammonia) != plan.cautions.end());
 }
 
@@ -192,7 +193,7 @@ TEST_CASE("a salt without sulphate takes the books' hydroxide, and its plan reac
     CHECK(in_grams(plan.alkali.middle) == Approx(in_grams(plan.book_alkali)));
     // Its own curve comes to the stop between the lowest and the highest amount that is made up.
     const auto at = std::find_if(plan.hydroxide_curve.begin(), plan.hydroxide_curve.end(),
-                                 [&](const TitrationPoint& point) { return point.ph && *point.ph >= plan.stop_low; });
+                                 [&](const TitrationPoint& point) { return point.ph && *point.ph >= plan.stop.low; });
     REQUIRE(at != plan.hydroxide_curve.end());
     CHECK(at->alkali > plan.alkali.low);
     CHECK(at->alkali < plan.alkali.high);

@@ -70,15 +70,15 @@ TEST_CASE("alkali is poured until the bath says stop", "[unit]") {
 TEST_CASE("a fizzing bath is not believed", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(14.5)};
-    r.ph = {{6.5, PhMeans::pen, true}};
+    r.ph = {{Ph::of(6.5), PhMeans::pen, true}};
     const auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::stir_and_read);
     CHECK(doubts(standing, BathDoubt::fizzing_reads_low));
-    CHECK(*standing.alkali->ph_low == Approx(7.5));
-    CHECK(*standing.alkali->ph_high == Approx(9.0));
+    CHECK(standing.alkali->ph.value().low.value() == Approx(7.5));
+    CHECK(standing.alkali->ph.value().high.value() == Approx(9.0));
     CHECK_FALSE(standing.alkali->learned);
     // Read once at rest it is not believed either.
-    r.ph = {{6.5, PhMeans::pen, true}, {6.6, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.5), PhMeans::pen, true}, {Ph::of(6.6), PhMeans::pen, false}};
     CHECK(bath_standing(r, kitchen_bath()).next == BathStep::stir_and_read);
     CHECK(doubts(bath_standing(r, kitchen_bath()), BathDoubt::read_once));
 }
@@ -86,7 +86,7 @@ TEST_CASE("a fizzing bath is not believed", "[unit]") {
 TEST_CASE("the stop, and both ways to miss it", "[unit]") {
     BathReadings r{};
     r.alkali = {grams(14.5)};
-    r.ph = {{6.6, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.6), PhMeans::pen, false}, {Ph::of(6.5), PhMeans::pen, false}};
     auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::settle_and_wash);
     CHECK(standing.alkali->at_rest);
@@ -96,22 +96,20 @@ TEST_CASE("the stop, and both ways to miss it", "[unit]") {
     CHECK(standing.alkali->learned->standard_uncertainty == Approx(.0832).margin(5e-4));
     CHECK_FALSE(standing.alkali->pour_now);
     CHECK_FALSE(standing.alkali->add_aluminium);
-    r.ph = {{5.2, PhMeans::pen, false}, {5.1, PhMeans::pen, false}};
+    r.ph = {{Ph::of(5.2), PhMeans::pen, false}, {Ph::of(5.1), PhMeans::pen, false}};
     standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::pour_rest_by_drops);
     REQUIRE(standing.alkali->pour_now);
     CHECK(standing.alkali->pour_now->value() > 0);
     // Far too much, as the common 10 % solutions make it: 25 g.
     r.alkali = {grams(25)};
-    r.ph = {{9.4, PhMeans::pen, false}, {9.5, PhMeans::pen, false}};
+    r.ph = {{Ph::of(9.4), PhMeans::pen, false}, {Ph::of(9.5), PhMeans::pen, false}};
     standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::add_aluminium);
     CHECK(in_grams(*standing.alkali->add_aluminium) == Approx((25 - 14.523) / 105.988 * 2 / 2.6 * 474.372).epsilon(2e-3));
     // A strip that reads 4 there means another salt.
-    r.ph = {{3.0, PhMeans::strip, false}, {3.0, PhMeans::strip, false}};
+    r.ph = {{Ph::of(3.0), PhMeans::strip, false}, {Ph::of(3.0), PhMeans::strip, false}};
     CHECK(bath_standing(r, kitchen_bath()).next == BathStep::look_at_the_salt);
-    r.ph = {{15, PhMeans::strip, false}};
-    CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
     r.ph.clear();
     r.alkali = {grams(-1)};
     CHECK_THROWS_AS(bath_standing(r, kitchen_bath()), DomainError);
@@ -203,7 +201,7 @@ TEST_CASE("a bath that rests at the very edge of its stop has reached it", "[uni
     BathReadings r{};
     r.alkali = {grams(14.5)};
     const auto next = [&](double ph) {
-        r.ph = {{ph, PhMeans::strip, false}, {ph, PhMeans::strip, false}};
+        r.ph = {{Ph::of(ph), PhMeans::strip, false}, {Ph::of(ph), PhMeans::strip, false}};
         return bath_standing(r, kitchen_bath()).next;
     };
     CHECK(next(6.0) == BathStep::settle_and_wash);
@@ -245,7 +243,7 @@ TEST_CASE("alum that was added counts, and so does the lake it brings", "[unit]"
 TEST_CASE("a blanket that sinks says when to draw off", "[reference]") {
     BathReadings r{};
     r.alkali = {grams(14.5)};
-    r.ph = {{6.5, PhMeans::pen, false}, {6.6, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.5), PhMeans::pen, false}, {Ph::of(6.6), PhMeans::pen, false}};
     r.blanket = InterfaceHeights{millimetres(100), millimetres(62), millimetres(48), hours(2)};
     const auto standing = bath_standing(r, kitchen_bath());
     CHECK(standing.next == BathStep::let_it_sink);
@@ -291,7 +289,7 @@ TEST_CASE("a bath with chalk goes by its own rule", "[unit]") {
     const auto next = [&](std::vector<Mass> poured, double ph) {
         BathReadings r{};
         r.alkali = std::move(poured);
-        r.ph = {{ph, PhMeans::pen, false}, {ph, PhMeans::pen, false}};
+        r.ph = {{Ph::of(ph), PhMeans::pen, false}, {Ph::of(ph), PhMeans::pen, false}};
         return bath_standing(r, s).next;
     };
     CHECK(next({grams(5)}, 4.0) == BathStep::pour_rest_by_drops);
@@ -340,9 +338,9 @@ TEST_CASE("what is written down of the colour, and the pH at which a bath came t
     BathReadings r{};
     CHECK_FALSE(colour_written_down(bath_standing(r, kitchen_bath())).any());
     r.alkali = {grams(14.5)};
-    r.ph = {{6.6, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.6), PhMeans::pen, false}};
     CHECK_FALSE(colour_written_down(bath_standing(r, kitchen_bath())).strike); // once is not at rest
-    r.ph.push_back({6.5, PhMeans::strip, false});
+    r.ph.push_back({Ph::of(6.5), PhMeans::strip, false});
     r.hue = "warm rose";
     r.swatch = 12;
     const auto colour = colour_written_down(bath_standing(r, kitchen_bath()));
@@ -362,9 +360,9 @@ TEST_CASE("a lake that is laid has its washes by the plan until a pen tells", "[
     s.planned_washes = 2;
     BathReadings r{};
     r.alkali = {grams(14.5)};
-    r.ph = {{6.6, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.6), PhMeans::pen, false}};
     CHECK_FALSE(bath_standing(r, s).washes_by_plan); // not yet at rest
-    r.ph.push_back({6.5, PhMeans::pen, false});
+    r.ph.push_back({Ph::of(6.5), PhMeans::pen, false});
     const auto laid = bath_standing(r, s);
     CHECK(laid.washes_by_plan == 2u);
     REQUIRE(laid.dry_after);

@@ -12,8 +12,7 @@ inline BathSetting kitchen_bath() {
     const auto h = usual_wash_habits();
     BathSetting s{.bath = {potash_alum(), grams(50), litres(1.3), soda_ash(), millilitres_per_gram(10)},
                   .hydroxides = {2.6, .15},
-                  .stop_low = 6.0,
-                  .stop_high = 7.0,
+                  .stop = {.low = Ph::of(6.0), .high = Ph::of(7.0)},
                   .headspace = litres(1.5),
                   .warmth = degrees_celsius(40),
                   .foam_fill = Share::of(.7),

@@ -19,19 +19,19 @@ TEST_CASE("soda to a pH", "[reference]") {
     const std::vector<std::pair<double, double>> rows{{5.5, .995}, {6, 1.002}, {6.5, 1.010}, {7, 1.030}, {7.5, 1.097}, {8, 1.316}};
     for (const auto& [ph, f] : rows) {
         INFO(ph);
-        const auto soda = alkali_to_ph(fifty_grams(), ph, LakeSolid::hydroxide, stirred());
+        const auto soda = alkali_to_ph(fifty_grams(), Ph::of(ph), LakeSolid::hydroxide, stirred());
         REQUIRE(soda);
         CHECK(in_grams(*soda) / 16.757 == Approx(f).epsilon(.012));
     }
     // While it fizzes pH 8.5 is not reached with twice the book's soda.
-    CHECK_FALSE(alkali_to_ph(fifty_grams(), 8.5, LakeSolid::hydroxide, fizzing()));
-    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), 3.0, LakeSolid::hydroxide, stirred()), DomainError);
+    CHECK_FALSE(alkali_to_ph(fifty_grams(), Ph::of(8.5), LakeSolid::hydroxide, fizzing()));
+    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), Ph::of(3.0), LakeSolid::hydroxide, stirred()), DomainError);
 }
 
 TEST_CASE("a fizzing bath reads low", "[reference]") {
     // Domain brief 0.3: 40 mL and 20 mL of 10 %: 7.0 while the gas is at 1 atm, 8.5 stirred, 9.9 in air.
     const Titration practice{potash_alum(), grams(4), millilitres(40), soda_ash(), millilitres_per_gram(10)};
-    const auto ph = [&](const CarbonDioxide& gas) { return stated_ph(after_alkali(practice, grams(2), LakeSolid::hydroxide, gas)); };
+    const auto ph = [&](const CarbonDioxide& gas) { return stated_ph(after_alkali(practice, grams(2), LakeSolid::hydroxide, gas)).value(); };
     CHECK(ph(fizzing()) == Approx(7.0).margin(.06));
     CHECK(ph(stirred()) == Approx(8.5).margin(.06));
     CHECK(ph(open_to_air()) == Approx(9.9).margin(.06));
@@ -46,8 +46,8 @@ TEST_CASE("the curve says nothing before the bath clouds", "[unit]") {
     for (const auto& point : curve) {
         CHECK(point.ph.has_value() == (point.laid.value() > 0.0));
         if (!point.ph) continue;
-        CHECK(*point.ph >= last);
-        last = *point.ph;
+        CHECK(point.ph->value() >= last);
+        last = point.ph->value();
     }
     CHECK(in_grams(curve[50].alkali) == Approx(16.757).margin(.01)); // 3 hydroxides
     CHECK_THROWS_AS(stated_ph(after_alkali(fifty_grams(), grams(0), LakeSolid::hydroxide, stirred())), DomainError);
@@ -56,46 +56,46 @@ TEST_CASE("the curve says nothing before the bath clouds", "[unit]") {
     CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 3.6, 2001), DomainError);
     CHECK_THROWS_AS(titration_curve(fifty_grams(), LakeSolid::hydroxide, stirred(), 1e3, 10), DomainError);
     CHECK_THROWS_AS(after_alkali(fifty_grams(), grams(-.1), LakeSolid::hydroxide, stirred()), DomainError);
-    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), 10.1, LakeSolid::hydroxide, stirred()), DomainError);
-    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), 3.99, LakeSolid::hydroxide, stirred()), DomainError);
-    CHECK_NOTHROW(alkali_to_ph(fifty_grams(), 4.0, LakeSolid::hydroxide, stirred()));
+    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), Ph::of(10.1), LakeSolid::hydroxide, stirred()), DomainError);
+    CHECK_THROWS_AS(alkali_to_ph(fifty_grams(), Ph::of(3.99), LakeSolid::hydroxide, stirred()), DomainError);
+    CHECK_NOTHROW(alkali_to_ph(fifty_grams(), Ph::of(4.0), LakeSolid::hydroxide, stirred()));
 }
 
 TEST_CASE("a pH that the soda cannot have brought", "[unit]") {
     const auto short_of = possible_ph(fifty_grams(), grams(8)), right = possible_ph(fifty_grams(), grams(15)),
                over = possible_ph(fifty_grams(), grams(30));
-    CHECK(short_of.high < 6.5);
-    CHECK(short_of.low < 4.0);
-    CHECK(right.low < 5.0);
-    CHECK(right.high > 8.0);
-    CHECK(over.low > 5.0);
-    CHECK(over.high > 9.5);
-    CHECK(possible_ph(fifty_grams(), grams(0)).low < 3.3); // 0.2 mol/L alum has 3.3
+    CHECK(short_of.high < Ph::of(6.5));
+    CHECK(short_of.low < Ph::of(4.0));
+    CHECK(right.low < Ph::of(5.0));
+    CHECK(right.high > Ph::of(8.0));
+    CHECK(over.low > Ph::of(5.0));
+    CHECK(over.high > Ph::of(9.5));
+    CHECK(possible_ph(fifty_grams(), grams(0)).low < Ph::of(3.3)); // 0.2 mol/L alum has 3.3
 }
 
 TEST_CASE("a reading at rest says how many hydroxides", "[unit]") {
-    const auto at = hydroxides_at_ph(fifty_grams(), 6.5, .2);
+    const auto at = hydroxides_at_ph(fifty_grams(), Ph::of(6.5), PhDifference::of(.2));
     REQUIRE(at);
     CHECK(at->mean > 2.6);
     CHECK(at->mean < 2.95);
     CHECK(at->standard_uncertainty > .2); // both solids stay open
-    const auto rough = hydroxides_at_ph(fifty_grams(), 6.5, .8);
+    const auto rough = hydroxides_at_ph(fifty_grams(), Ph::of(6.5), PhDifference::of(.8));
     CHECK(rough->standard_uncertainty > at->standard_uncertainty);
-    CHECK_THROWS_AS(hydroxides_at_ph(fifty_grams(), 6.5, 0), DomainError);
-    constexpr PhReadTo read_to{.strip = .5, .pen = .2};
-    CHECK(read_to.by(PhMeans::pen) == Approx(.2));
-    CHECK(read_to.by(PhMeans::strip) == Approx(.5));
+    CHECK_THROWS_AS(hydroxides_at_ph(fifty_grams(), Ph::of(6.5), PhDifference::of(0)), DomainError);
+    constexpr PhReadTo read_to{.strip = PhDifference::of(.5), .pen = PhDifference::of(.2)};
+    CHECK(read_to.by(PhMeans::pen).value() == Approx(.2));
+    CHECK(read_to.by(PhMeans::strip).value() == Approx(.5));
 }
 
 TEST_CASE("a bath without sulphate lays hydroxide alone", "[unit]") {
     auto chloride = fifty_grams();
     chloride.aluminium = aluminium_chloride();
-    const auto alkali = alkali_to_ph(chloride, 6.5, LakeSolid::hydroxide, stirred());
+    const auto alkali = alkali_to_ph(chloride, Ph::of(6.5), LakeSolid::hydroxide, stirred());
     REQUIRE(alkali);
     const auto range = possible_ph(chloride, *alkali);
-    CHECK(range.low <= 6.5);
-    CHECK(range.high >= 6.5);
-    const auto at = hydroxides_at_ph(chloride, 6.5, .1);
+    CHECK(range.low <= Ph::of(6.5));
+    CHECK(range.high >= Ph::of(6.5));
+    const auto at = hydroxides_at_ph(chloride, Ph::of(6.5), PhDifference::of(.1));
     REQUIRE(at);
     CHECK(at->mean == Approx(hydroxides_poured(chloride.aluminium, chloride.mass, chloride.alkali, *alkali)).epsilon(.02));
 }

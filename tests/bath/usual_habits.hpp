@@ -38,11 +38,11 @@ inline WashHabits usual_wash_habits() {
     h.salts_allowed = sure(MassFraction::of(.01));
     h.salts_for_oil = sure(MassFraction::of(.005));
     h.preservative_active = sure(Share::of(.05));
-    h.ph_read_to = {.5, .2};
-    h.ph_rests_within = .2;
+    h.ph_read_to = {PhDifference::of(.5), PhDifference::of(.2)};
+    h.ph_rests_within = PhDifference::of(.2);
     h.first_portion = sure(Share::of(.8));
     h.end_point_doubt = .1;
-    h.alkaline_above = 8;
+    h.alkaline_above = Ph::of(8);
     h.said_from = sure(Share::of(.1));
     return h;
 }
@@ -61,6 +61,7 @@ inline LakeEstimate usual_lake(const WashHabits& h) {
 
 inline LakingHabits usual_laking() {
     LakingHabits h{};
+    h.stop = {.low = Ph::of(6), .high = Ph::of(7)};
     const double dry[] = {.27, .25, .18, .20, .42};
     for (std::size_t i = 0; i < 5; ++i) h.dry_share[i] = sure(Share::of(dry[i]));
     h.water_held = sure(millilitres_per_gram(3));

@@ -40,7 +40,7 @@ struct RawResult {
         const auto demand = binder_demand(in.oil_absorption, in.test_oil);
         out.cpvc = critical_pigment_volume_concentration(demand, in.density);
         out.k = binder_sufficiency(in.dry_binder, in.pigment, demand);
-        out.pvc = pigment_volume_concentration(pigment_volume(in.pigment, in.density), in.dry_binder);
+        out.pvc = pigment_volume_concentration({.pigment = pigment_volume(in.pigment, in.density), .dry_binder = in.dry_binder});
         out.reduced = reduced_pigment_volume_concentration(out.pvc, out.cpvc);
     }
 }

@@ -12,7 +12,7 @@ count() {
 
 for level in -O2 -O3; do
     ${CXX:-g++} -std=c++20 $level -DNDEBUG -I"$top/include" "$top/tests/benchmark/kernel_instructions.cpp" \
-        "$top/lib/quantity/error.cpp" -o "$work/kernel"
+        "$top/lib/quantity/error.cpp" "$top/lib/quantity/portable.cpp" -o "$work/kernel"
     none=$(count "$work/kernel" none)
     quantities=$(count "$work/kernel" quantities)
     doubles=$(count "$work/kernel" doubles)

@@ -84,8 +84,8 @@ void closed_form_of_a_watercolour(benchmark::State &state) {
     const Budget b = budget(
         [](std::span<const double> x) { return std::log(watercolour_k(x)); },
         inputs);
-    chance = chance_below(BinderSufficiency::of(std::exp(b.value)),
-                          b.standard_uncertainty)
+    chance = chance_below({.k = BinderSufficiency::of(std::exp(b.value)),
+                           .sigma = b.standard_uncertainty})
                  .value();
     benchmark::DoNotOptimize(chance);
   }

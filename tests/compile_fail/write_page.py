@@ -75,7 +75,8 @@ def section(source, message):
     said = sentence(source)
     title = source.stem.replace("_", " ")
     title = re.sub(r"\bc?pvc\b", lambda m: m.group(0).upper(), title)
-    title = title if title.startswith("k ") else title[0].upper() + title[1:]
+    title = re.sub(r"\b[Pp]h\b", "pH", title)
+    title = title if title.startswith(("k ", "pH ")) else title[0].upper() + title[1:]
     bad, good = code(source)
     return (f"\n## {title}\n\n{said}\n\n```cpp\n{bad}\n```\n\n> error: {message}\n\nWrite instead:\n\n```cpp\n{good}\n```\n")
 

@@ -13,38 +13,39 @@ TEST_CASE("active shares of benzoic and sorbic acid", "[reference]") {
     } rows[] = {{4, .614, .852, 6e-4},   {4.8, .2015, .477, 6e-4},   {5.5, .0479, .154, 6e-4},
                 {6, .0157, .054, 6e-4},  {7, .0016, .0057, 6e-5},    {8, .00016, .00058, 6e-6}};
     for (const auto& row : rows) {
-        CHECK(active_share(PreservativeAcid::benzoic, row.ph).value() == Approx(row.benzoic).margin(row.margin));
-        CHECK(active_share(PreservativeAcid::sorbic, row.ph).value() == Approx(row.sorbic).margin(row.margin));
+        CHECK(active_share(PreservativeAcid::benzoic, Ph::of(row.ph)).value() == Approx(row.benzoic).margin(row.margin));
+        CHECK(active_share(PreservativeAcid::sorbic, Ph::of(row.ph)).value() == Approx(row.sorbic).margin(row.margin));
     }
     // .1 % of sorbate at pH 6 does what .35 % of benzoate does.
-    CHECK(active_share(PreservativeAcid::sorbic, 6).value() / active_share(PreservativeAcid::benzoic, 6).value() ==
+    CHECK(active_share(PreservativeAcid::sorbic, Ph::of(6)).value() / active_share(PreservativeAcid::benzoic, Ph::of(6)).value() ==
           Approx(3.5).margin(.06));
 }
 
 TEST_CASE("the pH above which a preservative is dead", "[unit]") {
     for (const auto& [acid, word] : WordTable<PreservativeAcid>::rows)
         for (const double least : {.01, .05, .5}) {
-            const double limit = highest_ph_for(acid, Share::of(least));
-            CHECK(active_share(acid, limit).value() == Approx(least).epsilon(1e-9));
-            CHECK(chance_dead(acid, limit, .4, Share::of(least)).value() == Approx(.5));
-            CHECK(chance_dead(acid, limit + .4, .4, Share::of(least)).value() == Approx(.8413).margin(1e-4));
-            CHECK(chance_dead(acid, limit + .1, 0, Share::of(least)).value() == Approx(1));
-            CHECK(chance_dead(acid, limit - .1, 0, Share::of(least)).value() == Approx(0));
+            const double limit = highest_ph_for(acid, Share::of(least)).value();
+            CHECK(active_share(acid, Ph::of(limit)).value() == Approx(least).epsilon(1e-9));
+            CHECK(chance_dead(acid, Ph::of(limit), PhDifference::of(.4), Share::of(least)).value() == Approx(.5));
+            CHECK(chance_dead(acid, Ph::of(limit + .4), PhDifference::of(.4), Share::of(least)).value() == Approx(.8413).margin(1e-4));
+            CHECK(chance_dead(acid, Ph::of(limit + .1), PhDifference::of(0), Share::of(least)).value() == Approx(1));
+            CHECK(chance_dead(acid, Ph::of(limit - .1), PhDifference::of(0), Share::of(least)).value() == Approx(0));
         }
     // Benzoate in a lake left at pH 8 is dead, sorbate too; at pH 4.5 neither.
-    CHECK(chance_dead(PreservativeAcid::benzoic, 8, .5, Share::of(.05)).value() > .99);
-    CHECK(chance_dead(PreservativeAcid::sorbic, 4.5, .5, Share::of(.05)).value() < .01);
+    CHECK(chance_dead(PreservativeAcid::benzoic, Ph::of(8), PhDifference::of(.5), Share::of(.05)).value() > .99);
+    CHECK(chance_dead(PreservativeAcid::sorbic, Ph::of(4.5), PhDifference::of(.5), Share::of(.05)).value() < .01);
 }
 
-TEST_CASE("a pH or a share that is none is refused", "[errors]") {
-    CHECK_THROWS_AS(active_share(PreservativeAcid::benzoic, 15), DomainError);
-    CHECK_THROWS_AS(active_share(PreservativeAcid::benzoic, -1), DomainError);
+TEST_CASE("a share, or an uncertainty, that is none is refused", "[errors]") {
     CHECK_THROWS_AS(highest_ph_for(PreservativeAcid::benzoic, Share::of(0)), DomainError);
     CHECK_THROWS_AS(highest_ph_for(PreservativeAcid::benzoic, Share::of(1)), DomainError);
-    CHECK_THROWS_AS(chance_dead(PreservativeAcid::sorbic, 7, -1, Share::of(.05)), DomainError);
+    CHECK_THROWS_AS(highest_ph_for(PreservativeAcid::benzoic, Share::of(1e-10)), DomainError); // at 4.202 + 10: no pH
+    CHECK_NOTHROW(highest_ph_for(PreservativeAcid::benzoic, Share::of(1e-9)));
+    CHECK(chance_dead(PreservativeAcid::benzoic, Ph::of(7), PhDifference::of(.5), Share::of(1e-10)).value() < 1e-6);
+    CHECK_THROWS_AS(chance_dead(PreservativeAcid::sorbic, Ph::of(7), PhDifference::of(-1), Share::of(.05)), DomainError);
 }
 
 TEST_CASE("pH 0 and 14 are the ends, and lie within", "[unit]") {
-    CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, 0.0));
-    CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, 14.0));
+    CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, Ph::of(0.0)));
+    CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, Ph::of(14.0)));
 }

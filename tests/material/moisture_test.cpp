@@ -40,7 +40,7 @@ TEST_CASE("The oil follows the dry matter, not the water", "[unit]") {
 TEST_CASE("Powder that brings the same dry matter takes the same oil at every moisture", "[identity]") {
     const double oil = 10.0 * oa(lake());
     for (double w = 0.0; w <= 50.0; w += 2.5) {
-        const double grams_of = in_grams(mass_at(grams(10.0), water(15), water(w)));
+        const double grams_of = in_grams(mass_at(grams(10.0), {.of_figure = water(15), .now = water(w)}));
         CHECK(grams_of * oa(at_moisture(lake(), moist(w))) == Approx(oil).epsilon(1e-12));
     }
 }
@@ -105,7 +105,7 @@ TEST_CASE("A paste is no powder", "[errors]") {
 
 TEST_CASE("A density carried to another moisture keeps its shape and its doubt", "[reference]") {
     // docs/theory.md (domain table): 1.879 at 15 % is 2.096 at 5 %.
-    const auto at_five = [](const Estimate<MassDensity>& rho) { return density_at(rho, water(15), water(5)); };
+    const auto at_five = [](const Estimate<MassDensity>& rho) { return density_at(rho, {.of_figure = water(15), .now = water(5)}); };
     const auto figure = grams_per_cubic_centimetre(1.879);
     const auto exact = at_five(Estimate<MassDensity>::exact(figure, {}));
     CHECK(in_grams_per_cubic_centimetre(exact.value()) == Approx(2.096).margin(2e-3));
@@ -184,8 +184,8 @@ TEST_CASE("a little doubt and a little water count", "[unit]") {
     } catch (const DomainError& error) {
         CHECK(error.value() == "51 %");
     }
-    CHECK(excess_water(water(15), water(15)).value() == Approx(0.0).margin(1e-300));
-    CHECK(in_grams(mass_at(grams(68), water(15), water(32))) == Approx(85.0));
+    CHECK(excess_water({.now = water(15), .air_dry = water(15)}).value() == Approx(0.0).margin(1e-300));
+    CHECK(in_grams(mass_at(grams(68), {.of_figure = water(15), .now = water(32)})) == Approx(85.0));
     CHECK(most_air_dry_moisture(PigmentClass::lake).value() == Approx(0.25));
     CHECK(most_air_dry_moisture(PigmentClass::organic).value() == Approx(0.05));
 }

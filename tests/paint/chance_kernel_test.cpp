@@ -91,7 +91,7 @@ std::array<double, 4> by_the_kernel(std::span<const double> x) {
     const auto density = MassDensity::from_value(x[5]);
     const auto binder = Volume::from_value(x[6] * x[7] / x[8]);
     const auto c = critical_pigment_volume_concentration(demand, density);
-    const auto pvc = pigment_volume_concentration(pigment_volume(pigment, density), binder);
+    const auto pvc = pigment_volume_concentration({.pigment = pigment_volume(pigment, density), .dry_binder = binder});
     return {binder_sufficiency(binder, pigment, demand).value(), pvc.value(), c.value(),
             reduced_pigment_volume_concentration(pvc, c).value()};
 }

@@ -58,7 +58,7 @@ TEST_CASE("pans of the worked batch", "[reference]") {
     const Composition c = compose(r, formulate(r, ReducedPigmentVolumeConcentration::of(0.75)), grams(10));
     const PaintVolumes v = paint_volumes(r, c, RelativeHumidity::of(0.5));
     const Mass kept = pigment_kept(grams(10), {Mass(), Share::of(0.07)});
-    const Filling f = fill_vessels(half_pan(), v, grams(10), kept);
+    const Filling f = fill_vessels(half_pan(), v, {.weighed = grams(10), .kept = kept});
     CHECK(f.vessels_exact == Approx(10.1).margin(0.06));
     CHECK(f.vessels == 10);
     CHECK(in_grams(kept) / f.vessels == Approx(0.93).margin(0.005));
@@ -74,7 +74,7 @@ TEST_CASE("an oil tube", "[reference]") {
     const double k = 1.35 * (1.0 + 0.02 * 0.93 / 0.96);
     const PaintVolumes v = paint_volumes(r, compose(r, formulate(r, BinderSufficiency::of(k)), grams(10)));
     const SlabLoss tenth{Mass(), Share::of(0.10)};
-    const Filling f = fill_vessels(tube_15(), v, grams(10), pigment_kept(grams(10), tenth));
+    const Filling f = fill_vessels(tube_15(), v, {.weighed = grams(10), .kept = pigment_kept(grams(10), tenth)});
     CHECK(f.vessels_exact == Approx(0.93).margin(0.001));
     CHECK(f.vessels == 0);
     CHECK_FALSE(f.pours);
@@ -121,7 +121,7 @@ TEST_CASE("vessels and pours that cannot be", "[errors]") {
     CHECK_THROWS_AS(pigment_lost(grams(-1), home), DomainError);
     CHECK_THROWS_AS(pigment_lost(grams(10), {grams(-1), Share()}), DomainError);
     CHECK_THROWS_AS(pigment_to_keep(grams(10), {grams(-1), Share()}), DomainError);
-    CHECK_THROWS_AS(fill_vessels(tube_15(), v, grams(10), grams(-1)), DomainError);
+    CHECK_THROWS_AS(fill_vessels(tube_15(), v, {.weighed = grams(10), .kept = grams(-1)}), DomainError);
 }
 
 TEST_CASE("a refused filling tells its figure", "[errors]") {

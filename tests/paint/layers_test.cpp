@@ -30,8 +30,10 @@ const std::array<OilRow, 8> table{{
     {"raw sienna", 240, 3.14, 70.6, 89.0},
 }};
 OilShare share(const OilRow& r) {
-    return oil_share(grams(100), grams_per_cubic_centimetre(r.density), grams(r.oil_per_100),
-                     grams_per_cubic_centimetre(0.93));
+    return oil_share({.pigment = grams(100),
+                      .pigment_density = grams_per_cubic_centimetre(r.density),
+                      .oil = grams(r.oil_per_100),
+                      .oil_density = grams_per_cubic_centimetre(0.93)});
 }
 } // namespace
 
@@ -96,10 +98,10 @@ TEST_CASE("cured film of the worked lake", "[reference]") {
 
 TEST_CASE("layers and cured films refuse what has no meaning", "[errors]") {
     const auto rho = grams_per_cubic_centimetre(1);
-    CHECK_THROWS_AS(oil_share(grams(-1), rho, grams(1), rho), DomainError);
-    CHECK_THROWS_AS(oil_share(grams(1), rho, grams(-1), rho), DomainError);
-    CHECK_THROWS_AS(oil_share(grams(1), rho, grams(1), grams_per_cubic_centimetre(0)), DomainError);
-    CHECK_THROWS_AS(oil_share(grams(0), rho, grams(0), rho), DomainError);
+    CHECK_THROWS_AS(oil_share({grams(-1), rho, grams(1), rho}), DomainError);
+    CHECK_THROWS_AS(oil_share({grams(1), rho, grams(-1), rho}), DomainError);
+    CHECK_THROWS_AS(oil_share({grams(1), rho, grams(1), grams_per_cubic_centimetre(0)}), DomainError);
+    CHECK_THROWS_AS(oil_share({grams(0), rho, grams(0), rho}), DomainError);
     CHECK_THROWS_AS(lean_over_fat(std::vector<VolumeFraction>{}, -1), DomainError);
     CHECK_THROWS_AS(lean_over_fat(std::vector<VolumeFraction>{}, 1), DomainError);
     CHECK_NOTHROW(lean_over_fat(std::vector<VolumeFraction>{}, 0));

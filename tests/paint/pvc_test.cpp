@@ -19,7 +19,7 @@ TEST_CASE("published PVC example: titanium white in an alkyd", "[reference]") {
     const auto binder = pigment_volume(grams(30.05), grams_per_cubic_centimetre(1.10));
     CHECK(in_millilitres(pigment) == Approx(6.00).margin(0.005));
     CHECK(in_millilitres(binder) == Approx(27.32).margin(0.005));
-    CHECK(pigment_volume_concentration(pigment, binder).value() == Approx(0.180).margin(0.0005));
+    CHECK(pigment_volume_concentration({.pigment = pigment, .dry_binder = binder}).value() == Approx(0.180).margin(0.0005));
 }
 
 TEST_CASE("published CPVC form with oil absorption 20 and density 4.2", "[reference]") {
@@ -60,7 +60,7 @@ TEST_CASE("k, PVC, CPVC and reduced PVC agree whichever way they are reached", "
                 const auto k = BinderSufficiency::of(kk);
                 const auto mass = grams(7.3);
                 const auto binder = dry_binder_for(k, mass, q);
-                const auto pvc = pigment_volume_concentration(pigment_volume(mass, density), binder);
+                const auto pvc = pigment_volume_concentration({.pigment = pigment_volume(mass, density), .dry_binder = binder});
                 CHECK(binder_sufficiency(binder, mass, q).value() == near(kk, 1e-13));
                 CHECK(pigment_volume_concentration(k, c).value() == near(pvc.value(), 1e-12));
                 const auto lambda = reduced_pigment_volume_concentration(pvc, c);
@@ -91,7 +91,7 @@ TEST_CASE("the kernel refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(pigment_volume(grams(1), grams_per_cubic_centimetre(-1)), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(millilitres(1), grams(0), lake_demand), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(millilitres(-1), grams(1), lake_demand), DomainError);
-    CHECK_THROWS_AS(pigment_volume_concentration(millilitres(0), millilitres(0)), DomainError);
+    CHECK_THROWS_AS(pigment_volume_concentration(DryFilm{}), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(PigmentVolumeConcentration::of(0), CriticalPigmentVolumeConcentration::of(.4)),
                     DomainError);
     // An index of 0 would ask for endless binder.

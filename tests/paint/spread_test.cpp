@@ -33,7 +33,7 @@ TEST_CASE("chance of an underbound batch in four states of knowledge", "[referen
     for (int i = 0; i < 4; ++i) {
         const double sigma = sufficiency_spread(states[i]);
         CHECK(sigma == Approx(rows[i].sigma).margin(6e-5));
-        CHECK(chance_below(worked_k, sigma).value() == Approx(rows[i].chance).epsilon(0.01));
+        CHECK(chance_below({worked_k, sigma}).value() == Approx(rows[i].chance).epsilon(0.01));
         CHECK(sufficiency_for_risk(Probability::of(.05), sigma).value() == Approx(rows[i].k5).margin(0.0051));
         CHECK(sufficiency_for_risk(Probability::of(.10), sigma).value() == Approx(rows[i].k10).margin(0.0051));
     }
@@ -73,8 +73,8 @@ TEST_CASE("shares sum to one and match central differences of the kernel", "[ide
             const auto lambda_at = [&](double dq, double dvb, double drho, double* pvc_out) {
                 const auto demand = SpecificVolume::from_value(q * std::exp(dq));
                 const auto density = MassDensity::from_value(rho * std::exp(drho));
-                const auto pvc = pigment_volume_concentration(pigment_volume(kilograms(1), density),
-                                                              Volume::from_value(vb * std::exp(dvb)));
+                const auto pvc = pigment_volume_concentration({.pigment = pigment_volume(kilograms(1), density),
+                                                               .dry_binder = Volume::from_value(vb * std::exp(dvb))});
                 if (pvc_out) *pvc_out = std::log(pvc.value());
                 return std::log(reduced_pigment_volume_concentration(
                                     pvc, critical_pigment_volume_concentration(demand, density))
@@ -116,7 +116,7 @@ TEST_CASE("closed form and Monte Carlo agree on the chance", "[identity]") {
             inputs, options);
         const auto p = probability_below(draws, 1.0);
         CHECK(p.value ==
-              Approx(chance_below(worked_k, sufficiency_spread(state)).value()).margin(5 * p.standard_error));
+              Approx(chance_below({worked_k, sufficiency_spread(state)}).value()).margin(5 * p.standard_error));
     }
 }
 
@@ -157,7 +157,7 @@ TEST_CASE("among batches called ten per cent, a tenth is underbound", "[referenc
 TEST_CASE("spreads refuse what has no meaning", "[errors]") {
     CHECK_THROWS_AS(sufficiency_spread(library.with(SpreadTerm::weighing, -1)), DomainError);
     CHECK_THROWS_AS(sufficiency_spread(library.with(SpreadTerm::weighing, HUGE_VAL)), DomainError);
-    CHECK_THROWS_AS(chance_below(BinderSufficiency::of(0), 0.1), DomainError);
-    CHECK_THROWS_AS(chance_above(worked_k, -0.1, BinderSufficiency::of(2)), DomainError);
+    CHECK_THROWS_AS(chance_below({BinderSufficiency::of(0), 0.1}), DomainError);
+    CHECK_THROWS_AS(chance_above({worked_k, -0.1}, BinderSufficiency::of(2)), DomainError);
     CHECK_THROWS_AS(sufficiency_for_risk(Probability::of(0), 0.1), DomainError);
 }

@@ -53,7 +53,7 @@ TEST_CASE("a sweep over medium is the kernel, point by point", "[identity]") {
             CHECK(t.v[2][i] == Approx(pigment_volume_concentration(k, c).value()).epsilon(1e-12));
             CHECK(t.v[3][i] == Approx(c.value()).epsilon(1e-12));
             CHECK(t.v[4][i] == Approx(reduced_pigment_volume_concentration(k, c).value()).epsilon(1e-12));
-            CHECK(t.v[5][i] == Approx(chance_below(k, 0.155).value()).epsilon(1e-10).margin(1e-300));
+            CHECK(t.v[5][i] == Approx(chance_below({k, 0.155}).value()).epsilon(1e-10).margin(1e-300));
         }
     }
 }
@@ -79,7 +79,7 @@ TEST_CASE("a sweep over extender is the blend, point by point", "[identity]") {
             CHECK(t.v[2][i] == Approx(pigment_volume_concentration(k, b.cpvc).value()).epsilon(1e-12));
             CHECK(t.v[3][i] == Approx(b.cpvc.value()).epsilon(1e-12));
             CHECK(t.v[4][i] == Approx(reduced_pigment_volume_concentration(k, b.cpvc).value()).epsilon(1e-12));
-            CHECK(t.v[5][i] == Approx(chance_below(k, 0.155).value()).epsilon(1e-10).margin(1e-300));
+            CHECK(t.v[5][i] == Approx(chance_below({k, 0.155}).value()).epsilon(1e-10).margin(1e-300));
         }
     }
 }

@@ -22,6 +22,14 @@ TEST_CASE("a difference is of its quantity's own kind", "[unit]") {
     CHECK(canonical(from_canonical<Difference<Temperature>>(1.5)) == Approx(1.5).epsilon(1e-15));
 }
 
+TEST_CASE("a pH moves along its scale, and not past an end", "[unit]") {
+    CHECK(moved(Ph::of(6.5), PhDifference::of(.4)).value() == Approx(6.9));
+    CHECK(moved(Ph::of(6.5), PhDifference::of(-.4)).value() == Approx(6.1));
+    CHECK(moved(Ph::of(13.8), PhDifference::of(.4)) == Ph::of(14.0));
+    CHECK(moved(Ph::of(.3), PhDifference::of(-.4)) == Ph::of(0.0));
+    static_assert(std::is_same_v<PhDifference, Ph::Difference>);
+}
+
 TEST_CASE("a difference of ratios is finite", "[errors]") {
     const double endless = std::numeric_limits<double>::infinity();
     CHECK_THROWS_AS(Share::Difference::of(endless), DomainError);

@@ -20,6 +20,10 @@ template <class A, class B> concept Comparable = requires(A a, B b) { a < b; };
 static_assert(!Addable<MassFraction, VolumeFraction>);
 static_assert(!Comparable<MassFraction, VolumeFraction>);
 static_assert(Comparable<MassFraction, MassFraction>);
+static_assert(!std::is_default_constructible_v<Ph>); // 0 would be battery acid
+static_assert(!std::is_convertible_v<double, Ph> && !std::is_convertible_v<Ph, double>);
+static_assert(!std::is_convertible_v<Ph, Probability> && !Comparable<Ph, Probability>);
+static_assert(!std::is_convertible_v<Ph::Difference, Ph> && !std::is_convertible_v<Ph, Ph::Difference>);
 static_assert(std::is_trivially_copyable_v<MassFraction>);
 static_assert(grams_per_cubic_centimetre(1.94).value() == 1940.0);
 
@@ -90,6 +94,10 @@ TEST_CASE("every ratio ends where its words say", "[errors]") {
     CHECK_FALSE(takes<BinderIndex>(0.099));
     CHECK(takes<BinderIndex>(1.0));
     CHECK_FALSE(takes<BinderIndex>(1.001));
+    CHECK_FALSE(takes<Ph>(-1e-9));
+    CHECK(takes<Ph>(0.0));
+    CHECK(takes<Ph>(14.0));
+    CHECK_FALSE(takes<Ph>(14.001));
     for (const double x : {0.0, 0.3, 1.0}) {
         CHECK(complement(MassFraction::of(x)).value() == Approx(1.0 - x).margin(1e-15));
         CHECK(complement(VolumeFraction::of(x)).value() == Approx(1.0 - x).margin(1e-15));

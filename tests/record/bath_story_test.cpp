@@ -39,7 +39,7 @@ struct JuneEntries {
 
 CakeEntry cake(double g, bool wet = false) { return {grams(g), wet}; }
 PenReading pen_reads(double us) { return {microsiemens_per_centimetre(us), degrees_celsius(25), {}}; }
-PhEntry ph_of(double ph) { return {{ph, PhMeans::pen, false}}; }
+PhEntry ph_of(double ph) { return {{Ph::of(ph), PhMeans::pen, false}}; }
 
 BathContradiction only_fault(const BathStory& story) {
     REQUIRE(story.faults.size() == 1);
@@ -63,7 +63,7 @@ TEST_CASE("a bath's entries fold into its readings", "[unit]") {
                            .on(1, FilterEntry{{minutes(4), litres(.5)}, litres(1.2)})
                            .on(1, FoamEntry{seconds(40)})
                            .on(1, PouredEntry{millilitres(115)})
-                           .on(1, PhEntry{{5.4, PhMeans::pen, true}})
+                           .on(1, PhEntry{{Ph::of(5.4), PhMeans::pen, true}})
                            .on(1, PouredEntry{millilitres(20)})
                            .on(1, ph_of(6.5))
                            .on(1, ph_of(6.6))
@@ -77,7 +77,7 @@ TEST_CASE("a bath's entries fold into its readings", "[unit]") {
     CHECK(in_grams(r.alkali[0]) == Approx(11.5)); // 10 mL to the gram
     CHECK(in_grams(r.alkali[1]) == Approx(2.0));
     REQUIRE(r.ph.size() == 2); // the one before the second portion is of another bath
-    CHECK(r.ph[0].ph == 6.5);
+    CHECK(r.ph[0].ph == Ph::of(6.5));
     CHECK(in_litres(*r.to_filter) == Approx(1.2));
     CHECK(in_seconds(*r.foam_life) == Approx(40));
     CHECK(r.colour->dilution == Approx(8));
@@ -132,7 +132,7 @@ TEST_CASE("the order of the list does not matter, nor does what was taken back",
             CHECK(story.readings.weighings[i].mass == straight.readings.weighings[i].mass);
             CHECK(story.readings.weighings[i].time == straight.readings.weighings[i].time);
         }
-        CHECK(story.readings.ph.back().ph == 6.5);
+        CHECK(story.readings.ph.back().ph == Ph::of(6.5));
     }
     JuneEntries slip = june;
     slip.on(6, cake(71.0)).on(6, UndoEntry{slip.entries.back().id});

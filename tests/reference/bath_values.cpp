@@ -25,7 +25,7 @@ int main() {
             for (const double soda : {2.0, 8.0, 13.0, 14.5, 16.0, 17.5, 25.0}) {
                 const auto rest = after_alkali(bath, grams(soda), solid, gas);
                 std::printf("bath %s %s %.17g %.17g %.17g %.17g %.17g\n",
-                            solid == LakeSolid::hydroxide ? "hydroxide" : "basic", name, soda, rest.ph, rest.laid.value(),
+                            solid == LakeSolid::hydroxide ? "hydroxide" : "basic", name, soda, rest.ph.value(), rest.laid.value(),
                             rest.ionic_strength, in_moles(rest.carbon_held));
             }
     std::vector<TitrationPoint> curve;
@@ -36,6 +36,6 @@ int main() {
         took = std::min(took, std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
     }
     for (const auto& point : curve)
-        std::printf("curve %.17g %.17g\n", in_grams(point.alkali), point.ph.value_or(0.0));
+        std::printf("curve %.17g %.17g\n", in_grams(point.alkali), point.ph ? point.ph->value() : 0.0);
     std::printf("time %.6g\n", took);
 }

@@ -41,5 +41,5 @@ int main() {
     std::printf("general %.17g %.17g\n", probability_below(slow, 0.0).value,
                 probability_above(slow, std::log(1.8)).value);
     std::printf("closed %.17g %.17g\n", first_order.standard_uncertainty,
-                chance_below(k(std::exp(first_order.value)), first_order.standard_uncertainty).value());
+                chance_below({k(std::exp(first_order.value)), first_order.standard_uncertainty}).value());
 }

@@ -38,9 +38,8 @@ BathPlan small_plan(const Salt& alkali) {
     plan.middle_volume = millilitres(145);
     plan.high_volume = millilitres(160);
     plan.half_measure_excess = .492;
-    plan.stop_low = 6;
-    plan.stop_high = 7;
-    plan.hydroxide_curve = plan.basic_curve = {{grams(0), 0.0, std::nullopt, {}}, {grams(16), 2.9, 6.1, Share::of(.99)}};
+    plan.stop = {Ph::of(6), Ph::of(7)};
+    plan.hydroxide_curve = plan.basic_curve = {{grams(0), 0.0, std::nullopt, {}}, {grams(16), 2.9, Ph::of(6.1), Share::of(.99)}};
     plan.cautions = bath_cautions(plan.wish.aluminium, alkali, true);
     plan.wash = {litres(1), litres(3)};
     return plan;

@@ -65,12 +65,12 @@ TEST_CASE("Where a bath stands, whole", "[unit]") {
     r.foam_life = seconds(60);
     text = stands(r);
     r.alkali = {grams(14.5)};
-    r.ph = {{6.6, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.6), PhMeans::pen, false}, {Ph::of(6.5), PhMeans::pen, false}};
     r.hue = "warm rose", r.swatch = 12;
     text += stands(r);
     r.hue.clear(), r.swatch.reset();
     r.alkali = {grams(25)};
-    r.ph = {{9.4, PhMeans::strip, false}};
+    r.ph = {{Ph::of(9.4), PhMeans::strip, false}};
     text += stands(r);
     check_expected("report", "bath-being-laid", text);
 }
@@ -138,7 +138,7 @@ TEST_CASE("A standing after an entry tells only what the entry is about, whole",
     r.to_filter = litres(1.7);
     std::string text = tells(r);
     r.alkali = {grams(14.5)};
-    r.ph = {{6.6, PhMeans::pen, false}, {6.5, PhMeans::pen, false}};
+    r.ph = {{Ph::of(6.6), PhMeans::pen, false}, {Ph::of(6.5), PhMeans::pen, false}};
     told.kept = "baths/madder/2026-05-14-03-ph.yaml";
     told.entered = {"poured", "pH", "pH"};
     told.taken_back = "2026-05-13-01-poured";

@@ -32,8 +32,8 @@ TEST_CASE("laking habits keep their figures", "[unit]") {
     CHECK(habits.hydroxides.value().value() == Approx(2.7));
     CHECK(habits.hydroxides.standard_uncertainty().value() == Approx(0.1));
     CHECK(habits.pulls == 2);
-    CHECK(habits.stop_low == Approx(6.0));
-    CHECK(habits.stop_high == Approx(7.0));
+    CHECK(habits.stop.low.value() == Approx(6.0));
+    CHECK(habits.stop.high.value() == Approx(7.0));
 }
 
 TEST_CASE("laking habits that contradict themselves are refused", "[errors]") {

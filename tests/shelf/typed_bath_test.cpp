@@ -224,7 +224,7 @@ TEST_CASE("a jar out of a bath holds what was read, else what was planned", "[un
     CHECK(read.moisture.provenance().origin == Origin::measured);
     REQUIRE(read.ph);
     CHECK(read.ph->value().value() == Approx(6.8));
-    CHECK(read.ph->standard_uncertainty().value() == Approx(shelf_for_baths().wash_habits().ph_read_to.pen));
+    CHECK(read.ph->standard_uncertainty().value() == Approx(shelf_for_baths().wash_habits().ph_read_to.pen.value()));
     CHECK(read.colour.hue == "warm rose");
     CHECK(read.colour.swatch == 12u);
     CHECK(first_fault([&] { jar([](BathTexts& t) { t.weighed = "10.4"; }); }) == "unit-missing");

@@ -53,6 +53,10 @@ template <> struct WordTable<AmountBy> {
     };
 };
 struct MassRange { Mass low, middle, high; };
+/// What a bath reads with a tenth more alkali than the books' hydroxide wants.
+struct OverByTenth {
+    Ph fizzing, at_rest;
+};
 
 struct BathPlan {
     BathWish wish;
@@ -72,15 +76,15 @@ struct BathPlan {
     Volume middle_volume{}, high_volume{};
     Mass aluminium_for_ten_millilitres{}; ///< aluminium salt that uses up 10 mL of alkali solution too much
     double half_measure_excess = 0.0;    ///< of half as much alkali solution as aluminium solution, against the book
-    double stop_low = 0.0, stop_high = 0.0;
-    double rests_within = 0.0;           ///< readings in a row of a bath at rest, pH
+    PhRange stop;
+    PhDifference rests_within;           ///< readings in a row of a bath at rest
     Temperature heat_limit{};            ///< of the dye liquor: a caution
     Volume liquid{};                     ///< all in the vessel
     Volume vessel_least{}, vessel_good{};
     std::optional<Volume> headspace;     ///< of the vessel named, else of the good one
     std::optional<FoamPlan> foam;        ///< nothing where no gas comes
     std::vector<TitrationPoint> hydroxide_curve, basic_curve; ///< at rest; none for chalk
-    double ph_fizzing = 0.0, ph_rest = 0.0; ///< of the alkali for half of the stop, by the books' hydroxide; 0 for chalk
+    std::optional<OverByTenth> over_by_tenth; ///< none for chalk
     Mass salts{};                        ///< dissolved when all is laid
     WeightPerVolume salts_strength{};
     DecantWash wash{};

@@ -24,7 +24,7 @@
 namespace LAKEBOUND_EXPORT lakebound {
 
 struct PhSeen {
-    double ph = 7.0;
+    Ph ph = Ph::of(7.0);
     PhMeans means = PhMeans::strip;
     bool fizzing = false; ///< gas was still rising
 };
@@ -51,7 +51,7 @@ struct BathReadings {
 struct BathSetting {
     Titration bath;
     HydroxideBelief hydroxides;         ///< per aluminium: the maker's own, else the shelf's
-    double stop_low = 6.0, stop_high = 7.0; ///< pH at which to stop
+    PhRange stop;                       ///< at which to stop
     Volume dye_liquor{};                ///< strained, before alum
     Volume headspace{};
     Temperature warmth{};               ///< of the liquor when alkali goes in
@@ -159,14 +159,14 @@ template <> struct WordTable<BathDoubt> {
 
 /// How much lower a fizzing bath reads than the same bath at rest: computed (equilibrium.hpp, 1 atm of gas against the
 /// open air, from a tenth to a half too much soda).
-inline constexpr double fizzing_reads_low_by_least = 1.0, fizzing_reads_low_by_most = 2.5;
+inline constexpr PhDifference fizzing_reads_low_by_least = PhDifference::of(1.0), fizzing_reads_low_by_most = PhDifference::of(2.5);
 
 struct AlkaliStanding {
     Mass poured;
     Mass needed, needed_low, needed_high; ///< nine in ten, by what is believed of the hydroxides
     double hydroxides_poured = 0.0;       ///< per aluminium
-    std::optional<double> ph_low, ph_high; ///< at rest, by the last reading: its doubt, or how low a fizzing bath reads
-    double read_to = 0.0;                  ///< standard uncertainty of the last pH, where it was read at rest or on the way there
+    std::optional<PhRange> ph;             ///< at rest, by the last reading: its doubt, or how low a fizzing bath reads
+    PhDifference read_to;                  ///< standard uncertainty of the last pH, where it was read at rest or on the way there
     bool at_rest = false;                  ///< two readings in a row, not fizzing, that agree
     std::optional<PhRange> possible;       ///< for what was poured
     std::optional<Mass> pour_now;          ///< first portion of what is missing
@@ -215,8 +215,7 @@ struct BathStanding {
 /// Of the cautions of a bath those of its stage, in their order.
 [[nodiscard]] std::vector<BathCaution> cautions_at(BathStage stage, const std::vector<BathCaution>& all);
 
-/// Errors: DomainError of the topics: readings out of order, a decant below its wash water, weighings that rise, pH
-/// outside 0 to 14.
+/// Errors: DomainError of the topics: readings out of order, a decant below its wash water, weighings that rise.
 [[nodiscard]] BathStanding bath_standing(const BathReadings& readings, const BathSetting& setting);
 
 } // namespace lakebound

@@ -19,6 +19,7 @@
 #include "lakebound/bath/precipitation.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/quantity/chemical_units.hpp"
+#include "lakebound/quantity/ratio.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -42,7 +43,7 @@ struct CarbonDioxide {
 [[nodiscard]] constexpr CarbonDioxide closed_jar() { return {CarbonDioxide::Way::closed, Pressure{}}; }
 
 struct Equilibrium {
-    double ph = 7.0;
+    Ph ph = Ph::of(7.0);
     double ionic_strength = 0.0;    ///< mol/L
     Share laid;                     ///< of the aluminium
     AmountOfSubstance aluminium_laid, aluminium_left;
@@ -61,7 +62,8 @@ struct RestStart {
 };
 
 /// Where ions of a bath, dissolved to a volume, come to rest. Range: volume above 0.
-/// Errors: DomainError for acetate or calcium, no volume, or an ionic strength above 1.5 mol/L.
+/// Errors: DomainError for acetate or calcium, no volume, an ionic strength above 1.5 mol/L, or a pH
+/// outside 0 to 14.
 [[nodiscard]] Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const CarbonDioxide& gas);
 /// The same, from near the last answer; `near` is this one's afterwards. What comes out does not depend on it.
 [[nodiscard]] Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const CarbonDioxide& gas,
@@ -69,6 +71,6 @@ struct RestStart {
 
 /// Dissolved aluminium in balance with the solid at a pH, at an ionic strength and free sulphate (mol/L), mol/L.
 /// Range: pH 2 to 12. Errors: DomainError.
-[[nodiscard]] AmountConcentration aluminium_dissolved(double ph, double free_sulphate, double ionic_strength, LakeSolid solid);
+[[nodiscard]] AmountConcentration aluminium_dissolved(Ph ph, double free_sulphate, double ionic_strength, LakeSolid solid);
 
 } // namespace lakebound

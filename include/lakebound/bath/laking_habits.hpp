@@ -7,6 +7,7 @@
 
 #include "lakebound/bath/liquor.hpp"
 #include "lakebound/bath/precipitation.hpp"
+#include "lakebound/bath/titration.hpp"
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/export.hpp"
 
@@ -25,7 +26,7 @@ struct LakingHabits {
     Estimate<Temperature> laying_warmth{};        ///< of the liquor when alkali goes in
     Estimate<HydroxidesPerAluminium> hydroxides = Estimate<HydroxidesPerAluminium>::exact(HydroxidesPerAluminium::of(3.0), {});
     Estimate<Share> strength{};                   ///< of the solutions, g/mL
-    double stop_low = 6.0, stop_high = 7.0;       ///< pH
+    PhRange stop;                                 ///< between which pouring ends
     Estimate<Time> foam_life{};
     Estimate<Share> foam_fill{};                  ///< of the headspace
     Estimate<Share> least_headspace{};            ///< of the liquid: less is refused

@@ -9,6 +9,7 @@
 
 #include "lakebound/bath/equilibrium.hpp"
 #include "lakebound/export.hpp"
+#include "lakebound/quantity/difference.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
@@ -24,7 +25,7 @@ struct Titration {
 struct TitrationPoint {
     Mass alkali;
     double hydroxides = 0.0;   ///< poured, per aluminium
-    std::optional<double> ph;  ///< nothing before the bath clouds
+    std::optional<Ph> ph;      ///< nothing before the bath clouds
     Share laid;                ///< of the aluminium
 };
 
@@ -33,7 +34,7 @@ struct TitrationPoint {
 
 /// The pH of a bath that has clouded. Errors: DomainError before the first cloudiness, where the model is too high by
 /// 0.7 and more.
-[[nodiscard]] double stated_ph(const Equilibrium& rest);
+[[nodiscard]] Ph stated_ph(const Equilibrium& rest);
 
 /// Points from none to a greatest number of hydroxides per aluminium. Range: 2 to 2 000 points. Errors: DomainError.
 [[nodiscard]] std::vector<TitrationPoint> titration_curve(const Titration& bath, LakeSolid solid, const CarbonDioxide& gas,
@@ -41,26 +42,28 @@ struct TitrationPoint {
 
 /// Alkali that brings the bath to a pH, or nothing within 6 hydroxides per aluminium: a fizzing bath may never get
 /// there. Range: pH 4 to 10. Errors: DomainError.
-[[nodiscard]] std::optional<Mass> alkali_to_ph(const Titration& bath, double ph, LakeSolid solid, const CarbonDioxide& gas);
+[[nodiscard]] std::optional<Mass> alkali_to_ph(const Titration& bath, Ph ph, LakeSolid solid, const CarbonDioxide& gas);
 
+/// From one pH to another; the whole scale until something is known.
+struct PhRange {
+    Ph low = Ph::of(0.0), high = Ph::of(14.0);
+};
+/// Standard uncertainty of the model past the first cloudiness: an estimate.
+inline constexpr PhDifference ph_model_doubt = PhDifference::of(0.4);
 /// Lowest and highest pH that this much alkali can have brought, over both solids and from fizzing to open air, widened
 /// by the model's own doubt on each side; a bath that need not be cloudy goes down to 2.
-struct PhRange {
-    double low = 0.0, high = 14.0;
-};
-inline constexpr double ph_model_doubt = 0.4; ///< standard uncertainty past the first cloudiness: an estimate
 [[nodiscard]] PhRange possible_ph(const Titration& bath, Mass alkali);
 
 /// How a pH was read.
 enum class PhMeans { strip, pen };
-/// Standard uncertainty of the reading itself, in pH; above 0, of the shelf (washing/home.yaml).
+/// Standard uncertainty of the reading itself; above 0, of the shelf (washing/home.yaml).
 struct PhReadTo {
-    double strip = 0.0, pen = 0.0;
-    [[nodiscard]] constexpr double by(PhMeans means) const noexcept { return means == PhMeans::strip ? strip : pen; }
+    PhDifference strip, pen;
+    [[nodiscard]] constexpr PhDifference by(PhMeans means) const noexcept { return means == PhMeans::strip ? strip : pen; }
 };
 
 /// Hydroxides per aluminium that a reading at rest stands for: the middle of both solids at that pH, half their
 /// distance as uncertainty together with what the reading leaves open. Nothing where the curve does not reach it.
-[[nodiscard]] std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, double ph, double standard_uncertainty);
+[[nodiscard]] std::optional<HydroxideBelief> hydroxides_at_ph(const Titration& bath, Ph ph, PhDifference standard_uncertainty);
 
 } // namespace lakebound

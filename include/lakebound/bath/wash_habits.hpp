@@ -40,10 +40,10 @@ struct WashHabits {
     Estimate<MassFraction> salts_for_oil;     ///< in oil and in tubes
     Estimate<Share> preservative_active;      ///< below this share of it a preservative is called dead
     PhReadTo ph_read_to;
-    double ph_rests_within = 0.0; ///< two readings in a row of a bath at rest
+    PhDifference ph_rests_within; ///< two readings in a row of a bath at rest
     Estimate<Share> first_portion; ///< of alkali that is missing, poured before the next reading
     double end_point_doubt = 0.0; ///< of an end point: overshoot and the width of the stop, hydroxides per aluminium
-    double alkaline_above = 0.0;              ///< pH of a lake in water that wants another wash or a little alum
+    Ph alkaline_above = Ph::of(14.0);         ///< a lake in water wants another wash or a little alum
     Estimate<Share> said_from;                ///< chance from which the salts, alkali or mould of a jar are warned of
 };
 

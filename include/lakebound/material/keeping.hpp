@@ -8,17 +8,19 @@
 #include "lakebound/estimate/estimate.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/material/ingredient.hpp"
+#include "lakebound/quantity/difference.hpp"
 #include "lakebound/quantity/ratio.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
 [[nodiscard]] double acid_exponent(PreservativeAcid acid) noexcept; ///< pKa
-/// Range: pH 0 to 14. Errors: DomainError.
-[[nodiscard]] Share active_share(PreservativeAcid acid, double ph);
-/// The pH above which less than this share is active: pKa + log10((1 - a) / a). Range: a above 0, below 1.
-[[nodiscard]] double highest_ph_for(PreservativeAcid acid, Share active);
+[[nodiscard]] Share active_share(PreservativeAcid acid, Ph ph);
+/// The pH above which less than this share is active: pKa + log10((1 - a) / a). Range: a above 0, below 1, and not so
+/// near either that no pH makes it. Errors: DomainError.
+[[nodiscard]] Ph highest_ph_for(PreservativeAcid acid, Share active);
 
-/// Chance that less than `least` of a preservative would be active, the pH normal. Range: u 0 or more; as above.
-[[nodiscard]] Probability chance_dead(PreservativeAcid acid, double ph, double standard_uncertainty, Share least);
+/// Chance that less than `least` of a preservative would be active, the pH normal. Range: u 0 or more; least above 0,
+/// below 1. Errors: DomainError.
+[[nodiscard]] Probability chance_dead(PreservativeAcid acid, Ph ph, PhDifference standard_uncertainty, Share least);
 
 } // namespace lakebound

@@ -15,14 +15,6 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-struct PhTag {
-    static constexpr const char* name = "pH";
-    static constexpr const char* range = "0 to 14";
-    static constexpr double lowest = 0.0, highest = 14.0;
-    static constexpr bool no_default = true; // 0 would be battery acid
-};
-using Ph = Ratio<PhTag>;
-
 struct LakeRemains {
     std::optional<Estimate<MassFraction>> salts;
     std::optional<Estimate<Ph>> ph;

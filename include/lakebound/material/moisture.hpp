@@ -23,9 +23,14 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// Highest moisture of a powder: above it, it is a paste (a judgement).
 inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);
 
-/// Mass as it lies that holds as much dry matter as `of_figure` at its moisture: m (1 - w_f) / (1 - w).
+/// The moisture w_f that a figure belongs to, and that of the powder it is carried to, w. Named where they are given,
+/// since the two turned round would go unseen.
+struct MoistureChange {
+    MassFraction of_figure, now;
+};
+/// Mass as it lies that holds as much dry matter as the figure's at its moisture: m (1 - w_f) / (1 - w).
 /// Throws DomainError for w = 1.
-[[nodiscard]] Mass mass_at(Mass of_figure, MassFraction its_moisture, MassFraction now);
+[[nodiscard]] Mass mass_at(Mass figure, const MoistureChange& moisture);
 
 /// OA_f (1 - w) / (1 - w_f), with the uncertainty of w_f in it; that of w belongs to the mass. Throws
 /// DomainError where it leaves 2 to 400 g/100 g, and for w_f = 1.
@@ -33,11 +38,14 @@ inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);
                                                         const Estimate<MassFraction>& its_moisture, MassFraction now);
 
 /// Density of the same grains at the moisture `now`, by the mixture rule of density.hpp.
-[[nodiscard]] Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, MassFraction its_moisture,
-                                               MassFraction now);
+[[nodiscard]] Estimate<MassDensity> density_at(const Estimate<MassDensity>& figure, const MoistureChange& moisture);
 
-/// e = 1 - (1 - w)/(1 - w_a), 0 where w is at or below the air-dry moisture w_a.
-[[nodiscard]] MassFraction excess_water(MassFraction now, MassFraction air_dry);
+/// A powder's moisture w and its air-dry one, w_a.
+struct DampPowder {
+    MassFraction now, air_dry;
+};
+/// e = 1 - (1 - w)/(1 - w_a), 0 where w is at or below w_a.
+[[nodiscard]] MassFraction excess_water(const DampPowder& powder);
 
 /// What of a pigment was measured on the powder at hand, as it lies now.
 struct MeasuredAsItLies {

@@ -42,8 +42,12 @@ struct Filling {
 /// Throws DomainError for a vessel without capacity or fill.
 [[nodiscard]] Mass pigment_per_vessel(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment);
 
-/// Filling of vessels by a batch of which `kept` pigment of `pigment` survives the slab. Throws DomainError
-/// for a batch without pigment, a negative `kept`, and 1e9 vessels or more.
-[[nodiscard]] Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, Mass pigment, Mass kept);
+/// Pigment of a batch, and what of it survives the slab. Named where they are given, since the two turned round would
+/// go unseen.
+struct BatchPigment {
+    Mass weighed, kept;
+};
+/// Filling of vessels by a batch. Throws DomainError for one without pigment, a negative `kept`, and 1e9 vessels or more.
+[[nodiscard]] Filling fill_vessels(const Vessel& vessel, const PaintVolumes& volumes, const BatchPigment& pigment);
 
 } // namespace lakebound

@@ -20,9 +20,15 @@ struct OilShare {
     VolumeFraction by_volume;
 };
 
-/// Oil in a paint of pigment and oil. Throws DomainError unless masses are 0 or more with a sum above 0
-/// and densities above 0.
-[[nodiscard]] OilShare oil_share(Mass pigment, MassDensity pigment_density, Mass oil, MassDensity oil_density);
+/// A paint of pigment and oil. Named where it is given, since the two turned round would go unseen.
+struct PigmentInOil {
+    Mass pigment;
+    MassDensity pigment_density;
+    Mass oil;
+    MassDensity oil_density;
+};
+/// Oil in it. Throws DomainError unless masses are 0 or more with a sum above 0 and densities above 0.
+[[nodiscard]] OilShare oil_share(const PigmentInOil& paint);
 
 /// f = 1 - PVC.
 [[nodiscard]] constexpr VolumeFraction oil_volume_fraction(PigmentVolumeConcentration pvc) noexcept {

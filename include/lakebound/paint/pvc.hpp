@@ -73,11 +73,15 @@ constexpr void require_positive(double x, const char* quantity, const char* unit
     return Volume::from_value(k.value() * pigment.value() * demand.value());
 }
 
+/// What a dry film is made of. Named where it is given, since the two turned round would go unseen.
+struct DryFilm {
+    Volume pigment, dry_binder;
+};
 /// PVC = V_p / (V_p + V_b). Throws DomainError unless the sum is above 0 and neither is negative.
-[[nodiscard]] constexpr PigmentVolumeConcentration pigment_volume_concentration(Volume pigment, Volume dry_binder) {
-    const double total = pigment.value() + dry_binder.value();
+[[nodiscard]] constexpr PigmentVolumeConcentration pigment_volume_concentration(const DryFilm& film) {
+    const double total = film.pigment.value() + film.dry_binder.value();
     detail::require_positive(total, "volume of the dry film", "m3");
-    return PigmentVolumeConcentration::of(pigment.value() / total);
+    return PigmentVolumeConcentration::of(film.pigment.value() / total);
 }
 
 /// c = 1 / (1 + q rho_p), q being the effective demand. Throws DomainError unless q rho_p is 0 or more.

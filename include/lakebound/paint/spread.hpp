@@ -74,12 +74,17 @@ using VarianceShares = std::array<double, spread_terms.size()>;
 [[nodiscard]] VarianceShares reduced_pvc_variance_shares(const LogSpread& spread, BinderSufficiency k,
                                                          CriticalPigmentVolumeConcentration c);
 
+/// A k and how well it is known. Apart from a limit of k, which the two turned round would pass for.
+struct UnsureSufficiency {
+    BinderSufficiency k;
+    double sigma = 0.0; ///< standard deviation of ln k
+};
 /// Chance that the true k lies below the limit: Phi(ln(limit/k)/sigma); limit 1 is the CPVC itself.
 /// k, limit above 0 and sigma 0 or more, else DomainError.
-[[nodiscard]] Probability chance_below(BinderSufficiency k, double sigma,
+[[nodiscard]] Probability chance_below(const UnsureSufficiency& belief,
                                        BinderSufficiency limit = BinderSufficiency::of(1.0));
 /// Chance that the true k lies above the limit, of leaving the window upward; errors as above.
-[[nodiscard]] Probability chance_above(BinderSufficiency k, double sigma, BinderSufficiency limit);
+[[nodiscard]] Probability chance_above(const UnsureSufficiency& belief, BinderSufficiency limit);
 /// k that leaves the chance `risk` of lying below the limit: limit exp(-sigma Phi^-1(risk)); 0 < risk < 1.
 [[nodiscard]] BinderSufficiency sufficiency_for_risk(Probability risk, double sigma,
                                                      BinderSufficiency limit = BinderSufficiency::of(1.0));

@@ -5,6 +5,7 @@
 // have to be read in some unit that nobody wrote. Masses and lengths differ by masses and lengths, points
 // of temperature by kelvins, and a ratio by a RatioDifference, which may be negative and is no ratio.
 
+#include <algorithm>
 #include <compare>
 #include <limits>
 
@@ -40,6 +41,12 @@ template <class Tag> struct DifferenceOf<Ratio<Tag>> { using type = RatioDiffere
 template <> struct DifferenceOf<Temperature> { using type = TemperatureDifference; };
 /// The type of a difference of two Q: Mass for Mass, TemperatureDifference for Temperature.
 template <class Q> using Difference = typename DifferenceOf<Q>::type;
+/// How far two pH lie apart: what a reading leaves open, or what a bath that fizzes reads too low by.
+using PhDifference = Difference<Ph>;
+/// The pH so much higher, or lower where the difference is below 0, but not past an end of the scale.
+[[nodiscard]] constexpr Ph moved(Ph ph, PhDifference by) {
+    return Ph::from_proven(std::clamp(ph.value() + by.value(), ratio_tag::Ph::lowest, ratio_tag::Ph::highest));
+}
 
 template <class Tag> [[nodiscard]] constexpr double canonical(const RatioDifference<Tag>& d) noexcept { return d.value(); }
 template <class Tag> struct FromCanonical<RatioDifference<Tag>> {

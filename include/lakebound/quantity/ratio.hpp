@@ -119,6 +119,12 @@ struct Probability {
     static constexpr const char* range = "0 to 1";
     static constexpr double lowest = 0.0, highest = 1.0;
 };
+struct Ph {
+    static constexpr const char* name = "pH";
+    static constexpr const char* range = "0 to 14";
+    static constexpr double lowest = 0.0, highest = 14.0;
+    static constexpr bool no_default = true; // 0 would be battery acid
+};
 } // namespace ratio_tag
 
 /// Mass of a component per mass of the whole.
@@ -145,6 +151,8 @@ using RelativeHumidity = Ratio<ratio_tag::RelativeHumidity>;
 using Share = Ratio<ratio_tag::Share>;
 /// A chance, 0 to 1.
 using Probability = Ratio<ratio_tag::Probability>;
+/// Minus the decimal logarithm of the hydrogen ion's activity, as a strip or a pen reads it in water.
+using Ph = Ratio<ratio_tag::Ph>;
 
 /// What is left of a whole: 1 - x, in the same ratio.
 [[nodiscard]] constexpr MassFraction complement(MassFraction x) noexcept { return MassFraction::from_proven(1.0 - x.value()); }

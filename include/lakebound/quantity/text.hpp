@@ -105,6 +105,7 @@ template <> struct DimensionOf<MediumPerPigment> { static constexpr Dimension va
 template <> struct DimensionOf<BinderSufficiency> { static constexpr Dimension value = Dimension::pure_number; };
 template <> struct DimensionOf<ReducedPigmentVolumeConcentration> { static constexpr Dimension value = Dimension::pure_number; };
 template <> struct DimensionOf<BinderIndex> { static constexpr Dimension value = Dimension::pure_number; };
+template <> struct DimensionOf<Ph> { static constexpr Dimension value = Dimension::pure_number; };
 
 /// `read<Mass>("12.5 g")`; a spread is an error here. Throws QuantityTextError, and DomainError from
 /// a Ratio's range check.
