@@ -142,6 +142,10 @@ private:
 
 } // namespace
 
+rest::Liquor rest::by_brackets(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas) {
+    return BracketedRest(totals, solid, gas).solve();
+}
+
 namespace {
 
 /// By Newton's method from the last answer or a guess, else by brackets.
@@ -159,7 +163,7 @@ rest::Liquor liquor_at_rest(const Totals& totals, LakeSolid solid, const CarbonD
             near = RestStart{starts[i].u, starts[i].v, starts[i].ionic_strength};
             return *found;
         }
-    return BracketedRest(totals, solid, gas).solve();
+    return rest::by_brackets(totals, solid, gas);
 }
 
 } // namespace

@@ -38,5 +38,7 @@ struct Start {
 
 /// Nothing where it does not end, or ends beyond pH -1 to 15. On success `start` is the answer.
 std::optional<Liquor> newton(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas, Start& start);
+/// The same by three nested sign changes: slow, and never lost. In equilibrium.cpp.
+Liquor by_brackets(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas);
 
 } // namespace lakebound::rest

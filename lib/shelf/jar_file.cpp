@@ -96,6 +96,17 @@ void lie_at(Pigment& pigment, const Estimate<MassFraction>& now,
     }
 }
 
+/// An oil absorption of another moisture, of the powder as it lies now.
+Estimate<OilAbsorption> as_it_lies(const Estimate<OilAbsorption>& read, const Estimate<MassFraction>& then, MassFraction now,
+                                   const MapReader& map) {
+    try {
+        return oil_absorption_at(read, then, now);
+    } catch (const DomainError& error) {
+        map.faults().add(fault_at(*map.find("oil_absorption"), "out-of-range", domain_sentence(error), error.mend()));
+        return read;
+    }
+}
+
 } // namespace
 
 Jar read_jar(Document document, std::string id, Library& library) {
@@ -174,7 +185,7 @@ Jar read_jar(Document document, std::string id, Library& library) {
         if (oil_absorption) {
             // What the library expects, and what was read, of the powder as it lies.
             const auto read = moisture && oil_absorption_moisture
-                                  ? oil_absorption_at(*oil_absorption, *oil_absorption_moisture, moisture->value())
+                                  ? as_it_lies(*oil_absorption, *oil_absorption_moisture, moisture->value(), map)
                                   : *oil_absorption;
             Provenance expected = stand_in->oil_absorption->provenance();
             pigment.oil_absorption_belief = {read, pigment.oil_absorption->with_provenance(std::move(expected))};

@@ -18,8 +18,7 @@ using LakingFigure = Ratio<LakingTag>;
 constexpr Range laking_share{0.0, 1.0, true, "above 0, at most 100 %", ""};
 constexpr Range per_dry_plant{1e-4, 0.2, false, "0.1 to 200 mL/g", "per gram of dry plant"};
 constexpr Range plant_range{500.0, 2500.0, false, "0.5 to 2.5 g/cm3", "check the unit: is it g/cm3?"};
-constexpr Range liquor_range{273.15, 373.15, false, "0 to 100 degC", "is the unit right, degC or degF?"};
-constexpr Range laying_range{288.15, 328.15, false, "15 to 55 degC", "warmer the densities of the solutions are not known"};
+constexpr Range laying_range = range::degrees(15.0, 55.0, "15 to 55 degC", "warmer the densities of the solutions are not known");
 constexpr Range ph_range{4.0, 10.0, false, "4 to 10", "a lake lies down between"};
 
 } // namespace
@@ -50,7 +49,7 @@ LakingHabits read_laking_habits(Document document) {
     habits.pot_headspace = map.figure<Share>("pot_headspace", laking_share, style);
     habits.water_per_plant = map.figure<SpecificVolume>("water_per_plant", per_dry_plant, style);
     habits.alum_per_plant = map.figure<Share>("alum_per_plant", laking_share, style);
-    habits.heat_limit = map.figure<Temperature>("heat_limit", liquor_range, style);
+    habits.heat_limit = map.figure<Temperature>("heat_limit", range::liquid_water, style);
     habits.laying_warmth = map.figure<Temperature>("laying_warmth", laying_range, style);
     constexpr Range hydroxides{2.0, 3.0, false, "2 to 3", "3 is the hydroxide of the books"};
     if (map.need("hydroxides_per_aluminium") != nullptr)

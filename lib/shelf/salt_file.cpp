@@ -13,7 +13,6 @@ namespace {
 constexpr Range counted_ions{0.0, 20.0, true, "above 0, at most 20", "it counts ions in the formula"};
 constexpr Range counted_water{0.0, 40.0, false, "0 to 40", "it counts molecules of water in the formula"};
 constexpr Range crystal_range{500.0, 6000.0, false, "0.5 to 6 g/cm3", "check the unit: is it g/cm3?"};
-constexpr Range liquid_range{273.149, 373.151, false, "0 to 100 degC", "is the unit right, degC or degF?"};
 
 std::vector<std::string_view> ion_words() {
     std::vector<std::string_view> words;
@@ -50,7 +49,7 @@ void read_solubility(const MapReader& map, Salt& salt) {
     for (const Node* item : table.list("points", true)) {
         const MapReader row(*item, "a point of a solubility", {"at", "in_100_g_water"}, faults);
         Solubility point;
-        point.at = row.exact<Temperature>("at", liquid_range);
+        point.at = row.exact<Temperature>("at", range::liquid_water);
         point.per_water = in_grams(row.exact<Mass>("in_100_g_water", range::positive)) / 100.0;
         if (faults.none() && !salt.solubility.empty() && !(point.at > salt.solubility.back().at))
             faults.add(fault_at(*item, "salt-solubility", "the points of a solubility go from cold to warm",

@@ -10,8 +10,6 @@
 namespace lakebound {
 namespace {
 
-constexpr Range liquid_water{273.15, 373.15, false, "0 to 100 degC", "is the unit right, degC or degF?"};
-
 struct HeightReading {
     Time time;
     Length height;
@@ -74,7 +72,7 @@ PlacedSettlingTest read_settling_test(Document document, std::string id) {
     record.id = std::move(id);
     record.path = document.path();
     record.name = map.text("name");
-    record.temperature = map.optional_exact<Temperature>("temperature", liquid_water);
+    record.temperature = map.optional_exact<Temperature>("temperature", range::liquid_water);
     record.note = map.text_or_empty("note");
     const Node* grains = map.find("grains");
     const Node* blanket = map.find("blanket");

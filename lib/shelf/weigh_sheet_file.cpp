@@ -163,6 +163,9 @@ std::vector<WeighedLine> lines_of(const Node& batch, std::string_view part, Faul
             weighed.grams = exact;
         else
             weighed.grams = rounded + (exact - to_weigh);
+        if (weighed.grams < 0.0)
+            faults.add(fault_at(*line, "quantity-negative", "this line weighs less than nothing",
+                                "write the sheet anew with lakebound-batch --json"));
         found.push_back(weighed);
     }
     return found;

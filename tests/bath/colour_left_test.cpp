@@ -47,8 +47,8 @@ TEST_CASE("the less is left the less pays a second laying", "[identity]") {
 TEST_CASE("a match that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(second_laying({.5}, litres(1), litres(1), eye), DomainError);
     CHECK_THROWS_AS(second_laying({1.0}, litres(2.0), litres(1), eye), DomainError); // twice the colour that went in
-    CHECK_THROWS_AS(second_laying({2.0}, litres(0), litres(1), eye), DomainError);
-    CHECK_THROWS_AS(second_laying({2.0}, litres(1), litres(0), eye), DomainError);
+    for (const auto& [clear, liquor] : {std::pair(0.0, 1.0), std::pair(1.0, 0.0), std::pair(-1.0, 1.0), std::pair(1.0, -1.0)})
+        CHECK_THROWS_WITH(second_laying({2.0}, litres(clear), litres(liquor), eye), Catch::Contains("volume of the liquor"));
     CHECK_THROWS_AS(second_laying({1000.1}, litres(1), litres(1), eye), DomainError);
     CHECK_NOTHROW(second_laying({1000.0}, litres(1), litres(1), eye));
     CHECK_NOTHROW(second_laying({1.0}, litres(1.3), litres(1), eye)); // what an eye may miss

@@ -136,6 +136,21 @@ TEST_CASE("readings at the filter that cannot be are refused", "[errors]") {
     CHECK(in_minutes(flat.finish.low) > 1190 / 60.0);
 }
 
+TEST_CASE("a filter without doubt is its law, and goes on from the last reading", "[unit]") {
+    // By hand: t/V 4000 and 7200 s/L at .5 and 1 L: 6400 s/L2 and 800 s/L. 3 L take 60 000 s in all, 53 200 s from the second
+    // reading on. A second filter beside it: time_with_second_filter, which has its own tests.
+    const FilterHabits sure{Estimate<Share>::exact(Share::of(0), {}), Estimate<Time>::exact(seconds(0), {}),
+                            Estimate<Share>::exact(Share::of(0), {}), Estimate<Time>::exact(minutes(5), {})};
+    const auto outlook = filter_outlook(readings({{.5, 2000}, {1.0, 7200}}), litres(3), sure);
+    for (const Time& each : {outlook.finish.low, outlook.finish.middle, outlook.finish.high})
+        CHECK(in_seconds(each) == Approx(60000).epsilon(1e-9));
+    const double beside = in_seconds(time_with_second_filter(law_of(6400, 800), litres(1), litres(2)));
+    for (const Time& each : {outlook.finish_with_second.low, outlook.finish_with_second.middle, outlook.finish_with_second.high})
+        CHECK(in_seconds(each) == Approx(7200 + beside).epsilon(1e-9));
+    CHECK(in_seconds(outlook.saved) == Approx(60000 - 7200 - beside).epsilon(1e-9));
+    CHECK(outlook.second_pays.value() == Approx(1));
+}
+
 TEST_CASE("when a second paper pays", "[unit]") {
     // Nearly done, quickly: no. A litre in two hours with two more to come: yes, and it saves hours.
     const auto quick = filter_outlook(readings({{.5, 100}, {1.0, 300}}), litres(1.2), habits());

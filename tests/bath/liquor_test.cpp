@@ -53,6 +53,10 @@ TEST_CASE("fresh plant weighs a fraction dry", "[reference]") {
 
 TEST_CASE("too little water for the plant is refused", "[errors]") {
     CHECK_THROWS_AS(plan_pulls(grams(100), millilitres(300), 1, millilitres_per_gram(held)), DomainError);
+    // Just as much as the plant holds gives no liquor; a drop more does.
+    const Volume stays = grams(100) * millilitres_per_gram(held);
+    CHECK_THROWS_AS(plan_pulls(grams(100), stays, 1, millilitres_per_gram(held)), DomainError);
+    CHECK(in_millilitres(plan_pulls(grams(100), stays + millilitres(.1), 1, millilitres_per_gram(held)).at(0).liquor) == Approx(.1).epsilon(1e-9));
     CHECK_THROWS_AS(plan_pulls(grams(100), millilitres(500), 2, millilitres_per_gram(held)), DomainError);
     CHECK_THROWS_AS(plan_pulls(grams(100), litres(3), 0, millilitres_per_gram(held)), DomainError);
     CHECK_THROWS_AS(plan_pulls(grams(100), litres(3), 7, millilitres_per_gram(held)), DomainError);

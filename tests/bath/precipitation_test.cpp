@@ -129,6 +129,31 @@ TEST_CASE("doubling everything doubles everything, and the order of portions is 
     CHECK(in_grams(c.solid) == Approx(in_grams(a.solid)).epsilon(1e-12));
     CHECK(in_grams(c.dissolved_salts) == Approx(in_grams(a.dissolved_salts)).epsilon(1e-12));
     CHECK(in_moles(c.carbon_dioxide) == Approx(in_moles(a.carbon_dioxide)).epsilon(1e-12));
+    // A millionth of it all is a millionth, and its shares are the same.
+    BathContents thimble;
+    thimble.add(potash_alum(), grams(50e-6));
+    thimble.add(soda_crystals(), grams(30e-6));
+    const auto t = precipitate(thimble, n);
+    CHECK(1e6 * in_grams(t.solid) == Approx(in_grams(a.solid)).epsilon(1e-9));
+    CHECK(1e6 * in_grams(t.dissolved_salts) == Approx(in_grams(a.dissolved_salts)).epsilon(1e-9));
+    CHECK(1e6 * in_moles(t.carbon_dioxide) == Approx(in_moles(a.carbon_dioxide)).epsilon(1e-9));
+    const auto chalked = [](double times) {
+        return chalk_lake(potash_alum(), grams(20 * times), chalk_salt(), grams(10 * times), litres(times), kilograms_per_cubic_metre(2.4));
+    };
+    CHECK(chalked(1e-6).alumina_share.value() == Approx(chalked(1).alumina_share.value()).epsilon(1e-9));
+    CHECK(1e6 * in_grams(chalked(1e-6).solids) == Approx(in_grams(chalked(1).solids)).epsilon(1e-9));
+    CHECK(1e6 * in_grams(chalked(1e-6).chalk_left) == Approx(in_grams(chalked(1).chalk_left)).epsilon(1e-9));
+}
+
+TEST_CASE("base is counted of every ion that brings it", "[unit]") {
+    // By hand: 2 for a carbonate, 1 for a bicarbonate or a hydroxide, nothing for the others.
+    BathContents bath;
+    bath.ions[Ion::carbonate] = .3;
+    bath.ions[Ion::bicarbonate] = .05;
+    bath.ions[Ion::hydroxide] = .007;
+    bath.ions[Ion::sulphate] = 1.0;
+    bath.ions[Ion::chloride] = 1.0;
+    CHECK(in_moles(base_in(bath)) == Approx(.657).epsilon(1e-12));
 }
 
 TEST_CASE("a lake laid with chalk is another pigment", "[reference]") {

@@ -72,6 +72,28 @@ TEST_CASE("a salt without figures keeps to mass", "[errors]") {
     CHECK_NOTHROW(solution_density(soda_ash(), MassFraction::of(.1), degrees_celsius(15)));
 }
 
+TEST_CASE("a salt of mixed ions is reckoned as the solutes it makes", "[unit]") {
+    // AlClSO4: a sulphate takes two thirds of an aluminium, the chloride the third: 1/3 mol of each of the two solutes.
+    const auto mixed = solutes_of(salt_of("AlClSO4", 0, {{Ion::aluminium, 1}, {Ion::chloride, 1}, {Ion::sulphate, 1}}));
+    REQUIRE(mixed);
+    REQUIRE(mixed->size() == 2);
+    const double whole = 26.982 + 35.45 + 96.06; // g/mol, of the atoms' weights
+    for (const auto& each : *mixed)
+        CHECK(each.share.value() == Approx((each.solute == Solute::aluminium_sulphate ? 342.15 : 133.34) / 3 / whole).epsilon(1e-4));
+    // A salt of one pair is that pair alone, all of what is not water.
+    for (const auto& [salt, dry] : {std::pair(soda_ash(), 1.0), std::pair(soda_crystals(), 105.99 / 286.14), std::pair(aluminium_chloride(), 133.34 / 241.43),
+                                    std::pair(aluminium_sulphate(18), 342.15 / 666.42), std::pair(baking_soda(), 1.0), std::pair(potash(), 1.0)}) {
+        CAPTURE(salt.name);
+        const auto one = solutes_of(salt);
+        REQUIRE(one);
+        REQUIRE(one->size() == 1);
+        CHECK(one->front().share.value() == Approx(dry).epsilon(2e-4));
+    }
+    // Where an ion is left over nothing is known of it.
+    CHECK_FALSE(solutes_of(salt_of("Na3SO4", 0, {{Ion::sodium, 3}, {Ion::sulphate, 1}})));
+    CHECK_FALSE(solutes_of(salt_of("NaSO4", 0, {{Ion::sodium, 1}, {Ion::sulphate, 1}})));
+}
+
 TEST_CASE("whether that much dissolves", "[unit]") {
     Salt soda = baking_soda();
     CHECK_FALSE(dissolves(soda, MassFraction::of(.10), degrees_celsius(20)));

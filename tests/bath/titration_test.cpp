@@ -61,6 +61,28 @@ TEST_CASE("the curve says nothing before the bath clouds", "[unit]") {
     CHECK_NOTHROW(alkali_to_ph(fifty_grams(), Ph::of(4.0), LakeSolid::hydroxide, stirred()));
 }
 
+TEST_CASE("alkali to a pH ends where the bath begins", "[unit]") {
+    // Thin alum lies above pH 4 before anything is poured: a hair below that no alkali brings it, a hair above hardly any does.
+    Titration thin = fifty_grams();
+    thin.liquor = litres(100);
+    Ions ions = ions_of(potash_alum(), grams(50));
+    const double begins = equilibrium(ions, litres(100), LakeSolid::hydroxide, closed_jar()).ph;
+    REQUIRE(begins > 4.01);
+    CHECK_FALSE(alkali_to_ph(thin, begins - 2e-4, LakeSolid::hydroxide, closed_jar()));
+    const auto little = alkali_to_ph(thin, begins + 2e-4, LakeSolid::hydroxide, closed_jar());
+    REQUIRE(little);
+    CHECK(in_grams(*little) > 0.0);
+    CHECK(in_grams(*little) < .1);
+    // What it answers brings the pH asked for.
+    for (const double ph : {4.5, 5.0, 6.5, 8.0}) {
+        const auto alkali = alkali_to_ph(fifty_grams(), ph, LakeSolid::hydroxide, stirred());
+        REQUIRE(alkali);
+        Ions bath = ions_of(potash_alum(), grams(50));
+        bath += ions_of(soda_ash(), *alkali);
+        CHECK(equilibrium(bath, litres(1.5), LakeSolid::hydroxide, stirred()).ph == Approx(ph).margin(1e-4));
+    }
+}
+
 TEST_CASE("a pH that the soda cannot have brought", "[unit]") {
     const auto short_of = possible_ph(fifty_grams(), grams(8)), right = possible_ph(fifty_grams(), grams(15)),
                over = possible_ph(fifty_grams(), grams(30));

@@ -115,6 +115,12 @@ TEST_CASE("what YAML itself refuses is told in plain words", "[errors]") {
     CHECK(faults_in("a: - b\n") == "yaml-syntax 1:4");
     CHECK(faults_in("a: @b\n") == "yaml-syntax 1:4");
     CHECK(faults_in("a: \"\\q\"\n").rfind("yaml-syntax 1:", 0) == 0);
+    for (const char* escape : {"\\q", "\\xzz", "\\ud800", "\\Uffffffff"}) { // an unknown letter, no figures, no character
+        const auto told = faults_of([&] { load_document("f.yaml", "a: \"" + std::string(escape) + "\"\n").faults.throw_if_any(); });
+        CAPTURE(escape);
+        REQUIRE(told.size() == 1);
+        CHECK(told[0].message == "a backslash in double quotes begins an escape, and this one is unknown");
+    }
     CHECK(faults_in("a:\n  b: 1\n c: 2\n") == "yaml-syntax 3:2");
     CHECK(faults_in("a:1\nb: 2\n") == "colon-space 1:2");
 }
@@ -197,6 +203,16 @@ TEST_CASE("includes that cannot be followed are told with both places", "[errors
     }
     dir.write("w5.yaml", "kind: jar\n");
     CHECK(faults_reading(dir.file("w0.yaml")).at(0).id == "include-depth");
+    // 64 files and no more, side by side.
+    std::string beside = head;
+    for (int i = 1; i <= 65; ++i) {
+        dir.write(name('s', i), "kind: jar\n");
+        beside.append(i > 1 ? ", " : "").append(name('s', i));
+        if (i == 64) CHECK(summary(faults_reading(dir.write("s.yaml", beside + "]\n"))).empty());
+    }
+    const auto many = faults_reading(dir.write("s.yaml", beside + "]\n"));
+    REQUIRE(summary(many) == "include-depth 2:" + std::to_string(beside.size() - std::string("kind: jar\n").size() - std::string("s65.yaml").size() + 1));
+    CHECK(many[0].message == "more than 64 files are included");
 }
 
 namespace {

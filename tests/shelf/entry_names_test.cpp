@@ -47,7 +47,7 @@ TEST_CASE("a number of an entry is one of figures, and a short name is counted f
     CHECK(fault.message == "this entry is of 2026-06-02 and tells 'cake', and its name says otherwise");
     CHECK(fault.hint == "call it 2026-06-02-01-cake.yaml, with a number of its own; or is it a copy?");
     CHECK(fault.at.place.path == "p.yaml");
-    const std::vector<std::string> stems{"2026-05-03-", "2026-05-03-9", "2026-05-03-3-note"};
+    const std::vector<std::string> stems{"2026-05-03-", "2026-05-03-9", "2026-05-03-09", "2026-05-03-3-note"};
     CHECK(free_entry_stem(stems, "2026-05-03", "drawn") == "2026-05-03-04-drawn");
 }
 

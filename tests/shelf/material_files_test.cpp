@@ -96,6 +96,18 @@ TEST_CASE("a family's window rises and holds its start", "[errors]") {
     CHECK(faults(changed(plain_family, "evidence: {origin: estimate, note",
                          "medium_keeps: {value: 48 h, origin: estimate}\nevidence: {origin: estimate, note")) ==
           "key-unknown 13:15");
+    // Each limit may be the one before it, and no less.
+    const std::pair<const char*, const char*> rising[] = {{"amber_low: 1.0", "green_low: 1.2"}, {"green_low: 1.2", "green_high: 1.8"}, {"green_high: 1.8", "amber_high: 2.4"},
+                                                          {"none_below: 30 %", "weak_below: 50 %"}, {"least: 0.15", "most: 0.5"}, {"brittle_below: 20 %", "good_from: 25 %"},
+                                                          {"good_from: 25 %", "good_to: 48 %"}, {"good_to: 48 %", "soft_to: 55 %"}, {"soft_to: 55 %", "sets_to: 70 %"}};
+    for (const auto& [lower, upper] : rising) {
+        CAPTURE(upper);
+        const std::string low = lower, high = upper, key = high.substr(0, high.find(": ") + 2), figure = low.substr(low.find(": ") + 2);
+        const std::string text = changed(plain_family, "start: 1.4", "start: 1.8");
+        CHECK(faults(changed(text, high, key + figure)).empty());
+        const std::string less = std::to_string(0.999 * std::stod(figure)) + (figure.ends_with("%") ? " %" : "");
+        CHECK(faults(changed(text, high, key + less)).find("window-order") == 0);
+    }
     // What each way of making up asks for.
     const std::string others = std::string(plain_family).substr(0, std::string(plain_family).find("plasticiser:"));
     const std::string evidence = "evidence: {origin: estimate, note: invented}\n";

@@ -67,6 +67,10 @@ TEST_CASE("maps, lists, brackets and folded notes are read as they stand", "[uni
     CHECK(is_taken("a:\n\n  # said\n  b: c\n  # again\nd:\n    # so far in\n  - e\n"));
     CHECK(is_taken("a: \"b: c, #d [e] - 'f'\"\nb:\n  - \" g \"\n"));
     CHECK(is_taken("a:\n  b: >-\n    c\n# at the margin\n  d: e\n"));
+    std::string all; // that can be seen
+    for (char c = '!'; c <= '~'; ++c)
+        all += c;
+    CHECK(is_taken("a: >-\n  x " + all + "\n"));
 }
 
 TEST_CASE("what leaves anything to interpret goes to the general parser", "[unit]") {

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "faults_of.hpp"
+#include "support/in_folder.hpp"
 #include "support/temp_dir.hpp"
 
 using namespace lakebound;
@@ -70,6 +71,22 @@ TEST_CASE("The studio one stands in comes first, and one folder counts once what
     inputs.options = {dir.file("own"), dir.file("link"), dir.file("own/."), dir.file("studio")};
     inputs.lakebound_shelf = ":" + dir.file("own") + "::";
     CHECK(told(inputs, dir) == Lines{"the studio you stand in: /studio", "--shelf: /own"});
+}
+
+TEST_CASE("A bench or a folder of jars makes a studio of where one stands", "[unit]") {
+    for (const char* what : {"bench.yaml", "jars", ""}) {
+        CAPTURE(what);
+        const TempDir dir;
+        const InFolder here(dir.path());
+        if (std::string(what) == "bench.yaml") dir.write(what, "kind: bench\n");
+        if (std::string(what) == "jars") fs::create_directory(dir.path() / what);
+        CHECK(search_inputs({}).standing == (*what == 0 ? "" : "."));
+    }
+    const TempDir dir; // the two the other way round make none
+    const InFolder here(dir.path());
+    fs::create_directory(dir.path() / "bench.yaml");
+    dir.write("jars", "none");
+    CHECK(search_inputs({}).standing.empty());
 }
 
 TEST_CASE("Folders of data go by the XDG order: the home's, then those of all", "[unit]") {

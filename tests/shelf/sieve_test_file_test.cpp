@@ -271,6 +271,10 @@ TEST_CASE("what is wrong with a table is told at its cell, with how to mend it",
           "method, name, note\n");
     CHECK(table_told("screen,gross,tare\n75 um,3 g\npan,3 g,1 g\n") == "csv-columns 2:7 the column 'tare' is missing in this row; fill it in\n");
     CHECK(table_told("screen,gross,tare\n75 um,,1 g\npan,3 g,1 g\n") == "csv-columns 2:8 the column 'gross' is missing in this row; fill it in\n");
+    const auto underlined = [](const std::string& text) { return faults_of([&] { csv(text); }).at(0).at.span_length; };
+    CHECK(underlined("screen,gross,tare\n75 um,,1 g\npan,3 g,1 g\n") == 3); // the row's last cell, however long
+    CHECK(underlined("screen,gross,tare\n75 um,3 g,\npan,3 g,1 g\n") == 1);
+    CHECK(underlined("screen,mass\n75 um,1 g,xyz\npan,3 g\n") == 3);
     CHECK(table_told("screen,mass\n75 um,1 g,x,y\npan,3 g\n") == "csv-columns 2:11 this cell belongs to no column; the header has 2 columns\n");
     CHECK(table_told("screen,mass\n75 um,1,2 g\npan,3 g\n") ==
           "number-comma 2:7 commas part the columns here, so a comma cannot be the decimal sign; write '1.2 g'\n");

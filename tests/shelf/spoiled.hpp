@@ -9,6 +9,7 @@
 
 #include "faults_of.hpp"
 #include "lakebound/shelf/check_file.hpp"
+#include "limits.hpp"
 #include "small_shelf.hpp"
 
 namespace lakebound::testing {
@@ -43,6 +44,7 @@ public:
             for (const char* spoilt : {"nonsense", "-1", "[a]", "{b: c}", "1e9 kg"})
                 told(key + ": " + spoilt + ", for " + text.substr(from, to - from), path, text.substr(0, from) + spoilt + text.substr(to));
         }
+        limits_of(path, text);
         // A list of lines that is none: a word, or the words of a list.
         for (std::size_t i = 1; i + 1 < lines.size(); ++i)
             if (lines[i].ends_with(":"))
@@ -89,6 +91,19 @@ private:
             text += line + "\n";
         return text;
     }
+    /// Figures whose limits are told of another file already are left out.
+    void limits_of(const std::string& path, const std::string& text) {
+        const SmallShelf shelf;
+        Library library({{shelf.dir().path().string(), "test", true}, {LAKEBOUND_FORMULATIONS_DIR, "test", true}});
+        shelf.dir().write("jars/jar.yaml", plain_jar);
+        const Jar jar = library.jar("jar");
+        const std::size_t before = limits_.text().size();
+        limits_.file(path.substr(0, path.find_first_of("/.")), text, [&](const std::string& changed) {
+            const std::string file = shelf.dir().write(path, changed);
+            return faults_of([&] { check_(file, library, jar); });
+        });
+        text_ += limits_.text().substr(before);
+    }
     void told(const std::string& what, const std::string& path, const std::string& content) {
         const SmallShelf shelf;
         // What the small shelf has not, such as the habits of a bath, is the shelf's that comes with the program.
@@ -99,11 +114,12 @@ private:
         text_ += what + "\n";
         for (const auto& fault : faults_of([&] { check_(file, library, jar); })) {
             const bool here = fault.at.place.path == file;
-            text_ += "  " + (here ? std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) : std::string("elsewhere")) + " " + fault.id + ": " +
+            text_ += "  " + (here ? std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) + "+" + std::to_string(fault.at.span_length) : std::string("elsewhere")) + " " + fault.id + ": " +
                      (fault.message.find(shelf.dir().path().string()) == std::string::npos ? fault.message : "of the file") + "\n";
         }
     }
     Check check_;
+    Limits limits_;
     std::string text_;
 };
 

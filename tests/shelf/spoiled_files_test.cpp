@@ -94,6 +94,8 @@ TEST_CASE("spoiled materials of the shelf, whole", "[errors]") {
 TEST_CASE("spoiled files of a maker, whole", "[errors]") {
     Spoiled spoiled;
     spoiled.file("jars/mine.yaml", spoilt_jar);
+    // Taken as it is typed, and beneath all that can be as the powder lies.
+    spoiled.changed_to("jars/mine.yaml", spoilt_jar, "oil_absorption: 70 g/100g", "oil_absorption: 2 g/100g");
     spoiled.file("bench.yaml", plain_bench);
     spoiled.file("sieve.yaml", spoilt_sieving);
     spoiled.file("settle.yaml", spoilt_settling);

@@ -46,5 +46,15 @@ TEST_CASE("readings that are not in their form are refused", "[errors]") {
     CHECK(refused_reading(typed_cake, "0 g") == "out-of-range");
     for (const char* text : {"8:30", "24:00", "08:60", "0830", "ab:cd", "08:30:00"})
         CHECK(refused_reading(typed_hour, text) == "bath-typed");
+    // Any sign in any place of an hour: figures up to 23:59, and the colon.
+    const std::string hour = "12:34";
+    for (std::size_t place = 0; place < hour.size(); ++place)
+        for (char sign = ' '; sign <= '~'; ++sign) {
+            std::string text = hour;
+            text[place] = sign;
+            CAPTURE(text);
+            const std::string may = place == 0 ? "012" : place == 2 ? ":" : place == 3 ? "012345" : "0123456789";
+            CHECK(refused_reading(typed_hour, text) == (may.find(sign) == std::string::npos ? "bath-typed" : ""));
+        }
     CHECK(refused_reading(blanket_option, "100 mm, 62 mm, 48 mm, 40 mm every 2 h") == "series-form");
 }

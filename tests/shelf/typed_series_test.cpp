@@ -21,6 +21,8 @@ TEST_CASE("A series says how far apart its three readings or more are", "[errors
     CHECK(fault("100 mm, , 48 mm every 2 h") == "series-form");
     CHECK(fault("100 mm, 62 mm every 2 h") == "series-form");
     CHECK(fault("100 mm, 62 mm, every 2 h") == "series-form");
+    CHECK(fault("100 mm, 62 mm, 48 mm, every 2 h") == "series-form");
+    CHECK(fault(", 100 mm, 62 mm, 48 mm every 2 h") == "series-form");
     CHECK(fault("100 mm, 62 mm, 48 mm every 0 h") == "out-of-range");
     CHECK(fault("100 mm, 62 mm, 48 mm every 2 mm") == "unit-dimension");
 }

@@ -158,6 +158,7 @@ TEST_CASE("Figures of a sheet outside of what can be are refused", "[errors]") {
     CHECK(with("\"step_from_oil\": 1.25", "\"step_from_oil\": 20.1").find("out-of-range") == 0);
     CHECK(with("\"step_from_oil\": 1.25", "\"step_from_oil\": 0.049").find("out-of-range") == 0);
     CHECK_THAT(with("\"rounded_g\": 19.9", "\"rounded_g\": -1"), Catch::StartsWith("quantity-negative"));
+    CHECK_THAT(with("\"to_weigh_g\": 4.02", "\"to_weigh_g\": 9.02"), Catch::StartsWith("quantity-negative")); // less than is to be weighed
     CHECK(with("\"pigments\": [", "\"pigments\": 3, \"x\": [").find("value-shape") == 0);
     CHECK(with("{\"value\": 1.9, \"standard_uncertainty\": 0.1, \"provenance\": {\"origin\": \"estimate\", \"source\": \"a guess\", \"library_default\": true}}", "1.9").find("value-shape") == 0);
 }

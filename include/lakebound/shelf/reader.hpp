@@ -47,8 +47,14 @@ inline constexpr Range aim_pvc{0.001, 0.99, false, "0.1 to 99 %", "without binde
 inline constexpr Range grain_size{1e-9, 5e-3, false, "1 nm to 5 mm", "check the unit: is it um?"};
 /// Of water in which grains settle: from a spoon to a vat.
 inline constexpr Range water_depth{1e-3, 5.0, false, "1 mm to 5 m", "check the unit: is it mm?"};
+/// Of a temperature, in degC: a thousandth wider, so that a limit typed in degF is taken too, whatever its last digit becomes.
+[[nodiscard]] constexpr Range degrees(double lowest, double highest, const char* words, const char* hint) noexcept {
+    return {lowest + 273.149, highest + 273.151, false, words, hint};
+}
 /// Of a room in which somebody paints, and of its water.
-inline constexpr Range room_temperature{253.15, 353.15, false, "-20 to 80 degC", "is the unit right, degC or degF?"};
+inline constexpr Range room_temperature = degrees(-20.0, 80.0, "-20 to 80 degC", "is the unit right, degC or degF?");
+/// Of water and of a bath that do not freeze or boil.
+inline constexpr Range liquid_water = degrees(0.0, 100.0, "0 to 100 degC", "is the unit right, degC or degF?");
 /// Of the error of one weighing that a maker accepts.
 inline constexpr Range weighing_tolerance{0.0, 0.5, true, "above 0, at most 50 %", "how far off may one weighing be?"};
 } // namespace range
