@@ -119,7 +119,7 @@ TEST_CASE("baths of every ion as a general solver finds them", "[reference]") {
             ions[order[i]] = each.given[i];
         const auto rest = equilibrium(ions, litres(1), each.solid, each.gas);
         CAPTURE(each.given[0], each.given[1], each.given[2], each.given[3], each.given[4], each.given[5], each.given[6]);
-        CHECK(rest.ph == Approx(each.found[0]).margin(2e-9));
+        CHECK(rest.ph.value() == Approx(each.found[0]).margin(2e-9));
         CHECK(rest.laid.value() == Approx(each.found[1]).margin(2e-9));
         CHECK(rest.ionic_strength == Approx(each.found[2]).epsilon(2e-9));
         CHECK(in_moles(rest.carbon_held) == Approx(each.found[3]).epsilon(2e-9).margin(1e-15));

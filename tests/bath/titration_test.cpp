@@ -66,20 +66,20 @@ TEST_CASE("alkali to a pH ends where the bath begins", "[unit]") {
     Titration thin = fifty_grams();
     thin.liquor = litres(100);
     Ions ions = ions_of(potash_alum(), grams(50));
-    const double begins = equilibrium(ions, litres(100), LakeSolid::hydroxide, closed_jar()).ph;
+    const double begins = equilibrium(ions, litres(100), LakeSolid::hydroxide, closed_jar()).ph.value();
     REQUIRE(begins > 4.01);
-    CHECK_FALSE(alkali_to_ph(thin, begins - 2e-4, LakeSolid::hydroxide, closed_jar()));
-    const auto little = alkali_to_ph(thin, begins + 2e-4, LakeSolid::hydroxide, closed_jar());
+    CHECK_FALSE(alkali_to_ph(thin, Ph::of(begins - 2e-4), LakeSolid::hydroxide, closed_jar()));
+    const auto little = alkali_to_ph(thin, Ph::of(begins + 2e-4), LakeSolid::hydroxide, closed_jar());
     REQUIRE(little);
     CHECK(in_grams(*little) > 0.0);
     CHECK(in_grams(*little) < .1);
     // What it answers brings the pH asked for.
     for (const double ph : {4.5, 5.0, 6.5, 8.0}) {
-        const auto alkali = alkali_to_ph(fifty_grams(), ph, LakeSolid::hydroxide, stirred());
+        const auto alkali = alkali_to_ph(fifty_grams(), Ph::of(ph), LakeSolid::hydroxide, stirred());
         REQUIRE(alkali);
         Ions bath = ions_of(potash_alum(), grams(50));
         bath += ions_of(soda_ash(), *alkali);
-        CHECK(equilibrium(bath, litres(1.5), LakeSolid::hydroxide, stirred()).ph == Approx(ph).margin(1e-4));
+        CHECK(equilibrium(bath, litres(1.5), LakeSolid::hydroxide, stirred()).ph.value() == Approx(ph).margin(1e-4));
     }
 }
 
