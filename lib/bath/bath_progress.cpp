@@ -38,7 +38,7 @@ Titration bath_now(const BathReadings& r, const BathSetting& s) {
     return bath;
 }
 
-constexpr Ph chalk_reaches = Ph::of(9.9); // of calcite in water without carbon dioxide, the most it can bring
+constexpr Ph chalk_reaches = Ph::of(9.9); // of calcite in water without carbon dioxide, the most it can bring (value from memory)
 
 /// What the last pH says of the stop.
 BathStep step_by_ph(const BathReadings& r, const BathSetting& s, const Titration& bath, AlkaliStanding& a,
@@ -144,8 +144,8 @@ void stand_at_chalk_wash(const BathReadings& r, const BathSetting& s, BathStandi
 }
 
 void stand_at_blanket(const BathReadings& r, BathStanding& out) {
-    constexpr double margin = 0.1; // of the blanket's end height: then the water is drawn off
-    const Length read_to = millimetres(1.0);
+    constexpr double margin = 0.1; // of the blanket's end height: then the water is drawn off (estimate)
+    const Length read_to = millimetres(1.0); // a height on a glass, as by habits/powder.yaml (estimate)
     const ZoneSettling zone = fit_zone_settling(*r.blanket);
     const ZoneInterval open = zone_interval(*r.blanket, read_to, Share::of(margin), 0.9);
     const Time draw_off = decant_time(zone, Share::of(margin));

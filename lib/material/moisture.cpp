@@ -70,7 +70,7 @@ MassFraction excess_water(const DampPowder& powder) {
 }
 
 MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept {
-    return MassFraction::from_proven(pigment_class == PigmentClass::lake ? 0.25 : 0.05);
+    return pigment_class == PigmentClass::lake ? most_air_dry_lake : most_air_dry_other;
 }
 
 Pigment at_moisture(Pigment p, const Estimate<MassFraction>& now, MeasuredAsItLies own) {

@@ -4,13 +4,6 @@
 #include <cmath>
 
 namespace lakebound {
-namespace {
-
-constexpr std::chrono::days paint_keeps{31}; ///< wet, under cover: a judgement
-constexpr std::chrono::days fresh_news{31};  ///< what a weighing found is worth saying for so long: a judgement
-constexpr double same_paint = 0.03;          ///< in ln k: what two weighings of small swatches differ by
-
-} // namespace
 
 std::vector<std::size_t> judged_early(const JarStory& story) {
     std::vector<std::size_t> early;

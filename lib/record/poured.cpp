@@ -32,7 +32,7 @@ PouredAnswer poured_answer(const PouredQuestion& q) {
     answer.rescue = rescue(slab, likeliest_aim(q.doubt, q.window), {q.paint.binder_per_medium, q.medium}, q.jar);
     answer.in_window_then = chance(answer.rescue.after);
     answer.leave_it = answer.rescue.action == RescueAction::none ||
-                      answer.in_window_then.value() - answer.in_window_now.value() < worth_adding;
+                      answer.in_window_then.value() - answer.in_window_now.value() < worth_adding.value();
     answer.mixed_powder = q.powder;
     answer.mixed_medium = q.poured;
     if (!answer.leave_it) {

@@ -223,3 +223,19 @@ TEST_CASE("where the rest is looked for first does not change it", "[identity]")
             }
         }
 }
+
+TEST_CASE("how much gas stirring leaves matters past the stop, and hardly before it", "[unit]") {
+    const auto ph = [](double soda, double times) {
+        const CarbonDioxide left{CarbonDioxide::Way::vents, times * carbon_dioxide_when_stirred};
+        return equilibrium(bath_of(50, soda), litres(1.5), LakeSolid::hydroxide, left).ph.value();
+    };
+    const double before = 15, past = 20; // g to 50 g of alum, of which the books' hydroxide takes 16.76
+    REQUIRE(ph(before, 1) < 6);
+    REQUIRE(ph(past, 1) > 7);
+    for (const double times : {.5, 2.0}) {
+        CHECK(std::abs(ph(past, times) - ph(past, 1)) == Approx(.3).margin(.03));
+        CHECK(std::abs(ph(before, times) - ph(before, 1)) < .1);
+    }
+    CHECK(fizzing().pressure > stirred().pressure);
+    CHECK(stirred().pressure > open_to_air().pressure);
+}

@@ -36,7 +36,7 @@ TEST_CASE("Too much medium wants powder, as much as brings the window back; a tr
     CHECK(rich.rescue.action == RescueAction::add_pigment);
     // The middle of the window in logarithms is 1.470: 2 g x k/1.470.
     CHECK(in_grams(rich.rescue.pigment) == Approx(2.0 * (rich.now.value() / std::sqrt(1.2 * 1.8) - 1.0)).epsilon(1e-6));
-    CHECK(rich.in_window_then.value() > rich.in_window_now.value() + worth_adding);
+    CHECK(rich.in_window_then.value() > rich.in_window_now.value() + worth_adding.value());
     const auto lean = poured_answer(seven_grams(5.0));
     CHECK(lean.rescue.action == RescueAction::add_medium);
     CHECK(poured_answer(seven_grams(9.9)).leave_it); // k 1.46

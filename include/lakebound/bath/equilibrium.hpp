@@ -36,10 +36,16 @@ struct CarbonDioxide {
     Way way = Way::balanced;
     Pressure pressure{}; ///< of balanced and vents
 };
-[[nodiscard]] constexpr CarbonDioxide open_to_air() { return {CarbonDioxide::Way::balanced, standard_atmospheres(4.2e-4)}; }
-/// Stirred warm for a quarter of an hour: an estimate.
-[[nodiscard]] constexpr CarbonDioxide stirred() { return {CarbonDioxide::Way::vents, standard_atmospheres(0.03)}; }
-[[nodiscard]] constexpr CarbonDioxide fizzing() { return {CarbonDioxide::Way::vents, standard_atmospheres(1.0)}; }
+/// Carbon dioxide in the open air, 420 parts in a million (value from memory).
+inline constexpr Pressure carbon_dioxide_of_air = standard_atmospheres(4.2e-4);
+/// Left in a bath that was stirred warm for a quarter of an hour (estimate): about half way from bubbles to air, by
+/// logarithms. Half or twice as much moves a pH past the stop by 0.3, and one before it by less than 0.1 (computed).
+inline constexpr Pressure carbon_dioxide_when_stirred = standard_atmospheres(0.03);
+/// In a bubble that rises: the pure gas (definition).
+inline constexpr Pressure carbon_dioxide_of_bubbles = standard_atmospheres(1.0);
+[[nodiscard]] constexpr CarbonDioxide open_to_air() { return {CarbonDioxide::Way::balanced, carbon_dioxide_of_air}; }
+[[nodiscard]] constexpr CarbonDioxide stirred() { return {CarbonDioxide::Way::vents, carbon_dioxide_when_stirred}; }
+[[nodiscard]] constexpr CarbonDioxide fizzing() { return {CarbonDioxide::Way::vents, carbon_dioxide_of_bubbles}; }
 [[nodiscard]] constexpr CarbonDioxide closed_jar() { return {CarbonDioxide::Way::closed, Pressure{}}; }
 
 struct Equilibrium {

@@ -3,7 +3,7 @@
 //
 //   Al3+ + n OH- + (3 - n)/2 SO4-- -> Al(OH)n(SO4)((3-n)/2), n hydroxides per aluminium; carbonate counts twice, and
 //   its carbon dioxide leaves. n = 3 is the hydroxide of the books; real solids keep sulphate, n about 2.5 to 3.
-// Source: mass balance; n: formulations/baths, learned from a maker's own end points. Validity: up to n hydroxides per
+// Source: mass balance; n: formulations/laking, learned from a maker's own end points. Validity: up to n hydroxides per
 // aluminium everything that is poured is used; beyond, the rest stays in the liquor.
 
 #include <optional>
@@ -23,7 +23,7 @@ struct HydroxideTag {
 };
 /// n, hydroxides that each aluminium of the solid has taken up.
 using HydroxidesPerAluminium = Ratio<HydroxideTag>;
-inline constexpr double book_hydroxides = 3.0; ///< of Al(OH)3
+inline constexpr double book_hydroxides = 3.0; ///< of Al(OH)3 (definition)
 
 /// Moles of everything in a bath: ions as poured, with the water counted apart.
 struct BathContents {

@@ -20,7 +20,7 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-/// Highest moisture of a powder: above it, it is a paste (a judgement).
+/// Highest moisture of a powder: half water is a paste (estimate).
 inline constexpr MassFraction wettest_powder = MassFraction::from_proven(0.50);
 
 /// The moisture w_f that a figure belongs to, and that of the powder it is carried to, w. Named where they are given,
@@ -53,8 +53,12 @@ struct MeasuredAsItLies {
     bool oil_absorption = false;
 };
 
-/// Most water that an air-dry powder of a class holds, where nothing is known of it: 0.25 in a lake, 0.05 in
-/// any other (estimate).
+/// Most water that an air-dry lake holds: at rest it keeps 17 +- 5 % (washing/home.yaml), in damp air some more
+/// (estimate).
+inline constexpr MassFraction most_air_dry_lake = MassFraction::from_proven(0.25);
+/// Most that any other powder holds, earths and clays among them (estimate).
+inline constexpr MassFraction most_air_dry_other = MassFraction::from_proven(0.05);
+/// Most water that an air-dry powder of a class holds, where nothing is known of it.
 [[nodiscard]] MassFraction most_air_dry_moisture(PigmentClass pigment_class) noexcept;
 
 /// The pigment at the moisture `now`: figures that were not measured on the powder as it lies are carried

@@ -29,7 +29,7 @@ struct Pyknometer {
 /// Relative error of the density when a volume of air stayed in the powder: V/(V + air) - 1, V being
 /// the solid volume; negative.
 [[nodiscard]] double trapped_air_bias(const Pyknometer& test, Volume air);
-/// A bubble that is easily left in the powder (judgement).
+/// A bubble that is easily left in the powder (estimate).
 inline constexpr Volume bubble_left = millilitres(0.05);
 /// As a guide: such a bubble would move the density by more than its standard uncertainty. Distrust it.
 [[nodiscard]] bool air_dominates(const Pyknometer& test);

@@ -73,7 +73,8 @@ struct RubOutResult {
 /// sqrt(u^2 - s_r^2/n + s_r^2/(n + more)).
 [[nodiscard]] double uncertainty_after(const RubOutResult& result, int more);
 
-/// A change of OA by one drop above this asks for more pigment (judgement).
+/// A change of OA by one drop above this, a twentieth of a usual 60 g/100 g and as much as hands differ by
+/// (practice/home.yaml), asks for more pigment (estimate).
 inline constexpr OilAbsorption coarse_drop = OilAbsorption::from_proven(0.03);
 /// Change of OA that one drop makes: m_drop / m_p.
 [[nodiscard]] OilAbsorption one_drop_of_oil_absorption(const DropCalibration& calibration, Mass pigment);

@@ -21,10 +21,10 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-inline constexpr double gum_monolayer = 0.0846; ///< M0, g water per g dry gum
-inline constexpr double gum_gab_c = 10.0;
-inline constexpr double gum_gab_k = 0.82;
-inline constexpr double highest_sorption_humidity = 0.925;
+inline constexpr double gum_monolayer = 0.0846; ///< M0, g water per g dry gum (published, acacia-sorption)
+inline constexpr double gum_gab_c = 10.0;       ///< C (estimate)
+inline constexpr double gum_gab_k = 0.82;       ///< K (computed, as above)
+inline constexpr double highest_sorption_humidity = 0.925; ///< the isotherm's last (published, acacia-sorption)
 
 /// Grams of water held by one gram of dry gum arabic. Throws DomainError above 92.5 % RH.
 [[nodiscard]] double water_per_dry_gum(RelativeHumidity humidity);

@@ -59,7 +59,7 @@ struct Rescue {
 };
 
 /// Nearer to its aim than this, or than this share of an aim below 1, a paint is at it: k is told to a hundredth,
-/// and no bench makes it finer.
+/// and no bench makes it finer (estimate).
 inline constexpr double k_told_apart = 0.005;
 
 /// Brings the batch to k_aim; nothing is added where it is there already (k_told_apart). Without `jar` the pigment is taken to be at hand.

@@ -47,6 +47,7 @@ struct BreakageModel {
     /// width of the classes hides: grains of first order look faster by and by. Range: least_cushioning up.
     double cushioning = 0.0;
 };
+/// The most that the width of the classes is taken to hide (estimate).
 inline constexpr double least_cushioning = -0.4;
 
 /// The population balance, ready to run:

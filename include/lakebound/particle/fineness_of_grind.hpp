@@ -15,7 +15,7 @@ namespace LAKEBOUND_EXPORT lakebound {
 /// Range: H 0 to 8. Errors: DomainError. Source: mckay-grind-gage. Trap: a metric gauge marked 100 um at
 /// the deep end is not a 4 mil gauge; their numbers differ by 1.6 %.
 [[nodiscard]] Length fineness_of_hegman(double hegman);
-/// Where the channel begins, at H = 0: 4 mil.
+/// Where the channel begins, at H = 0: 4 mil (definition).
 inline constexpr Length deepest_hegman = micrometres(101.6);
 /// The inverse, H = 8 - d / 12.7 um. Range: d 0 to 101.6 um. Errors: DomainError.
 [[nodiscard]] double hegman_of_fineness(Length fineness);

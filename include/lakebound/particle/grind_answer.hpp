@@ -132,7 +132,7 @@ struct GrindAnswer {
     std::optional<RoundsLeft> rounds_left; ///< where what stayed was weighed
 };
 
-/// A forecast over more times the grinding that was tested is to be sieved half way (judgement).
+/// A forecast over more times the grinding that was tested is to be sieved half way (estimate).
 inline constexpr double far_forecast = 3.0;
 
 /// Told now and then how much of a long computation is done, 0 to 1.

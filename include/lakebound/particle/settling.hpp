@@ -14,7 +14,7 @@
 namespace LAKEBOUND_EXPORT lakebound {
 
 using Acceleration = boost::units::quantity<si::acceleration>; ///< m/s2
-/// Standard gravity, 9.80665 m/s2.
+/// Standard gravity, 9.80665 m/s2 (definition).
 inline constexpr Acceleration standard_gravity = Acceleration::from_value(9.80665);
 
 /// The liquid that grains fall through, and the pull on them.
@@ -70,7 +70,7 @@ struct Settling {
 /// Source: richardson-zaki-1954.
 [[nodiscard]] Velocity hindered_velocity(const Settling& alone, VolumeFraction solids);
 
-/// In um: heat keeps finer grains afloat, so that no cut can be made there (a judgement).
+/// In um: heat keeps finer grains afloat, so that no cut can be made there (estimate).
 inline constexpr double finest_cut_micrometres = 0.1;
 
 /// The size that falls exactly `depth` in `time`: coarser grains are below, finer ones spread.

@@ -83,7 +83,7 @@ struct SieveAnswer {
     std::optional<SieveVerdict> verdict;
 };
 
-/// Screen from which on what is sieved is sand more than pigment (judgement).
+/// Screen from which on what is sieved is sand more than pigment: painters' powders pass it whole (estimate).
 inline constexpr Length sand_screen = micrometres(600);
 
 /// Everything that can be said of the test. Errors: DomainError as analyse.

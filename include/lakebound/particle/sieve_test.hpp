@@ -75,7 +75,8 @@ struct SieveAnalysis {
     bool weighed_coarsely = false;      ///< that is above coarse_weighing: charge more, or weigh finer
 };
 
-/// Uncertainty of a share, from the scale alone, above which a weighing is coarse (judgement).
+/// Uncertainty of a share, from the scale alone, above which a weighing is coarse: a point
+/// in a hundred (estimate).
 inline constexpr double coarse_weighing = 0.01;
 
 /// Loss above which a sieve test should be repeated: 5 % of the charge (usp-786, value from memory).

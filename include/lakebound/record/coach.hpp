@@ -82,8 +82,9 @@ struct Coaching {
 /// The step expected to bring most, whatever its price; nothing where there is none.
 [[nodiscard]] std::optional<std::size_t> most_telling(const Coaching& coaching);
 
-/// A swatch that dries longer than two days is easily judged too early (judgement).
-[[nodiscard]] inline bool wants_patience(Time drying) noexcept { return drying > hours(48); }
+/// A swatch that dries longer is easily judged too early (estimate).
+inline constexpr Time patience_wanted_from = hours(48);
+[[nodiscard]] inline bool wants_patience(Time drying) noexcept { return drying > patience_wanted_from; }
 
 /// `weighable`: the nearest library k that the maker's scale can weigh out, so that what is valued is what will be
 /// painted; may be empty. For a jar without a rub-out a single swatch is also

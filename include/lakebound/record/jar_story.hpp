@@ -109,7 +109,9 @@ struct JarStory {
 /// Swatches (lines) that were judged before the day they were dry.
 [[nodiscard]] std::vector<std::size_t> judged_early(const JarStory& story);
 
-/// What weighings found in the last month: older news is none (judgement).
+/// What a weighing found is news for a month (estimate).
+inline constexpr std::chrono::days fresh_news{31};
+/// What weighings found in so many days.
 [[nodiscard]] std::vector<UnexplainedLoss> fresh_losses(const JarStory& story);
 
 /// A waiting time, rounded up to whole days.
@@ -122,9 +124,13 @@ struct JarStory {
 [[nodiscard]] std::vector<OpenSwatch> open_swatches(const std::vector<StoryLine>& lines, const LearningHabits& habits,
                                       const std::vector<Family>& families, Process process, std::chrono::sys_days today);
 
-/// The line of the last stroke of what lies on the slab; none where that is a month ago, or it is lost.
+/// Wet paint is taken to keep under cover for a month, whatever its family (estimate).
+inline constexpr std::chrono::days paint_keeps{31};
+/// The line of the last stroke of what lies on the slab; none where that is longer ago than paint keeps, or it is lost.
 [[nodiscard]] std::optional<std::size_t> line_on_slab(const std::vector<StoryLine>& lines, const std::string& entry, std::chrono::sys_days today);
 
+/// In ln k: what two weighings of small swatches differ by, so that they are of one k (estimate).
+inline constexpr double same_paint = 0.03;
 /// Swatches (lines) of one k, family and bottle that showed different things: pairs, the older first. A powder that was
 /// changed between them is another.
 [[nodiscard]] std::vector<std::pair<std::size_t, std::size_t>> disagreeing_swatches(const std::vector<StoryLine>& lines);

@@ -11,11 +11,13 @@
 #include "lakebound/export.hpp"
 #include "lakebound/paint/judgement.hpp"
 #include "lakebound/paint/rescue.hpp"
+#include "lakebound/quantity/difference.hpp"
 #include "lakebound/record/swatch_plan.hpp"
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-inline constexpr double worth_adding = 0.01; ///< of chance: a point in a hundred
+/// Of chance: a point in a hundred, as finely as chances are told (estimate).
+inline constexpr Probability::Difference worth_adding = Probability::Difference::of(0.01);
 
 struct PouredQuestion {
     std::size_t batch = 0; ///< that it is of, among the jar's, the oldest first
