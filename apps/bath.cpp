@@ -145,7 +145,7 @@ private:
         return plan_bath(with_own_end_points(bath_wish(texts, library_), path, library_, laking_, washing_, found_.bench, today_here()),
                          laking_, washing_);
     }
-    BathSetting setting(const BathPlan& plan) const { return bath_setting(plan, laking_, washing_, found_.bench); }
+    BathSetting setting(const BathPlan& plan) const { return bath_setting(plan, laking_, washing_, library_.powder_habits(), found_.bench); }
 
     void write_jar(const BathTexts& texts, const BathPlan& plan, const BathStanding& standing, BathTold& told) {
         told.jar = bath_jar(texts, plan, standing, washing_);

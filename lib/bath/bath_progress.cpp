@@ -143,12 +143,10 @@ void stand_at_chalk_wash(const BathReadings& r, const BathSetting& s, BathStandi
     forecast_drying(s, std::max(0.0, wanted - washed), out);
 }
 
-void stand_at_blanket(const BathReadings& r, BathStanding& out) {
-    constexpr double margin = 0.1; // of the blanket's end height: then the water is drawn off (estimate)
-    const Length read_to = millimetres(1.0); // a height on a glass, as by habits/powder.yaml (estimate)
+void stand_at_blanket(const BathReadings& r, const BathSetting& s, BathStanding& out) {
     const ZoneSettling zone = fit_zone_settling(*r.blanket);
-    const ZoneInterval open = zone_interval(*r.blanket, read_to, Share::of(margin), 0.9);
-    const Time draw_off = decant_time(zone, Share::of(margin));
+    const ZoneInterval open = zone_interval(*r.blanket, s.height_read_to, s.decant_within, 0.9);
+    const Time draw_off = decant_time(zone, s.decant_within);
     out.sinking = SinkingStanding{draw_off, open.decant_low, open.decant_high, interface_height(zone, draw_off)};
     if (out.stage < BathStage::washing) out.stage = BathStage::washing;
     out.next = BathStep::let_it_sink;
@@ -280,7 +278,7 @@ BathStanding bath_standing(const BathReadings& r, const BathSetting& s) {
         out.washes_by_plan.reset(), out.dry_after.reset();
         stand_at_wash(r, s, out);
     }
-    if (r.blanket) stand_at_blanket(r, out);
+    if (r.blanket) stand_at_blanket(r, s, out);
     if (!r.weighings.empty()) {
         out.washes_by_plan.reset(), out.dry_after.reset();
         std::erase(out.doubts, BathDoubt::hydroxides_unknown);

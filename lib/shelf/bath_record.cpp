@@ -143,7 +143,7 @@ BathWish with_own_end_points(BathWish wish, const std::string& path, Library& li
         const BathWish of = bath_wish(record.texts, library);
         if (of.aluminium.id != wish.aluminium.id) continue;
         const BathPlan plan = plan_bath(of, laking, washing);
-        const BathSetting setting = bath_setting(plan, laking, washing, bench);
+        const BathSetting setting = bath_setting(plan, laking, washing, library.powder_habits(), bench);
         const BathStanding at = bath_standing(told_bath(record, plan, setting, today).readings, setting);
         if (at.alkali && at.alkali->learned) seen.push_back({at.alkali->hydroxides_poured, washing.end_point_doubt});
     }

@@ -129,7 +129,8 @@ DissolvedSalts salts_of(const BathPlan& plan, const HydroxideBelief& hydroxides)
 
 } // namespace
 
-BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const Bench& bench) {
+BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const PowderHabits& powder,
+                         const Bench& bench) {
     const auto lognormal = [](Volume volume, const Estimate<Share>& u) {
         return Estimate<Volume>::lognormal(volume, 1.0 + u.value().value(), u.provenance());
     };
@@ -148,9 +149,11 @@ BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const
                         lognormal(plan.wash.filled, washing.filled_read_to),
                         usual_pen(washing, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
                         {},
-                        washing};
+                        washing,
+                        plan.washes,
+                        powder.height_read_to.value(),
+                        powder.decant_within.value()};
     setting.scale.step = bench.scales.front().step;
-    setting.planned_washes = plan.washes;
     return setting;
 }
 

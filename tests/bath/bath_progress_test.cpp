@@ -245,14 +245,21 @@ TEST_CASE("a blanket that sinks says when to draw off", "[reference]") {
     r.alkali = {grams(14.5)};
     r.ph = {{Ph::of(6.5), PhMeans::pen, false}, {Ph::of(6.6), PhMeans::pen, false}};
     r.blanket = InterfaceHeights{millimetres(100), millimetres(62), millimetres(48), hours(2)};
-    const auto standing = bath_standing(r, kitchen_bath());
-    CHECK(standing.next == BathStep::let_it_sink);
-    REQUIRE(standing.sinking);
     // By hand: end (100 x 48 - 62^2)/(148 - 124) = 39.83 mm, tau 2 h / ln(38/14) = 2.003 h; a tenth above the end after
-    // tau ln(60.17/3.983) = 5.44 h.
-    CHECK(in_hours(standing.sinking->draw_off) == Approx(5.44).margin(.01));
-    CHECK(in_millimetres(standing.sinking->blanket) == Approx(1.1 * 39.833).margin(.01));
-    CHECK(standing.sinking->low < standing.sinking->draw_off);
+    // tau ln(60.17/3.983) = 5.44 h, a twentieth after tau ln(60.17/1.992) = 6.83 h.
+    for (const auto& [within, h] : {std::pair{.1, 5.44}, {.05, 6.827}}) {
+        auto setting = kitchen_bath();
+        setting.decant_within = Share::of(within);
+        const auto standing = bath_standing(r, setting);
+        CHECK(standing.next == BathStep::let_it_sink);
+        REQUIRE(standing.sinking);
+        CHECK(in_hours(standing.sinking->draw_off) == Approx(h).margin(.01));
+        CHECK(in_millimetres(standing.sinking->blanket) == Approx((1.0 + within) * 39.833).margin(.01));
+        CHECK(standing.sinking->low < standing.sinking->draw_off);
+        // Heights read more roughly leave it wider open.
+        setting.height_read_to = millimetres(2);
+        CHECK(bath_standing(r, setting).sinking->low < standing.sinking->low);
+    }
 }
 
 TEST_CASE("colour left in the clear liquor, and what a second laying takes", "[unit]") {

@@ -23,7 +23,9 @@ inline BathSetting kitchen_bath() {
                   .filled = Estimate<Volume>::lognormal(litres(1.5), 1.03, {}),
                   .pen = usual_pen(h, Compensation::to_25_degrees, microsiemens_per_centimetre(1)),
                   .scale = {grams(.1), grams(.0287)},
-                  .habits = h};
+                  .habits = h,
+                  .height_read_to = millimetres(1),
+                  .decant_within = Share::of(.05)};
     return s;
 }
 inline BathWish roots_and_alum() {

@@ -37,7 +37,7 @@ struct OwnBath {
         const BathPlan plan = plan_bath(bath_wish(record.texts, library), laking, washing);
         Bench bench;
         bench.scales = {{"scale", grams(0.1), {}, {}}};
-        return told_bath(record, plan, bath_setting(plan, laking, washing, bench), end_of_june);
+        return told_bath(record, plan, bath_setting(plan, laking, washing, library.powder_habits(), bench), end_of_june);
     }
     /// As the command does it: all that could be wrong shows before anything is written.
     std::string enter(const BathTexts& texts, const BathEntryContext& context) {

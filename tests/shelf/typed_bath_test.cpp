@@ -171,7 +171,7 @@ TEST_CASE("what a pen reads in the last water is of the salts that the bath leav
     const auto setting = [&](const char* alum) {
         BathTexts texts = usual_texts();
         texts.alum = alum;
-        return bath_setting(plan_bath(bath_wish(texts, library), laking, washing), laking, washing, bench);
+        return bath_setting(plan_bath(bath_wish(texts, library), laking, washing), laking, washing, library.powder_habits(), bench);
     };
     CHECK(in_grams(setting("potash-alum, 50 g").scale.step) == Approx(0.1));
     // A pen cannot tell the chloride that aluminium chloride leaves: it is read as what alum and soda leave.
@@ -205,7 +205,7 @@ TEST_CASE("a jar out of a bath holds what was read, else what was planned", "[un
         BathTexts texts = usual_texts();
         say(texts);
         const BathPlan plan = plan_bath(bath_wish(texts, library), laking, washing);
-        return bath_jar(texts, plan, bath_standing(bath_readings(texts, plan), bath_setting(plan, laking, washing, bench)), washing);
+        return bath_jar(texts, plan, bath_standing(bath_readings(texts, plan), bath_setting(plan, laking, washing, library.powder_habits(), bench)), washing);
     };
     const BathJar planned = jar([](BathTexts&) {});
     CHECK_FALSE(planned.ph);

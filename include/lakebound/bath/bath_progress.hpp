@@ -64,6 +64,8 @@ struct BathSetting {
     Instrument<Mass> scale{};
     WashHabits habits;
     unsigned planned_washes = 0;        ///< by the plan, before any pen told
+    Length height_read_to{};            ///< standard uncertainty of a blanket's height on a glass
+    Share decant_within;                ///< of its end height above it, when the water is drawn off
 };
 
 enum class BathStage { planned, straining, laying, washing, drying, at_rest, jarred };

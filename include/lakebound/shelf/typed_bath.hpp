@@ -11,6 +11,7 @@
 #include "lakebound/bath/bath_progress.hpp"
 #include "lakebound/export.hpp"
 #include "lakebound/paint/bench.hpp"
+#include "lakebound/particle/powder_habits.hpp"
 #include "lakebound/shelf/document.hpp"
 #include "lakebound/shelf/library.hpp"
 
@@ -54,7 +55,8 @@ void refuse_lone_options(const BathTexts& texts);
 /// plan: whose solution was poured. Throws InputError: bath-typed, ph-impossible outside 0 to 14.
 [[nodiscard]] BathReadings bath_readings(const BathTexts& texts, const BathPlan& plan);
 /// What the plan, the habits and the bench say of the bath that readings are held against.
-[[nodiscard]] BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const Bench& bench);
+[[nodiscard]] BathSetting bath_setting(const BathPlan& plan, const LakingHabits& laking, const WashHabits& washing, const PowderHabits& powder,
+                                       const Bench& bench);
 
 /// A bath from its file. Throws InputError with all that is wrong in it, at its place.
 [[nodiscard]] BathTexts read_bath(Document document, Library& library);
