@@ -196,6 +196,12 @@ TEST_CASE("a tick list parts a figure from its unit, and takes words as they are
     CHECK(has(html, "class=\"amount\">a few drops</td>"));
     CHECK(has(html, "<span class=\"note\">or 2\u00a0drops</span>"));
     CHECK(has(html, "<span class=\"note\">none</span>"));
+    for (char last = ' '; last <= '~'; ++last) { // a figure ends in one of 0 to 9
+        TickList one;
+        one.lines = {{std::string("1.") + last + " mL", "Water", {}}};
+        CAPTURE(last);
+        CHECK(has(html_of(one), "<span class=\"unit\">mL</span>") == (last >= '0' && last <= '9'));
+    }
     // Only what has a unit has a blank to write into.
     std::size_t blanks = 0;
     for (auto at = html.find("inputmode"); at != std::string::npos; at = html.find("inputmode", at + 1))

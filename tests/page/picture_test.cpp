@@ -130,7 +130,7 @@ TEST_CASE("a chart stands where its numbers say", "[unit]") {
 
 TEST_CASE("a range that cannot be drawn is said, not drawn", "[unit]") {
     Chart chart{.question = "Nothing", .x = {.name = "x", .low = 0, .high = 10, .scale = Scale::logarithmic}, .y = {.name = "y"}};
-    CHECK(svg_of({chart}).find("no range to draw") != std::string::npos);
+    CHECK(svg_of({chart}).find(" x=\"0\" y=\"14\">no range to draw</text>") != std::string::npos);
 }
 
 TEST_CASE("a label that finds no room is said below the picture", "[unit]") {
@@ -239,6 +239,45 @@ TEST_CASE("an axis that is no range, or of impossible shares, is not drawn", "[u
     CHECK(svg_of({StackedBar{.question = "None", .groups = {{.name = "only a name"}, {.amount = "3 g"}}}}).find("only a name") !=
           std::string::npos);
     CHECK(svg_of({Clock{.question = "None"}}).find("Work over 0 minutes.") != std::string::npos);
+}
+
+TEST_CASE("up to seven pours are all drawn", "[unit]") {
+    for (const int n : {1, 6, 7, 8}) {
+        Filling filling{.question = "Pours"};
+        for (int i = 1; i <= n; ++i)
+            filling.pours.push_back({.name = "pour " + std::to_string(i), .amount = "2.0 mL", .wet_level = 0.9, .dry_level = 0.1 * i});
+        const auto svg = svg_of({filling});
+        const auto drawn = svg.substr(svg.find("</desc>"));
+        int found = 0;
+        for (int i = 1; i <= n; ++i)
+            found += drawn.find("pour " + std::to_string(i) + "<") != std::string::npos ? 1 : 0;
+        CHECK(found == (n <= 7 ? n : 6));
+    }
+}
+
+TEST_CASE("a long axis of decades has their ends alone, a short one twos and fives too", "[unit]") {
+    Chart chart{.question = "Decades", .x = {.name = "x", .low = 1, .high = 900, .scale = Scale::logarithmic}, .y = {.name = "y", .low = 0, .high = 1}};
+    CHECK(svg_of({chart}).find(">20<") != std::string::npos);
+    CHECK(svg_of({chart}).find(">100<") != std::string::npos);
+    chart.x.high = 2000; // three decades and a third
+    CHECK(svg_of({chart}).find(">20<") == std::string::npos);
+    CHECK(svg_of({chart}).find(">100<") != std::string::npos);
+}
+
+TEST_CASE("bars show shares: a millionth of all amounts is the same picture", "[identity]") {
+    const auto bars = [](double times) {
+        Bars b{.question = "Doubt", .bars = {{"oil absorption", {{58.0 * times}, {3.0 * times}}, "58 %"}, {"moisture", {{29.0 * times}}, "29 %"}, {"none", {{0.0}}, "0 %"}}};
+        b.in_text = true;
+        return Picture{b};
+    };
+    CHECK(svg_of(bars(1e-6)) == svg_of(bars(1)));
+    CHECK(write_text(std::vector<Block>{bars(1e-6)}) == write_text(std::vector<Block>{bars(1)}));
+    const auto stacked = [](double times) {
+        StackedBar b{.question = "What it is made of"};
+        b.groups = {{"this batch", "6 g", {{"pigment", "4 g", 4.0 * times, Fill::solid}, {"nothing", "0 g", 0.0, Fill::open}, {"gum", "2 g", 2.0 * times, Fill::hatched}}}};
+        return Picture{b};
+    };
+    CHECK(svg_of(stacked(1e-6)) == svg_of(stacked(1)));
 }
 
 TEST_CASE("of many pours the first and the last three are drawn", "[unit]") {

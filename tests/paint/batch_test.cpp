@@ -161,6 +161,9 @@ TEST_CASE("more than the jar holds is an answer, with the largest batch that fit
     CHECK(empty.shortfall);
     CHECK_FALSE(empty.batch);
 
+    // Half a gram above it is made.
+    CHECK(in_grams(sized(from_jar(watercolour(), WholeJar{}, 1.0)).pigment) == near(0.5, 1e-9));
+
     // An amount that eats the reserve is made, with a warning.
     const Batch eats = sized(from_jar(watercolour(), grams(23.8), 24.0));
     CHECK(warns(eats, WarningKind::reserve_not_kept));

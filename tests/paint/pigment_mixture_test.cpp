@@ -46,6 +46,10 @@ TEST_CASE("shares of what is weighed where a powder is damp", "[reference]") {
     const auto shares = as_weighed_shares({{damp, MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}});
     CHECK(shares[0].share.value() == Approx(8.75 / 11.75).epsilon(1e-12));
     CHECK(shares[1].share.value() == Approx(3.0 / 11.75).epsilon(1e-12));
+    // A blend is as damp as its parts by their shares, and of dry ones not at all.
+    const PigmentPart mixed[] = {{damp, MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}}, none[] = {{lake(), MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}};
+    CHECK(pigment_of_blend(mixed, *chalk().oil_absorption, chalk().test_oil_density).excess_water.value() == Approx(0.14).epsilon(1e-12));
+    CHECK(pigment_of_blend(none, *chalk().oil_absorption, chalk().test_oil_density).excess_water == MassFraction::of(0));
     const auto dry = as_weighed_shares({{lake(), MassFraction::of(0.7)}, {chalk(), MassFraction::of(0.3)}});
     CHECK(dry[0].share.value() == Approx(0.7).epsilon(1e-12));
 }

@@ -29,6 +29,11 @@ TEST_CASE("worked egg tempera: a yolk and a half for ten grams", "[reference]") 
           Approx(in_grams(b.medium) / (10.0 + in_grams(b.working_water))).epsilon(1e-12));
     CHECK(b.tempera->eggs_exact == Approx(1.5).margin(0.03));
     CHECK(b.tempera->eggs == 2);
+    double density = 0; // of the yolk as it is
+    for (const auto& part : tempera().medium.parts)
+        if (part.ingredient.role == Role::emulsion) density = in_grams_per_cubic_centimetre(part.ingredient.density.value());
+    REQUIRE(density > 0.9);
+    CHECK(in_millilitres(b.tempera->yolk_volume) == Approx(in_grams(b.tempera->yolk) / density).epsilon(1e-9));
     CHECK(b.verdict == Verdict::green);
 }
 

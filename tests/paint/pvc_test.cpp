@@ -94,6 +94,13 @@ TEST_CASE("the kernel refuses what has no meaning", "[errors]") {
     CHECK_THROWS_AS(pigment_volume_concentration(DryFilm{}), DomainError);
     CHECK_THROWS_AS(binder_sufficiency(PigmentVolumeConcentration::of(0), CriticalPigmentVolumeConcentration::of(.4)),
                     DomainError);
+    CHECK_THROWS_AS(binder_sufficiency(PigmentVolumeConcentration::of(.5), CriticalPigmentVolumeConcentration::of(1)), DomainError);
+    CHECK_THROWS_AS(binder_sufficiency(ReducedPigmentVolumeConcentration::of(.5), CriticalPigmentVolumeConcentration::of(1)), DomainError);
+    // A last digit above the CPVC, or below, is no air; a millionth above is.
+    const auto just = CriticalPigmentVolumeConcentration::of(.4);
+    for (const double off : {-5e-13, 0.0, 5e-13})
+        CHECK(film_porosity(PigmentVolumeConcentration::of(.4 * (1 + off)), just) == VolumeFraction::of(0));
+    CHECK(film_porosity(PigmentVolumeConcentration::of(.4 * (1 + 1e-6)), just).value() == near(1e-6, 1e-5));
     // An index of 0 would ask for endless binder.
     CHECK_THROWS_AS(effective_demand(lake_demand, BinderIndex::from_proven(0)), DomainError);
     // Without these checks a CPVC of 400 % or no number at all came out.

@@ -342,8 +342,12 @@ TEST_CASE("what a fit is asked beyond what it can tell is refused", "[errors]") 
     BreakageFitOptions options = with_prior();
     options.resamples = 100;
     const auto fit = fit_breakage(sizes(), tests_at({3, 15}, 0.01, engine), options);
-    for (const double coverage : {0.0, 1.0, -0.1, 1.1})
+    for (const double coverage : {0.0, 1.0, -0.1, 1.1}) {
         CHECK(refused_with([&] { (void)predicted_time(fit, 4, 0.10, coverage); }).find("coverage: ") == 0);
+        CHECK(refused_with([&] { (void)parameter_interval(fit, BreakageParameter::log_rate, coverage); }).find("coverage: ") == 0);
+    }
+    for (const double coverage : {1e-4, .9999})
+        CHECK_NOTHROW(parameter_interval(fit, BreakageParameter::log_rate, coverage));
     auto later = tests_at({40}, 0.01, engine)[0];
     later.fractions.pop_back();
     CHECK(refused_with([&] { (void)check_later_test(fit, later, 4); }) == "classes of the later sieve test: 5");

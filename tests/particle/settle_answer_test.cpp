@@ -43,6 +43,10 @@ TEST_CASE("waits that hands or a warm room cannot keep are flagged", "[unit]") {
     CHECK_FALSE(plan_settling(asked).too_slow);
     asked.depth = asked.depth * 1.002;
     CHECK(plan_settling(asked).too_slow);
+    // Just at a limit it is neither too slow nor too fast.
+    asked.longest_wait = asked.shortest_wait = plan_settling(asked).plan.how.wait;
+    CHECK_FALSE(plan_settling(asked).too_slow);
+    CHECK_FALSE(plan_settling(asked).too_fast);
     // Who names no limits meets none.
     asked.shortest_wait = SettleQuestion{}.shortest_wait, asked.longest_wait = SettleQuestion{}.longest_wait;
     CHECK_FALSE(plan_settling(asked).too_slow);

@@ -175,6 +175,8 @@ TEST_CASE("a loss over the limit answers and flags, a gain refuses", "[errors]")
     CHECK(analyse(test).closure == Closure::loss_high);
     test.charge = grams(9.0 / 0.95); // exactly 5 %
     CHECK(analyse(test).closure == Closure::closed);
+    test.charge = grams(9.0 / 0.9499); // a hundredth of a per cent more
+    CHECK(analyse(test).closure == Closure::loss_high);
     test.charge = grams(8.99);
     CHECK(analyse(test).closure == Closure::small_gain);
     test.charge = grams(8.5);

@@ -49,5 +49,6 @@ TEST_CASE("The page of layers has a verdict, each layer with both figures, and t
 TEST_CASE("The page of layers says how near counts as alike, as the maker's own practice has it", "[unit]") {
     CHECK_THAT(layer_text(judge_layers({white, lake}, .02)), Contains("Differences below 2 % of the film are not told"));
     CHECK_THAT(layer_text(judge_layers({white, lake}, .125)), Contains("Differences below 12.5 % of the film"));
+    CHECK_THAT(layer_text(judge_layers({white, lake}, .0004)), Contains("Differences below 0.04 % of the film"));
     CHECK_THAT(layer_text(judge_layers({white, lake}, 0)), !Contains("Differences") && Contains("Judged by volume"));
 }

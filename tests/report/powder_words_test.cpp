@@ -27,6 +27,15 @@ TEST_CASE("Times are written as people say them", "[unit]") {
     CHECK(time_text(minutes(62.0)) == "1 h 2 min");
     CHECK(time_text(hours(14.5)) == "14 h 30 min");
     CHECK(time_text(hours(51.0)) == "2 d 3 h");
+    // On either side of each place where the words change.
+    const std::pair<double, const char*> edges[] = {{9.94, "9.9 s"}, {9.96, "10 s"}, {59.4, "59 s"}, {59.6, "1 min"}, {60.4, "1 min"}, {60.6, "61 s"},
+                                                    {99.6, "1 min 40 s"}, {594.9, "9 min 55 s"}, {595.1, "10 min"}, {3569, "59 min"}, {3571, "1 h"},
+                                                    {35969, "9 h 59 min"}, {35971, "10 h"}, {36059, "10 h"}, {36210, "10 h 5 min"}, {86280, "24 h"}, {86369, "24 h"},
+                                                    {86371, "1 d"}, {87000, "1 d"}, {88300, "1 d 1 h"}, {89999, "1 d 1 h"}};
+    for (const auto& [s, words] : edges) {
+        CAPTURE(s);
+        CHECK(time_text(seconds(s)) == words);
+    }
 }
 
 TEST_CASE("Times foreseen that are the same to a maker read the same", "[unit]") {

@@ -192,6 +192,11 @@ TEST_CASE("where the chance comes from is told source by source", "[unit]") {
     CHECK(lines[2].what == "this jar: 1 rub-out");
     CHECK(lines[3].what == "this jar: 3 paints judged");
     CHECK(lines[3].chance.value() == Approx(0.8));
+    // What there is none of is not said.
+    outlook.kin.readings = 0;
+    CHECK(worth_lines(outlook)[1].what == "your other jars: 1 paint judged");
+    outlook.kin.readings = 1, outlook.kin.paints = 0;
+    CHECK(worth_lines(outlook)[1].what == "your other jars: 1 rub-out");
     CHECK(outlook_warnings(outlook).empty());
     outlook.worth_saying = true;
     outlook.kin_distance.reading = std::log(2.0);

@@ -148,6 +148,13 @@ TEST_CASE("What is left over is told from half a tenth of a millilitre on", "[un
     };
     CHECK_FALSE(says(0.0499));
     CHECK(says(0.0501));
+    // So is the water that the room's air holds in the paint.
+    const auto damp = [&](double held) {
+        subject.answer.batch->volumes.held_water = millilitres(held);
+        return weigh_sheet_text(subject).find("water held in the room's air") != std::string::npos;
+    };
+    CHECK_FALSE(damp(0.0499));
+    CHECK(damp(0.0501));
 }
 
 TEST_CASE("A scale that errs by more than the mass says so, and never is right to 100 %", "[unit]") {

@@ -23,7 +23,8 @@ public:
 
     /// Every figure of the text that was not met under its kind and key before. faults: of the text with one figure changed.
     void file(const std::string& kind, const std::string& text, const FaultsIn& faults) {
-        for (const auto& [from, size] : figures(text)) {
+        for (const auto& place : figures(text)) {
+            const std::size_t from = place.first, size = place.second; // by name: clang 14 captures no bindings
             const std::string key = key_of(text, from);
             if (!met_.insert(kind + ": " + key).second) continue;
             CAPTURE(kind, key);

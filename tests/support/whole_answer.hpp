@@ -55,6 +55,7 @@ private:
             if (p.in_text) line("in text");
     }
     void axis(const char* name, const page::Axis& a) {
+        CHECK(a.high > a.low); // else nothing could be drawn
         std::string text = std::string(name) + " " + a.name + " [" + a.unit + "] " + number(a.low) + " to " + number(a.high) +
                            (a.scale == page::Scale::linear        ? ""
                             : a.scale == page::Scale::logarithmic ? " logarithmic"
@@ -145,6 +146,27 @@ private:
     }
 };
 
+/// What a table is told by besides its words: what only HTML shows, and the least widths that text keeps to.
+inline std::string table_lines(const page::Table& table) {
+    std::string text = "  table: " + table.caption + (table.caption_shown ? " (shown)" : "") + (table.tick ? " | tick" : "") + (table.large ? " | large" : "") +
+                       (table.blank.empty() ? "" : " | blank " + table.blank + " [" + table.blank_unit + "]") +
+                       (table.chosen_word == page::Table{}.chosen_word ? "" : " | chosen: " + table.chosen_word) + "\n   ";
+    for (const auto& column : table.columns) {
+        const char* align = column.align == page::Align::left ? "left" : column.align == page::Align::right ? "right" : "point";
+        text += " '" + column.head + "' " + align + " " + std::to_string(column.width) + (column.unit.empty() ? "" : " [" + column.unit + "]") +
+                (column.text_unit == page::UnitPlace::head ? " in the head" : "") + (column.strong ? " strong" : "") + (column.bar ? " bar" : "") + ";";
+    }
+    text += "\n";
+    for (const auto& row : table.rows)
+        for (const auto& cell : row.cells)
+            if (cell.share) {
+                char share[32];
+                std::snprintf(share, sizeof share, "%.4g", *cell.share);
+                text += std::string("    share ") + share + "\n";
+            }
+    return text;
+}
+
 inline void show_all(std::vector<page::Block>& blocks, std::string& besides) {
     for (auto& block : blocks) {
         block.shown = page::Shown::always;
@@ -152,6 +174,8 @@ inline void show_all(std::vector<page::Block>& blocks, std::string& besides) {
             besides += PictureLines().of(*picture);
             // Drawn in letters by the writer, whose tests hold it; here stands what it is drawn from.
             std::visit([](auto& each) { if constexpr (requires { each.in_text; }) each.in_text = false; }, picture->is);
+        } else if (const auto* table = std::get_if<page::Table>(&block.is)) {
+            besides += table_lines(*table);
         } else if (auto* verdict = std::get_if<page::Verdict>(&block.is)) {
             verdict->chance_shown = page::Shown::always;
             show_all(verdict->body, besides);
