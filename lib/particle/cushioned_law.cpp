@@ -28,14 +28,13 @@ double residue_of(double z, double c) {
 
 /// The straight line z = start - rate t for one c.
 struct Line {
-    double latent = 0.0, c = 0.0, start = 0.0, rate = 0.0;
+    double c = 0.0, start = 0.0, rate = 0.0;
     double mean_time = 0.0, weights = 0.0, spread = 0.0; // sum of w, sum of w (t - mean)^2
     double chi2 = 0.0, weighed = 0.0;                    // weighed: with the prior
 };
 
-Line line_for(std::span<const ResidueReading> readings, double latent, double c) {
+Line line_for(std::span<const ResidueReading> readings, double c) {
     Line line;
-    line.latent = latent;
     line.c = c;
     const auto weight = [&](const ResidueReading& r) {
         const double R = r.residue.value(), u = r.standard_uncertainty * ((1.0 + c) / R - c);
@@ -77,7 +76,7 @@ CushionedLaw fit_cushioned_law(std::span<const ResidueReading> readings, const C
     for (int i = 0; i <= net; ++i) {
         const double deviations = -3.0 + 6.0 * i / net;
         const double latent = prior.latent + deviations * prior.latent_deviation;
-        Line line = line_for(readings, latent, cushioning_of_latent(latent));
+        Line line = line_for(readings, cushioning_of_latent(latent));
         line.weighed = line.chi2 + deviations * deviations;
         least_chi2 = std::min(least_chi2, line.c > 0.0 ? line.chi2 : least_chi2);
         if (line.rate > 0.0 && line.weighed < least) least = line.weighed, best = lines.size();
@@ -87,7 +86,7 @@ CushionedLaw fit_cushioned_law(std::span<const ResidueReading> readings, const C
     law.start = lines[best].start;
     law.rate = BreakageRate::from_value(lines[best].rate);
     law.cushioning = lines[best].c;
-    law.misfit_gain = std::max(0.0, line_for(readings, 0.0, 0.0).chi2 - least_chi2);
+    law.misfit_gain = std::max(0.0, line_for(readings, 0.0).chi2 - least_chi2);
     double sum = 0.0;
     std::vector<double> upto;
     for (const auto& line : lines)

@@ -321,7 +321,9 @@ TEST_CASE("grinding tests that cannot be fitted are refused", "[errors]") {
     CHECK_THROWS_AS(predicted_residue(fit, 4, minutes(20)), DomainError);
     CHECK_THROWS_AS(predicted_fractions(fit, minutes(1)), DomainError);
     CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::log_exponent, 1.0), DomainError);
-    CHECK_THROWS_AS(parameter_interval(fit, BreakageParameter::log_exponent, 0.0), DomainError);
+    CHECK_THROWS_WITH(parameter_interval(fit, BreakageParameter::log_exponent, 1.0), Catch::Contains("coverage"));
+    CHECK_THROWS_WITH(parameter_interval(fit, BreakageParameter::log_exponent, 0.0), Catch::Contains("coverage"));
+    CHECK_NOTHROW(parameter_interval(fit, BreakageParameter::log_exponent, 1e-4));
 }
 
 namespace {

@@ -108,3 +108,58 @@ TEST_CASE("uncushioned, the law takes the same share of what is left each minute
     CHECK(uncushioned_passing(law, Time{}).value() == Approx(0.0).margin(1e-15));
     CHECK_THROWS_AS(uncushioned_passing(law, minutes(-1)), DomainError);
 }
+
+TEST_CASE("intervals are those of the draws, and a draw that never gets there counts as later than any", "[unit]") {
+    // Uncushioned from R = 1: draws that reach 10 % at 10, 11 ... 110 s. By hand the fifth of the hundred steps is 15 s.
+    CushionedLaw law;
+    law.rate = BreakageRate::from_value(-std::log(0.1) / 60);
+    for (int i = 0; i <= 100; ++i)
+        law.draws.push_back({0.0, -std::log(0.1) / (10 + i), 0.0});
+    const auto wide = predicted_time(law, 0.1), narrow = predicted_time(law, 0.1, 0.5);
+    CHECK(in_seconds(wide.time) == Approx(60));
+    CHECK(in_seconds(wide.low) == Approx(15));
+    REQUIRE(wide.high);
+    CHECK(in_seconds(*wide.high) == Approx(105));
+    CHECK(in_seconds(narrow.low) == Approx(35));
+    CHECK(in_seconds(*narrow.high) == Approx(85));
+    // Residues of .100, .101 ... .200 after a minute, their standard deviation by hand .001 sqrt(101 x 102 / 12).
+    auto spread = law;
+    for (int i = 0; i <= 100; ++i)
+        spread.draws[static_cast<std::size_t>(i)] = {0.0, -std::log(0.1 + 0.001 * i) / 60, 0.0};
+    const auto left = predicted_residue(spread, minutes(1), 0.9);
+    CHECK(left.residue == Approx(0.1));
+    CHECK(left.interval.low == Approx(0.104).epsilon(1e-6)); // JCGM 101, 7.7: 91 of 101 draws, from the fifth on
+    CHECK(left.interval.high == Approx(0.195).epsilon(1e-6));
+    CHECK(left.standard_deviation == Approx(0.001 * std::sqrt(101.0 * 102.0 / 12.0)).epsilon(0.01));
+    // Six of 101 never get there: no highest time. Five do not move it.
+    for (std::size_t i = 96; i <= 100; ++i)
+        law.draws[i].rate = 0.0;
+    REQUIRE(predicted_time(law, 0.1).high);
+    CHECK(in_seconds(*predicted_time(law, 0.1).high) == Approx(105));
+    law.draws[95].rate = -1.0;
+    CHECK_FALSE(predicted_time(law, 0.1).high);
+    // Beyond 1 000 h there is none either.
+    for (auto& draw : law.draws)
+        draw.rate = -std::log(0.1) / (3.61e6);
+    CHECK_FALSE(predicted_time(law, 0.1).high);
+    for (auto& draw : law.draws)
+        draw.rate = -std::log(0.1) / (3.59e6);
+    CHECK(predicted_time(law, 0.1).high);
+    // A start below the target is there already.
+    for (auto& draw : law.draws)
+        draw.start = std::log(0.05);
+    CHECK(in_seconds(predicted_time(law, 0.1).low) == Approx(0).margin(1e-12));
+}
+
+TEST_CASE("what cushioning gains is the fall of chi squared from first order", "[unit]") {
+    // Three readings on a first-order line: nothing to gain. By hand for a cushioned mortar: the straight line through
+    // ln R of three equal weights in ln R misses the middle by d, chi squared 2/3 d2 / u2.
+    const std::vector<ResidueReading> straight{at(5, 0.6), at(10, 0.36), at(15, 0.216)};
+    CHECK(fit_cushioned_law(straight, usual_cushioning()).misfit_gain < 0.05);
+    const double R[] = {truth(0.09, 2.0, 5), truth(0.09, 2.0, 15), truth(0.09, 2.0, 25)};
+    std::vector<ResidueReading> bent;
+    for (int i = 0; i < 3; ++i)
+        bent.push_back(at(5 + 10 * i, R[i], 0.005 * R[i]));
+    const double d = std::log(R[1]) - 0.5 * (std::log(R[0]) + std::log(R[2]));
+    CHECK(fit_cushioned_law(bent, usual_cushioning()).misfit_gain == Approx(2.0 / 3.0 * d * d / (0.005 * 0.005)).epsilon(0.01));
+}

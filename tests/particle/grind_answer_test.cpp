@@ -267,3 +267,56 @@ TEST_CASE("what stays after two rounds is told in masses of the charge", "[unit]
     CHECK(in_grams(masses_after_two(way, grams(20))->low) == Approx(2));
     CHECK(in_grams(masses_after_two(way, grams(20))->high) == Approx(6));
 }
+
+TEST_CASE("rounds by one screen are those of the law's own draws", "[identity]") {
+    const auto single = [](double min, double over) { return ground_test(min, {{75, over}}, 20.0 - over); };
+    auto asked = grind_question({single(5, 9.2), single(15, 4.7)}, 75.0, 0.02);
+    asked.say.emptier_is_faster = LoadExponent::of(0.5); // said, so every draw has it
+    const auto answer = planned(asked);
+    REQUIRE(answer.law);
+    const auto& way = answer.ways.front();
+    REQUIRE(way.plan.in_rounds);
+    const auto load_of = [&](double rate, double c, double exponent) {
+        GrindLoad load;
+        load.model.class_sizes = {micrometres(150), micrometres(75)};
+        load.model.selection = {BreakageRate::from_value(rate), 0.0};
+        load.model.cushioning = c;
+        load.feed = {4.7 / 20.0, 15.3 / 20.0};
+        load.limit = 1;
+        load.load_exponent = exponent;
+        return load;
+    };
+    const auto grinds = [&](const GrindLoad& load) {
+        const auto run = run_rounds(load, way.separation, way.plan.cycle, {0.02, 60, way.separate_first});
+        return run.reached ? static_cast<unsigned>(run.rounds.size()) - (way.separate_first ? 1u : 0u) : 120u;
+    };
+    std::vector<unsigned> counts;
+    for (std::size_t i = 0; i < answer.law->draws.size(); i += answer.law->draws.size() / 100)
+        if (const auto& draw = answer.law->draws[i]; draw.rate > 0.0) counts.push_back(grinds(load_of(draw.rate, draw.cushioning, 0.5)));
+    std::sort(counts.begin(), counts.end());
+    REQUIRE(counts.size() >= 90);
+    REQUIRE(way.needed);
+    // The twentieth parts fall between two draws: no less than the one, no more than the next.
+    const auto last = static_cast<double>(counts.size() - 1);
+    const auto drawn = [&](double p) { return counts[static_cast<std::size_t>(p)]; };
+    CHECK(way.needed->low >= drawn(std::floor(0.05 * last)));
+    CHECK(way.needed->low <= drawn(std::ceil(0.05 * last)));
+    REQUIRE(way.needed->high.has_value() == (drawn(std::ceil(0.95 * last)) <= 60));
+    if (way.needed->high) {
+        CHECK(*way.needed->high >= drawn(std::floor(0.95 * last)));
+        CHECK(*way.needed->high <= drawn(std::ceil(0.95 * last)));
+    }
+    CHECK(grinds_of(way) == grinds(load_of(answer.law->rate.value(), answer.cushioning, 0.5)));
+
+    // One weighing of this mortar with another exponent gives that back, and the rounds that are left with it.
+    const auto mine = load_of(answer.law->rate.value(), answer.cushioning, 0.8);
+    const auto one = run_rounds(mine, way.separation, way.plan.cycle, {1e-9, 1, way.separate_first});
+    asked.say.weighed = WeighedStay{one.remains * answer.charge, 1, way.plan.cycle, {}};
+    const auto known = planned(asked);
+    REQUIRE(known.rounds_left);
+    CHECK(known.rounds_left->exponent == Approx(0.8).margin(1e-6));
+    CHECK_FALSE(known.rounds_left->beyond_model);
+    CHECK(known.rounds_left->more == grinds(mine) - 1);
+    CHECK(known.rounds_left->range.low <= known.rounds_left->more);
+    if (known.rounds_left->range.high) CHECK(*known.rounds_left->range.high >= known.rounds_left->more);
+}

@@ -143,3 +143,22 @@ TEST_CASE("water in an open grain follows from the densities", "[identity]") {
     REQUIRE(answer.open);
     CHECK(answer.open->value() == Approx(0.5).margin(1e-4));
 }
+
+TEST_CASE("a wait just as long as it may be is neither too long nor too short", "[unit]") {
+    auto asked = question();
+    const Time wait = plan_settling(asked).plan.how.wait;
+    asked.shortest_wait = asked.longest_wait = wait;
+    CHECK_FALSE(plan_settling(asked).too_slow);
+    CHECK_FALSE(plan_settling(asked).too_fast);
+    asked.shortest_wait = wait * 1.0001;
+    asked.longest_wait = wait * 0.9999;
+    CHECK(plan_settling(asked).too_slow);
+    CHECK(plan_settling(asked).too_fast);
+    // (1 - phi)^4.65 is .75 at phi .06: by hand exp(ln(.75)/4.65) = .93999.
+    asked = question();
+    asked.cut = micrometres(10);
+    asked.solids = VolumeFraction::of(0.0599);
+    CHECK_FALSE(plan_settling(asked).crowded);
+    asked.solids = VolumeFraction::of(0.0601);
+    CHECK(plan_settling(asked).crowded);
+}

@@ -240,3 +240,17 @@ TEST_CASE("a refused sieve test tells its figure in grams", "[errors]") {
     const TaredScreen swapped[] = {{micrometres(75), grams(101), grams(100)}};
     CHECK(told([&] { net_of_tare(swapped, grams(50), grams(51), {}, {}); }).rfind("loaded mass of", 0) == 0);
 }
+
+TEST_CASE("a loss just at the limit closes, one just beyond it does not", "[unit]") {
+    const auto closes = [](double recovered) {
+        SieveTest test = test_of({{75, 1}}, recovered - 1);
+        test.charge = grams(100);
+        return analyse(test).closure;
+    };
+    const double most = 100.0 * (1.0 - allowed_sieve_loss);
+    CHECK(closes(most) == Closure::closed);
+    CHECK(closes(most - 1e-6) == Closure::loss_high);
+    CHECK(closes(100) == Closure::closed);
+    // Without a scale named .3 % more than there was is explained.
+    CHECK(closes(100.299) == Closure::small_gain);
+}

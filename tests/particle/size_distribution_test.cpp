@@ -162,3 +162,17 @@ TEST_CASE("a percentile that a screen shows is that screen", "[identity]") {
     // By hand: (106 - 45)/75.
     CHECK(percentiles(curve).span.value() == Approx(61.0 / 75.0));
 }
+
+TEST_CASE("a surface at the bounds of what may be assumed", "[errors]") {
+    const auto rho = grams_per_cubic_centimetre(2.0);
+    const auto curve = curve_of({{45, .2}, {90, .7}});
+    // By hand, 6/rho = 3e-3: .2/45 of the pan, .5/sqrt(45 x 90), .3/90 where the largest grain is the coarsest screen's.
+    const auto at = surface_estimate(curve, rho, {micrometres(45), micrometres(90)});
+    CHECK(at.from_pan == Approx(3e3 * .2 / 45));
+    CHECK(at.from_screens == Approx(3e3 * (.5 / std::sqrt(45.0 * 90) + .3 / 90)));
+    CHECK(at.square_metres_per_kilogram == Approx(at.from_pan + at.from_screens));
+    CHECK_THROWS_AS(surface_estimate(curve, rho, {micrometres(45), micrometres(89.99)}), DomainError);
+    CHECK_THROWS_AS(surface_estimate(curve, rho, {micrometres(45.01), {}}), DomainError);
+    CHECK_NOTHROW(surface_estimate(curve, kilograms_per_cubic_metre(1e-4), {micrometres(1e-3), {}}));
+    CHECK(in_micrometres(surface_estimate(curve, rho, {micrometres(45), {}}).top_size) == Approx(180));
+}

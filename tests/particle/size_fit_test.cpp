@@ -290,3 +290,23 @@ TEST_CASE("the correlation of size and slope is that of the curve's own slopes",
         CHECK(*fit.log_slope_uncertainty / *fit.log_size_uncertainty == Approx(std::sqrt(ss / tt)).epsilon(2e-3));
     }
 }
+
+TEST_CASE("the correlation of a fit does not hang on how well it fits", "[identity]") {
+    // The same misses a thousand times smaller: the doubts shrink with them, their correlation stays.
+    const auto line = [](double share) {
+        PassingCurve curve;
+        const double sizes[] = {45, 63, 90, 125, 180}, misses[] = {.02, -.03, .01, .02, -.02};
+        for (int i = 0; i < 5; ++i) // ln P straight in ln d, plus a miss
+            curve.points.push_back({micrometres(sizes[i]), MassFraction::of(std::exp(1.5 * std::log(sizes[i] / 250) + share * misses[i]))});
+        return fit_size(curve, SizeModel::gates_gaudin_schuhmann, FitMethod::linearised);
+    };
+    const auto rough = line(1), fine = line(1e-3);
+    CHECK(fine.slope == Approx(1.5).epsilon(1e-3));
+    CHECK(*fine.log_size_uncertainty == Approx(1e-3 * *rough.log_size_uncertainty).epsilon(0.05));
+    CHECK(std::abs(rough.correlation) > 0.3);
+    CHECK(fine.correlation == Approx(rough.correlation).margin(0.02));
+    CHECK_THROWS_WITH(size_interval(rough, 1.0), Catch::Contains("coverage"));
+    CHECK_THROWS_WITH(slope_interval(rough, 0.0), Catch::Contains("coverage"));
+    CHECK_NOTHROW(size_interval(rough, 1e-4));
+    CHECK_NOTHROW(size_interval(rough, 0.9999));
+}
