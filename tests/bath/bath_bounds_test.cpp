@@ -3,7 +3,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "lakebound/bath/colour_left.hpp"
 #include "lakebound/bath/conductivity.hpp"
