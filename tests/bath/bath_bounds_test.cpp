@@ -3,7 +3,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "lakebound/bath/colour_left.hpp"
 #include "lakebound/bath/conductivity.hpp"
@@ -385,4 +387,18 @@ TEST_CASE("soda to a pH is where the bath itself has it", "[identity]") {
     CHECK(believed->standard_uncertainty == Approx(std::hypot((at[0] - at[1]) / 2, slope)).epsilon(1e-5));
     CHECK_NOTHROW(hydroxides_at_ph(bath, 6.5, little));
     CHECK_NOTHROW(after_alkali(bath, grams(0), LakeSolid::hydroxide, stirred()));
+}
+
+TEST_CASE("a pH just beyond what the curve spans is told as out of reach", "[unit]") {
+    // So thin that it has a pH above 4 before any soda.
+    const Titration thin{potash_alum(), grams(.5), litres(10), soda_ash(), millilitres_per_gram(0)};
+    const double first = after_alkali(thin, grams(0), LakeSolid::hydroxide, stirred()).ph;
+    REQUIRE(first > 4.01);
+    CHECK_FALSE(alkali_to_ph(thin, first - 5e-4, LakeSolid::hydroxide, stirred()));
+    CHECK(alkali_to_ph(thin, first + 5e-4, LakeSolid::hydroxide, stirred()));
+    // Six hydroxides to an aluminium are three moles of soda.
+    const double last = after_alkali(thin, mass_of(soda_ash(), 3.0 * amount_of(potash_alum(), grams(.5))), LakeSolid::hydroxide, stirred()).ph;
+    REQUIRE(last < 9.99);
+    CHECK_FALSE(alkali_to_ph(thin, last + 5e-4, LakeSolid::hydroxide, stirred()));
+    CHECK(alkali_to_ph(thin, last - 5e-4, LakeSolid::hydroxide, stirred()));
 }

@@ -128,3 +128,45 @@ TEST_CASE("doubling the bath doubles the jar and changes no density", "[identity
     CHECK(in_grams(b.net_mass.value()) == Approx(2 * in_grams(a.net_mass.value())).epsilon(1e-9));
     CHECK(in_grams_per_cubic_centimetre(b.density.value()) == Approx(in_grams_per_cubic_centimetre(a.density.value())).epsilon(1e-9));
 }
+
+TEST_CASE("a figure just at its limit draws no remark, one just beyond it does", "[unit]") {
+    const auto habits = usual_wash_habits();
+    const auto with = [&](double left, double from_water) {
+        auto end = kitchen_end();
+        end.washed = washed(left, 2 * left, from_water);
+        return jar_from(end, habits);
+    };
+    CHECK_FALSE(says(with(.005, 0), JarRemark::salts_for_oil));
+    CHECK(says(with(.00501, 0), JarRemark::salts_for_oil));
+    CHECK(says(with(.01, 0), JarRemark::salts_for_oil));
+    CHECK_FALSE(says(with(.01, 0), JarRemark::salts_for_paint));
+    CHECK(says(with(.0101, 0), JarRemark::salts_for_paint));
+    CHECK_FALSE(says(with(.0101, 0), JarRemark::salts_for_oil));
+    CHECK_FALSE(says(with(.001, .005), JarRemark::hard_wash_water));
+    CHECK(says(with(.001, .00501), JarRemark::hard_wash_water));
+    auto end = kitchen_end();
+    end.ph = ph_of_lake(8.0, .1);
+    CHECK_FALSE(says(jar_from(end, habits), JarRemark::alkaline));
+    end.ph = ph_of_lake(8.01, .1);
+    CHECK(says(jar_from(end, habits), JarRemark::alkaline));
+    DryingOutlook dried;
+    dried.dry_now = Probability::of(.5);
+    end.dried = dried;
+    CHECK_FALSE(says(jar_from(end, habits), JarRemark::still_wet));
+    end.dried->dry_now = Probability::of(.499);
+    CHECK(says(jar_from(end, habits), JarRemark::still_wet));
+    end.dried->state = DryingState::constant;
+    CHECK_FALSE(says(jar_from(end, habits), JarRemark::still_wet));
+    end.dried->state = DryingState::stuck;
+    CHECK(says(jar_from(end, habits), JarRemark::stuck));
+    // What is left as read is its median, its high end 1.645 standard deviations of ln above.
+    const auto read = with(.004, 0).salts;
+    CHECK(read.distribution().location == Approx(.004));
+    CHECK(read.distribution().scale == Approx(std::log(2.0) / 1.645));
+    // Clean within the doubt: from nothing to the high end, which is a millionth at least.
+    auto clean = kitchen_end();
+    clean.washed = washed(1e-6, .003);
+    CHECK(jar_from(clean, habits).salts.value().value() == Approx(.0015));
+    clean.washed = washed(0, 0);
+    CHECK(jar_from(clean, habits).salts.value().value() == Approx(5e-7));
+}

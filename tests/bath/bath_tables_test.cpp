@@ -2,7 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include "lakebound/bath/conductivity.hpp"
