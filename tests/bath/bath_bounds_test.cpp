@@ -338,67 +338,67 @@ TEST_CASE("soda to a pH is where the bath itself has it", "[identity]") {
     };
     for (const LakeSolid solid : {LakeSolid::hydroxide, LakeSolid::basic_sulphate})
         for (const double ph : {4.0, 5.0, 6.5, 7.5}) {
-            const auto soda = alkali_to_ph(bath, ph, solid, stirred());
+            const auto soda = alkali_to_ph(bath, Ph::of(ph), solid, stirred());
             if (!soda) { // beyond what the curve reaches, on either side
-                CHECK((whole(0, solid, stirred()).ph > ph || whole(33.51, solid, stirred()).ph < ph)); // 6 hydroxides
+                CHECK((whole(0, solid, stirred()).ph.value() > ph || whole(33.51, solid, stirred()).ph.value() < ph)); // 6 hydroxides
                 continue;
             }
-            CHECK(whole(in_grams(*soda), solid, stirred()).ph == Approx(ph).margin(1e-4));
+            CHECK(whole(in_grams(*soda), solid, stirred()).ph.value() == Approx(ph).margin(1e-4));
         }
-    CHECK(alkali_to_ph(bath, 10.0, LakeSolid::hydroxide, open_to_air()).has_value() ==
-          (whole(33.52, LakeSolid::hydroxide, open_to_air()).ph >= 10.0)); // 6 hydroxides
+    CHECK(alkali_to_ph(bath, Ph::of(10.0), LakeSolid::hydroxide, open_to_air()).has_value() ==
+          (whole(33.52, LakeSolid::hydroxide, open_to_air()).ph.value() >= 10.0)); // 6 hydroxides
     for (const double soda : {1.0, 12.0, 16.757, 25.0}) {
         double low = 14, high = 0;
         for (const LakeSolid solid : {LakeSolid::hydroxide, LakeSolid::basic_sulphate})
             for (const auto& gas : {closed_jar(), fizzing(), stirred(), open_to_air()}) {
                 const auto rest = whole(soda, solid, gas);
-                low = std::min(low, rest.laid.value() > .02 ? rest.ph : 2.8);
-                high = std::max(high, rest.ph);
+                low = std::min(low, rest.laid.value() > .02 ? rest.ph.value() : 2.8);
+                high = std::max(high, rest.ph.value());
             }
         const auto found = possible_ph(bath, grams(soda));
-        CHECK(found.low == Approx(low - .8).margin(1e-6));
-        CHECK(found.high == Approx(std::min(14.0, high + .8)).margin(1e-6));
+        CHECK(found.low.value() == Approx(low - .8).margin(1e-6));
+        CHECK(found.high.value() == Approx(std::min(14.0, high + .8)).margin(1e-6));
     }
     const auto curve = titration_curve(bath, LakeSolid::hydroxide, stirred(), 6.0, 7);
     for (std::size_t i = 0; i < 7; ++i) {
         CHECK(curve[i].hydroxides == Approx(static_cast<double>(i)).margin(1e-12));
         const auto rest = whole(in_grams(curve[i].alkali), LakeSolid::hydroxide, stirred());
         CHECK(curve[i].laid.value() == Approx(rest.laid.value()).margin(1e-9));
-        if (curve[i].ph) CHECK(*curve[i].ph == Approx(rest.ph).margin(1e-9));
+        if (curve[i].ph) CHECK(curve[i].ph->value() == Approx(rest.ph.value()).margin(1e-9));
     }
     CHECK_NOTHROW(titration_curve(bath, LakeSolid::hydroxide, stirred(), little, 2));
     CHECK_NOTHROW(titration_curve(bath, LakeSolid::hydroxide, stirred(), 3.0, 2000));
     CHECK_THROWS_AS(titration_curve(bath, LakeSolid::hydroxide, stirred(), 6.0001, 2), DomainError);
-    CHECK_NOTHROW(alkali_to_ph(bath, 10.0, LakeSolid::hydroxide, stirred()));
+    CHECK_NOTHROW(alkali_to_ph(bath, Ph::of(10.0), LakeSolid::hydroxide, stirred()));
     // A reading stands for both solids: the middle of the two, and half of what lies between with what the pH leaves.
-    const double u = std::hypot(.3, ph_model_doubt);
+    const double u = std::hypot(.3, ph_model_doubt.value());
     double at[2], slope = 0;
     for (int i = 0; i < 2; ++i) {
         const LakeSolid solid = i == 0 ? LakeSolid::hydroxide : LakeSolid::basic_sulphate;
         const auto n = [&](double ph) {
-            return hydroxides_poured(bath.aluminium, bath.mass, bath.alkali, *alkali_to_ph(bath, ph, solid, stirred()));
+            return hydroxides_poured(bath.aluminium, bath.mass, bath.alkali, *alkali_to_ph(bath, Ph::of(ph), solid, stirred()));
         };
         at[i] = n(6.5);
         slope = std::max(slope, (n(6.5 + u) - n(6.5 - u)) / 2);
     }
-    const auto believed = hydroxides_at_ph(bath, 6.5, .3);
+    const auto believed = hydroxides_at_ph(bath, Ph::of(6.5), Ph::Difference::of(.3));
     REQUIRE(believed);
     CHECK(believed->mean == Approx((at[0] + at[1]) / 2).epsilon(1e-6));
     CHECK(believed->standard_uncertainty == Approx(std::hypot((at[0] - at[1]) / 2, slope)).epsilon(1e-5));
-    CHECK_NOTHROW(hydroxides_at_ph(bath, 6.5, little));
+    CHECK_NOTHROW(hydroxides_at_ph(bath, Ph::of(6.5), Ph::Difference::of(little)));
     CHECK_NOTHROW(after_alkali(bath, grams(0), LakeSolid::hydroxide, stirred()));
 }
 
 TEST_CASE("a pH just beyond what the curve spans is told as out of reach", "[unit]") {
     // So thin that it has a pH above 4 before any soda.
     const Titration thin{potash_alum(), grams(.5), litres(10), soda_ash(), millilitres_per_gram(0)};
-    const double first = after_alkali(thin, grams(0), LakeSolid::hydroxide, stirred()).ph;
+    const double first = after_alkali(thin, grams(0), LakeSolid::hydroxide, stirred()).ph.value();
     REQUIRE(first > 4.01);
-    CHECK_FALSE(alkali_to_ph(thin, first - 5e-4, LakeSolid::hydroxide, stirred()));
-    CHECK(alkali_to_ph(thin, first + 5e-4, LakeSolid::hydroxide, stirred()));
+    CHECK_FALSE(alkali_to_ph(thin, Ph::of(first - 5e-4), LakeSolid::hydroxide, stirred()));
+    CHECK(alkali_to_ph(thin, Ph::of(first + 5e-4), LakeSolid::hydroxide, stirred()));
     // Six hydroxides to an aluminium are three moles of soda.
-    const double last = after_alkali(thin, mass_of(soda_ash(), 3.0 * amount_of(potash_alum(), grams(.5))), LakeSolid::hydroxide, stirred()).ph;
+    const double last = after_alkali(thin, mass_of(soda_ash(), 3.0 * amount_of(potash_alum(), grams(.5))), LakeSolid::hydroxide, stirred()).ph.value();
     REQUIRE(last < 9.99);
-    CHECK_FALSE(alkali_to_ph(thin, last + 5e-4, LakeSolid::hydroxide, stirred()));
-    CHECK(alkali_to_ph(thin, last - 5e-4, LakeSolid::hydroxide, stirred()));
+    CHECK_FALSE(alkali_to_ph(thin, Ph::of(last + 5e-4), LakeSolid::hydroxide, stirred()));
+    CHECK(alkali_to_ph(thin, Ph::of(last - 5e-4), LakeSolid::hydroxide, stirred()));
 }
