@@ -27,18 +27,14 @@ using namespace lakebound::testing;
 
 namespace {
 constexpr double little = 1e-4;
-
 template <class Q> Estimate<Q> certain(const Q& value) { return Estimate<Q>::exact(value, {}); }
-
 Temperature room() { return degrees_celsius(20); }
 WeightPerVolume strong(double grams_a_litre) { return {kilograms_per_cubic_metre(grams_a_litre)}; }
 PenReading shows(double us, double celsius = 25) { return {microsiemens_per_centimetre(us), degrees_celsius(celsius), {}}; }
 ConductivityPen plain_pen() {
     ConductivityPen pen{};
-    pen.per_kelvin = .02;
-    pen.calibrated_to = certain(Share::of(.03));
-    pen.repeats_to = certain(Share::of(.01));
-    pen.step = microsiemens_per_centimetre(1);
+    pen.per_kelvin = .02, pen.step = microsiemens_per_centimetre(1);
+    pen.calibrated_to = certain(Share::of(.03)), pen.repeats_to = certain(Share::of(.01));
     return pen;
 }
 } // namespace
