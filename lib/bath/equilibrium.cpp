@@ -6,6 +6,7 @@
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include "lakebound/quantity/error.hpp"
+#include "lakebound/quantity/rounded_text.hpp"
 #include "rest_newton.hpp"
 
 namespace lakebound {
@@ -148,6 +149,8 @@ rest::Liquor rest::by_brackets(const Totals& totals, LakeSolid solid, const Carb
 
 namespace {
 
+constexpr const char* too_much = "is the amount of salt or alkali right, and its unit?";
+
 /// By Newton's method from the last answer or a guess, else by brackets.
 rest::Liquor liquor_at_rest(const Totals& totals, LakeSolid solid, const CarbonDioxide& gas, std::optional<RestStart>& near) {
     const double salts = totals.sodium + totals.potassium + totals.ammonium + 3.0 * totals.aluminium;
@@ -184,7 +187,9 @@ Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const 
                         (bath[Ion::carbonate] + bath[Ion::bicarbonate]) / litre};
     const rest::Liquor found = liquor_at_rest(totals, solid, gas, near);
     if (!(found.ionic_strength < 1.5))
-        throw_out_of_range("ionic strength of the bath", found.ionic_strength, "mol/L", "below 1.5 mol/L");
+        throw DomainError("ionic strength of the bath", significant_text(found.ionic_strength, 3) + " mol/L", "below 1.5 mol/L", too_much);
+    if (!(found.ph >= 0.0 && found.ph <= 14.0))
+        throw DomainError("pH that the bath comes to", significant_text(found.ph, 3), "0 to 14", too_much);
     Equilibrium out;
     out.ph = Ph::of(found.ph);
     out.ionic_strength = found.ionic_strength;

@@ -10,7 +10,6 @@
 
 namespace lakebound {
 
-
 namespace {
 
 /// A figure of the stand-in, marked as not the maker's own.

@@ -239,3 +239,20 @@ TEST_CASE("how much gas stirring leaves matters past the stop, and hardly before
     CHECK(fizzing().pressure > stirred().pressure);
     CHECK(stirred().pressure > open_to_air().pressure);
 }
+
+TEST_CASE("a bath beyond the model is told what to look at", "[errors]") {
+    const auto refusal = [](double lye) {
+        Ions ions;
+        ions[Ion::sodium] = ions[Ion::hydroxide] = lye;
+        try {
+            (void)equilibrium(ions, litres(1), LakeSolid::hydroxide, closed_jar());
+        } catch (const DomainError& error) {
+            return error.quantity() + ": " + error.value() + ", " + error.valid() + "; " + error.mend();
+        }
+        return std::string("taken");
+    };
+    const std::string look = "; is the amount of salt or alkali right, and its unit?";
+    CHECK(refusal(1.0) == "taken");
+    CHECK(refusal(1.45) == "pH that the bath comes to: 14.1, 0 to 14" + look);
+    CHECK(refusal(1.6) == "ionic strength of the bath: 1.60 mol/L, below 1.5 mol/L" + look);
+}
