@@ -189,7 +189,7 @@ Equilibrium equilibrium(const Ions& bath, Volume volume, LakeSolid solid, const 
     if (!(found.ionic_strength < 1.5))
         throw DomainError("ionic strength of the bath", significant_text(found.ionic_strength, 3) + " mol/L", "below 1.5 mol/L", too_much);
     if (!(found.ph >= 0.0 && found.ph <= 14.0))
-        throw DomainError("pH that the bath comes to", significant_text(found.ph, 3), "0 to 14", too_much);
+        throw DomainError("pH that the bath comes to", significant_text(found.ph, 4), "0 to 14", too_much);
     Equilibrium out;
     out.ph = Ph::of(found.ph);
     out.ionic_strength = found.ionic_strength;

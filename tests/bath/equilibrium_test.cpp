@@ -253,6 +253,6 @@ TEST_CASE("a bath beyond the model is told what to look at", "[errors]") {
     };
     const std::string look = "; is the amount of salt or alkali right, and its unit?";
     CHECK(refusal(1.0) == "taken");
-    CHECK(refusal(1.45) == "pH that the bath comes to: 14.1, 0 to 14" + look);
+    CHECK(refusal(1.45) == "pH that the bath comes to: 14.10, 0 to 14" + look);
     CHECK(refusal(1.6) == "ionic strength of the bath: 1.60 mol/L, below 1.5 mol/L" + look);
 }
