@@ -11,8 +11,8 @@ case "${1-}" in
 "") ;;
 --other-library)
     folder=$folder-libc++
-    if ! printf '#include <version>\nint main() {}\n' | clang++ -std=c++20 -stdlib=libc++ -fsyntax-only -x c++ - 2>/dev/null; then
-        say "Skipped: clang++ with libc++ is not installed (packages clang libc++-dev)"
+    if ! printf '#include <version>\nint main() {}\n' | clang++ -std=c++20 -stdlib=libc++ -x c++ - -o /dev/null 2>/dev/null; then
+        say "Skipped: clang++ with libc++ is not installed (packages clang libc++-dev libc++abi-dev)"
         exit 0
     fi
     # Not optimised: whether it compiles is the question. fmt and yaml-cpp are read, not linked. Warnings are not errors:
