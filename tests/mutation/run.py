@@ -101,6 +101,8 @@ def faulty_lines(output, files):
                 waiting = False
         if place and place.group(1) in files and "not initialized with a constant expression" in line:
             faults.add(at)
+        if place and place.group(1) in files and "was not declared" in line and "constexpr" in line:
+            faults.add(at)  # a note behind the error names the constant itself
         if " error: " in line:
             if place or at:
                 faults.add(at)
