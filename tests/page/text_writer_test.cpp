@@ -272,34 +272,3 @@ TEST_CASE("a word longer than its line is cut where its letters end", "[unit]") 
     CHECK(wrapped("  ", 5) == wrapped("", 5));
     CHECK(wrapped("of 12 x/\u00f7 1.4 g", 14) == std::vector<std::string>{"of", "12 x/\u00f7 1.4 g"});
 }
-
-TEST_CASE("what is UTF-8 stays, what is not becomes the sign for it", "[reference]") {
-    // The limits are those of Unicode 15, table 3-7 (well-formed UTF-8 byte sequences), from memory.
-    const auto bytes = [](unsigned c) {
-        std::string text;
-        const auto put = [&](unsigned byte) { text += static_cast<char>(static_cast<unsigned char>(byte)); };
-        if (c < 0x800) put(0xC0 | c >> 6), put(0x80 | (c & 0x3F));
-        else if (c < 0x10000) put(0xE0 | c >> 12), put(0x80 | (c >> 6 & 0x3F)), put(0x80 | (c & 0x3F));
-        else put(0xF0 | c >> 18), put(0x80 | (c >> 12 & 0x3F)), put(0x80 | (c >> 6 & 0x3F)), put(0x80 | (c & 0x3F));
-        return text;
-    };
-    const auto shown = [](const std::string& typed) { return write_text(Page{.title = {.kind = "Test", .name = "a" + typed + "b"}}); };
-    for (const unsigned c : {0xC0U, 0x7FFU, 0x800U, 0xD7FFU, 0xFFFDU, 0x10000U, 0x1F600U}) {
-        CAPTURE(c);
-        CHECK(shown(bytes(c)).find("a" + bytes(c) + "b") != std::string::npos);
-    }
-    const std::string overlong_2 = "\xC1\xBF", overlong_3 = "\xE0\x9F\xBF", overlong_4 = "\xF0\x8F\xBF\xBF";
-    for (const auto& wrong : {bytes(0xD800), bytes(0xDFFF), bytes(0x110000), overlong_2, overlong_3, overlong_4, std::string("\xC2"), std::string("\xE2\x82"),
-                              std::string("\x80"), std::string("\xBF"), std::string("\xF5\x80\x80\x80"), std::string("\xFF")}) {
-        const auto text = shown(wrong);
-        CAPTURE(wrong.size(), text);
-        CHECK(text.find("a" + wrong) == std::string::npos);
-        CHECK(text.find("a\xEF\xBF\xBD") != std::string::npos);
-        CHECK(text.find("\xBF\xBD" "b") != std::string::npos);
-    }
-}
-
-TEST_CASE("every letter has its capital in a heading", "[unit]") {
-    const Page page{.title = {.kind = "Test"}, .sections = {{.heading = "abcdefghijklmnopqrstuvwxyz [{`@ 09", .blocks = {Paragraph{"x"}}}}};
-    CHECK(write_text(page).find("ABCDEFGHIJKLMNOPQRSTUVWXYZ [{`@ 09\n") != std::string::npos);
-}
