@@ -12,15 +12,15 @@ namespace {
 double limit_of(PreservativeAcid acid, Share active) {
     const double a = active.value();
     if (!(a > 0.0 && a < 1.0)) throw_out_of_range("active share", a, "", "above 0 and below 1");
-    return acid_exponent(acid) + std::log10((1.0 - a) / a);
+    return acid_exponent(acid).value() + std::log10((1.0 - a) / a);
 }
 
 } // namespace
 
-double acid_exponent(PreservativeAcid acid) noexcept { return acid == PreservativeAcid::benzoic ? 4.202 : 4.76; }
+Ph acid_exponent(PreservativeAcid acid) noexcept { return Ph::from_proven(acid == PreservativeAcid::benzoic ? 4.202 : 4.76); }
 
 Share active_share(PreservativeAcid acid, Ph ph) {
-    return Share::of(1.0 / (1.0 + std::pow(10.0, ph.value() - acid_exponent(acid))));
+    return Share::of(1.0 / (1.0 + std::pow(10.0, ph.value() - acid_exponent(acid).value())));
 }
 
 Ph highest_ph_for(PreservativeAcid acid, Share active) { return Ph::of(limit_of(acid, active)); }

@@ -1,5 +1,7 @@
 #include "html_parts.hpp"
 
+#include <algorithm>
+
 #include "html_text.hpp"
 
 namespace lakebound::page {
@@ -32,6 +34,19 @@ const char* seal(Verdict::Seal seal) {
         return "<circle class=\"edge open\" cx=\"12\" cy=\"12\" r=\"10\"/><path class=\"edge\" d=\"M5 19L19 5\"/>";
     }
     return "";
+}
+
+/// A command whose words are not broken at their hyphens: "--" at the end of a line is no option.
+std::string command_html(const std::string& line) {
+    std::string out;
+    for (std::size_t start = 0; start <= line.size();) {
+        const std::size_t end = std::min(line.find(' ', start), line.size());
+        const std::string word = line.substr(start, end - start);
+        out += start > 0 ? " " : "";
+        out += word.find('-') == word.npos ? escaped(word) : "<span>" + escaped(word) + "</span>";
+        start = end + 1;
+    }
+    return out;
 }
 
 std::string paragraph(const char* attributes, const std::string& text) {
@@ -96,7 +111,7 @@ void HtmlBlocks::operator()(const Cautions& block) {
 }
 
 void HtmlBlocks::operator()(const Command& block) {
-    out_ += "<p class=\"command\"><code>" + escaped(block.line) + "</code></p>\n";
+    out_ += "<p class=\"command\"><code>" + command_html(block.line) + "</code></p>\n";
 }
 
 void HtmlBlocks::operator()(const Formula& block) {
@@ -125,7 +140,7 @@ void HtmlBlocks::operator()(const Swatches& block) {
 
 void HtmlBlocks::operator()(const Foot& block) {
     out_ += "<p class=\"foot\">" + html(block.words);
-    if (!block.command.empty()) out_ += " <code>" + escaped(block.command) + "</code>";
+    if (!block.command.empty()) out_ += " <code>" + command_html(block.command) + "</code>";
     out_ += "</p>\n";
 }
 

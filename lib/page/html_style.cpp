@@ -95,6 +95,7 @@ ul.warn li::before{content:"!";font-weight:700}
 .formula span{display:inline-block;min-width:4.5em;text-align:right}
 code,pre{font:.88em/1.4 ui-monospace,"DejaVu Sans Mono","Liberation Mono",monospace;font-size-adjust:none;overflow-wrap:anywhere}
 pre{white-space:pre-wrap}
+code span{display:inline-block}
 .swatches,.paper{display:none}
 .foot{margin-top:.9rem;border-top:1px solid;padding-top:.3rem;font-size:.86rem;color:var(--soft)}
 figure+figure{margin-top:1rem}

@@ -56,7 +56,10 @@ CandidateTest read_bench_test(Document document, std::string id, Library& librar
     test.id = std::move(id);
     test.name = map.text("name");
     const Node* step = map.find("step");
-    if (step == nullptr) test.duration = map.exact<Time>("duration", range::positive);
+    if (step == nullptr && map.find("duration") != nullptr) test.duration = map.exact<Time>("duration", range::positive);
+    else if (step == nullptr && map.is_map())
+        document.faults.add(fault_at(document.root, "key-missing", "neither 'duration' nor 'step' is here",
+                                     "add 'duration: ' and its value, or 'step: ' where the test is a step of learning"));
     test.replaces = map.word<SpreadTerm>("improves");
     test.spread_after = canonical(
         map.figure<SpreadAfter>("spread_after", range::not_negative, FigureStyle::with_origin).value());

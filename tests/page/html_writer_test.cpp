@@ -35,7 +35,8 @@ TEST_CASE("HTML says what each part is", "[unit]") {
 TEST_CASE("HTML spells units as print does, and leaves what is typed back alone", "[unit]") {
     const auto html = write_html(sample_page());
     CHECK(has(html, "To part at 25\u00a0µm, with"));
-    CHECK(has(html, "<code>lakebound-settle --depth &quot;100 mm&quot; --cut &quot;25 um&quot;</code>"));
+    CHECK(has(html, "<code><span>lakebound-settle</span> <span>--depth</span> &quot;100 mm&quot; <span>--cut</span> "
+                    "&quot;25 um&quot;</code>"));
     CHECK(has(write_html(sample_page("rund um die Uhr")), "rund um die Uhr"));
 }
 
@@ -101,7 +102,7 @@ TEST_CASE("HTML has each tone, each seal and each style", "[unit]") {
     CHECK_FALSE(has(html_of(Block(Paragraph{"only text"}, Shown::text_only)), "only text"));
     CHECK(has(html_of(Facts{{{.label = "Worked by", .blank = true}}}), "aria-label=\"Worked by\""));
     CHECK_FALSE(has(html_of(Facts{{{.label = "Bench", .words = "b"}}}), "<input"));
-    CHECK(has(html_of(Foot{"made by", "lakebound-batch x"}), "<code>lakebound-batch x</code>"));
+    CHECK(has(html_of(Foot{"made by", "lakebound-batch x"}), "<code><span>lakebound-batch</span> x</code>"));
     CHECK_FALSE(has(html_of(Foot{"made by"}), "<code>"));
 }
 

@@ -4,9 +4,11 @@
 
 #include <cmath>
 #include <limits>
+#include <string>
 #include <type_traits>
 
 #include "lakebound/quantity/canonical.hpp"
+#include "lakebound/quantity/error.hpp"
 
 using namespace lakebound;
 
@@ -42,6 +44,25 @@ TEST_CASE("a ratio outside its range is refused with its name, value and range",
         CHECK(e.value() == "1.25");
         CHECK(e.valid() == "0 to 1");
     }
+}
+
+TEST_CASE("a reckoned value out of range is told in six digits, and in all where six would be a rounder figure", "[unit][errors]") {
+    const auto told = [](double x) {
+        try {
+            throw_out_of_range("share", x, "", "0 to 1");
+        } catch (const DomainError& e) {
+            return std::string(e.value());
+        }
+    };
+    CHECK(told(1.9780219780219783) == "1.97802");
+    CHECK(told(-1234567.25) == "-1.23457e+06");
+    CHECK(told(0.000123456789) == "0.000123457");
+    CHECK(told(1.25) == "1.25");
+    CHECK(told(0.0) == "0");
+    CHECK(told(123456.0) == "123456");
+    CHECK(told(1.0000001) == "1.0000001");   // not "1", which is in the range
+    CHECK(told(1.99999999) == "1.99999999"); // not "2"
+    CHECK(told(12345000.0) == "12345000");
 }
 
 TEST_CASE("canonical numbers go out and come back unchanged", "[unit]") {

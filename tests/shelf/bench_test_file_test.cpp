@@ -77,6 +77,10 @@ TEST_CASE("A bench test that is a step of learning costs what the habits say, an
         CHECK(in_grams(test.pigment) == Approx(in_grams(powder)).margin(1e-12));
     }
     CHECK(fault_of(step("three swatches")) == "word-unknown 3:7");
+    // Neither: which of the two was meant cannot be known, so both are told.
+    const auto neither = faults_of([] { test_of(changed(plain, "duration: 20 min\n", "")); });
+    REQUIRE(neither.size() == 1);
+    CHECK(neither[0].message == "neither 'duration' nor 'step' is here");
     CHECK(fault_of(plain + "step: rub-out\n") == "step-cost 3:1");
     CHECK(fault_of(step("rub-out") + "pigment: {value: 2 g, origin: estimate}\n") == "step-cost 6:1");
 }

@@ -13,7 +13,8 @@
 
 namespace LAKEBOUND_EXPORT lakebound {
 
-[[nodiscard]] double acid_exponent(PreservativeAcid acid) noexcept; ///< pKa
+/// pKa: the pH at which half of the acid is dissociated.
+[[nodiscard]] Ph acid_exponent(PreservativeAcid acid) noexcept;
 [[nodiscard]] Share active_share(PreservativeAcid acid, Ph ph);
 /// The pH above which less than this share is active: pKa + log10((1 - a) / a). Range: a above 0, below 1, and not so
 /// near either that no pH makes it. Errors: DomainError.
