@@ -111,6 +111,7 @@ TEST_CASE("beliefs that are none are refused", "[errors]") {
     CHECK_THROWS_AS(learned_from_batches({65, 0.3}, std::vector{70.0}, -1, 0.1), DomainError);
     CHECK_THROWS_AS(ThresholdBelief({0, 0, 0.06}), DomainError);
     CHECK_THROWS_AS(ThresholdBelief({0, 0.1, 0}), DomainError);
+    CHECK_NOTHROW(ThresholdBelief({0, 1e-4, 1e-4}));
     ThresholdBelief b{ThresholdPrior{}};
     CHECK_THROWS_AS(b.learn({std::nan(""), true}), DomainError);
     CHECK_THROWS_AS(b.learn({500, true}), DomainError); // k of e^500 that chalked: not this model

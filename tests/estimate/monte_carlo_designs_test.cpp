@@ -182,3 +182,17 @@ TEST_CASE("the mean of designed draws has the error that its parts show", "[iden
     CHECK(std::sqrt(squares) < 1.4);
     CHECK(MonteCarloDraws{}.count() == 0);
 }
+
+TEST_CASE("directed draws look along a slope however small its unit makes it", "[identity]") {
+    const std::vector<UncertainInput> inputs{{"a", {Shape::normal, 0, 1}, {}}, {"b", {Shape::lognormal, 1, 0.3}, {}}};
+    MonteCarloOptions options;
+    options.draws = 1024;
+    options.drawing = Drawing::directed;
+    const auto in_unit = [&](double unit) {
+        return monte_carlo([unit](std::span<const double> x) { return unit * (x[0] + 2.0 * x[1]); }, inputs, options).outputs[0];
+    };
+    const auto plain = in_unit(1.0), small = in_unit(0x1p-40);
+    REQUIRE(small.size() == plain.size());
+    for (std::size_t i = 0; i < plain.size(); i += 7)
+        CHECK(small[i] * 0x1p40 == Approx(plain[i]).epsilon(1e-9));
+}

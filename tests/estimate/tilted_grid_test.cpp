@@ -45,6 +45,8 @@ TEST_CASE("grids of nothing are refused", "[errors]") {
     CHECK_THROWS_AS(tilted_grid(none, {}, none), DomainError);
     CHECK_THROWS_AS(tilted_grid(twins, std::vector<LogisticTrials>(2), twins), DomainError);
     CHECK_THROWS_AS(tilted_grid({{0}, {1}}, {}, none), DomainError);
+    CHECK_THROWS_AS(tilted_grid({{0, 0}, {0, 0, 0, 1}}, std::vector<LogisticTrials>(2), twins), DomainError);
+    CHECK_THROWS_AS(tilted_grid({{0, 0}, {1, 0, 0, 0}}, std::vector<LogisticTrials>(2), twins), DomainError);
 }
 
 TEST_CASE("A grid of two quantities bears trials that contradict each other", "[reference]") {

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "lakebound/material/lake_remains.hpp"
 #include "lakebound/quantity/error.hpp"
 
 using namespace lakebound;
@@ -48,4 +49,22 @@ TEST_CASE("a share, or an uncertainty, that is none is refused", "[errors]") {
 TEST_CASE("pH 0 and 14 are the ends, and lie within", "[unit]") {
     CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, Ph::of(0.0)));
     CHECK_NOTHROW(active_share(PreservativeAcid::benzoic, Ph::of(14.0)));
+}
+
+TEST_CASE("what a bath left is known where one of its two figures is", "[unit]") {
+    const Provenance from{Origin::measured, "", false};
+    LakeRemains remains;
+    CHECK_FALSE(remains.known());
+    remains.salts = Estimate<MassFraction>::exact(MassFraction::of(0.01), from);
+    CHECK(remains.known());
+    remains.ph = Estimate<Ph>::exact(Ph::of(7.2), from);
+    CHECK(remains.known());
+    remains.salts.reset();
+    CHECK(remains.known());
+}
+
+TEST_CASE("half of an acid is dissociated at its exponent", "[reference]") {
+    // benzoic 4.202 (phreeqc-dat), sorbic 4.76 (value from memory), as the header has them.
+    CHECK(acid_exponent(PreservativeAcid::benzoic).value() == 4.202);
+    CHECK(acid_exponent(PreservativeAcid::sorbic).value() == 4.76);
 }

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "support/told.hpp"
 #include "support/worked_paints.hpp"
 
 using namespace lakebound;
@@ -213,4 +214,8 @@ TEST_CASE("what fills does not bind", "[unit]") {
         CHECK_FALSE(counts_as_binder(role));
         CHECK_FALSE(is_cohesive(role));
     }
+}
+
+TEST_CASE("a medium of no parts is told as such", "[errors]") {
+    CHECK(told([] { (void)part_mass_fractions({}); }) == "number of parts of the medium: 0");
 }

@@ -25,6 +25,9 @@ TEST_CASE("Names of one letter, of none and with odd ends", "[unit]") {
     CHECK(short_name("Gum  (tears)") == "Gum");
     CHECK(name_in_sentence("A") == "A");
     CHECK(name_in_sentence("AZ") == "AZ"); // the second capital marks it
+    CHECK(name_in_sentence("CMc") == "CMc");
+    CHECK(name_in_sentence("BA grade") == "BA grade"); // from the first letter of the alphabet
+    CHECK(name_in_sentence("PZ grade") == "PZ grade"); // to the last
     CHECK(name_in_sentence("Zinc white") == "zinc white");
     CHECK(name_in_sentence("Alum") == "alum");
     CHECK(name_in_sentence("A4") == "a4");

@@ -148,6 +148,10 @@ TEST_CASE("a mortar of one screen grinds its two classes by the law alone", "[un
     CHECK(load.feed[0] + load.feed[1] == Approx(1.0).epsilon(1e-15));
     CHECK(load.limit == 1);
     CHECK(load.load_exponent == 0.5);
+    CHECK(told([] { (void)LoadExponent::of(2.01); }) == "gain of an emptier mortar: 2.01");
+    CHECK(told([] { (void)LoadExponent::of(-0.01); }) == "gain of an emptier mortar: -0.01");
+    CHECK(LoadExponent::of(0.0).value() == 0.0);
+    CHECK(LoadExponent::of(2.0).value() == 2.0);
     CHECK(told([&] { (void)sieving(load, ScreeningAdvice::dry_sieving, Share::of(1e-4), minutes(1), minutes(0), Share::of(0)); }) == "taken");
     CHECK(told([&] { (void)sieving(load, ScreeningAdvice::dry_sieving, Share::of(0.0), minutes(1), minutes(0), Share::of(0)); }) ==
           "sieving efficiency: 0 %");

@@ -63,6 +63,12 @@ TEST_CASE("a reckoned value out of range is told in six digits, and in all where
     CHECK(told(1.0000001) == "1.0000001");   // not "1", which is in the range
     CHECK(told(1.99999999) == "1.99999999"); // not "2"
     CHECK(told(12345000.0) == "12345000");
+    try {
+        (void)OilAbsorption::of(4.5);
+        FAIL("accepted");
+    } catch (const DomainError& e) {
+        CHECK(e.value() == "450 g/100 g");
+    }
 }
 
 TEST_CASE("canonical numbers go out and come back unchanged", "[unit]") {

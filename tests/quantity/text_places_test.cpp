@@ -1,0 +1,76 @@
+// Where a text is at fault, what its hint keeps of it, and that no number stands nearer than the one that is written.
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <string>
+
+#include "lakebound/quantity/text.hpp"
+
+using namespace lakebound;
+
+TEST_CASE("a unit that is none is told where it stands, with the one that was meant", "[errors]") {
+    const auto refused = [](Dimension dimension, const std::string& unit) {
+        try {
+            number_in_unit(1.0, dimension, unit);
+        } catch (const QuantityTextError& error) {
+            return error.id + " " + std::to_string(error.offset) + "+" + std::to_string(error.length) + ": " + error.hint;
+        }
+        return std::string("taken");
+    };
+    CHECK(refused(Dimension::mass, "KG").rfind("unit-unknown 0+2: write 'kg'", 0) == 0);
+    CHECK(refused(Dimension::volume, "ML").rfind("unit-unknown 0+2: write 'mL'", 0) == 0);
+    CHECK(refused(Dimension::mass, "pinches").rfind("unit-unknown 0+7: write it in g", 0) == 0);
+    try {
+        (void)read<Mass>("  2 +- 0.1 g ");
+        FAIL("read");
+    } catch (const QuantityTextError& error) {
+        CHECK(error.id == "spread-unwanted");
+        CHECK(error.offset == 0);
+        CHECK(error.length == 13);
+    }
+}
+
+TEST_CASE("only a comma between digits becomes a point in the hint", "[errors]") {
+    const auto hint = [](const std::string& text) {
+        try {
+            read_quantity(text, Dimension::mass);
+        } catch (const QuantityTextError& error) {
+            return error.hint;
+        }
+        return std::string();
+    };
+    CHECK(hint("1,5 +- 0,5 g").find("write '1.5 +- 0.5 g'") == 0);
+    CHECK(hint("1,5 g 3, 4").find("write '1.5 g 3, 4'") == 0);
+    CHECK(hint("1,5 g ,4").find("write '1.5 g ,4'") == 0);
+}
+
+TEST_CASE("no neighbouring double reads back nearer than the number that is written", "[identity]") {
+    struct Unit {
+        Dimension dimension;
+        const char* name;
+    };
+    unsigned long long state = 88172645463325252ULL; // Marsaglia's xorshift
+    const auto random = [&state] {
+        state ^= state << 13, state ^= state >> 7, state ^= state << 17;
+        return static_cast<double>(state >> 11) * 0x1.0p-53;
+    };
+    for (const Unit& unit : {Unit{Dimension::temperature, "degF"}, Unit{Dimension::temperature, "degC"}, Unit{Dimension::mass, "oz"},
+                             Unit{Dimension::length, "in"}, Unit{Dimension::density, "g/cm3"}, Unit{Dimension::volume, "US fl oz"},
+                             Unit{Dimension::mass_fraction, "% w/w"}})
+        for (int i = 0; i < 300; ++i) {
+            const double x = unit.dimension == Dimension::temperature ? 250.0 + 130.0 * random()
+                             : unit.dimension == Dimension::density   ? 500.0 + 5000.0 * random()
+                                                                      : random() * (i % 3 ? 1e-3 : 0.9) + 1e-5;
+            const double y = number_in_unit(x, unit.dimension, unit.name);
+            const auto off = [&](double number) {
+                return std::abs(read_quantity(number_text(number) + " " + unit.name, unit.dimension).value - x);
+            };
+            double below = y, above = y;
+            for (int step = 0; step < 2; ++step) {
+                INFO(unit.name << " " << number_text(x));
+                below = std::nextafter(below, -1e300), above = std::nextafter(above, 1e300);
+                CHECK(off(y) <= off(below));
+                CHECK(off(y) <= off(above));
+            }
+        }
+}
