@@ -31,7 +31,7 @@ std::string time_text(Time time) {
                           : fmt::format("{} {} {} {}", big, big_unit, small, small_unit);
     };
     if (std::abs(s - 60.0) < 0.5) return "1 min";
-    if (s < 99.5) return s < 9.95 && s > 0.0 ? significant_text(s, 2) + " s" : fmt::format("{:.0f} s", s);
+    if (s < 99.5) return significant_text(s, 2) + " s";
     if (s < 595.0) {
         const auto whole = std::llround(s / 5.0) * 5;
         return two(whole / 60, "min", whole % 60, "s");
