@@ -15,7 +15,7 @@ std::string size_text(Length size) {
     const double um = in_micrometres(size);
     if (um >= 999.5) return number_text(std::round(um / 10.0) / 100.0) + " mm";
     // A screen keeps the digits it is sold by; anything else has three at most.
-    const auto text = significant_text(um, um >= 10.0 ? (um < 100.0 ? 2 : 3) : 2);
+    const auto text = significant_text(um, um < 100.0 ? 2 : 3);
     const bool exact = std::abs(um - std::round(um * 10.0) / 10.0) < 1e-6;
     return (exact ? number_text(std::round(um * 10.0) / 10.0) : text) + " um";
 }
