@@ -148,7 +148,7 @@ double draw(Svg& svg, const Filling& filling, std::vector<std::string>& unplaced
             if (!svg.label({{cx, y, Anchor::middle}}, words, look, top + deep + 26)) unplaced.push_back(words);
         };
         put(11, pour.name, "quiet");
-        put(25, pour.amount, "bold");
+        put(26, pour.amount, Svg::length(pour.amount, true) < step ? "bold" : ""); // clear of its name above
         put(top + deep + 17, pour.after, "");
     }
     return top + deep + 24;

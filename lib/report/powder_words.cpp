@@ -15,7 +15,7 @@ std::string size_text(Length size) {
     const double um = in_micrometres(size);
     if (um >= 999.5) return number_text(std::round(um / 10.0) / 100.0) + " mm";
     // A screen keeps the digits it is sold by; anything else has three at most.
-    const auto text = significant_text(um, um >= 10.0 ? (um < 100.0 ? 2 : 3) : 2);
+    const auto text = significant_text(um, um < 100.0 ? 2 : 3);
     const bool exact = std::abs(um - std::round(um * 10.0) / 10.0) < 1e-6;
     return (exact ? number_text(std::round(um * 10.0) / 10.0) : text) + " um";
 }
@@ -31,7 +31,7 @@ std::string time_text(Time time) {
                           : fmt::format("{} {} {} {}", big, big_unit, small, small_unit);
     };
     if (std::abs(s - 60.0) < 0.5) return "1 min";
-    if (s < 99.5) return s < 9.95 && s > 0.0 ? significant_text(s, 2) + " s" : fmt::format("{:.0f} s", s);
+    if (s < 99.5) return significant_text(s, 2) + " s";
     if (s < 595.0) {
         const auto whole = std::llround(s / 5.0) * 5;
         return two(whole / 60, "min", whole % 60, "s");

@@ -99,6 +99,7 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
         return std::move(page).page();
     }
     const StepwiseDose& first = mix.doses.front();
+    const std::string expected = fixed_text(mix.strokes_expected, 0);
     page.section("What comes of it").heading_shown = false;
     page.add(page::Verdict{
         .head = "Stop at the first stroke that does not chalk",
@@ -106,8 +107,8 @@ page::Page stepwise_page(const JarStory& story, const StepwisePlan& plan) {
         .chance = fmt::format("Then the batch lands in the window: {}. {}, {}.", chance_text(mix.in_window),
                               begun ? "Brought there at once, without more strokes" : "Mixed at once, without strokes",
                               percent_text(story.outlook.coaching.now.chance.value())),
-        .body = {page::Paragraph{fmt::format("About {} {}strokes are to be expected, {} at most. Each has to dry before it is rubbed: {}.",
-                                             fixed_text(mix.strokes_expected, 0), begun ? "more " : "", mix.doses.size(),
+        .body = {page::Paragraph{fmt::format("About {} {}{} to be expected, {} at most. Each has to dry before it is rubbed: {}.",
+                                             expected, begun ? "more " : "", expected == "1" ? "stroke is" : "strokes are", mix.doses.size(),
                                              waiting_text(story.habits.binders.at(static_cast<std::size_t>(story.family.process)).drying))}}});
     show_beginning(page, story, plan);
 

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "support/example_paint.hpp"
@@ -126,4 +127,71 @@ TEST_CASE("a chance in per cent is never nothing and never all", "[unit]") {
     CHECK(told(0.32) == "32 %");
     CHECK(told(0.9968) == "99.7 %");
     CHECK(told(1.0) == "above 99.9 %"); // as a double has it
+}
+
+namespace {
+
+/// The odds that people say, in their order.
+constexpr std::pair<int, int> spoken[] = {{1, 1000}, {1, 500}, {1, 200}, {1, 100}, {1, 50}, {1, 30}, {1, 20}, {1, 15},
+                                          {1, 12},   {1, 10},  {1, 8},   {1, 6},   {1, 5},  {1, 4},  {1, 3},  {1, 2},
+                                          {2, 3},    {3, 4},   {4, 5},   {5, 6},   {7, 8},  {9, 10}, {19, 20}, {49, 50}};
+std::string words_of(std::pair<int, int> odds) {
+    return "about " + std::to_string(odds.first) + (odds.first == 1 ? " chance in " : " chances in ") + std::to_string(odds.second) + " (";
+}
+
+} // namespace
+
+TEST_CASE("The odds that are said are the nearest that people say, by the ratio of chance to its contrary", "[unit]") {
+    for (std::size_t i = 0; i < std::size(spoken); ++i) {
+        const auto [chances, in] = spoken[i];
+        const double p = double(chances) / in;
+        CHECK(chance_text(Probability::of(p)).rfind(words_of(spoken[i]), 0) == 0);
+        if (i + 1 == std::size(spoken)) break;
+        // Half way to the next the two ratios are as far apart: their geometric mean.
+        const auto [more, of] = spoken[i + 1];
+        const double odds = std::sqrt(double(chances) / (in - chances) * double(more) / (of - more)), half_way = odds / (1.0 + odds);
+        CAPTURE(half_way);
+        CHECK(chance_text(Probability::of(half_way * (1.0 - 1e-6))).rfind(words_of(spoken[i]), 0) == 0);
+        CHECK(chance_text(Probability::of(half_way * (1.0 + 1e-6))).rfind(words_of(spoken[i + 1]), 0) == 0);
+    }
+}
+
+TEST_CASE("A chance on either side of each place where its words change", "[unit]") {
+    const std::pair<double, const char*> chances[] = {
+        {0.00099, "less than 1 chance in 1000 (below 0.1 %)"}, {0.001, "about 1 chance in 1000 (0.1 %)"}, {0.0011, "about 1 chance in 1000 (0.1 %)"},
+        {0.00994, "about 1 chance in 100 (1.0 %)"}, {0.00996, "about 1 chance in 100 (1 %)"}, {0.0111, "about 1 chance in 100 (1 %)"},
+        {0.984, "about 49 chances in 50 (98 %)"}, {0.99, "about 49 chances in 50 (99 %)"}, {0.9901, "almost certain (above 99 %)"},
+        {0.999, "almost certain (above 99 %)"}, {0.9991, "almost certain (above 99.9 %)"}};
+    for (const auto& [p, words] : chances) {
+        CAPTURE(p);
+        CHECK(chance_text(Probability::of(p)) == words);
+    }
+    // Beside the window a chance that rounds to nothing is said to be small.
+    auto judgement = judged(1.4, 0.2);
+    const auto leaner = [&](double p) {
+        judgement.chances.below_green = Probability::of(p);
+        const auto text = window_chance_text(judgement, example_family(Process::oil).window);
+        const auto from = text.find("Leaner: ") + 8;
+        return text.substr(from, text.find(" (", from) - from);
+    };
+    CHECK(leaner(0.00099) == "below 0.1 %");
+    CHECK(leaner(0.001) == "0.1 %");
+    CHECK(leaner(0.0012) == "0.1 %");
+    CHECK(leaner(0.3) == "30 %");
+    CHECK(leaner(1.0) == "above 99.9 %");
+}
+
+TEST_CASE("Of two doubts alike the first is named, and one that is of no material stands alone", "[unit]") {
+    auto subject = batch_subject(example_request(Process::oil), example_tests());
+    auto& chance = *subject.chance;
+    REQUIRE(chance.ln_k.lines.size() >= 2);
+    chance.ln_k.lines.resize(2), chance.kinds.resize(2), chance.subjects.resize(2);
+    chance.kinds = {ChanceInput::method_transfer, ChanceInput::spooning};
+    chance.subjects = {"", "weld"};
+    chance.ln_k.lines[0].share = chance.ln_k.lines[1].share = 0.5;
+    CHECK(largest_doubt_text(subject) == "What matters most: the step from the oil rub-out to this binder, 50 % of the doubt in k.");
+    chance.ln_k.lines[0].share = 0.0009, chance.ln_k.lines[1].share = 0.0004;
+    CHECK(largest_doubt_text(subject) == "What matters most: the step from the oil rub-out to this binder, 0.1 % of the doubt in k.");
+    chance.ln_k.lines[0].share = 0.2, chance.ln_k.lines[1].share = 0.8;
+    CHECK(largest_doubt_text(subject) == "What matters most: the filling of the spoon of Weld lake, 80 % of the doubt in k.");
 }

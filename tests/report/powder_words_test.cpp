@@ -2,6 +2,9 @@
 
 #include "lakebound/report/powder_words.hpp"
 
+#include <string>
+#include <tuple>
+
 using namespace lakebound;
 
 TEST_CASE("Sizes are written as screens are sold", "[unit]") {
@@ -112,4 +115,66 @@ TEST_CASE("What leaves a residue open is told piece by piece, each piece alone t
     repeated.standard_uncertainty = 0.002;
     const auto all = residue_doubt_text(repeated, LossBounds{0.11, 0.14});
     CHECK(all.find("scale alone ± 0.2 %; a second sieving would differ by ± 1 %; the 3.0 % lost could make it ") == 0);
+}
+
+TEST_CASE("Sizes on either side of each place where their words change", "[unit]") {
+    const std::pair<double, const char*> sizes[] = {
+        {0.4567, "0.46 um"}, {1.0, "1 um"},       {9.94, "9.9 um"},    {9.96, "10 um"},     {10.04, "10 um"},     {99.44, "99 um"},
+        {22.4999999, "22.5 um"}, {22.50001, "23 um"}, {99.94, "100 um"}, {100.44, "100 um"}, {101.26, "101 um"}, {112.34, "112 um"},
+        {999.44, "999 um"},  {999.6, "1 mm"},     {1004.9, "1 mm"},    {1005.1, "1.01 mm"}, {1180.0, "1.18 mm"}};
+    for (const auto& [um, words] : sizes) {
+        CAPTURE(um);
+        CHECK(size_text(micrometres(um)) == words);
+    }
+    const std::pair<double, const char*> heights[] = {{0.0, "0 mm"}, {62.0, "62 mm"}, {62.04, "62 mm"}, {62.06, "62.1 mm"}, {1234.5, "1234.5 mm"}};
+    for (const auto& [mm, words] : heights) {
+        CAPTURE(mm);
+        CHECK(height_text(millimetres(mm)) == words);
+    }
+}
+
+TEST_CASE("Times foreseen go by five minutes from an hour on", "[unit]") {
+    const std::pair<double, const char*> times[] = {{0.5, "30 s"}, {57.0, "57 min"}, {59.4, "59 min"}, {60.0, "1 h"}, {62.4, "1 h"}, {62.6, "1 h 5 min"},
+                                                    {67.4, "1 h 5 min"}, {74.0, "1 h 15 min"}, {302.4, "5 h"}, {302.6, "5 h 5 min"}};
+    for (const auto& [min, words] : times) {
+        CAPTURE(min);
+        CHECK(rough_time_text(minutes(min)) == words);
+    }
+}
+
+TEST_CASE("The digits of a share go by what it is unsure by, on either side of each place where they change", "[unit]") {
+    const std::tuple<double, const char*, const char*> doubts[] = {
+        // standard uncertainty, the share with it, and the scale alone
+        {0.00001, "12.35 ± 0.01 %", "± 0.01 %"}, {0.0005, "12.35 ± 0.05 %", "± 0.05 %"}, {0.00094, "12.35 ± 0.09 %", "± 0.09 %"},
+        {0.00096, "12.3 ± 0.1 %", "± 0.1 %"},    {0.0094, "12.3 ± 0.9 %", "± 0.9 %"},    {0.0096, "12 ± 1 %", "± 1 %"}};
+    for (const auto& [u, share, scale] : doubts) {
+        CAPTURE(u);
+        CHECK(share_text(0.12346, u) == share);
+        Residue residue{MassFraction::of(0.12346), u, 0.0, Reach::within};
+        CHECK(scale_text(residue) == scale);
+        CHECK(residue_doubt_text(residue, {}) == std::string("scale alone ") + scale);
+        residue.standard_uncertainty = 0.0, residue.repeatability = u;
+        CHECK(residue_doubt_text(residue, {}) == std::string("a second sieving would differ by ") + scale);
+    }
+    CHECK(share_text(0.12346, 0.0) == "12.3 %");
+    // By hand: half of what the loss leaves open is .04, .5 and 5 points; two, one and no decimals.
+    const Residue residue{MassFraction::of(0.12346), 0.0, 0.0, Reach::within};
+    CHECK(loss_range_text(residue, {0.1230, 0.1238}) == "12.30 to 12.38 %");
+    CHECK(loss_range_text(residue, {0.1201, 0.1301}) == "12.0 to 13.0 %");
+    CHECK(loss_range_text(residue, {0.0751, 0.1749}) == "8 to 17 %");
+    CHECK(residue_doubt_text({MassFraction::of(0.12346), 0.0012, 0.0107, Reach::within}, LossBounds{0.1201, 0.1301}) ==
+          "scale alone ± 0.1 %; a second sieving would differ by ± 1 %; the 1.0 % lost could make it 12.0 to 13.0 %");
+}
+
+TEST_CASE("The cautions of work with powder are those of that work", "[unit]") {
+    const auto subjects = [](PowderWork work) {
+        std::string text;
+        for (const auto& each : powder_cautions(work)) text += each.subject + "; ";
+        return text;
+    };
+    CHECK(subjects(PowderWork::sieving) == "Dust; Kitchen; First of all; Estimate; ");
+    CHECK(subjects(PowderWork::grinding) == "Dust; Kitchen; First of all; Estimate; ");
+    CHECK(subjects(PowderWork::settling) == "Water; Kitchen; First of all; Estimate; ");
+    CHECK(std::string(given_words(GivenBy::shelf)) == "an estimate");
+    CHECK(std::string(advice_words(ScreeningAdvice::wet_screening)) == "wash it through a screen");
 }
