@@ -124,15 +124,16 @@ Mass pigment_for_vessels(const BatchRequest& request, const Formulation& formula
     const Mass unit = kilograms(1.0);
     Mass pigment =
         to_fill(paint_volumes(request.recipe, compose(request.recipe, formulation, unit), detail::room_air(request)), unit);
+    std::optional<Mass> fills;
     for (int i = 0; i < 8; ++i) {
         const Composition c = compose(request.recipe, formulation, pigment);
         const Mass next =
             to_fill(volumes_on_slab(request, c, sheet_of(request, c)), pigment);
         if (std::abs(next / pigment - 1.0) < slack) return next;
-        if (i % 2 == 1 && next < pigment) return pigment;
+        if (next < pigment) fills = pigment;
         pigment = next;
     }
-    return pigment;
+    return fills.value_or(pigment);
 }
 
 /// Pigment that the amount asks for, whatever is at hand.

@@ -126,10 +126,16 @@ public:
         return sd > 0.0 ? 2.0 * standard_normal_cdf(half / sd) - 1.0 : 1.0;
     }
 
-    /// Brings a slab to where the window is likeliest met by these weights; nothing is taken out again.
+    /// Brings a slab to where the window is likeliest met by these weights; nothing is taken out again, and after an
+    /// outcome that cannot be nothing is added.
     LastDose last_dose(Batch slab, const std::vector<double>& weights) const {
-        const NormalMixture doubt = nodes_.doubt(weights);
         LastDose dose;
+        if (!(total(weights) > 0.0)) {
+            dose.in_all = slab.in_all();
+            dose.library_k = slab.k();
+            return dose;
+        }
+        const NormalMixture doubt = nodes_.doubt(weights);
         const Mass wanted = slab.wanted(likeliest_aim(doubt, goal_.window));
         if (wanted.value() > 0.0) {
             slab.add(wanted);

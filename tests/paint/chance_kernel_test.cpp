@@ -354,3 +354,18 @@ TEST_CASE("wide and small inputs are drawn as they are", "[unit]") {
     p.pigment_mass = normal(5e-4, HUGE_VAL);
     CHECK_THROWS_WITH(draw_paint(p, window(), 100), Catch::Contains("spread of pigment mass"));
 }
+
+TEST_CASE("a film that just holds its binder is not underbound, in whole blocks and in a rest", "[unit]") {
+    PaintInputs p = exact();
+    for (Distribution* d :
+         {&p.pigment_mass, &p.moisture_factor, &p.oil_absorption, &p.test_oil_density, &p.method_transfer,
+          &p.pigment_density, &p.medium_mass, &p.binder_solids, &p.solids_density, &p.binder_index})
+        d->location = 1.0; // k = 1 to the last digit
+    for (const std::size_t n : {2u, 100u, 256u, 700u}) {
+        CAPTURE(n);
+        p.medium_mass.location = 1.0;
+        CHECK(draw_paint(p, window(), n).underbound == Approx(0.0).margin(1e-15));
+        p.medium_mass.location = 1.0 - 1e-15;
+        CHECK(draw_paint(p, window(), n).underbound == Approx(1.0));
+    }
+}

@@ -111,3 +111,38 @@ TEST_CASE("a test that cannot be is refused", "[errors]") {
     CHECK_THROWS_AS(ask({"x", "x", minutes(1), SpreadTerm::moisture, HUGE_VAL}), DomainError);
     CHECK_NOTHROW(ask({"x", "x", minutes(1), SpreadTerm::moisture, 0.0}));
 }
+
+TEST_CASE("every gain is what aiming anew with the narrower doubt lands more of, however small", "[reference]") {
+    // By hand: the doubt is narrowed as the root of the sum of squares is; a normal doubt about its likeliest aim lands
+    // erf(half the width of the window / (sd sqrt 2)).
+    const double half = 0.5 * std::log(1.8 / 1.2);
+    const auto lands = [half](double sd) { return std::erf(half / sd / std::sqrt(2.0)); };
+    const double terms[] = {0.30, 0.10, 0.04, 0.04, 0.03, 0.006}; // the density is no term of k
+    const auto root = [&terms](std::size_t which, double with) {
+        double sum = 0.0;
+        for (std::size_t i = 0; i < 6; ++i)
+            sum += i == which ? with * with : terms[i] * terms[i];
+        return std::sqrt(sum);
+    };
+    const SpreadTerm of[] = {SpreadTerm::oil_absorption, SpreadTerm::method_transfer, SpreadTerm::binder_solids,
+                             SpreadTerm::binder_density, SpreadTerm::moisture,        SpreadTerm::weighing};
+    for (const double sd : {0.2, 0.3227}) { // the doubt may be less than its terms say
+        const NormalMixture doubt(sd);
+        for (std::size_t t = 0; t < 6; ++t)
+            for (const double after : {0.0, 0.3 * terms[t], 0.99 * terms[t], terms[t], 2.0 * terms[t]}) {
+                CAPTURE(sd, t, after);
+                const CandidateTest test{"x", "x", minutes(7), of[t], after};
+                const auto answer =
+                    next_measurement(judge(k(1.3), doubt, pans), doubt, library, {&test, 1}, pans, usual_rule);
+                const double narrow = sd * root(t, std::min(after, terms[t])) / root(6, 0.0);
+                const auto& gain = answer.gains.at(0);
+                CHECK(gain.test == 0);
+                CHECK(gain.spread_of_ln_k == Approx(narrow).epsilon(1e-12));
+                CHECK(gain.after.value() == Approx(lands(narrow)).epsilon(1e-10));
+                CHECK(gain.gain == Approx(lands(narrow) - lands(sd)).margin(1e-10));
+                CHECK(gain.gain_per_minute == Approx((lands(narrow) - lands(sd)) / 7).margin(1e-11));
+                CHECK(answer.aimed_anew.value() == Approx(lands(sd)).epsilon(1e-10));
+                CHECK(answer.aim.value() == Approx(std::sqrt(1.2 * 1.8)).epsilon(1e-10));
+            }
+    }
+}

@@ -96,3 +96,63 @@ TEST_CASE("a watercolour is fluid when its liquid is more than the shelf's times
     asked.practice = {};
     CHECK_FALSE(size_batch(asked).batch->watercolour->fluid);
 }
+
+TEST_CASE("less plasticiser for this room is told where the pan would be too soft, and nowhere else", "[reference]") {
+    int told = 0, silent = 0;
+    for (const double x : {5.0, 20.0, 40.0, 60.0, 88.0})
+        for (const double humidity : {0.3, 0.5, 0.7, 0.85}) {
+            CAPTURE(x, humidity);
+            Recipe r = watercolour();
+            r.medium = medium("gum-medium", PartsBasis::mass, {{gum(), 100}, {water(), 200}, {glycerol(), x}});
+            BatchRequest asked = request(r, grams(10));
+            asked.bench.humidity = RelativeHumidity::of(humidity);
+            const Batch b = sized(asked);
+            const WatercolourExtras& extras = b.watercolour.value();
+            CHECK(*extras.plasticiser_ratio == near(x / 88, 1e-9));
+            CHECK(extras.soft_phase == soft_phase(extras.soft_share, r.family.soft_share));
+            if (extras.soft_share <= r.family.soft_share.good_to) {
+                CHECK_FALSE(extras.plasticiser_ratio_for_room);
+                ++silent;
+                continue;
+            }
+            ++told;
+            if (!extras.plasticiser_ratio_for_room) continue; // the gum alone is too soft there
+            // With that much it is just good.
+            asked.recipe.medium.parts[2].parts = 88 * *extras.plasticiser_ratio_for_room;
+            CHECK(sized(asked).watercolour->soft_share.value() == near(r.family.soft_share.good_to.value(), 1e-6));
+            CHECK(*extras.plasticiser_ratio_for_room < *extras.plasticiser_ratio);
+        }
+    CHECK(told > 5);
+    CHECK(silent > 5);
+    // Without gum there is no ratio of it; without binder nothing holds water.
+    Recipe sugar = watercolour();
+    sugar.medium = medium("honey", PartsBasis::mass, {{honey(), 1}, {water(), 1}});
+    const Batch no_gum = sized(request(sugar, grams(10)));
+    CHECK_FALSE(no_gum.watercolour->plasticiser_ratio);
+    CHECK_FALSE(no_gum.watercolour->plasticiser_ratio_for_room);
+}
+
+TEST_CASE("oil that cures shrinks by its own volume, wax does not", "[reference]") {
+    // 10 g of the lake at k 1.35, wax a fifth of the medium's mass; by hand on volumes in mL.
+    Recipe r = oil_paint();
+    r.additives = {{beeswax(), MassFraction::of(0.2), DoseBasis::medium}};
+    const Batch b = sized(request(r, grams(10)));
+    const double oil = in_grams(b.medium) / 0.93, wax = 0.2 * in_grams(b.medium) / 0.96, pigment = 10 / 1.88, fills = 10 * 0.6878 / 0.93;
+    CHECK((oil + wax) / fills == near(1.35, 1e-9));
+    const double cpvc = pigment / (pigment + fills);
+    for (const auto& [film, lost] : {std::pair{b.oil->cured_low, 0.02}, {b.oil->cured_high, 0.15}}) {
+        const double binder = oil * (1 - lost) + wax, pvc = pigment / (pigment + binder);
+        CHECK(film.k.value() == near(binder / fills, 1e-9));
+        CHECK(film.pvc.value() == near(pvc, 1e-9));
+        CHECK(film.cpvc.value() == near(cpvc, 1e-9));
+        CHECK(film.reduced_pvc.value() == near(pvc / cpvc, 1e-9));
+        CHECK(film.porosity.value() == near(0.0, 1e-12));
+    }
+    CHECK(b.oil->oil_per_pigment.value() == near(1.2 * in_grams(b.medium) / 10, 1e-9));
+    // Cured below what fills, air comes in: (1 - c)(1 - k) of the packed pigment.
+    r.aim = BinderSufficiency::of(1.05);
+    const Batch lean = sized(request(r, grams(10)));
+    const double k = lean.oil->cured_high.k.value();
+    REQUIRE(k < 1.0);
+    CHECK(lean.oil->cured_high.porosity.value() == near((1 - cpvc) * (1 - k), 1e-9));
+}

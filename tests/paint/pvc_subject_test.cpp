@@ -152,3 +152,20 @@ TEST_CASE("with a record of the jar no single test is advised", "[unit]") {
     CHECK_FALSE(learned.base.next.has_value());
     CHECK(learned.base.judgement.has_value());
 }
+
+TEST_CASE("an accepted chance is in reach up to the best aim's own, and not a thousandth beyond", "[unit]") {
+    auto asked = question(watercolour(), 0.6);
+    asked.rescue = RescueWish{};
+    const double best = pvc_subject(asked).base.judgement->in_window_there.value();
+    for (const auto& [beyond, in_reach] : {std::pair{-0.01, true}, {-1e-6, true}, {0.0, true}, {1e-6, false}, {5e-4, false}, {0.01, false}}) {
+        CAPTURE(beyond);
+        asked.rescue->accepted = Probability::of(1.0 - best - beyond);
+        CHECK(pvc_subject(asked).rescue->accepted_in_reach == in_reach);
+        CHECK(pvc_subject(asked).rescue->by_accepted_chance);
+    }
+    asked.rescue->aim = BinderSufficiency::of(1.3); // an aim goes before it
+    const auto aimed = *pvc_subject(asked).rescue;
+    CHECK_FALSE(aimed.by_accepted_chance);
+    CHECK(aimed.aim.value() == Approx(1.3));
+    CHECK(aimed.checked.value() == Approx(1.3).epsilon(1e-9));
+}

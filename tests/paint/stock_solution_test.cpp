@@ -118,3 +118,29 @@ TEST_CASE("only an additive or a part of a medium is ever left out, and only whe
     line.drops.emplace();
     CHECK_FALSE(is_left_out(line));
 }
+
+TEST_CASE("a stock is made up to half of the leading place of its grams, and a round mass stays", "[reference]") {
+    // By the header: 1.64 is 2, 32.8 is 35. 1 in 10 on a scale of a milligram, so that what is needed decides.
+    auto small = practice().small_amounts;
+    small.least_stock = grams(0.0);
+    StockPractice salt = *benzoate().stock;
+    salt.most = kilograms(1000);
+    const auto made = [&](double needed) {
+        const auto stock = stock_solution(salt, bench(1e-3), grams(0.1 * needed), water(), std::nullopt, small);
+        REQUIRE(stock);
+        CHECK_FALSE(stock->strong);
+        CHECK(stock->carrier == "water");
+        CHECK(stock->carrier_name == "water");
+        CHECK(in_grams(stock->stock) == near(needed, 1e-12));
+        CHECK(in_grams(stock->carrier_mass) == near(0.9 * needed, 1e-12));
+        CHECK(in_grams(stock->carrier_needed) == near(in_grams(stock->mixing.carrier), 1e-12));
+        CHECK(in_grams(stock->mixing.taken) == near(0.1 * in_grams(stock->mixing.taken + stock->mixing.carrier), 1e-12));
+        return in_grams(stock->mixing.taken + stock->mixing.carrier);
+    };
+    for (const auto& [needed, total] : {std::pair{1.64, 2.0}, {32.8, 35.0}, {1.001, 1.5}, {1.5005, 2.0}, {2.003, 2.5}, {9.4, 9.5},
+                                        {9.6, 10.0}, {10.01, 15.0}, {95.2, 100.0}, {99.99, 100.0}, {100.1, 150.0}, {640.0, 650.0}})
+        CHECK(made(needed) == near(total, 1e-9));
+    for (double place = 1.0; place < 1e4; place *= 10)
+        for (int halves = 2; halves < 20; ++halves)
+            CHECK(made(0.5 * halves * place) == near(0.5 * halves * place, 1e-9));
+}

@@ -169,3 +169,21 @@ TEST_CASE("what is swept has the words of the command line", "[unit]") {
     CHECK_FALSE(value_of_word<SweepOver>("size_ratio"));
     CHECK(key_of(SweepFigure::binder_demand) == "binder_demand_ml_per_g");
 }
+
+TEST_CASE("a sweep over sizes ends where it was asked to end, to the last digit", "[identity]") {
+    const auto subject = pvc_subject(lake_with_chalk());
+    int rounded = 0;
+    for (std::size_t points = 2; points < 60; ++points)
+        for (const double to : {1.7, 3.3, 30.0}) {
+            const auto answer = sweep_paint(subject, {SweepOver::size_ratio, 1.1, to, points});
+            const auto& ratios = curve(answer, SweepFigure::size_ratio);
+            REQUIRE(ratios.size() == points);
+            CHECK(ratios.front() == 1.1);
+            CHECK(ratios.back() == to);
+            const double step = (to - 1.1) / static_cast<double>(points - 1);
+            for (std::size_t i = 0; i < points; ++i)
+                CHECK(ratios[i] == Approx(1.1 + step * static_cast<double>(i)).epsilon(1e-13));
+            if (1.1 + step * static_cast<double>(points - 1) != to) ++rounded;
+        }
+    CHECK(rounded > 3); // or this shows nothing
+}
