@@ -102,7 +102,10 @@ TEST_CASE("a portion against too little, and alum against too much, to the last 
     const auto alum_for = [](double soda, double n) { return soda / soda_mol * 2 / n * 474.372; };
     CHECK(in_grams(at(middle + 1, 7.5).add_aluminium.value()) == to_last(alum_for(1, 2.6)));
     CHECK(in_grams(at(middle - .5, 7.5).add_aluminium.value()) == to_last(alum_for(middle - .5 - low, 2.6 - 1.645 * .15)));
-    CHECK(in_grams(at(low - .1, 7.5).add_aluminium.value()) == to_last(.01 * 50));
+    auto own = s; // of one who knows that it takes more: below all that is believed a hundredth of the alum
+    own.hydroxides = {2.95, .01};
+    r.alkali = {grams(soda_for(2.9))}, r.ph = twice(7.5, PhMeans::strip);
+    CHECK(in_grams(bath_standing(r, own).alkali->add_aluminium.value()) == to_last(.01 * 50));
     // At the stop the end point is learned: normal on normal, .15 and .1.
     const auto learned = at(14, 6.5).learned.value();
     const double n = 14 / soda_mol * 2 / aluminium_mol;
@@ -194,7 +197,7 @@ TEST_CASE("at the filter, with all of the liquor where none is said", "[referenc
     CHECK(standing(from).next == BathStep::fold_second_paper);
     CHECK(standing(from - 1e-6).next == BathStep::let_it_run);
     const double surely = turning(.61, 3, [&](double whole) { return standing(whole).filter->second_pays.value() > .6; });
-    CHECK(surely > from + .01);
+    CHECK(surely > from + 1e-3);
 }
 
 TEST_CASE("in the wash every figure is its own topic's", "[reference]") {
@@ -286,10 +289,6 @@ TEST_CASE("a lake that was weighed while it dried is as large as it was weighed"
 TEST_CASE("on the scale each word turns where its figure does", "[reference]") {
     const auto s = kitchen_bath();
     BathReadings r{};
-    const auto at = [&](double last) {
-        r.weighings = weighed_daily({38.6, 24.9, 17.9, 14.3, 12.5, 11.5, last});
-        return bath_standing(r, s);
-    };
     // Nine in ten that it is dry, while it still falls: jarred; less: kept.
     const auto falling = [&](double hours_on) {
         r.weighings = weighed_daily({38.6, 24.9, 17.9, 14.3, 12.5});
@@ -302,17 +301,18 @@ TEST_CASE("on the scale each word turns where its figure does", "[reference]") {
     CHECK(falling(dry + 1e-6).stage == BathStage::at_rest);
     CHECK(falling(dry - 1e-3).next == BathStep::keep_drying);
     CHECK(falling(dry - 1e-3).stage == BathStage::drying);
-    CHECK(at(11.49).next == BathStep::jar_it); // it stands
     // A fifth of the end between the two ends of nine in ten.
-    const auto spread = [&](double third) {
-        r.weighings = weighed_daily({38.6, 24.9, third});
-        return bath_standing(r, s);
+    const auto spread = [&](double repeats_to) {
+        auto rough = s;
+        rough.scale.repeatability = grams(repeats_to);
+        r.weighings = weighed_daily({38.6, 24.9, 17.9, 14.2});
+        return bath_standing(r, rough);
     };
-    const auto wide = [&](double third) {
-        const auto d = *spread(third).dried;
+    const auto wide = [&](double repeats_to) {
+        const auto d = *spread(repeats_to).dried;
         return d.end_high - d.end_low > .2 * d.end;
     };
-    const double open = turning(17, 18.4, wide);
+    const double open = turning(.001, 1, wide);
     CHECK(has_doubt(spread(open + 1e-9), BathDoubt::end_open));
     CHECK_FALSE(has_doubt(spread(open - 1e-9), BathDoubt::end_open));
     // Two weighings of it tell nothing yet, three at an even rate that the end is open.
