@@ -1,5 +1,6 @@
 #include "lakebound/shelf/typed_grinding.hpp"
 
+#include "lakebound/quantity/error.hpp"
 #include "lakebound/shelf/typed_fineness.hpp"
 #include "lakebound/shelf/typed_series.hpp"
 #include "lakebound/shelf/typed_text.hpp"
@@ -97,6 +98,8 @@ std::vector<FinenessReading> gauge_option(const std::string& option, const std::
                 reading.fineness = fineness_of_hegman(read_number(each.substr(0, each.size() - hegman.size())));
             } catch (const QuantityTextError& error) {
                 throw typed_fault(error.id, option + " \"" + each + "\": " + error.what(), digits_wanted(error));
+            } catch (const DomainError& error) {
+                throw typed_fault("out-of-range", option + " \"" + each + "\": must be " + error.valid() + " Hegman", error.mend());
             }
         } else {
             reading.fineness = grain_size_option(option, each);

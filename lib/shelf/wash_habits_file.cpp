@@ -1,5 +1,7 @@
 #include "lakebound/shelf/wash_habits_file.hpp"
 
+#include <cmath>
+
 #include "lakebound/shelf/reader.hpp"
 
 namespace lakebound {
@@ -56,6 +58,8 @@ WashHabits read_wash_habits(Document document) {
     habits.stirred_to = map.figure<Share>("stirred_to", small_share, style);
     habits.wash_takes = map.figure<Time>("wash_takes", range::positive, style);
     habits.chalk_washes = number("chalk_washes", {1.0, 20.0, false, "1 to 20", ""});
+    if (faults.none() && habits.chalk_washes - std::floor(habits.chalk_washes) > 0.0)
+        faults.add(fault_at(*map.find("chalk_washes"), "out-of-range", "chalk_washes must be a whole number", "it counts"));
     habits.colour.matched_to = map.figure<Share>("colour_matched_to", whole_share, style);
     habits.colour.second_depth = map.figure<Share>("second_depth", {0.01, 0.99, false, "1 to 99 %", ""}, style);
     habits.colour.second_least = map.figure<Share>("second_least", whole_share, style);

@@ -13,6 +13,7 @@
 #include "lakebound/bath/solution.hpp"
 #include "lakebound/bath/washing.hpp"
 #include "salts.hpp"
+#include "table_rows.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -21,37 +22,9 @@ namespace {
 
 #include "bath_tables.inc"
 
-/// The figures of a row, one after the other.
-class RowReader {
-public:
-    explicit RowReader(const std::vector<double>& row) : row_(row) {}
-    double next() { return row_.at(at_++); }
-    bool done() const { return at_ == row_.size(); }
-    /// Ours is the next figure to a share of it, or to the margin.
-    void hold(double ours, double share, double margin = 0.0) { CHECK(ours == Approx(next()).epsilon(share).margin(margin)); }
-
-private:
-    const std::vector<double>& row_;
-    std::size_t at_ = 0;
-};
-
 template <class Q> Estimate<Q> exactly(const Q& value) { return Estimate<Q>::exact(value, {}); }
 
 template <class Q> Estimate<Q> scattered(const Q& median, double factor) { return Estimate<Q>::lognormal(median, factor, {}); }
-
-double mean_of(const DryingBelief& belief, double DryingNode::* what) {
-    double sum = 0.0;
-    for (const auto& n : belief.nodes)
-        sum += n.weight * n.*what;
-    return sum;
-}
-double sd_of(const DryingBelief& belief, double DryingNode::* what, double DryingNode::* own = nullptr) {
-    const double mean = mean_of(belief, what);
-    double sum = 0.0;
-    for (const auto& n : belief.nodes)
-        sum += n.weight * ((n.*what - mean) * (n.*what - mean) + (own ? n.*own * n.*own : 0.0));
-    return std::sqrt(sum);
-}
 
 } // namespace
 

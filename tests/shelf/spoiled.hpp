@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <memory>
 #include <string>
 #include <utility>
 #include <vector>
@@ -93,31 +94,41 @@ private:
     }
     /// Figures whose limits are told of another file already are left out.
     void limits_of(const std::string& path, const std::string& text) {
-        const SmallShelf shelf;
-        Library library({{shelf.dir().path().string(), "test", true}, {LAKEBOUND_FORMULATIONS_DIR, "test", true}});
-        shelf.dir().write("jars/jar.yaml", plain_jar);
-        const Jar jar = library.jar("jar");
         const std::size_t before = limits_.text().size();
+        Place& place = place_for(path);
         limits_.file(path.substr(0, path.find_first_of("/.")), text, [&](const std::string& changed) {
-            const std::string file = shelf.dir().write(path, changed);
-            return faults_of([&] { check_(file, library, jar); });
+            const std::string file = place.shelf.dir().write(path, changed);
+            return faults_of([&] { check_(file, place.library, place.jar); });
         });
         text_ += limits_.text().substr(before);
     }
     void told(const std::string& what, const std::string& path, const std::string& content) {
-        const SmallShelf shelf;
-        // What the small shelf has not, such as the habits of a bath, is the shelf's that comes with the program.
-        Library library({{shelf.dir().path().string(), "test", true}, {LAKEBOUND_FORMULATIONS_DIR, "test", true}});
-        shelf.dir().write("jars/jar.yaml", plain_jar);
-        const std::string file = shelf.dir().write(path, content);
-        const Jar jar = library.jar("jar");
+        Place& place = place_for(path);
+        const std::string folder = place.shelf.dir().path().string(), file = place.shelf.dir().write(path, content);
         text_ += what + "\n";
-        for (const auto& fault : faults_of([&] { check_(file, library, jar); })) {
+        for (const auto& fault : faults_of([&] { check_(file, place.library, place.jar); })) {
             const bool here = fault.at.place.path == file;
             text_ += "  " + (here ? std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) + "+" + std::to_string(fault.at.span_length) : std::string("elsewhere")) + " " + fault.id + ": " +
-                     (fault.message.find(shelf.dir().path().string()) == std::string::npos ? fault.message : "of the file") + "\n";
+                     (fault.message.find(folder) == std::string::npos ? fault.message : "of the file") + "\n";
         }
     }
+    /// A shelf of its own for each file: no other is spoiled beside it.
+    struct Place {
+        std::string path;
+        SmallShelf shelf{};
+        // What the small shelf has not, such as the habits of a bath, is the shelf's that comes with the program.
+        Library library{{{shelf.dir().path().string(), "test", true}, {LAKEBOUND_FORMULATIONS_DIR, "test", true}}};
+        Jar jar{};
+        explicit Place(const std::string& of) : path(of) {
+            shelf.dir().write("jars/jar.yaml", plain_jar);
+            jar = library.jar("jar");
+        }
+    };
+    Place& place_for(const std::string& path) {
+        if (!place_ || place_->path != path) place_ = std::make_unique<Place>(path);
+        return *place_;
+    }
+    std::unique_ptr<Place> place_;
     Check check_;
     Limits limits_;
     std::string text_;
