@@ -38,7 +38,7 @@ int decimals_of_step(double step) {
     if (!(step > 0.0)) throw_out_of_range("step of the scale", step, "", "above 0");
     for (int decimals = 0; decimals < 6; ++decimals) {
         const double scaled = step * std::pow(10.0, decimals);
-        if (scaled > 0.5 && std::abs(scaled - std::round(scaled)) < 1e-6 * scaled) return decimals;
+        if (std::abs(scaled - std::round(scaled)) < 1e-6 * scaled) return decimals;
     }
     return 6;
 }

@@ -2,8 +2,11 @@
 
 #include <catch2/catch.hpp>
 
+#include <utility>
+
 #include "lakebound/material/lake_remains.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 
@@ -67,4 +70,11 @@ TEST_CASE("half of an acid is dissociated at its exponent", "[reference]") {
     // benzoic 4.202 (phreeqc-dat), sorbic 4.76 (value from memory), as the header has them.
     CHECK(acid_exponent(PreservativeAcid::benzoic).value() == 4.202);
     CHECK(acid_exponent(PreservativeAcid::sorbic).value() == 4.76);
+}
+
+TEST_CASE("a share that no pH brings about is told, and a small doubt is a doubt", "[errors][reference]") {
+    for (const auto& [share, words] : {std::pair{0.0, "active share: 0"}, std::pair{1.0, "active share: 1"}})
+        CHECK(told([share = share] { (void)highest_ph_for(PreservativeAcid::sorbic, Share::of(share)); }) == words);
+    // By hand: the limit for half is the exponent itself; 0.0003 above it with u 0.0005 is Phi(0.6) = 0.7257 (printed tables).
+    CHECK(chance_dead(PreservativeAcid::benzoic, Ph::of(4.2023), PhDifference::of(5e-4), Share::of(0.5)).value() == Approx(0.7257).margin(1e-4));
 }

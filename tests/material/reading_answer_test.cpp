@@ -97,3 +97,14 @@ TEST_CASE("a reading that is none is refused as by its formula", "[errors]") {
     const DryingTest grown{grams(20.00), grams(30.00), grams(33.69), fine_scale};
     CHECK_THROWS_AS(answer_reading({"Powder", MoistureReading{grown}}, at_home), DomainError);
 }
+
+TEST_CASE("one rub-out more shrinks the part of the doubt that repeating shrinks", "[reference]") {
+    // By hand: of three readings 0.09 as a whole, of which the hand's own 0.06 is a third in each; five in all afterwards.
+    RubOutResult three{Estimate<OilAbsorption>::lognormal(grams_per_100_grams(60), std::exp(0.09), {Origin::measured, "", false})};
+    three.each = {grams_per_100_grams(58), grams_per_100_grams(60), grams_per_100_grams(62)};
+    three.repeat_spread = 0.06;
+    const double doubt = three.mean.relative_uncertainty();
+    CHECK(doubt == Approx(0.09).epsilon(0.01));
+    CHECK(uncertainty_after(three, 2) == Approx(std::sqrt(doubt * doubt - 0.0036 / 3 + 0.0036 / 5)).epsilon(1e-12));
+    CHECK(uncertainty_after(three, 0) == Approx(doubt).epsilon(1e-12));
+}

@@ -75,6 +75,7 @@ TEST_CASE("how far a word may be from a name goes with its length", "[unit]") {
     CHECK(nearest_names("MADDER LAKE", Names{"madder_lake"}) == Names{"madder_lake"});
     CHECK(nearest_names("ZINC", Names{"zinc"}) == Names{"zinc"}); // to the last letter of the alphabet
     CHECK(nearest_names("AAAA", Names{"aaaa"}) == Names{"aaaa"}); // and from the first
+    CHECK(nearest_names("ZZZZ", Names{"zzzz"}) == Names{"zzzz"});
     // Without a number asked for, three.
     CHECK(nearest_names("weld", Names{"weld", "welds", "weldy", "welda"}).size() == 3);
     CHECK(edit_distance("ab", "ba") == 1);

@@ -74,3 +74,53 @@ TEST_CASE("no neighbouring double reads back nearer than the number that is writ
             }
         }
 }
+
+TEST_CASE("only words of numbers that are none, with their signs, are told to be so", "[errors]") {
+    const auto id = [](const std::string& text) {
+        try {
+            read_quantity(text, Dimension::mass);
+        } catch (const QuantityTextError& error) {
+            return error.id;
+        }
+        return std::string("read");
+    };
+    for (const char* text : {"nan g", "+NaN g", "-inf", ".nan", "-.inf g", "+Infinity g", "nan(1) g", "INF-5"})
+        CHECK(id(text) == "number-not-finite");
+    for (const char* text : {"(nan) g", "*inf g", "n an g", "nanometre", ", g", "x5 g", "\u2212nan"})
+        CHECK(id(text) == "number-missing");
+    for (const char* text : {"1e+5 g", "1e-3 g", "1E2 g"})
+        CHECK(id(text) == "read");
+    CHECK(id("1e g") == "unit-unknown"); // no power, so a unit "e g"
+    CHECK(id("1e+ g") != "read");
+    CHECK(id("1e5") == "unit-missing");
+}
+
+TEST_CASE("the hint of a comma keeps what stands around it in a line of sixty", "[errors]") {
+    const auto hint = [](std::size_t length) {
+        std::string text = "1,5 g ";
+        text.resize(length, 'x');
+        try {
+            read_quantity(text, Dimension::mass);
+        } catch (const QuantityTextError& error) {
+            return error.hint;
+        }
+        return std::string();
+    };
+    CHECK(hint(60).find("1.5 g " + std::string(54, 'x')) != std::string::npos);
+    CHECK(hint(61).find("xxx") == std::string::npos);
+}
+
+TEST_CASE("oil by volume for a mass of pigment is told apart from other shares", "[errors]") {
+    const auto hint = [](const std::string& text) {
+        try {
+            read_quantity(text, Dimension::oil_absorption);
+        } catch (const QuantityTextError& error) {
+            return error.hint;
+        }
+        return std::string();
+    };
+    CHECK(hint("70 mL/100g").rfind("multiply by the test oil's density", 0) == 0);
+    CHECK(hint("70 s/100g").rfind("multiply by", 0) != 0);
+    CHECK(hint("70 mL/50g").rfind("multiply by", 0) != 0);
+    CHECK(hint("70 mL").rfind("multiply by", 0) != 0);
+}
