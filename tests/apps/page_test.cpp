@@ -39,7 +39,7 @@ TEST_CASE("A page holds the sheet with its pictures, and text and status stay as
                          Contains("How much medium holds") && Contains("Where the doubt lies") &&
                          Contains("pour by pour") && Contains("Reedmere bench") && Contains("Take care"));
     // The command that makes it again, as it would be typed.
-    CHECK_THAT(html, Contains("--pigment &quot;6 g&quot;"));
+    CHECK_THAT(html, Contains("<span>--pigment</span> &quot;6 g&quot;"));
     // Nothing is fetched and nothing runs.
     for (const char* word : {"<script", "src=", "href=\"http", "@import"})
         CHECK(html.find(word) == std::string::npos);
