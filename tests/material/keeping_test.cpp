@@ -78,3 +78,11 @@ TEST_CASE("a share that no pH brings about is told, and a small doubt is a doubt
     // By hand: the limit for half is the exponent itself; 0.0003 above it with u 0.0005 is Phi(0.6) = 0.7257 (printed tables).
     CHECK(chance_dead(PreservativeAcid::benzoic, Ph::of(4.2023), PhDifference::of(5e-4), Share::of(0.5)).value() == Approx(0.7257).margin(1e-4));
 }
+
+TEST_CASE("a colour is written down where any of its three figures is", "[unit]") {
+    const Provenance from{Origin::measured, "", false};
+    CHECK_FALSE(ColourRecord{}.any());
+    CHECK(ColourRecord{"warm yellow", {}, {}}.any());
+    CHECK(ColourRecord{"", 12u, {}}.any());
+    CHECK(ColourRecord{"", {}, Estimate<Ph>::exact(Ph::of(6.5), from)}.any());
+}

@@ -219,3 +219,15 @@ TEST_CASE("what fills does not bind", "[unit]") {
 TEST_CASE("a medium of no parts is told as such", "[errors]") {
     CHECK(told([] { (void)part_mass_fractions({}); }) == "number of parts of the medium: 0");
 }
+
+TEST_CASE("what stays of a thin solution is a binder still, and parts begin above nothing", "[unit][errors]") {
+    // By hand: 100 g of 0.05 % gum leave 0.05 g; at 1.6 g/cm3 that is 0.03125 mL.
+    const Ingredient thin = ingredient("thin gum", Role::gum, 1.0, 0.0005, 1.6);
+    CHECK(in_millilitres(dry_binder_volume(thin, grams(100))) == near(0.03125, 1e-12));
+    CHECK(in_millilitres(dry_binder_volume(ingredient("water", Role::water, 1.0, 0.0, 0.0), grams(100))) == 0.0);
+    const auto parts = [&](double amount) {
+        return told([&] { (void)part_mass_fractions(medium("m", PartsBasis::mass, {{thin, amount}, {thin, 1.0}})); });
+    };
+    CHECK(parts(0.0) == "parts in a medium: 0");
+    CHECK(parts(1e-4) == "taken");
+}

@@ -66,6 +66,9 @@ TEST_CASE("a single rub-out tells what two more would bring, by the maker's own 
     const auto steady = read_rub_outs({by_oil(75)}, {}, habits_of(.02, .10));
     CHECK(steady.after_two_more.value() == Approx(std::sqrt(.0004 / 3 + .01)).margin(2e-5));
     CHECK_FALSE(steady.end_point_leads);
+    // The hand leads from half of the whole variance on: .06^2 against .0599^2 and .0601^2 of the rest.
+    CHECK(read_rub_outs({by_oil(75)}, {}, habits_of(.06, .0590)).end_point_leads);
+    CHECK_FALSE(read_rub_outs({by_oil(75)}, {}, habits_of(.06, .0615)).end_point_leads);
     // And two more that scatter as expected do bring it there.
     const double d = std::exp(.095);
     CHECK(read_rub_outs({by_oil(75), by_oil(75 * d), by_oil(75 / d)}).result.mean.relative_uncertainty() ==

@@ -73,6 +73,8 @@ TEST_CASE("how far a word may be from a name goes with its length", "[unit]") {
     CHECK(nearest_names(std::string(128, 'x'), Names{std::string(128, 'x')}).size() == 1);
     CHECK(nearest_names(std::string(129, 'x'), Names{std::string(129, 'x')}).empty());
     CHECK(nearest_names("MADDER LAKE", Names{"madder_lake"}) == Names{"madder_lake"});
+    CHECK(nearest_names("a b c d", Names{"a_b_c_d"}) == Names{"a_b_c_d"});
+    CHECK(nearest_names("a-b-c-d", Names{"a b c d"}) == Names{"a b c d"});
     CHECK(nearest_names("ZINC", Names{"zinc"}) == Names{"zinc"}); // to the last letter of the alphabet
     CHECK(nearest_names("AAAA", Names{"aaaa"}) == Names{"aaaa"}); // and from the first
     CHECK(nearest_names("ZZZZ", Names{"zzzz"}) == Names{"zzzz"});

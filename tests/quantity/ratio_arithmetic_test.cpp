@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "lakebound/quantity/chemical_units.hpp"
+
 using namespace lakebound;
 
 namespace {
@@ -59,4 +61,24 @@ TEST_CASE("A ratio of masses is none of volumes, and no ratio is a number", "[un
     STATIC_REQUIRE(IsPartOf<MassFraction, MassDensity>);
     STATIC_REQUIRE_FALSE(IsPartOf<MassFraction, Volume>);
     STATIC_REQUIRE_FALSE(IsPartOf<VolumeFraction, Mass>);
+}
+
+TEST_CASE("a share of a whole, from either side, and a part of a part", "[unit]") {
+    CHECK(in_grams(grams(20) * Share::of(0.25)) == Approx(5.0).epsilon(1e-14));
+    CHECK(in_grams(Share::of(0.25) * grams(20)) == Approx(5.0).epsilon(1e-14));
+    CHECK(in_millilitres(millilitres(20) * Share::of(0.25)) == Approx(5.0).epsilon(1e-14));
+    CHECK(in_millilitres(Share::of(0.25) * millilitres(20)) == Approx(5.0).epsilon(1e-14));
+    CHECK((VolumeFraction::of(0.5) * VolumeFraction::of(0.2)).value() == Approx(0.1).epsilon(1e-14));
+    CHECK((MassFraction::of(0.5) * MassFraction::of(0.2)).value() == Approx(0.1).epsilon(1e-14));
+}
+
+TEST_CASE("units of chemistry", "[reference]") {
+    // si-brochure: a standard atmosphere is 101 325 Pa; water's 18.015 g/mol is 0.018015 kg/mol; a mole per litre a thousand per m3.
+    CHECK(in_pascals(standard_atmospheres(2.0)) == Approx(202650.0).epsilon(1e-14));
+    CHECK(in_standard_atmospheres(pascals(202650.0)) == Approx(2.0).epsilon(1e-14));
+    CHECK(grams_per_mole(18.015).value() == Approx(0.018015).epsilon(1e-14));
+    CHECK(in_grams_per_mole(grams_per_mole(18.015)) == Approx(18.015).epsilon(1e-14));
+    CHECK(moles_per_litre(0.5).value() == Approx(500.0).epsilon(1e-14));
+    CHECK(in_moles_per_litre(moles_per_litre(0.5)) == Approx(0.5).epsilon(1e-14));
+    CHECK(in_moles(moles(3.0)) == 3.0);
 }

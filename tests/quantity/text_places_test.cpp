@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/quantity/text.hpp"
 
 using namespace lakebound;
@@ -40,6 +41,7 @@ TEST_CASE("only a comma between digits becomes a point in the hint", "[errors]")
         return std::string();
     };
     CHECK(hint("1,5 +- 0,5 g").find("write '1.5 +- 0.5 g'") == 0);
+    CHECK(hint("1,5 +- 0,5").find("write '1.5 +- 0.5'") == 0); // to the very end
     CHECK(hint("1,5 g 3, 4").find("write '1.5 g 3, 4'") == 0);
     CHECK(hint("1,5 g ,4").find("write '1.5 g ,4'") == 0);
 }
@@ -84,9 +86,9 @@ TEST_CASE("only words of numbers that are none, with their signs, are told to be
         }
         return std::string("read");
     };
-    for (const char* text : {"nan g", "+NaN g", "-inf", ".nan", "-.inf g", "+Infinity g", "nan(1) g", "INF-5"})
+    for (const char* text : {"nan g", "NAN g", "+NaN g", "-inf", ".nan", "-.inf g", "+Infinity g", "nan(1) g", "INF-5"})
         CHECK(id(text) == "number-not-finite");
-    for (const char* text : {"(nan) g", "*inf g", "n an g", "nanometre", ", g", "x5 g", "\u2212nan"})
+    for (const char* text : {"nanZ g", "nanz g", "(nan) g", "*inf g", "n an g", "nanometre", ", g", "x5 g", "\u2212nan"})
         CHECK(id(text) == "number-missing");
     for (const char* text : {"1e+5 g", "1e-3 g", "1E2 g"})
         CHECK(id(text) == "read");
@@ -123,4 +125,30 @@ TEST_CASE("oil by volume for a mass of pigment is told apart from other shares",
     CHECK(hint("70 s/100g").rfind("multiply by", 0) != 0);
     CHECK(hint("70 mL/50g").rfind("multiply by", 0) != 0);
     CHECK(hint("70 mL").rfind("multiply by", 0) != 0);
+}
+
+TEST_CASE("superscripts are read before, between and after other letters", "[unit]") {
+    CHECK(read<SpecificVolume>("0.7 cm\u00B3/g") == read<SpecificVolume>("0.7 cm3/g"));
+    CHECK(read<MassDensity>("1.9 g/cm\u00B3") == read<MassDensity>("1.9 g/cm3"));
+    CHECK(in_millilitres(read<Volume>("2 cm\u00B3")) == Approx(2.0));
+}
+
+TEST_CASE("digits of a rounded text, at the ends of their rules", "[unit]") {
+    CHECK(mass_text(grams(0.001)) == "0.0010 g");
+    CHECK(mass_text(grams(0.0)) == "0 g");
+    CHECK(significant_text(0.001, 2) == "0.0010");
+    CHECK(significant_text(0.0, 2) == "0");
+    CHECK(significant_text(999.6, 3) == "1000");
+    CHECK(significant_text(-0.0996, 2) == "-0.10");
+    CHECK(fixed_text(0.25, 1) == "0.3");
+    CHECK(fixed_text(2.5, 0) == "3");
+    CHECK(fixed_text(2.4, 1) == "2.4");
+    CHECK(fixed_text(2.0, 0) == "2");
+    CHECK(fixed_text(9.99, 1) == "10.0");
+    CHECK(ratio_value_text(1.234, 0.004) == "1.23 \u00B1 0.01");
+    CHECK(ratio_value_text(1.234, 0.012) == "1.23 \u00B1 0.01");
+    CHECK(ratio_value_text(1.234, 0.0) == "1.23");
+    CHECK(value_text(3.14159, 0.0966) == "3.14 \u00B1 0.10");
+    CHECK(value_text(3.14159, 0.0254) == "3.142 \u00B1 0.025");
+    CHECK(value_text(3.14159, 0.031) == "3.14 \u00B1 0.03");
 }
