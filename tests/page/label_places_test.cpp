@@ -265,7 +265,7 @@ TEST_CASE("the amount of every pour stands above it, as long as it has the room"
 
 TEST_CASE("labels of the clock stand beside their spans, round and in a line", "[unit]") {
     using Doing = Clock::Doing;
-    std::string text = "one span of 20 s round the dial, by 30 s; with another that stays at 1500 s; with five in a row from 1500 s\n";
+    std::string text = "one span of 20 s round the dial, by 30 s: alone; then past others that stay, at 1500, 900 and 2700 s, crowds below, right and left, one just right and one just left of the foot\n";
     const auto dial = [](const Clock& clock, double middle, double cx, const std::string& words) {
         const auto label = label_of(svg_of({clock}), words);
         if (!label) return std::string("-");
@@ -274,19 +274,21 @@ TEST_CASE("labels of the clock stand beside their spans, round and in a line", "
         const bool edge = std::abs(std::abs(label->x - x) - 3.0) > 0.11;
         return std::string(1, label->anchor) + std::to_string(by) + (edge ? "e" : "");
     };
-    for (int kind = 0; kind < 3; ++kind)
+    const auto dial_past = [&](const std::vector<double>& staying) {
         text += steps(0, 109, [&](double i) {
             const double from = 30.0 * i;
             Clock clock{.question = "Clock"};
-            if (kind == 1) clock.spans = {{1500, 1520, Doing::acting, "stays"}};
-            if (kind == 2)
-                for (int k = 0; k < 5; ++k) clock.spans.push_back({1500.0 + 60 * k, 1520.0 + 60 * k, Doing::acting, "stay " + std::to_string(k)});
+            bool right = from + 10 <= 1800, left = !right;
+            for (const double at : staying) {
+                clock.spans.push_back({at, at + 20, Doing::acting, "stays " + std::to_string(int(at))});
+                (at + 10 <= 1800 ? right : left) = true;
+            }
             clock.spans.push_back({from, from + 20, Doing::busy, "moves"});
-            const bool right = from + 10 <= 1800;
-            const bool left_words = !right || (kind == 2 && false), right_words = right || kind > 0;
-            const double cx = !left_words ? 110.0 : right_words ? 180.0 : 250.0;
-            return dial(clock, from + 10, cx, "moves");
+            return dial(clock, from + 10, !left ? 110.0 : right ? 180.0 : 250.0, "moves");
         });
+    };
+    dial_past({}), dial_past({1500}), dial_past({900}), dial_past({2700}), dial_past({1500, 1560, 1620, 1680, 1740}), dial_past({780, 840, 900, 960, 1020}), dial_past({2580, 2640, 2700, 2760, 2820}),
+        dial_past({600, 750, 900, 1050, 1200, 1350}), dial_past({1790}), dial_past({1800});
     text += "a span in two hours of time, by a minute, beside others of an hour; alone\n";
     for (const bool crowded : {true, false})
         text += steps(0, 110, [&](double i) {
