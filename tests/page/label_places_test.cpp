@@ -274,7 +274,7 @@ TEST_CASE("labels of the clock stand beside their spans, round and in a line", "
         const bool edge = std::abs(std::abs(label->x - x) - 3.0) > 0.11;
         return std::string(1, label->anchor) + std::to_string(by) + (edge ? "e" : "");
     };
-    const auto dial_past = [&](const std::vector<double>& staying) {
+    const auto dial_past = [&](const std::vector<double>& staying, const std::string& words = "moves") {
         text += steps(0, 109, [&](double i) {
             const double from = 30.0 * i;
             Clock clock{.question = "Clock"};
@@ -283,12 +283,14 @@ TEST_CASE("labels of the clock stand beside their spans, round and in a line", "
                 clock.spans.push_back({at, at + 20, Doing::acting, "stays " + std::to_string(int(at))});
                 (at + 10 <= 1800 ? right : left) = true;
             }
-            clock.spans.push_back({from, from + 20, Doing::busy, "moves"});
-            return dial(clock, from + 10, !left ? 110.0 : right ? 180.0 : 250.0, "moves");
+            clock.spans.push_back({from, from + 20, Doing::busy, words});
+            return dial(clock, from + 10, !left ? 110.0 : right ? 180.0 : 250.0, words);
         });
     };
     dial_past({}), dial_past({1500}), dial_past({900}), dial_past({2700}), dial_past({1500, 1560, 1620, 1680, 1740}), dial_past({780, 840, 900, 960, 1020}), dial_past({2580, 2640, 2700, 2760, 2820}),
         dial_past({600, 750, 900, 1050, 1200, 1350}), dial_past({1790}), dial_past({1800});
+    text += "the same with longer words, past those that stay at 900, at 2700 and on both sides\n";
+    for (const char* words : {"moves a long way", "moves a very long way about"}) dial_past({900}, words), dial_past({2700}, words), dial_past({800, 1000, 2600, 2800}, words);
     text += "a span in two hours of time, by a minute, beside others of an hour; alone\n";
     for (const bool crowded : {true, false})
         text += steps(0, 110, [&](double i) {

@@ -63,6 +63,7 @@ TEST_CASE("ticks go by 1, 2 or 5 of a power of ten, five or so to an axis", "[un
         CAPTURE(low, high);
         CHECK(told(linear(low, high)) == ticks);
     }
+    for (const auto& tick : ticks_of(linear(0, 1e-6))) CHECK(tick.text.size() == std::string("0.000000").size()); // six decimals at most
     CHECK(told(decades(1, 1000)) == "1 2 5 10 20 50 100 200 500 1000");
     CHECK(told(decades(1, 1001)) == "1 10 100 1000");
     CHECK(told(decades(40, 130)) == "50 100");
@@ -140,6 +141,16 @@ TEST_CASE("a label that fits to the edge is set, and none beyond it", "[unit]") 
     CHECK(count(drawn, "x=\"10\" y=\"100\">first<") == 1);
     CHECK(count(drawn, "x=\"100\" y=\"100\">second<") == 1);
     CHECK(count(drawn, "x=\"200\" y=\"250\">third<") == 1);
+    // A line counts by its ends and by each 6 of it between them: of 5 and 11 it is two, of 12.5 and 17 three, of 18.5 four.
+    for (const auto& [length, weight] : {std::pair{5.0, 2}, {11.0, 2}, {12.5, 3}, {17.0, 3}, {18.5, 4}, {60.5, 11}})
+        for (const int others : {weight - 1, weight}) {
+            Svg crossed(400, "p");
+            crossed.line(20, 97, 20 + length, 97, "thin"); // within the first place
+            for (int i = 0; i < others; ++i) crossed.obstacle({20, 196, 30, 198}); // within the second
+            CHECK(crossed.label({{10, 100, Anchor::start}, {10, 200, Anchor::start}}, "abcdefghijkl", "", 300));
+            CAPTURE(length, others);
+            CHECK(count(crossed.finish(300, "t", "d"), others < weight ? "y=\"200\"" : "y=\"100\"") == 1);
+        }
 }
 
 TEST_CASE("pictures with nothing in them keep their height", "[unit]") {
