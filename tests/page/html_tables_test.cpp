@@ -2,6 +2,8 @@
 // screen reader, which digits are set unseen.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+
 #include "lakebound/page/html_writer.hpp"
 #include "support/expected_text.hpp"
 
@@ -74,6 +76,19 @@ TEST_CASE("in HTML a figure is spelled as print does, and stays with what belong
         CAPTURE(typed);
         CHECK(printed(typed) == print);
     }
+}
+
+TEST_CASE("a command's options are not broken at their hyphens, and it is kept as it is typed", "[unit]") {
+    const auto command = [](const char* line) {
+        auto text = section_of(Command{line});
+        text.erase(std::remove(text.begin(), text.end(), '\n'), text.end());
+        return text.substr(25, text.find("</code>") - 25);
+    };
+    CHECK(command("a b") == "a b");
+    CHECK(command("") == "");
+    CHECK(command(" a ") == " a ");
+    CHECK(command("x --keep -y z-1") == "x <span>--keep</span> <span>-y</span> <span>z-1</span>");
+    CHECK(command("<a> \"b-c\"") == "&lt;a&gt; <span>&quot;b-c&quot;</span>");
 }
 
 TEST_CASE("a picture's caption says what found no room, after what it says itself", "[unit]") {

@@ -78,12 +78,25 @@ TEST_CASE("ticks go by 1, 2 or 5 of a power of ten, five or so to an axis", "[un
     auto none_within = linear(0, 1);
     none_within.ticks = {-1, 2};
     CHECK(told(none_within) == "0.0 0.2 0.4 0.6 0.8 1.0");
+    CHECK(told(Axis{}) == "0.0 0.2 0.4 0.6 0.8 1.0"); // where no range is given
+    CHECK(along(Axis{}, Band{}.from) == Approx(0.0).margin(1e-12));
+    CHECK(along(Axis{}, Band{}.to) == Approx(1.0));
+    // A hair beyond an end is beyond it.
+    CHECK(told(linear(0.2001, 1.2)) == "0.4 0.6 0.8 1.0 1.2");
+    CHECK(told(linear(0.2, 1.1999)) == "0.2 0.4 0.6 0.8 1.0");
+    CHECK(told(linear(0.6, 1.6)) == "0.6 0.8 1.0 1.2 1.4 1.6");
+    CHECK(told(decades(10.005, 130)) == "20 50 100");
+    CHECK(told(decades(3, 49.98)) == "5 10 20");
+    CHECK(told(decades(5, 50)) == "5 10 20 50");
     // Where a value stands: the share of the way in its scale, beyond the ends too.
     CHECK(along(linear(2, 6), 3) == Approx(0.25));
     CHECK(along(linear(2, 6), 8) == Approx(1.5));
     CHECK(along(decades(1, 100), 10) == Approx(0.5));
     CHECK(along(decades(1, 100), 0.1) == Approx(-0.5));
     CHECK(along(shares(0.1, 0.9), 0.5) == Approx(0.5));
+    // Nothing and all stand where 1e-9 of all does: 5.997807 standard deviations from the middle, a tenth 1.281552 (any table).
+    CHECK(along(shares(0.1, 0.9), 0.0) == Approx((-5.997807 + 1.281552) / 2.563103).epsilon(1e-5));
+    CHECK(along(shares(0.1, 0.9), 1.0) == Approx((5.997807 + 1.281552) / 2.563103).epsilon(1e-5));
     CHECK(along(shares(0.0227501319, 0.8413447461), 0.0227501319) == Approx(0.0).margin(1e-9)); // -2 and 1 standard deviations
     CHECK(along(shares(0.0227501319, 0.8413447461), 0.1586552539) == Approx(1.0 / 3.0).epsilon(1e-6)); // -1
 }
