@@ -265,7 +265,7 @@ TEST_CASE("the amount of every pour stands above it, as long as it has the room"
 
 TEST_CASE("labels of the clock stand beside their spans, round and in a line", "[unit]") {
     using Doing = Clock::Doing;
-    std::string text = "one span of 20 s round the dial, by 30 s: alone; then past others that stay, at 1500, 900 and 2700 s, crowds below, right and left, one just right and one just left of the foot\n";
+    std::string text = "one span of 20 s round the dial, by a minute: alone; then past others that stay, at 1500, 900 and 2700 s, crowds below, right and left, one just right and one just left of the foot\n";
     const auto dial = [](const Clock& clock, double middle, double cx, const std::string& words) {
         const auto label = label_of(svg_of({clock}), words);
         if (!label) return std::string("-");
@@ -275,8 +275,8 @@ TEST_CASE("labels of the clock stand beside their spans, round and in a line", "
         return std::string(1, label->anchor) + std::to_string(by) + (edge ? "e" : "");
     };
     const auto dial_past = [&](const std::vector<double>& staying, const std::string& words = "moves") {
-        text += steps(0, 109, [&](double i) {
-            const double from = 30.0 * i;
+        text += steps(0, 54, [&](double i) {
+            const double from = 60.0 * i;
             Clock clock{.question = "Clock"};
             bool right = from + 10 <= 1800, left = !right;
             for (const double at : staying) {
