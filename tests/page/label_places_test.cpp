@@ -212,6 +212,13 @@ TEST_CASE("labels of dots, bars, glasses and pours find the first place that is 
             const auto label = label_of(svg, full);
             return !label ? std::string("-") : std::string(1, label->anchor);
         });
+    text += "the head of a last group as it shrinks, and of a first\n";
+    for (const bool last : {true, false})
+        text += steps(0, 100, [&](double i) {
+            StackedBar::Group shrinks{"a group with a long head", "", {{"", "", 100 - i}}}, grows{"", "", {{"", "", i}}};
+            const auto label = label_of(svg_of({StackedBar{.question = "Where", .groups = last ? std::vector{grows, shrinks} : std::vector{shrinks, grows}}}), "a group with a long head");
+            return !label ? std::string("-") : std::string(1, label->anchor) + std::to_string(int(std::lround(label->y)));
+        });
     text += "words beside a glass as more is poured off\n";
     for (const char* words : {"pour off", "mark", "leave"})
         text += std::string(words) + ": " + steps(0, 120, [&](double i) {

@@ -187,6 +187,9 @@ TEST_CASE("A sweep's columns stand even where the width takes them, and in block
                                "  medium g/g      air\n       0.504    0.0 %\n        12.2  100.0 %\n";
     CHECK(sweep_text(table, 19) == blocks);
     CHECK(sweep_text(table, 5) == blocks);
+    CHECK(sweep_cell(table.columns[3], 0.0005) == "0.1 %");
+    CHECK(sweep_cell(table.columns[3], 0.00049) == "below 0.1 %");
+    CHECK(sweep_cell(table.columns[4], 0.0004) == "0.0 %"); // of a chance alone nothing is said to be small
     // Of 81 columns even, one more than a page has.
     table.columns[3].heading = std::string(25, 'u');
     CHECK(sweep_text(table, 81).find("\n   medium g/g  ") != std::string::npos);
