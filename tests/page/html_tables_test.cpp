@@ -71,7 +71,7 @@ TEST_CASE("in HTML a figure is spelled as print does, and stays with what belong
         // what belongs together, and what is too long for that
         {"6.0 g of it", "6.0~g of it"}, {"12 abcdefghi x", "12~abcdefghi x"}, {"12 abcdefghij x", "12 abcdefghij x"}, {"12 abcdefghi, x", "12~abcdefghi, x"}, {"a ± b", "a~±~b"}, {"of %", "of~%"}, {"a x/ b", "a~x/~b"},
         {"a b", "a b"}, {"1 2 3 4 5 6 7 8 9 0 1 2 3 4", "1~2~3~4~5~6~7~8~9~0~1~2 3~4"}, {"abcdefghijklmnopqrstu1 a", "abcdefghijklmnopqrstu1~a"}, {"abcdefghijklmnopqrstuv1 a", "abcdefghijklmnopqrstuv1 a"},
-        {"ends here ", "ends here "}, {"two  spaces", "two  spaces"}, {"<&>\"'", "&lt;&amp;&gt;&quot;&#39;"}};
+        {"ends here ", "ends here "}, {"two  spaces", "two  spaces"}, {"5  mL", "5  mL"}, {"5  um", "5  um"}, {"<&>\"'", "&lt;&amp;&gt;&quot;&#39;"}};
     for (const auto& [typed, print] : words) {
         CAPTURE(typed);
         CHECK(printed(typed) == print);
