@@ -195,6 +195,25 @@ TEST_CASE("a layer of no height is not drawn, one of the least is", "[unit]") {
     CHECK(html_of({Filling{.question = "Pan", .pours = {{"pour 1", "2.0 mL", 0.5, 0.5, "40 %"}}}}).find("M16 98L56 98L58.5 65L13.5 65z") != std::string::npos);
 }
 
+TEST_CASE("a glass is poured off between its rim and its floor, a cloth covered between nothing and all", "[unit]") {
+    const auto mark = [](double drawn) { // a line that runs 8 beyond the glass at its left and 14 at its right
+        const auto svg = html_of({Glass{.question = "Glass", .drawn = drawn}});
+        const auto at = svg.find("<path class=\"limit\" d=\"M16 ");
+        return svg.substr(at + 27, svg.find('L', at) - at - 27);
+    };
+    CHECK(mark(-0.2) == "18");
+    CHECK(mark(0.0) == "18");
+    CHECK(mark(0.5) == "78");
+    CHECK(mark(1.0) == "138");
+    CHECK(mark(1.3) == "138");
+    const auto grains = [](double colour) { return count(html_of({Stains{.question = "Cloth", .cloths = {{"1", "a breath", colour}}}}), "<circle"); };
+    CHECK(grains(-0.2) == 0);
+    CHECK(grains(0.0) == 0);
+    CHECK(grains(0.25) == 70); // 140 by the root of what is covered
+    CHECK(grains(1.0) == 140);
+    CHECK(grains(1.3) == 140);
+}
+
 TEST_CASE("a plot in letters has its ends in its first and last row and column", "[unit]") {
     Chart chart{.question = "Q", .x = linear(0, 60), .y = linear(0, 12)};
     chart.in_text = true;
