@@ -98,7 +98,7 @@ void show_watercolour(PageBuilder& page, const PvcSubject& subject) {
         text += fmt::format(" With that water the PVC is {}.", percent_text(extras.pvc_in_room.value()));
     page.paragraph(text);
     const auto& guide = subject.family().plasticiser;
-    if (extras.plasticiser_ratio && !(*extras.plasticiser_ratio > 0.0))
+    if (extras.plasticiser_ratio && *extras.plasticiser_ratio < 0.005) // else it would read 0.00
         page.paragraph(fmt::format("No glycerol, honey or sugar to a gram of gum (guide: {} to {} g).",
                                    number_text(guide.least), number_text(guide.most)));
     else if (extras.plasticiser_ratio)

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <string>
+#include <utility>
 
 namespace page = lakebound::page;
 
@@ -59,4 +60,15 @@ TEST_CASE("capitals are those of ASCII letters, and nothing else is touched", "[
         want += static_cast<char>(c >= 97 && c <= 122 ? c - 32 : c); // ASCII: a to z are 97 to 122, A is 65
     }
     CHECK(page::capitals(all) == want);
+}
+
+TEST_CASE("in ASCII a block is a hash, a letter its bare self, what is unlike all a question mark", "[unit]") {
+    const std::pair<const char*, const char*> likes[] = {
+        {"\u2580", "#"}, {"\u2588", "#"}, {"\u259f", "#"}, {"\u257f", "?"}, {"\u25a0", "?"}, {"\u00c0", "A"}, {"\u00ff", "y"}, {"\u0100", "A"}, {"\u017e", "z"}, {"\u017f", "s"}, {"\u0180", "?"}, {"\u00bf", "?"},
+        {"\u00b0", "deg "}, {"\u00b1", "+-"}, {"\u00b2", "2"}, {"\u00b3", "3"}, {"\u00b5", "u"}, {"\u00d7", "x"}, {"\u00df", "ss"}, {"\u00c6", "AE"}, {"\u0153", "oe"}, {"\u03bb", "lambda"}, {"\u03c3", "sigma"},
+        {"\u2013", "-"}, {"\u2019", "'"}, {"\u201c", "\""}, {"\u2026", "..."}, {"\u2212", "-"}, {"\u2248", "~"}, {"\u2264", "<="}, {"\u2265", ">="}, {"e\u0301", "e"}, {"\u4e2d", "?"}, {" ~", " ~"}};
+    for (const auto& [text, like] : likes) {
+        CAPTURE(text);
+        CHECK(page::in_ascii(text) == like);
+    }
 }

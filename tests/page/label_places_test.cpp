@@ -57,6 +57,7 @@ std::string steps(int first, int last, const std::function<std::string(double)>&
 Chart plot() {
     return {.question = "Plot", .x = {.name = "x", .low = 0, .high = 314, .ticks = {0, 314}}, .y = {.name = "y", .low = 0, .high = 190, .ticks = {0, 190}}};
 }
+bool near(double a, double b) { return std::abs(a - b) < 0.11; }
 double across(double x) { return 34.0 + x; }
 double down(double y) { return 216.0 - y; }
 
@@ -117,12 +118,15 @@ TEST_CASE("labels of limits, bands, lines and regions find the first place that 
     const auto of_y = [](const Chart& chart, const char* words, double at) -> std::string {
         const auto label = label_of(svg_of({chart}), words);
         if (!label) return "-";
-        return std::string(label->anchor == 'e' ? "right" : "left") + (label->y > down(at) ? " below" : " above");
+        const bool right = label->anchor == 'e', below = label->y > down(at);
+        if (!near(label->x, right ? 346 : 38) || !near(label->y, down(at) + (below ? 15 : -6))) return "?";
+        return std::string(right ? "right" : "left") + (below ? " below" : " above");
     };
-    const auto of_x = [](const Chart& chart, const char* words) -> std::string {
+    const auto of_x = [](const Chart& chart, const char* words, double at) -> std::string {
         const auto label = label_of(svg_of({chart}), words);
         if (!label) return "-";
-        return std::string(label->anchor == 'e' ? "left" : "right") + (label->y < 40 ? " top" : label->y < 60 ? " second" : " foot");
+        if (!near(label->x, across(at) + (label->anchor == 'e' ? -5 : 5))) return "?";
+        return std::string(label->anchor == 'e' ? "left" : "right") + (near(label->y, 38) ? " top" : near(label->y, 55) ? " second" : near(label->y, 208) ? " foot" : " ?");
     };
     text += "a limit of y from the floor to the top; beside a line that rises; beside a mark with a label\n";
     for (int kind = 0; kind < 3; ++kind)
@@ -141,7 +145,7 @@ TEST_CASE("labels of limits, bands, lines and regions find the first place that 
             chart.limits.push_back({.at = i, .label = "noon", .of_x = true});
             if (kind == 2) chart.marks = {{.at = {150, 180}, .label = "a mark"}};
             if (kind == 3) chart.series = {{.points = {{0, 190}, {314, 150}}}};
-            return of_x(chart, "noon");
+            return of_x(chart, "noon", i);
         });
     text += "a band of y, 40 high, going up; of 14; a band of x, 60 wide, going right\n";
     for (const double high : {40.0, 14.0})
@@ -152,7 +156,8 @@ TEST_CASE("labels of limits, bands, lines and regions find the first place that 
             chart.marks = {{.at = {40, 60}, .label = "a mark of some length"}};
             const auto label = label_of(svg_of({chart}), "holds");
             if (!label) return std::string("-");
-            return std::string(label->anchor == 's' ? "left" : "right") + (std::abs(label->y - (down(i + high) + 15)) < 0.11 ? " top" : " foot");
+            if (!near(label->x, label->anchor == 's' ? 39 : 345)) return std::string("?");
+            return std::string(label->anchor == 's' ? "left" : "right") + (near(label->y, down(i + high) + 15) ? " top" : near(label->y, down(i) - 6) ? " foot" : " ?");
         });
     text += steps(0, 254, [&](double i) {
         Chart chart = plot();
@@ -160,7 +165,8 @@ TEST_CASE("labels of limits, bands, lines and regions find the first place that 
         chart.limits = {{.at = 157, .label = "limit", .of_x = true}};
         chart.marks = {{.at = {80, 12}, .label = "mark"}};
         const auto label = label_of(svg_of({chart}), "holds");
-        return label ? std::string(label->y < 60 ? "top" : "foot") : std::string("-");
+        if (!label) return std::string("-");
+        return std::string(!near(label->x, across(i + 30)) ? "?" : near(label->y, 40) ? "top" : near(label->y, 208) ? "foot" : "?");
     });
     text += "a line of nine points, from level to steep; a region's label past a mark\n";
     text += steps(0, 180, [&](double i) {
@@ -211,6 +217,13 @@ TEST_CASE("labels of dots, bars, glasses and pours find the first place that is 
             const std::string full = words == std::string("head") ? "a head" : words == std::string("lead") ? "1 g lead" : words == std::string("second") ? "second head" : "third lead";
             const auto label = label_of(svg, full);
             return !label ? std::string("-") : std::string(1, label->anchor);
+        });
+    text += "the head of a last group as it shrinks, and of a first\n";
+    for (const bool last : {true, false})
+        text += steps(0, 100, [&](double i) {
+            StackedBar::Group shrinks{"a group with a long head", "", {{"", "", 100 - i}}}, grows{"", "", {{"", "", i}}};
+            const auto label = label_of(svg_of({StackedBar{.question = "Where", .groups = last ? std::vector{grows, shrinks} : std::vector{shrinks, grows}}}), "a group with a long head");
+            return !label ? std::string("-") : std::string(1, label->anchor) + std::to_string(int(std::lround(label->y)));
         });
     text += "words beside a glass as more is poured off\n";
     for (const char* words : {"pour off", "mark", "leave"})
@@ -265,28 +278,32 @@ TEST_CASE("the amount of every pour stands above it, as long as it has the room"
 
 TEST_CASE("labels of the clock stand beside their spans, round and in a line", "[unit]") {
     using Doing = Clock::Doing;
-    std::string text = "one span of 20 s round the dial, by 30 s; with another that stays at 1500 s; with five in a row from 1500 s\n";
+    std::string text = "one span of 20 s round the dial, by a minute: alone; then past others that stay, at 1500, 900 and 2700 s, crowds below, right and left, one just right and one just left of the foot\n";
     const auto dial = [](const Clock& clock, double middle, double cx, const std::string& words) {
         const auto label = label_of(svg_of({clock}), words);
         if (!label) return std::string("-");
         const double angle = middle / 3600.0 * 2.0 * std::acos(-1.0), y = 112.0 - 105.0 * std::cos(angle), x = cx + 105.0 * std::sin(angle);
         const int by = int(std::lround(label->y - y));
-        const bool edge = std::abs(std::abs(label->x - x) - 3.0) > 0.11;
-        return std::string(1, label->anchor) + std::to_string(by) + (edge ? "e" : "");
+        const bool right = middle <= 1800, beside = near(label->x, right ? x + 3 : x - 3), edge = near(label->x, right ? 359 : 1);
+        return std::string(1, label->anchor) + std::to_string(by) + (beside ? "" : edge ? "e" : "?");
     };
-    for (int kind = 0; kind < 3; ++kind)
-        text += steps(0, 109, [&](double i) {
-            const double from = 30.0 * i;
+    const auto dial_past = [&](const std::vector<double>& staying, const std::string& words = "moves") {
+        text += steps(0, 54, [&](double i) {
+            const double from = 60.0 * i;
             Clock clock{.question = "Clock"};
-            if (kind == 1) clock.spans = {{1500, 1520, Doing::acting, "stays"}};
-            if (kind == 2)
-                for (int k = 0; k < 5; ++k) clock.spans.push_back({1500.0 + 60 * k, 1520.0 + 60 * k, Doing::acting, "stay " + std::to_string(k)});
-            clock.spans.push_back({from, from + 20, Doing::busy, "moves"});
-            const bool right = from + 10 <= 1800;
-            const bool left_words = !right || (kind == 2 && false), right_words = right || kind > 0;
-            const double cx = !left_words ? 110.0 : right_words ? 180.0 : 250.0;
-            return dial(clock, from + 10, cx, "moves");
+            bool right = from + 10 <= 1800, left = !right;
+            for (const double at : staying) {
+                clock.spans.push_back({at, at + 20, Doing::acting, "stays " + std::to_string(int(at))});
+                (at + 10 <= 1800 ? right : left) = true;
+            }
+            clock.spans.push_back({from, from + 20, Doing::busy, words});
+            return dial(clock, from + 10, !left ? 110.0 : right ? 180.0 : 250.0, words);
         });
+    };
+    dial_past({}), dial_past({1500}), dial_past({900}), dial_past({2700}), dial_past({1500, 1560, 1620, 1680, 1740}), dial_past({780, 840, 900, 960, 1020}), dial_past({2580, 2640, 2700, 2760, 2820}),
+        dial_past({600, 750, 900, 1050, 1200, 1350}), dial_past({1790}), dial_past({1800});
+    text += "the same with longer words, past those that stay at 900, at 2700 and on both sides\n";
+    for (const char* words : {"moves a long way", "moves a very long way about"}) dial_past({900}, words), dial_past({2700}, words), dial_past({800, 1000, 2600, 2800}, words);
     text += "a span in two hours of time, by a minute, beside others of an hour; alone\n";
     for (const bool crowded : {true, false})
         text += steps(0, 110, [&](double i) {

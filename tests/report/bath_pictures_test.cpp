@@ -50,6 +50,8 @@ TEST_CASE("the picture of a filter shows what was read and the finish with its b
     CHECK(chart.x.high > chart.marks[2].along->high);
     REQUIRE(chart.series.size() == 2);
     CHECK(chart.series[1].points.back().y == Approx(1.2));
+    CHECK(chart.series[0].points.size() == 25); // of 48 steps the half, and where they begin
+    CHECK(chart.series[1].points.size() == 24);
     // Nothing left to run: no finish to tell.
     const auto done = filter_picture(filter_outlook(readings, litres(.6), habits), readings);
     CHECK(chart_of(done).marks.size() == 2);

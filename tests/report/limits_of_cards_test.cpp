@@ -10,6 +10,7 @@
 #include "lakebound/report/sweep_page.hpp"
 #include "lakebound/report/warning_words.hpp"
 #include "support/example_paint.hpp"
+#include "support/four_pours.hpp"
 #include "support/in_one_line.hpp"
 
 using namespace lakebound;
@@ -186,6 +187,9 @@ TEST_CASE("A sweep's columns stand even where the width takes them, and in block
                                "  medium g/g      air\n       0.504    0.0 %\n        12.2  100.0 %\n";
     CHECK(sweep_text(table, 19) == blocks);
     CHECK(sweep_text(table, 5) == blocks);
+    CHECK(sweep_cell(table.columns[3], 0.0005) == "0.1 %");
+    CHECK(sweep_cell(table.columns[3], 0.00049) == "below 0.1 %");
+    CHECK(sweep_cell(table.columns[4], 0.0004) == "0.0 %"); // of a chance alone nothing is said to be small
     // Of 81 columns even, one more than a page has.
     table.columns[3].heading = std::string(25, 'u');
     CHECK(sweep_text(table, 81).find("\n   medium g/g  ") != std::string::npos);
@@ -254,4 +258,59 @@ TEST_CASE("The height of a blanket is drawn up to 1, 2 or 5 of a power of ten", 
         CAPTURE(mm);
         CHECK(std::get<page::Chart>(picture.is).y.high == Approx(top));
     }
+}
+
+TEST_CASE("A card is glad where it bids paint, a levigation where nothing speaks against it", "[unit]") {
+    const auto tone = [](const JarStory& story) {
+        const auto page = jar_page(story);
+        for (const auto& section : page.sections)
+            for (const auto& block : section.blocks)
+                if (const auto* verdict = std::get_if<page::Verdict>(&block.is)) return verdict->tone;
+        return page::Tone::plain;
+    };
+    auto story = jar();
+    for (const auto advice : {CoachAdvice::target_met, CoachAdvice::nothing_pays, CoachAdvice::steps_used_up}) {
+        story.outlook.coaching.advice = advice;
+        CHECK(tone(story) == page::Tone::good);
+    }
+    auto waiting = story;
+    waiting.lines = {swatch(1, 0.2)};
+    waiting.open = {{0, true, third_of_may, true}};
+    CHECK(tone(waiting) == page::Tone::care);
+    auto measure = story;
+    measure.outlook.coaching.advice = CoachAdvice::measure;
+    measure.outlook.coaching.steps.resize(1);
+    measure.outlook.coaching.steps[0].cost = {StepKind::rub_out, 0, minutes(10), grams(2.0), Time()};
+    measure.outlook.coaching.recommended = 0;
+    CHECK(tone(measure) == page::Tone::care);
+    auto empty = story;
+    empty.card.left = grams(0.01), empty.card.uncertainty = grams(0.001);
+    empty.habits.swatch_powder = grams(0.2);
+    CHECK(tone(empty) == page::Tone::care);
+    CHECK_THAT(card(empty), Contains("TOO LITTLE IS LEFT") && Contains("a swatch alone takes 0.20 g") && !Contains("Mixed now"));
+
+    auto answer = plan_settling(four_pours(micrometres(45.0)));
+    const auto glad = [&](bool slow, bool fine) {
+        answer.too_slow = slow, answer.brownian = fine;
+        return page::write_text(settle_page(answer), {.colour = true}).find("\x1b[1;32m  Stir, wait ") != std::string::npos;
+    };
+    CHECK(glad(false, false));
+    CHECK_FALSE(glad(true, false));
+    CHECK_FALSE(glad(false, true));
+    CHECK_FALSE(glad(true, true));
+}
+
+TEST_CASE("A record of one rub-out and one paint of other jars is worth its line", "[unit]") {
+    JarOutlook outlook;
+    outlook.kin.readings = 1, outlook.kin.paints = 1;
+    REQUIRE(worth_lines(outlook).size() == 2);
+    CHECK(worth_lines(outlook)[1].what == "your other jars: 1 rub-out and 1 paint judged");
+    // Swatches are not told to make up for a rub-out that was never done.
+    Coaching coaching;
+    coaching.advice = CoachAdvice::measure, coaching.steps.resize(1), coaching.recommended = 0;
+    coaching.steps[0].cost = {StepKind::swatches, 1, minutes(30), grams(0.2), hours(24)};
+    outlook.coaching = coaching;
+    LearningHabits habits;
+    for (auto& binder : habits.binders) binder.drying = hours(24);
+    CHECK(coach_text(outlook, habits, Process::watercolour).find("known only by its kind") == std::string::npos);
 }

@@ -164,8 +164,10 @@ TEST_CASE("The limits tell air, spare binder, softeners and oil above nothing, h
     auto& extras = *subject.base.answer.batch->watercolour;
     extras.plasticiser_ratio = 0.0;
     CHECK_THAT(said(), Contains("No glycerol, honey or sugar to a gram of gum"));
-    extras.plasticiser_ratio = 0.04;
-    CHECK_THAT(said(), Contains("0.04 g of glycerol and sugars to a gram of dry gum"));
+    extras.plasticiser_ratio = 0.0049; // what would be written 0.00
+    CHECK_THAT(said(), Contains("No glycerol, honey or sugar to a gram of gum"));
+    extras.plasticiser_ratio = 0.0051;
+    CHECK_THAT(said(), Contains(" 0.01 g of glycerol and sugars to a gram of dry gum"));
     extras.plasticiser_ratio.reset();
     CHECK_THAT(said(), !Contains("glycerol and sugars to a gram") && !Contains("No glycerol"));
     auto oil = pvc_subject(limits_of(Process::oil, 1.3));

@@ -35,6 +35,7 @@ TEST_CASE("What binds nothing is told apart from what binds too little", "[unit]
         return objection_text({ObjectionKind::does_not_bind, VolumeFraction::of(share), VolumeFraction::of(0.3)}, request, batch);
     };
     CHECK_THAT(text(0.0), Catch::StartsWith("Nothing in it binds: "));
+    CHECK_THAT(text(0.0006), Catch::StartsWith("Only 0.1 % of what dries is "));
     CHECK_THAT(text(0.12), Catch::StartsWith("Only 12 % of what dries is ") && Contains("wants 30 % or more (an estimate)."));
 }
 
