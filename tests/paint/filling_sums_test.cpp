@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "lakebound/paint/cohesion.hpp"
 #include "lakebound/paint/filling.hpp"
