@@ -6,6 +6,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
+#include <optional>
+#include <vector>
 
 #include "bath/kitchen_bath.hpp"
 
