@@ -240,6 +240,28 @@ TEST_CASE("a jar holds out to a thousand millionth, and no more", "[unit]") {
     CHECK_FALSE(nothing.batch);
 }
 
+TEST_CASE("a jar that is a trace of the paint goes far, and one that fills one vessel of four fills one", "[unit]") {
+    BatchRequest r = request(blend(), WholeJar{});
+    r.recipe.pigments[0].share = MassFraction::of(0.0005);
+    r.recipe.pigments[1].share = MassFraction::of(0.9995);
+    r.jar = JarOnHand{0, grams(0.5 + 0.005)};
+    CHECK(in_grams(size_batch(r).batch->pigment) == Approx(10.0).epsilon(1e-6)); // .005 g are a two-thousandth of it
+    const auto pans = [](double jar, int count) {
+        BatchRequest four = request(watercolour(), VesselCount{{"pan", "pan", exactly(millilitres(4)), Share::of(0.9), FilledBy::dry_volume, {}}, count});
+        four.jar = JarOnHand{0, grams(jar)};
+        return size_batch(four);
+    };
+    const double one = in_grams(pans(1000, 1).batch->pigment), three = in_grams(pans(1000, 3).batch->pigment);
+    const auto filled = [&](double jar) { return *pans(jar + 0.5, 4).shortfall->vessels_possible; };
+    CHECK(filled(one * 1.2) == 1);
+    CHECK(in_grams(pans(one * 1.2 + 0.5, 4).batch->pigment) == close(one)); // and no more than it takes
+    CHECK(filled(one * 0.999) == 0);
+    CHECK(filled(three) == 3);
+    CHECK(filled(three * (1 - 1e-10)) == 3);
+    CHECK(filled(three * 0.9998) == 2);
+    CHECK(pans(one * 1.2 + 0.5, 4).shortfall->vessels_wanted == 4);
+}
+
 TEST_CASE("every line of a batch has its name, its mass and, where it pours, its volume", "[reference]") {
     Recipe recipe = blend();
     const Batch b = made(request(recipe, grams(10)));

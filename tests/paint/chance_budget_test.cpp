@@ -314,7 +314,7 @@ TEST_CASE("pigments share a doubt where one hand rubbed both, or one guess made 
     for (const Origin first : origins)
         for (const Origin second : origins)
             for (const PigmentClass of : {PigmentClass::lake, PigmentClass::extender})
-                for (const auto& [s1, s2] : {std::pair{0.3, 0.25}, {0.3, 0.1}, {0.04, 0.3}, {0.0, 0.3}}) {
+                for (const auto& [s1, s2] : {std::pair{0.3, 0.25}, {0.3, 0.1}, {0.04, 0.3}, {0.0, 0.3}, {0.02, 0.03}}) {
                     CAPTURE(static_cast<int>(first), static_cast<int>(second), static_cast<int>(of), s1, s2);
                     BatchRequest r = request(blend(), grams(10));
                     Pigment &a = r.recipe.pigments[0].pigment, &b = r.recipe.pigments[1].pigment;
@@ -328,4 +328,38 @@ TEST_CASE("pigments share a doubt where one hand rubbed both, or one guess made 
                     const double variance = f * f * s1 * s1 + (1 - f) * (1 - f) * s2 * s2 + 2 * f * (1 - f) * covariance;
                     CHECK(batch_chance(r, batch_of(r, grams(10))).spread.oil_absorption == Approx(std::sqrt(variance)).epsilon(1e-5));
                 }
+}
+
+TEST_CASE("small batches, small doubts and thin films are reckoned like any other", "[reference]") {
+    const auto line = [](const BatchChance& c, ChanceInput kind) {
+        for (std::size_t i = 0; i < c.kinds.size(); ++i)
+            if (c.kinds[i] == kind) return c.ln_k.lines[i];
+        return BudgetLine{};
+    };
+    // Half a gram on a scale of .1 g: .041 of .5, and so of the oil.
+    BatchRequest r = request(oil_paint(), grams(0.5));
+    r.recipe.additives.clear();
+    const Batch b = batch_of(r, grams(0.5));
+    const BatchChance c = batch_chance(r, b);
+    CHECK(line(c, ChanceInput::pigment_weighing).contribution == close(-0.041 / 0.5, 1e-5));
+    CHECK(line(c, ChanceInput::binder_weighing).contribution == close(0.041 / in_grams(b.medium), 1e-5));
+    // A tapped density known to a two-thousandth is a doubt, if a small one.
+    r.by_volume = {{0, Estimate<MassDensity>::lognormal(grams_per_cubic_centimetre(0.35), std::exp(4e-4), from())}};
+    CHECK(line(batch_chance(r, b), ChanceInput::tapped_density).contribution == close(-4e-4, 1e-6));
+    // A hand that is sure to a fiftieth is shared all the same.
+    BatchRequest two = request(blend(), grams(10));
+    two.practice.rub_out.hand_and_oil = 0.02;
+    for (PigmentPart& part : two.recipe.pigments)
+        part.pigment.oil_absorption = Estimate<OilAbsorption>::lognormal(part.pigment.oil_absorption->value(), std::exp(0.1), measured_here());
+    const double f = .7 * 68.78 / (.7 * 68.78 + .3 * 18), both = 2 * f * (1 - f);
+    CHECK(batch_chance(two, batch_of(two, grams(10))).spread.oil_absorption ==
+          Approx(std::sqrt(0.01 * (1 - both) + both * 4e-4)).epsilon(1e-5));
+    // The doubt about the density of the pigment is the same in a film of next to no binder.
+    BatchRequest thin = request(oil_paint(), grams(10));
+    thin.recipe.additives.clear();
+    thin.recipe.pigments[0].pigment.density = Estimate<MassDensity>::lognormal(grams_per_cubic_centimetre(1.88), 1.1, from());
+    for (const double k : {4e-4, 0.01, 1.4}) {
+        thin.aim = BinderSufficiency::of(k);
+        CHECK(batch_chance(thin, batch_of(thin, grams(10))).spread.pigment_density == close(std::log(1.1), 1e-5));
+    }
 }

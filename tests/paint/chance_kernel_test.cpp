@@ -232,6 +232,7 @@ TEST_CASE("the chance kernel refuses what it cannot draw", "[errors]") {
     CHECK_THROWS_AS(draw_paint(watercolour(), window(), 1), DomainError);
     CHECK_THROWS_AS(draw_paint(watercolour(), window(), 100'000'001), DomainError);
     CHECK_THROWS_AS(draw_paint(watercolour(), window(), 100, 1, 65), DomainError);
+    CHECK_NOTHROW(draw_paint(watercolour(), window(), 2, 1, 64));
     auto p = watercolour();
     p.oil_absorption = normal(.6878, .2);
     CHECK_THROWS_WITH(draw_paint(p, window(), 100), Catch::Contains("give it as lognormal"));

@@ -136,7 +136,10 @@ TEST_CASE("one pigment in a binder whose index is sure leaves a normal doubt", "
     const BatchChance sure = chance_of(two_lakes(0.0, 0.0, Origin::estimate));
     CHECK(sure.doubt.is_normal());
     CHECK(sure.sigma == Approx(sure.ln_k.standard_uncertainty).epsilon(1e-12));
-    // One of the two alone is enough.
+    // One of the two alone is enough, and however little; of an index as well.
+    CHECK_FALSE(chance_of(two_lakes(4e-4, 0.0, Origin::published)).doubt.is_normal());
+    r.recipe.family.binder_index = Estimate<BinderIndex>::normal(BinderIndex::of(0.8), BinderIndex::Difference::of(4e-4), from());
+    CHECK_FALSE(chance_of(r).doubt.is_normal());
     CHECK_FALSE(chance_of(two_lakes(0.0, 0.1, Origin::estimate)).doubt.is_normal());
 }
 

@@ -168,4 +168,24 @@ TEST_CASE("an accepted chance is in reach up to the best aim's own, and not a th
     CHECK_FALSE(aimed.by_accepted_chance);
     CHECK(aimed.aim.value() == Approx(1.3));
     CHECK(aimed.checked.value() == Approx(1.3).epsilon(1e-9));
+    asked.rescue = RescueWish{};
+    CHECK_FALSE(pvc_subject(asked).rescue->by_accepted_chance);
+}
+
+TEST_CASE("a sticky pan is set by the gum of its medium, as that lies on the shelf", "[reference]") {
+    // Gum of 12 % water at 1.42 g/mL, whatever else of the medium stays.
+    for (const bool gum_last : {false, true}) {
+        auto asked = question(watercolour(), 1.4);
+        if (gum_last) std::swap(asked.request.recipe.medium.parts.front(), asked.request.recipe.medium.parts.back());
+        asked.request.bench.humidity = RelativeHumidity::of(0.9);
+        asked.rescue = RescueWish{BinderSufficiency::of(1.4), {}, {}, {}};
+        const PvcSubject subject = pvc_subject(asked);
+        const auto& answer = *subject.rescue;
+        REQUIRE(answer.sticky);
+        CHECK(answer.gum_first());
+        CHECK(in_grams(answer.sticky->dry_gum) / in_grams(answer.sticky->gum_as_is) == Approx(0.88).epsilon(1e-12));
+        CHECK(in_millilitres(answer.sticky->binder.dry_binder - subject.batch().volumes.dry_binder) ==
+              Approx(in_grams(answer.sticky->dry_gum) / 1.42).epsilon(1e-9));
+        CHECK(answer.sticky->soft_after.value() == Approx(asked.request.recipe.family.soft_share.good_to.value()).epsilon(1e-9));
+    }
 }

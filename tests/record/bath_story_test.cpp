@@ -316,6 +316,15 @@ TEST_CASE("two weighings of a day need their hours, and two hours", "[errors]") 
     CHECK(only_fault(JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0)).story()) == BathContradiction::weighed_at_once);
     CHECK(only_fault(JuneEntries().on(3, cake(38.6)).on(3, cake(37.0), 8h).story()) == BathContradiction::weighed_at_once);
     CHECK(JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0), 9h).story().faults.empty());
+    // Of several at one moment the first that was entered counts, and the others are told with it.
+    const auto three = JuneEntries().on(3, cake(38.6), 8h).on(3, cake(37.0), 8h).on(3, cake(36.0), 8h).story();
+    REQUIRE(three.readings.weighings.size() == 1);
+    CHECK(in_grams(three.readings.weighings[0].mass) == Approx(38.6));
+    REQUIRE(three.faults.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        CHECK(three.faults[i].entry == i + 1);
+        CHECK(three.faults[i].other == 0u);
+    }
 }
 
 TEST_CASE("a jar is held against the cake where both were weighed", "[unit]") {

@@ -182,4 +182,67 @@ TEST_CASE("A swatch that is hardly ever rich tells as much watched as rubbed alo
     }
     CHECK(passed_over > 5);
     CHECK(seen > 30);
+    // Just above: found by halving.
+    const auto rich_at = [&](double k) {
+        double rich = 0.0;
+        for (const auto& part : b.parts)
+            for (const auto& n : part.nodes) {
+                const double at = std::log(k) - b.lean_edge;
+                const double lean = 1 / (1 + std::exp((at - n.flip) / std::hypot(b.lean_width, 0.03 / 1.7)));
+                rich += n.weight * (1 - lean) / (1 + std::exp((n.rich - at) / std::hypot(b.rich_width, std::hypot(0.03, part.rich_spread) / 1.7)));
+            }
+        return rich;
+    };
+    for (const double wanted : {0.00095, 0.00105, 0.0012}) {
+        double low = 0.5, high = 1.4;
+        for (int i = 0; i < 60; ++i)
+            (rich_at(0.5 * (low + high)) < wanted ? low : high) = 0.5 * (low + high);
+        const double apart = std::abs(value_after_swatches(b, coach_goal, {BinderSufficiency::of(low)}, watched).value() -
+                                      value_after_swatches(b, coach_goal, {BinderSufficiency::of(low)}, coach_test).value());
+        CAPTURE(wanted, low, apart);
+        CHECK((apart > 1e-9) == (wanted > 0.001));
+    }
+}
+
+TEST_CASE("A reading is told by seven of its values", "[reference]") {
+    // Abscissas and weights of Gauss and Hermite for 7 places, weight e^(-x^2) (Abramowitz and Stegun, table 25.10, from
+    // memory; they are held to their moments below).
+    const double x[] = {-2.651961356835233, -1.673551628767471, -0.8162878828589647, 0, 0.8162878828589647, 1.673551628767471, 2.651961356835233};
+    const double w[] = {9.717812450995192e-4, 5.451558281912703e-2, 0.4256072526101278, 0.8102646175568073, 0.4256072526101278, 5.451558281912703e-2, 9.717812450995192e-4};
+    double moments[3] = {};
+    for (int i = 0; i < 7; ++i)
+        for (int m = 0; m < 3; ++m)
+            moments[m] += w[i] * std::pow(x[i], 4 * m + 4) / std::sqrt(M_PI);
+    CHECK(moments[0] == Approx(3.0 / 4).epsilon(1e-12));
+    CHECK(moments[1] == Approx(105.0 / 16).epsilon(1e-12));
+    CHECK(moments[2] == Approx(10395.0 / 64).epsilon(1e-12)); // of degree 12, the last that seven places have right
+
+    const DemandBelief b = few_nodes();
+    const auto value = [&](double DemandNode::*mean, ReadingOutlook DemandPart::*outlook) {
+        double first = 0, second = 0;
+        for (const auto& part : b.parts)
+            for (const auto& n : part.nodes)
+                first += n.weight * n.*mean, second += n.weight * (n.*mean * (n.*mean) + (part.*outlook).variance);
+        const double sd = std::sqrt(second - first * first);
+        double sum = 0, whole = 0;
+        for (int i = 0; i < 7; ++i) {
+            const double y = first + std::sqrt(2.0) * x[i] * sd;
+            std::vector<PlainNode> nodes;
+            for (const auto& part : b.parts) {
+                const auto [variance, covariance] = part.*outlook;
+                for (const auto& n : part.nodes) {
+                    const double d = y - n.*mean;
+                    nodes.push_back({n.weight * std::exp(-d * d / (2 * variance)) / std::sqrt(variance), n.flip,
+                                     n.critical + covariance / variance * d,
+                                     std::sqrt(part.critical_spread * part.critical_spread - covariance * covariance / variance)});
+                }
+            }
+            const double weight = w[i] * std::exp(x[i] * x[i]);
+            sum += weight * plain_total(nodes) * plain_best(nodes, coach_goal);
+            whole += weight * plain_total(nodes);
+        }
+        return sum / whole;
+    };
+    CHECK(value_after_rub_out(b, coach_goal).value() == Approx(value(&DemandNode::rub_out, &DemandPart::rub_out)).margin(1e-5).epsilon(0));
+    CHECK(value_after_solids_test(b, coach_goal).value() == Approx(value(&DemandNode::medium, &DemandPart::medium)).margin(1e-5).epsilon(0));
 }

@@ -281,6 +281,11 @@ TEST_CASE("what rub-outs say of a jar is what plain algebra says, of every quant
     CHECK(learned_demand(known, uneven_record(), {1, 0, {}}).parts.size() == 1);
     known.priors.odd_share = 5e-4; // hardly any: not worked out
     CHECK(learned_demand(known, uneven_record(), {1, 0, {}}).parts.size() == 1);
+    // But a maker of whose hands that alone explains what she sees is believed to be one.
+    DemandRecord far = uneven_record();
+    for (const double k : {1.9, 2.2, 2.6, 3.0})
+        far.trials.push_back(swatch_at({0, 0, {}}, far, k, PaintOutcome::lean, 0.02));
+    CHECK(learned_demand(known, far, {0, 0, {}}).odd_weight() > 0.5);
     known.priors.odd_share = 0.5;
     CHECK(learned_demand(known, uneven_record(), {1, 0, {}}).odd_weight() == Approx(0.5).margin(1e-12)); // no rub-out sees the step
     known.priors.odd_share = 0.0;

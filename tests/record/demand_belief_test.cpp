@@ -2,7 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <vector>
 
 #include "record/check_cases.hpp"
@@ -23,6 +25,52 @@ double below(const std::vector<Normal>& normals, double x) {
     for (const Normal& n : normals)
         sum += n.weight * 0.5 * std::erfc((n.mean - x) / (n.sd * std::sqrt(2.0)));
     return sum;
+}
+
+/// The nodes of all parts put together by the statement of gathered_nodes.hpp: parts whose spread is within a tenth of the
+/// first of their row share its cells, of .7 of that spread (of a 120th of the row at least) from the lowest node on.
+std::vector<Normal> gathered_plainly(const DemandBelief& b, double batch) {
+    struct Row {
+        double spread, low, high;
+        std::vector<std::size_t> parts;
+    };
+    std::vector<Row> rows;
+    for (std::size_t p = 0; p < b.parts.size(); ++p) {
+        const double spread = std::hypot(b.parts[p].critical_spread, batch);
+        auto row = rows.begin();
+        while (row != rows.end() && std::abs(spread / row->spread - 1) > 0.1) ++row;
+        if (row == rows.end()) row = rows.insert(row, {spread, 1e9, -1e9, {}});
+        for (const auto& n : b.parts[p].nodes)
+            row->low = std::min(row->low, n.critical), row->high = std::max(row->high, n.critical);
+        row->parts.push_back(p);
+    }
+    std::vector<Normal> normals;
+    double total = 0;
+    for (const auto& part : b.parts)
+        for (const auto& n : part.nodes)
+            total += n.weight;
+    for (const Row& row : rows) {
+        const double width = 0.7 * std::max(row.spread, (row.high - row.low) / 120);
+        std::map<int, std::vector<Normal>> cells;
+        for (const std::size_t p : row.parts)
+            for (const auto& n : b.parts[p].nodes)
+                cells[static_cast<int>((n.critical - row.low) / width)].push_back({n.weight, n.critical, std::hypot(b.parts[p].critical_spread, batch)});
+        for (const auto& [number, nodes] : cells) {
+            double weight = 0, mean = 0, variance = 0;
+            for (const Normal& n : nodes)
+                weight += n.weight, mean += n.weight * n.mean;
+            mean /= weight;
+            for (const Normal& n : nodes)
+                variance += n.weight / weight * (n.sd * n.sd + (n.mean - mean) * (n.mean - mean));
+            if (weight > 1e-7 * total) normals.push_back({weight, -mean, std::sqrt(variance)});
+        }
+    }
+    double kept = 0;
+    for (const Normal& n : normals)
+        kept += n.weight;
+    for (Normal& n : normals)
+        n.weight /= kept;
+    return normals;
 }
 
 /// A part with nodes at these c, weighed alike.
@@ -91,4 +139,38 @@ TEST_CASE("Rub-outs of this jar count as its own since it was last changed", "[u
     kin.record.jars[1].changes = 1;
     kin.record.rub_outs[3].changes = 1;
     CHECK(kin.belief(plain_world()).own_rub_outs == 1); // of another jar
+}
+
+TEST_CASE("Parts about as wide share their cells, wider ones have their own", "[reference]") {
+    // Nodes drawn by a plain rule of remainders; spreads on both sides of a tenth, ranges that reach beyond each other.
+    unsigned state = 12345;
+    const auto next = [&state] {
+        state = state * 1664525u + 1013904223u;
+        return static_cast<double>(state >> 8) / 16777216.0;
+    };
+    for (const double second : {0.1, 0.1095, 0.1105, 0.0905, 0.0895, 0.123, 0.127, 0.3})
+        for (const double batch : {0.0, 0.02})
+            for (const double reach : {0.2, 3.0}) {
+                CAPTURE(second, batch, reach);
+                DemandBelief b{.reference = OilAbsorption::of(0.65)};
+                for (const auto& [spread, from] : {std::pair{0.1, 0.0}, {second, -0.31}, {0.1, 0.17}}) {
+                    DemandPart part;
+                    part.critical_spread = spread;
+                    for (int i = 0; i < 12; ++i) {
+                        DemandNode n;
+                        n.weight = 0.05 * next();
+                        n.critical = from + reach * next();
+                        part.nodes.push_back(n);
+                    }
+                    part.nodes[0].weight = 0.9e-7; // a cell of its own weighs too little, or just enough
+                    part.nodes[0].critical = from - 0.5;
+                    part.nodes[1].weight = 3e-7;
+                    part.nodes[1].critical = from + reach + 0.4;
+                    b.parts.push_back(part);
+                }
+                const auto wanted = gathered_plainly(b, batch);
+                const NormalMixture found = b.gathered_doubt(batch);
+                for (double x = -4.2; x < 1.2; x += 0.083)
+                    CHECK(found.below(x).value() == Approx(below(wanted, x)).margin(1e-11).epsilon(0));
+            }
 }

@@ -261,3 +261,140 @@ TEST_CASE("The demand that is believed is that of the outlook", "[identity]") {
     CHECK(belief.critical().mean() == Approx(std::log(outlook.demand_over_library)).margin(1e-9));
     CHECK(belief.critical().standard_deviation() == Approx(outlook.doubt.standard_deviation()).margin(1e-9));
 }
+
+TEST_CASE("Every figure of an outlook is that of its belief", "[identity]") {
+    for (const auto& bench : {Jars().rub_out({78}).chalks({1.20}).does_not({1.35}), Jars(1).rub_out_of(0, {80}).chalks({1.0}), Jars()})
+        for (const bool odd : {false, true}) {
+            CAPTURE(bench.record.trials.size(), odd);
+            auto q = question(bench, odd ? stated_world() : plain_world());
+            q.habits.binders[0].watched = odd;
+            const JarOutlook o = jar_outlook(q);
+            const DemandBelief belief = believed_demand(q);
+            const NormalMixture all = belief.gathered_doubt(0.0);
+            CHECK(std::log(o.demand_over_library) == Approx(-all.mean()).margin(1e-12));
+            CHECK(o.doubt.standard_deviation() == Approx(all.standard_deviation()).epsilon(1e-12));
+            // Nine in ten of what the factor may be, one in twenty on either side.
+            CHECK(o.doubt.below(std::log(o.demand_over_library / o.demand_low)).value() == Approx(0.95).margin(1e-8));
+            CHECK(o.doubt.below(std::log(o.demand_over_library / o.demand_high)).value() == Approx(0.05).margin(1e-8));
+            CHECK(o.odd_maker == Approx(belief.odd_weight()).margin(1e-12));
+            double mean = 0.0, square = 0.0;
+            for (const DemandPart& part : belief.parts)
+                for (const DemandNode& n : part.nodes)
+                    mean += n.weight * n.powder, square += n.weight * (n.powder * n.powder + part.powder_spread * part.powder_spread);
+            CHECK(in_grams_per_100_grams(*o.oil_absorption) == Approx(65 * std::exp(mean)).epsilon(1e-12));
+            CHECK(o.oil_absorption_spread == Approx(std::sqrt(square - mean * mean)).epsilon(1e-9));
+            CHECK(o.step_from_oil == Approx(o.demand_over_library / std::exp(mean)).epsilon(1e-12));
+            CHECK(o.aim.value() == Approx(o.coaching.now.library_k.value() / o.demand_over_library).epsilon(1e-12));
+
+            // The coach is asked of swatches as they are weighed: .2 g of powder, and at k 1 so much medium to .01 g.
+            const double medium = std::round(100 * 0.2 * 0.65 / 0.93 / (0.88 / 3.0 / 1.42)) / 100;
+            const SwatchTest test{std::hypot(0.0041 / 0.2, 0.0041 / medium), odd};
+            const PaintGoal goal{pan_window(), batch_spread};
+            CHECK(o.coaching.even_bet.value() == Approx(even_bet(belief, test.weighing_spread).value()).epsilon(1e-13));
+            CHECK(o.coaching.now.chance == best_mixing_point(belief, goal).chance);
+            REQUIRE(o.coaching.steps.size() == 5);
+            for (const CoachStep& step : o.coaching.steps)
+                for (const BinderSufficiency k : step.at)
+                    CHECK(swatch_of(k, *q.swatch, q.habits, q.bench).library_k.value() == Approx(k.value()).epsilon(1e-12));
+            std::vector<BinderSufficiency> at{o.coaching.even_bet};
+            if (const auto best = o.coaching.recommended; best && !o.coaching.steps[*best].at.empty()) at = o.coaching.steps[*best].at;
+            REQUIRE(o.swatches.size() == at.size());
+            for (std::size_t i = 0; i < at.size(); ++i)
+                CHECK(o.swatches[i].library_k == swatch_of(at[i], *q.swatch, q.habits, q.bench).library_k);
+        }
+}
+
+TEST_CASE("What parts of a record are worth is what a record of that part alone is worth", "[identity]") {
+    const auto chance = [](const Jars& bench) {
+        return best_mixing_point(bench.belief(plain_world()), {pan_window(), batch_spread}).chance.value();
+    };
+    for (const bool kin : {false, true})
+        for (const bool read : {false, true})
+            for (const bool painted : {false, true}) {
+                CAPTURE(kin, read, painted);
+                Jars nothing(1), of_kin(1), of_reading(1), all(1);
+                for (Jars* each : {&of_kin, &of_reading, &all})
+                    if (kin) each->rub_out_of(0, {83}).trial_of(0, gum, 1.2, PaintOutcome::lean);
+                for (Jars* each : {&of_reading, &all})
+                    if (read) each->rub_out({78});
+                if (painted) all.chalks({1.1});
+                const JarOutlook o = jar_outlook(question(all, plain_world()));
+                CHECK(o.library.chance.value() == Approx(chance(nothing)).margin(1e-12));
+                CHECK(o.kin.chance.value() == Approx(chance(of_kin)).margin(1e-12));
+                CHECK(o.own_readings.chance.value() == Approx(chance(of_reading)).margin(1e-12));
+                CHECK(o.own_paints.chance.value() == Approx(chance(all)).margin(1e-12));
+                CHECK(o.kin.readings == (kin ? 1u : 0u));
+                CHECK(o.kin.paints == (kin ? 1u : 0u));
+                CHECK(o.own_readings.readings == (read ? 1u : 0u));
+                CHECK(o.own_paints.paints == (painted ? 1u : 0u));
+            }
+}
+
+TEST_CASE("Limits of a jar's habits hold from both sides", "[unit]") {
+    // Twelve steps where no rule says how many.
+    auto q = question(Jars().rub_out({78}), plain_world());
+    const auto advice = [&q](std::size_t done) {
+        q.rule.steps_done = done;
+        return jar_outlook(q).coaching.advice;
+    };
+    CHECK(advice(11) == CoachAdvice::measure);
+    CHECK(advice(12) == CoachAdvice::steps_used_up);
+    q.rule.most_steps = 3;
+    CHECK(advice(2) == CoachAdvice::measure);
+    CHECK(advice(3) == CoachAdvice::steps_used_up);
+    // The least gain: that of the habits, or of the rule.
+    q.rule = {};
+    const auto& best = jar_outlook(q).coaching.steps;
+    double most = 0.0;
+    for (const CoachStep& step : best)
+        most = std::max(most, step.gain / in_minutes(step.cost.attention));
+    for (const auto& [least, pays] : {std::pair{most * 0.999, true}, {most * 1.001, false}}) {
+        q.rule = {};
+        q.habits.least_gain_per_minute = least;
+        CHECK((jar_outlook(q).coaching.advice == CoachAdvice::measure) == pays);
+        q.habits.least_gain_per_minute = 0.001;
+        q.rule.least_gain_per_minute = least;
+        CHECK((jar_outlook(q).coaching.advice == CoachAdvice::measure) == pays);
+    }
+    // A surprise is less likely than the habit bears.
+    auto odd = question(Jars().rub_out({65}).chalks({2.2}), plain_world());
+    odd.habits.surprise = 0.5;
+    const auto all = jar_outlook(odd).surprises;
+    REQUIRE(all.size() == 2);
+    for (const Surprise& each : all)
+        for (const double times : {0.999, 1.001}) {
+            odd.habits.surprise = each.chance.value() * times;
+            const auto found = jar_outlook(odd).surprises;
+            CHECK(std::any_of(found.begin(), found.end(), [&](const Surprise& s) { return s.trial == each.trial; }) == (times > 1));
+        }
+    // Unlike its kin, on either side.
+    for (const double oil : {150.0, 34.0}) {
+        auto far = question(Jars(3).rub_out_of(0, {72}).rub_out_of(1, {81}).rub_out_of(2, {69}).rub_out({oil}), plain_world());
+        const double distance = std::abs(jar_outlook(far).kin_distance.in_spreads);
+        for (const double times : {0.999, 1.001}) {
+            far.habits.kin_worth_saying = distance * times, far.habits.kin_unlike = 100;
+            CHECK(jar_outlook(far).worth_saying == (times < 1));
+            CHECK_FALSE(jar_outlook(far).unlike_its_kin);
+            far.habits.kin_worth_saying = 100, far.habits.kin_unlike = distance * times;
+            CHECK(jar_outlook(far).unlike_its_kin == (times < 1));
+            CHECK_FALSE(jar_outlook(far).worth_saying);
+        }
+    }
+}
+
+TEST_CASE("What a paint takes up of a record has the record for its source", "[unit]") {
+    const JarOutlook o = jar_outlook(question(Jars().rub_out({78}), plain_world()));
+    BatchRequest request;
+    request.recipe.pigments = {{Pigment{}, MassFraction::of(1.0)}};
+    const auto guess = Estimate<OilAbsorption>::exact(grams_per_100_grams(65), {});
+    request.recipe.pigments[0].pigment.oil_absorption_belief = OilAbsorptionBelief{guess, guess};
+    take_up(request, 0, o, {grams_per_100_grams(65), grams_per_cubic_centimetre(0.92)});
+    const PigmentPart& part = request.recipe.pigments[0];
+    CHECK(part.pigment.oil_absorption->provenance().origin == Origin::measured);
+    CHECK(part.pigment.oil_absorption->provenance().source == record_source);
+    CHECK(part.pigment.oil_absorption->relative_uncertainty() == Approx(o.oil_absorption_spread).epsilon(1e-12));
+    CHECK(in_grams_per_cubic_centimetre(part.pigment.test_oil_density.value()) == Approx(0.92));
+    CHECK_FALSE(part.pigment.oil_absorption_belief);
+    CHECK(part.step_from_oil == Approx(o.step_from_oil).epsilon(1e-12));
+    CHECK(request.learned_doubt->standard_deviation() == Approx(o.doubt.standard_deviation()).epsilon(1e-12));
+}

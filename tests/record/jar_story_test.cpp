@@ -28,6 +28,8 @@ TEST_CASE("a waiting time is whole days, rounded up", "[unit]") {
     CHECK(whole_days(lakebound::hours(24)) == days(1));
     CHECK(whole_days(lakebound::hours(24.1)) == days(2));
     CHECK(whole_days(lakebound::hours(72)) == days(3));
+    CHECK(whole_days(lakebound::hours(24.001)) == days(2));
+    CHECK(whole_days(lakebound::hours(24 * (1 + 1e-11))) == days(1)); // the last digit is no day
     CHECK(ready_day(may_day, lakebound::hours(25)) == may_day + days(2));
 }
 
@@ -111,6 +113,10 @@ TEST_CASE("swatches of one paint that showed different things are found", "[unit
     CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::holds, 0, 1)}).empty());
     CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::grows_mould)}).empty());
     CHECK(disagreeing_swatches({first, swatch_line(1, 0)}).empty()); // not judged
+    // One k is as near as .03 in ln k: e^.03 is 1.03045.
+    CHECK(disagreeing_swatches({first, judged(1, 1.0304, PaintSign::holds)}) == Pairs{{0, 1}});
+    CHECK(disagreeing_swatches({first, judged(1, 1.0306, PaintSign::holds)}).empty());
+    CHECK(disagreeing_swatches({first, judged(1, 1.02, PaintSign::holds), judged(2, 1.01, PaintSign::chalks)}) == Pairs{{0, 1}, {1, 2}});
     StoryLine ground;
     ground.entry.what = ChangedEntry{};
     CHECK(disagreeing_swatches({first, ground, judged(1, 1.02, PaintSign::holds)}).empty());
@@ -139,6 +145,8 @@ TEST_CASE("a batch can be mended when it was just told to fail and what is in it
     CHECK_FALSE(batch_to_mend(story));
     batch.medium_mass = {};
     CHECK_FALSE(told(PaintSign::chalks));
+    batch.medium_mass = grams(0.01); // however little, it is known
+    CHECK(told(PaintSign::chalks) == 0u);
     batch.medium_mass = grams(9.8);
     std::get<BatchEntry>(batch.entry.what).paint.of_this_jar_alone = false;
     CHECK_FALSE(told(PaintSign::chalks));

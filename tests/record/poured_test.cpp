@@ -79,3 +79,23 @@ TEST_CASE("What more came out of the jar, and what a swatch of the mended paint 
         CHECK((answer.more_powder.value() > 0.0) == (poured > 7.9));
     }
 }
+
+TEST_CASE("What is poured besides is mended from a point in a hundred of chance on", "[unit]") {
+    int left = 0, mended = 0, near_the_point = 0;
+    for (double poured = 4.0; poured < 16.0; poured += 0.004) {
+        const auto answer = poured_answer(seven_grams(poured));
+        const double gain = answer.in_window_then.value() - answer.in_window_now.value();
+        CAPTURE(poured, gain);
+        CHECK(answer.leave_it == (answer.rescue.action == RescueAction::none || gain < 0.01));
+        (answer.leave_it ? left : mended) += 1;
+        near_the_point += std::abs(gain - 0.01) < 0.002 ? 1 : 0;
+        // What is mixed in the end: as it is where it is left, else with what is added.
+        const bool powder = !answer.leave_it && answer.rescue.action == RescueAction::add_pigment;
+        const bool medium = !answer.leave_it && answer.rescue.action == RescueAction::add_medium;
+        CHECK(in_grams(answer.mixed_powder) == Approx(2.0 + (powder ? in_grams(answer.rescue.pigment) : 0.0)).epsilon(1e-12));
+        CHECK(in_grams(answer.mixed_medium) == Approx(poured + (medium ? in_grams(answer.rescue.medium) : 0.0)).epsilon(1e-12));
+    }
+    CHECK(left > 100);
+    CHECK(mended > 100);
+    CHECK(near_the_point > 4);
+}

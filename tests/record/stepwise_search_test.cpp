@@ -47,7 +47,7 @@ double as_if_normal(const std::vector<PlainNode>& nodes, const PaintGoal& goal) 
     }
     if (!(sum > 0.0)) return 0.0;
     const double variance = second / sum - first / sum * (first / sum) + goal.batch_spread * goal.batch_spread;
-    return 2 * plain_phi(0.5 * std::log(1.8 / 1.2) / std::sqrt(variance)) - 1;
+    return 2 * plain_phi(0.5 * std::log(goal.window.green_high.value() / goal.window.green_low.value()) / std::sqrt(variance)) - 1;
 }
 /// Strokes at these ln k: chance of the window less what the strokes cost.
 double plain_worth(const DemandBelief& b, const StepwiseQuestion& q, const std::vector<double>& at) {
@@ -130,11 +130,13 @@ TEST_CASE("Of all plans that are tried the one worth most is made, and all its f
     for (const bool few : {true, false}) {
         const DemandBelief b = few ? few_nodes() : check_case("K1").bench.belief(plain_world());
         for (const double price : {0.0, 0.002, 0.01, 0.03, 0.08})
-            for (const std::size_t doses : {1u, 2u, 4u, 8u})
+            for (const std::size_t doses : {1u, 2u, 4u, 8u, 12u})
                 for (const double started : {0.0, 0.9}) {
-                    if (!few && (started > 0.0 || doses == 2)) continue;
+                    if (started > 0.0 && (!few || doses > 8)) continue;
+                    if (!few && (doses == 2 || (doses == 12) != (price == 0.0))) continue;
                     CAPTURE(few, price, doses, started);
                     auto q = ten_grams();
+                    if (doses == 12) q.goal.window.green_high = BinderSufficiency::of(1.27);
                     q.price_per_stroke = price;
                     q.most_doses = started > 0.0 ? doses + 2 : doses;
                     if (started > 0.0) q.started = StartedBatch{BinderSufficiency::of(started), 2, true};
