@@ -188,3 +188,70 @@ TEST_CASE("readings rest that agree to the last of their words", "[unit]") {
     r.ph = {{Ph::of(6.5), PhMeans::pen, false}, {Ph::of(6.5), PhMeans::pen, false}, {Ph::of(6.0), PhMeans::pen, false}};
     CHECK_FALSE(bath_standing(r, kitchen_bath()).alkali->at_rest);
 }
+
+TEST_CASE("a bath that need not be cloudy may read low, one that surely is may not", "[reference]") {
+    const Titration bath{potash_alum(), grams(50), litres(1.5), soda_ash(), millilitres_per_gram(0)};
+    struct Least {
+        double laid = 1, ph = 14;
+    };
+    const auto least = [&](double soda) { // over both solids and every gas
+        Least found;
+        for (const LakeSolid solid : {LakeSolid::hydroxide, LakeSolid::basic_sulphate})
+            for (const auto& gas : {closed_jar(), fizzing(), stirred(), open_to_air()}) {
+                const auto rest = after_alkali(bath, grams(soda), solid, gas);
+                found.laid = std::min(found.laid, rest.laid.value());
+                found.ph = std::min(found.ph, rest.ph.value());
+            }
+        return found;
+    };
+    const auto soda_laying = [&](double share) {
+        double low = 0, high = 10;
+        for (int i = 0; i < 40; ++i) {
+            const double middle = .5 * (low + high);
+            (least(middle).laid < share ? low : high) = middle;
+        }
+        return high;
+    };
+    const double clear = soda_laying(.0199), cloudy = soda_laying(.0201);
+    CHECK(possible_ph(bath, grams(clear)).low.value() == Approx(2.8 - .8).margin(1e-9)); // twice the model's .4
+    CHECK(possible_ph(bath, grams(cloudy)).low.value() == Approx(least(cloudy).ph - .8).margin(1e-6));
+}
+
+TEST_CASE("a pH at either end of what the curve is asked for stands for hydroxides too", "[reference]") {
+    const Titration bath{potash_alum(), grams(50), litres(1.5), soda_ash(), millilitres_per_gram(0)};
+    for (const double ph : {4.3, 5.0, 6.5, 7.5}) {
+        CAPTURE(ph);
+        const double u = std::hypot(.3, .4);
+        double at[2] = {}, spread = 0;
+        for (int i = 0; i < 2; ++i) {
+            const LakeSolid solid = i == 0 ? LakeSolid::hydroxide : LakeSolid::basic_sulphate;
+            const auto n = [&](double p) {
+                const auto soda = alkali_to_ph(bath, Ph::of(std::min(10.0, std::max(4.0, p))), solid, stirred());
+                return soda ? std::optional(in_grams(*soda) / 105.988 * 2 / (50 / 474.372)) : std::nullopt;
+            };
+            at[i] = n(ph).value();
+            spread = std::max(spread, (n(ph + u).value_or(at[i]) - n(ph - u).value_or(at[i])) / 2);
+        }
+        const auto found = hydroxides_at_ph(bath, Ph::of(ph), PhDifference::of(.3));
+        REQUIRE(found);
+        CHECK(found->mean == Approx((at[0] + at[1]) / 2).epsilon(1e-9));
+        CHECK(found->standard_uncertainty == Approx(std::hypot((at[0] - at[1]) / 2, spread)).epsilon(1e-9));
+    }
+    CHECK_FALSE(hydroxides_at_ph(bath, Ph::of(9.9), PhDifference::of(.3))); // so much soda is not poured
+}
+
+TEST_CASE("a lake laid with chalk has its three washes, and none too many", "[reference]") {
+    auto s = kitchen_bath();
+    s.bath.alkali = chalk_salt();
+    s.chalk = chalk_lake(potash_alum(), grams(50), chalk_salt(), grams(15), litres(1.5), kilograms_per_cubic_metre(2.4));
+    const auto dry = usual_drying(s.habits.drying);
+    for (std::size_t washed = 1; washed < 6; ++washed) {
+        BathReadings r{};
+        r.decants.assign(washed, {microsiemens_per_centimetre(900), degrees_celsius(25), {}});
+        const auto at = bath_standing(r, s);
+        CHECK(at.next == (washed < 3 ? BathStep::wash_again : BathStep::drain_and_dry));
+        const double left = washed < 3 ? 3.0 - static_cast<double>(washed) : 0.0;
+        CHECK(in_hours(at.dry_after->likely) == Approx(12 * left + in_hours(dry.likely)).epsilon(1e-12));
+        CHECK(in_hours(at.dry_after->early) == Approx(12 * left + in_hours(dry.early)).epsilon(1e-12));
+    }
+}
