@@ -330,7 +330,7 @@ void parse_tree(const Source& source, Node& root, Faults& faults) {
     } catch (const Stop&) {
         if (rest.start) {
             const auto offset = static_cast<std::size_t>(std::max(rest.start->pos, 0));
-            faults.add(located(source, std::min(offset, source.text().size() - 1), 3, "second-document",
+            faults.add(located(source, offset, 3, "second-document",
                                "a second document begins here; a file holds one thing",
                                "put it in a file of its own"));
         }

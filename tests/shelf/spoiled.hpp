@@ -109,7 +109,8 @@ private:
         for (const auto& fault : faults_of([&] { check_(file, place.library, place.jar); })) {
             const bool here = fault.at.place.path == file;
             text_ += "  " + (here ? std::to_string(fault.at.place.line) + ":" + std::to_string(fault.at.place.column) + "+" + std::to_string(fault.at.span_length) : std::string("elsewhere")) + " " + fault.id + ": " +
-                     (fault.message.find(folder) == std::string::npos ? fault.message : "of the file") + "\n";
+                     (fault.message.find(folder) == std::string::npos ? fault.message : "of the file") +
+                     (fault.second ? " <" + std::to_string(fault.second->at.place.line) + ":" + std::to_string(fault.second->at.place.column) + " " + fault.second->message + ">" : "") + "\n";
         }
     }
     /// A shelf of its own for each file: no other is spoiled beside it.

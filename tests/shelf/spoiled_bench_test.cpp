@@ -47,6 +47,11 @@ TEST_CASE("spoiled files of the bench, whole", "[errors]") {
     spoiled.changed_to("targets/mine.yaml", spoilt_target, "value: 38 um", "value: 80 um");
     spoiled.changed_to("targets/mine.yaml", spoilt_target, "residue_screen: 45 um", "residue_screen: mesh 9999");
     spoiled.file("tests/mine.yaml", spoilt_bench_test);
+    check_expected("shelf", "spoiled-bench", spoiled.text());
+}
+
+TEST_CASE("spoiled readings of the bench, whole", "[errors]") {
+    Spoiled spoiled;
     spoiled.file("pyknometer.yaml", spoilt_pyknometer);
     spoiled.changed_to("pyknometer.yaml", spoilt_pyknometer, "54.00 g", "57.00 g");
     spoiled.file("displacement.yaml", spoilt_displacement);
@@ -59,10 +64,10 @@ TEST_CASE("spoiled files of the bench, whole", "[errors]") {
         spoiled.changed_to("rub-out.yaml", spoilt_rub_outs, "{drops: 50, weighed: 1.81 g}", dropper);
     for (const char* oil : {"0 drops", "-3 drops", "19 +- 1 drops", "19 mL", "0.7 g", "[19 drops]"})
         spoiled.changed_to("rub-out.yaml", spoilt_rub_outs, "19 drops", oil);
-    check_expected("shelf", "spoiled-bench", spoiled.text());
+    check_expected("shelf", "spoiled-bench-readings", spoiled.text());
 }
 
-TEST_CASE("spoiled files of a bath, whole", "[errors]") {
+TEST_CASE("spoiled files of salts, whole", "[errors]") {
     Spoiled spoiled;
     spoiled.file("salts/mine.yaml", spoilt_salt);
     for (const char* formula : {"Na2CO3", "Na2CO3.7H2O", "Na2(CO3", "Xx2CO3.10H2O", "na2co3"})
@@ -70,6 +75,11 @@ TEST_CASE("spoiled files of a bath, whole", "[errors]") {
     spoiled.changed_to("salts/mine.yaml", spoilt_salt, "at: 20 degC", "at: 0 degC");
     spoiled.changed_to("salts/mine.yaml", spoilt_salt, "[washing soda]", "[washing soda, [soda]]");
     spoiled.changed_to("salts/mine.yaml", spoilt_salt, "{sodium: 2, carbonate: 1}", "{sodium: 2, potassium: 1}");
+    check_expected("shelf", "spoiled-salts", spoiled.text());
+}
+
+TEST_CASE("a spoiled file of a bath, whole", "[errors]") {
+    Spoiled spoiled;
     spoiled.file("bath.yaml", spoilt_bath);
     spoiled.changed_to("bath.yaml", spoilt_bath, "[100 mL]", "[100 mL, [20 mL]]");
     spoiled.changed_to("bath.yaml", spoilt_bath, "[\"6.4, pen\"]", "[\"6.4, pen\", \"15, pen\"]");
