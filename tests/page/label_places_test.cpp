@@ -103,10 +103,10 @@ TEST_CASE("labels of marks move out of the way of edges, lines and each other", 
         {"upright", [](Chart& c) { c.limits = {{.at = 165, .of_x = true}}; }},
         {"bars", [](Chart& c) { c.marks.push_back({.at = {170, 95}, .likely = Interval{60, 130}, .nearly_sure = Interval{20, 170}, .along = Interval{120, 240}, .dropped = true}); }},
         {"band", [](Chart& c) { c.bands = {{.from = 70, .to = 120}}; }}};
-    for (const auto& [name, put] : obstacles)
-        text += std::string(name) + ": " + steps(60, 130, [&](double i) {
+    for (const auto& obstacle : obstacles)
+        text += std::string(obstacle.first) + ": " + steps(60, 130, [&](double i) {
             Chart chart = plot();
-            put(chart);
+            obstacle.second(chart);
             chart.marks.push_back({.at = {150, i}, .label = "moves"});
             return mark_code(chart, "moves", {150, i});
         });

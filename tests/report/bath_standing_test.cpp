@@ -73,10 +73,10 @@ TEST_CASE("Which parts of a standing are told at each stage, after each entry, w
     const auto bench = one_scale();
     auto at = full_standing();
     std::string text;
-    for (const auto& [stage, word] : WordTable<BathStage>::rows) {
-        at.stage = stage;
+    for (const auto& row : WordTable<BathStage>::rows) {
+        at.stage = row.value;
         const auto told = [&](const char* when, const BathTold& words) {
-            text += std::string(word) + ", " + when + ": " + headings(bath_standing_page(plan, at, bench, words)) + "\n";
+            text += std::string(row.word) + ", " + when + ": " + headings(bath_standing_page(plan, at, bench, words)) + "\n";
         };
         BathTold words;
         words.bath = "madder";
