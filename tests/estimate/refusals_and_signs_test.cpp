@@ -6,9 +6,15 @@
 #include <vector>
 
 #include "lakebound/estimate/budget.hpp"
+#include "lakebound/estimate/correlation.hpp"
 #include "lakebound/estimate/expectation_propagation.hpp"
+#include "lakebound/estimate/input.hpp"
 #include "lakebound/estimate/lognormal_sum.hpp"
 #include "lakebound/estimate/monte_carlo.hpp"
+#include "lakebound/estimate/probability.hpp"
+#include "lakebound/estimate/random.hpp"
+#include "lakebound/estimate/sample_statistics.hpp"
+#include "lakebound/estimate/sampling_law.hpp"
 #include "lakebound/estimate/threshold_site.hpp"
 #include "support/told.hpp"
 
@@ -83,4 +89,30 @@ TEST_CASE("draws hardly correlated are those that are not", "[identity]") {
         for (std::size_t i = 0; i < near.size(); ++i)
             CHECK(near[i] == Approx(apart[i]).epsilon(1e-7).margin(1e-5));
     }
+}
+
+TEST_CASE("a drawn input spreads as its law says", "[reference]") {
+    // Of 20 000 draws: mean and sd of x, or of ln x for a lognormal; margins of four of their own deviations.
+    RandomEngine engine(5);
+    for (const Distribution& law : {Distribution{Shape::normal, 3.0, 0.5}, Distribution{Shape::lognormal, 2.0, 0.4}}) {
+        const bool logarithm = law.shape == Shape::lognormal;
+        std::vector<double> drawn;
+        for (int i = 0; i < 20000; ++i)
+            drawn.push_back(logarithm ? std::log(draw(law, engine)) : draw(law, engine));
+        CHECK(sample_mean(drawn) == Approx(logarithm ? std::log(2.0) : 3.0).margin(4 * law.scale / std::sqrt(20000.0)));
+        CHECK(sample_standard_deviation(drawn) == Approx(law.scale).epsilon(4 / std::sqrt(40000.0)));
+    }
+    CHECK(draw({Shape::exact, 7.0, 0.0}, engine) == 7.0);
+}
+
+TEST_CASE("chances, limits and coefficients just inside and outside of their range", "[errors]") {
+    CorrelationMatrix m(2);
+    CHECK(told([&] { m.set(0, 1, 1.01); }) == "correlation coefficient: 1.01");
+    CHECK(told([&] { m.set(0, 1, -1.01); }) == "correlation coefficient: -1.01");
+    CHECK(told([&] { m.set(0, 1, 1.0); }) == "taken");
+    CHECK(told([] { (void)lognormal_median_for_risk(0.0, 0.2, 0.1); }) == "limit: 0");
+    CHECK(told([] { (void)lognormal_median_for_risk(1e-4, 0.2, 0.1); }) == "taken");
+    CHECK(told([] { (void)student_quantile(0.0, 5); }) == "probability: 0");
+    // Student's t with 2 degrees of freedom has a closed form: (2p - 1) / sqrt(2 p (1 - p)).
+    CHECK(student_quantile(5e-4, 2) == Approx((2 * 5e-4 - 1) / std::sqrt(2 * 5e-4 * (1 - 5e-4))).epsilon(1e-10));
 }
