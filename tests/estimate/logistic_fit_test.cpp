@@ -90,3 +90,29 @@ TEST_CASE("numbers of trials that are none are refused, and small ones are not",
     // One positive below one negative is the least that leaves a fit: a saddle where nothing is known of the slope's sign.
     CHECK_NOTHROW(fit_logistic(std::vector<TrialGroup>{{0, 2, 1}, {1, 2, 1}, {2, 1, 1}}));
 }
+
+TEST_CASE("the doubt of slope, intercept and threshold is that of the curvature of the likelihood", "[reference]") {
+    // By hand: information sum n p (1 - p) (1, x; x, x^2), inverted; x50 = -intercept / slope by the delta method.
+    const double x[] = {1.0, 2.0, 3.0, 4.0, 5.5}, n[] = {20, 30, 25, 30, 20}, positive[] = {1, 6, 11, 22, 19};
+    std::vector<TrialGroup> groups;
+    for (int i = 0; i < 5; ++i)
+        groups.push_back({x[i], n[i], positive[i]});
+    const auto fit = fit_logistic(groups);
+    const double a = fit.intercept.value, b = fit.slope.value;
+    double aa = 0, ab = 0, bb = 0, score_a = 0, score_b = 0;
+    for (int i = 0; i < 5; ++i) {
+        const double p = 1.0 / (1.0 + std::exp(-a - b * x[i])), w = n[i] * p * (1 - p);
+        aa += w, ab += w * x[i], bb += w * x[i] * x[i];
+        score_a += positive[i] - n[i] * p, score_b += (positive[i] - n[i] * p) * x[i];
+    }
+    CHECK(score_a == Approx(0.0).margin(1e-7)); // at the greatest likelihood both slopes are nothing
+    CHECK(score_b == Approx(0.0).margin(1e-7));
+    const double d = aa * bb - ab * ab, va = bb / d, vb = aa / d, vab = -ab / d, x50 = -a / b;
+    CHECK(fit.intercept.standard_uncertainty == Approx(std::sqrt(va)).epsilon(1e-7));
+    CHECK(fit.slope.standard_uncertainty == Approx(std::sqrt(vb)).epsilon(1e-7));
+    CHECK(fit.covariance == Approx(vab).epsilon(1e-7));
+    CHECK(fit.threshold.value == Approx(x50).epsilon(1e-9));
+    CHECK(fit.threshold.standard_uncertainty == Approx(std::sqrt(va + 2 * x50 * vab + x50 * x50 * vb) / b).epsilon(1e-7));
+    CHECK(fit.width.value == Approx(1.0 / b).epsilon(1e-9));
+    CHECK(fit.width.standard_uncertainty == Approx(std::sqrt(vb) / (b * b)).epsilon(1e-7));
+}

@@ -123,3 +123,16 @@ TEST_CASE("cycle lengths are tried from the shortest to the longest", "[unit]") 
     const auto several = compare_grinding(load, one, {}, {minutes(10), minutes(10), 1});
     CHECK((once.recommendation + several.recommendation).find("1 rounds") == std::string::npos);
 }
+
+TEST_CASE("a cut lies between a tenth of a micrometre and two millimetres", "[errors]") {
+    const Fluid water = water_at(degrees_celsius(20));
+    const auto light = grams_per_cubic_centimetre(1.02); // its drag is in range at 2 mm
+    const auto cut = [&](double um) {
+        const Time time = settling_time(micrometres(um), millimetres(100), light, water, VolumeFraction::of(0));
+        return told([&] { (void)cut_size(millimetres(100), time, light, water, VolumeFraction::of(0)); });
+    };
+    CHECK(cut(1950) == "taken");
+    CHECK(cut(2100).find("settling speed asked for") == 0);
+    CHECK(cut(0.11) == "taken");
+    CHECK(cut(0.09).find("settling speed asked for") == 0);
+}

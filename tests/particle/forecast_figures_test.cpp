@@ -6,6 +6,7 @@
 #include <cmath>
 #include <vector>
 
+#include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/particle/breakage_fit.hpp"
 #include "lakebound/particle/first_order_grinding.hpp"
 #include "support/told.hpp"
@@ -170,4 +171,27 @@ TEST_CASE("the interval of a one-screen time holds the times at which the line m
     done.rate = per_minute(0.1);
     done.covariance = FirstOrderLaw::Covariance{0.09, 1e-4 / 3600.0, 0.0};
     CHECK(in_seconds(time_interval(done, 0.05, 0.90).low) == 0.0);
+}
+
+TEST_CASE("sets that are drawn spread as the stated doubt of the fractions has it", "[identity]") {
+    // 400 sets: their standard deviation is known to 3.5 %; the covariance of the fit says the same to first order.
+    const BreakageFit truth = fit_of({});
+    std::vector<GrindingTest> tests;
+    for (const double t : {2.0, 8.0, 20.0}) {
+        auto w = truth.feed;
+        PopulationBalance(truth.model).grind(w, minutes(t));
+        tests.push_back({minutes(t), w});
+    }
+    BreakageFitOptions options;
+    options.prior = BreakagePrior{std::log(0.8), 0.3, std::log(0.9), 0.3, 0.01, 2.0};
+    options.fraction_uncertainty = 0.002;
+    options.resamples = 400;
+    const auto fit = fit_breakage(truth.model.class_sizes, tests, options);
+    CHECK(fit.deviation_stated);
+    CHECK(fit.fraction_deviation == 0.002);
+    std::vector<double> rates;
+    for (const auto& draw : fit.draws)
+        rates.push_back(draw.log_rate);
+    CHECK(sample_standard_deviation(rates) == Approx(std::sqrt(fit.covariance[0])).epsilon(0.12));
+    CHECK(std::exp(fit.draws.front().log_exponent) > 0.0);
 }

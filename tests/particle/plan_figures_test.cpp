@@ -187,6 +187,13 @@ TEST_CASE("a grinding answer of three tests, figure by figure", "[reference]") {
     // The mortar of these tests hardly went on after the second: the third is told, and against what the first two foresaw.
     REQUIRE(answer.fit);
     CHECK(answer.slowing);
+    const auto rate = parameter_interval(*answer.fit, BreakageParameter::log_rate, 0.90);
+    CHECK(answer.rate_per_minute.value().low == Approx(60.0 * std::exp(rate.low)).epsilon(1e-12));
+    CHECK(answer.rate_per_minute.value().high == Approx(60.0 * std::exp(rate.high)).epsilon(1e-12));
+    const auto exponent = parameter_interval(*answer.fit, BreakageParameter::log_exponent, 0.90);
+    CHECK(answer.selection_exponent.value().low == Approx(std::exp(exponent.low)).epsilon(1e-12));
+    const auto gamma = parameter_interval(*answer.fit, BreakageParameter::log_gamma, 0.90);
+    CHECK(answer.breakage_exponent.value().high == Approx(std::exp(gamma.high)).epsilon(1e-12));
     REQUIRE(answer.later.size() == 1);
     CHECK(in_minutes(answer.later[0].time) == Approx(30.0));
     CHECK(answer.later[0].observed == Approx(answer.residue_now).epsilon(1e-12));
