@@ -151,12 +151,12 @@ DissolvedSalts salts_of_liquor(const Ions& liquor) {
 }
 
 void check(const DissolvedSalts& salts) {
-    double known = 0.0, all = 0.0;
+    double all = 0.0;
     for (const double moles_of_ion : salts.ions.count) {
         if (!(moles_of_ion >= 0.0)) throw_out_of_range("amount of an ion in the wash water", moles_of_ion, "mol", "0 or more");
         all += moles_of_ion;
     }
-    known = cation_equivalents(salts.ions) + salts.ions[Ion::sulphate] + salts.ions[Ion::bicarbonate];
+    const double known = cation_equivalents(salts.ions) + salts.ions[Ion::sulphate] + salts.ions[Ion::bicarbonate];
     if (!(all > 0.0 && std::abs(all - known) <= 1e-9 * all))
         throw DomainError("salts in the wash water", "other ions than these, or none",
                           "sulphates or bicarbonates of sodium, potassium or ammonium",

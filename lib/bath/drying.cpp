@@ -173,9 +173,9 @@ void check_chance(double p) {
 std::optional<std::size_t> stands_since(std::span<const DryingWeighing> w, const DryingHabits& habits) {
     const auto& last = w.back();
     std::optional<std::size_t> since;
-    for (std::size_t i = w.size() - 1; i-- > 0;) {
-        if (std::abs((w[i].mass - last.mass).value()) > habits.constant_within.value().value() * last.mass.value()) break;
-        if (last.time - w[i].time >= habits.constant_over.value()) since = i;
+    for (auto each = w.rbegin() + 1; each != w.rend(); ++each) {
+        if (std::abs((each->mass - last.mass).value()) > habits.constant_within.value().value() * last.mass.value()) break;
+        if (last.time - each->time >= habits.constant_over.value()) since = static_cast<std::size_t>(w.rend() - each) - 1;
     }
     return since;
 }

@@ -371,7 +371,7 @@ void require_kind(Document& document, std::string_view kind) {
 
 std::string id_of_path(const std::string& path) {
     std::string name = path.substr(path.find_last_of('/') + 1);
-    if (name.size() > 5 && name.compare(name.size() - 5, 5, ".yaml") == 0) name.resize(name.size() - 5);
+    if (name.size() > 5 && name.ends_with(".yaml")) name.resize(name.size() - 5);
     return name;
 }
 
