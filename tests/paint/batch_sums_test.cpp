@@ -16,7 +16,7 @@ using namespace worked;
 
 namespace {
 
-Approx close(double x) { return Approx(x).epsilon(1e-9).margin(1e-14); }
+Approx nearly(double x) { return Approx(x).epsilon(1e-9).margin(1e-14); }
 /// A clove stock in ethanol beside the gum: from 41 g of medium on its tenth can be weighed, and fills the vessels too.
 Recipe with_clove(std::optional<double> beside) {
     Recipe r = watercolour();
@@ -36,8 +36,8 @@ void check_once(const Batch& b, WarningKind kind, const char* subject, double va
     CHECK(std::count_if(b.warnings.begin(), b.warnings.end(), is) == 1);
     const auto found = std::find_if(b.warnings.begin(), b.warnings.end(), is);
     if (found == b.warnings.end()) return;
-    CHECK(found->value == close(value));
-    CHECK(found->limit == close(limit));
+    CHECK(found->value == nearly(value));
+    CHECK(found->limit == nearly(limit));
 }
 bool warns(const Batch& b, WarningKind kind) {
     return std::any_of(b.warnings.begin(), b.warnings.end(), [&](const BatchWarning& w) { return w.kind == kind; });
@@ -90,9 +90,9 @@ TEST_CASE("what nothing is wanted of does not run out", "[unit]") {
     r.recipe.additives = {{linseed_oil(), MassFraction::of(0.1), DoseBasis::pigment}};
     r.stocks = {{"linseed-oil", grams(30)}};
     const Batch both = made(r);
-    CHECK(in_grams(both.limiting->needed) == close(in_grams(both.medium) + 1.0));
-    CHECK(in_grams(both.limiting->available) == close(30.0));
-    CHECK(both.limiting->factor == close(30.0 / (in_grams(both.medium) + 1.0)));
+    CHECK(in_grams(both.limiting->needed) == nearly(in_grams(both.medium) + 1.0));
+    CHECK(in_grams(both.limiting->available) == nearly(30.0));
+    CHECK(both.limiting->factor == nearly(30.0 / (in_grams(both.medium) + 1.0)));
 }
 
 TEST_CASE("a paint without any medium, and a medium without any binder, are paints all the same", "[unit]") {
@@ -102,12 +102,12 @@ TEST_CASE("a paint without any medium, and a medium without any binder, are pain
     r.bench.syringes = {{"10 mL", millilitres(10), millilitres(0.2)}};
     const Batch b = made(r);
     const double k = 9.5 * 0.88 / 1.42 / (10 * 0.6878 / 0.93);
-    CHECK(b.film.k.value() == close(k));
-    CHECK(b.sheet.film.k.value() == close(k)); // 10.0 and 9.5 g lie on the scale's steps
-    CHECK(b.sheet.film_fresh.k.value() == close(k));
+    CHECK(b.film.k.value() == nearly(k));
+    CHECK(b.sheet.film.k.value() == nearly(k)); // 10.0 and 9.5 g lie on the scale's steps
+    CHECK(b.sheet.film_fresh.k.value() == nearly(k));
     CHECK(b.sheet.k_shift == Approx(0.0).margin(1e-9));
     CHECK(b.sheet.k_shift_fresh == Approx(0.0).margin(1e-9));
-    CHECK(in_grams(b.medium) == close(0.0));
+    CHECK(in_grams(b.medium) == nearly(0.0));
     CHECK_FALSE(b.sheet.least_medium);
     CHECK_FALSE(warns(b, WarningKind::below_scale_minimum));
     CHECK_FALSE(warns(b, WarningKind::medium_part_below_minimum));
@@ -118,9 +118,9 @@ TEST_CASE("a paint without any medium, and a medium without any binder, are pain
     asked.request.aim = MediumPerPigment::of(2.0);
     asked.pigment = grams(10);
     const PvcSubject subject = pvc_subject(asked);
-    CHECK(in_millilitres(*subject.check.spare_binder) == close(9.5 * 0.88 / 1.42 - 10 * 0.6878 / 0.93));
+    CHECK(in_millilitres(*subject.check.spare_binder) == nearly(9.5 * 0.88 / 1.42 - 10 * 0.6878 / 0.93));
     CHECK_FALSE(subject.spare_medium); // no water makes up for binder
-    CHECK(subject.check.k->value() == close(k));
+    CHECK(subject.check.k->value() == nearly(k));
 }
 
 TEST_CASE("air in the film is warned of with its share", "[reference]") {
@@ -222,10 +222,10 @@ TEST_CASE("a jar holds out to a thousand millionth, and no more", "[unit]") {
     r.jar = JarOnHand{0, grams(10 * (1 - 1e-4))};
     const BatchAnswer a = size_batch(r);
     REQUIRE(a.shortfall);
-    CHECK(in_grams(a.shortfall->needed) == close(10.0));
-    CHECK(in_grams(a.shortfall->available) == close(10 * (1 - 1e-4) - 0.5)); // the reserve is kept
-    CHECK(in_grams(a.shortfall->pigment_wanted) == close(10.0));
-    CHECK(in_grams(a.shortfall->pigment_possible) == close(10 * (1 - 1e-4) - 0.5));
+    CHECK(in_grams(a.shortfall->needed) == nearly(10.0));
+    CHECK(in_grams(a.shortfall->available) == nearly(10 * (1 - 1e-4) - 0.5)); // the reserve is kept
+    CHECK(in_grams(a.shortfall->pigment_wanted) == nearly(10.0));
+    CHECK(in_grams(a.shortfall->pigment_possible) == nearly(10 * (1 - 1e-4) - 0.5));
     CHECK_FALSE(a.shortfall->vessels_wanted);
     CHECK_FALSE(a.shortfall->vessels_possible);
     // Nothing above the reserve of a whole jar: reserve and what there is.
@@ -234,8 +234,8 @@ TEST_CASE("a jar holds out to a thousand millionth, and no more", "[unit]") {
     const BatchAnswer nothing = size_batch(r);
     REQUIRE(nothing.shortfall);
     CHECK(nothing.shortfall->id == "lake-m");
-    CHECK(in_grams(nothing.shortfall->needed) == close(0.5));
-    CHECK(in_grams(nothing.shortfall->available) == close(0.5));
+    CHECK(in_grams(nothing.shortfall->needed) == nearly(0.5));
+    CHECK(in_grams(nothing.shortfall->available) == nearly(0.5));
     CHECK(in_grams(nothing.shortfall->pigment_wanted) == Approx(0.0).margin(1e-15));
     CHECK_FALSE(nothing.batch);
 }
@@ -254,7 +254,7 @@ TEST_CASE("a jar that is a trace of the paint goes far, and one that fills one v
     const double one = in_grams(pans(1000, 1).batch->pigment), three = in_grams(pans(1000, 3).batch->pigment);
     const auto filled = [&](double jar) { return *pans(jar + 0.5, 4).shortfall->vessels_possible; };
     CHECK(filled(one * 1.2) == 1);
-    CHECK(in_grams(pans(one * 1.2 + 0.5, 4).batch->pigment) == close(one)); // and no more than it takes
+    CHECK(in_grams(pans(one * 1.2 + 0.5, 4).batch->pigment) == nearly(one)); // and no more than it takes
     CHECK(filled(one * 0.999) == 0);
     CHECK(filled(three) == 3);
     CHECK(filled(three * (1 - 1e-10)) == 3);
@@ -269,7 +269,7 @@ TEST_CASE("every line of a batch has its name, its mass and, where it pours, its
     for (std::size_t i = 0; i < 2; ++i) {
         CHECK(b.pigments[i].id == recipe.pigments[i].pigment.id);
         CHECK(b.pigments[i].name == recipe.pigments[i].pigment.name);
-        CHECK(in_grams(b.pigments[i].mass) == close(i == 0 ? 7.0 : 3.0));
+        CHECK(in_grams(b.pigments[i].mass) == nearly(i == 0 ? 7.0 : 3.0));
         CHECK_FALSE(b.pigments[i].volume);
         CHECK_FALSE(b.pigments[i].counts_as_binder);
     }
@@ -278,21 +278,21 @@ TEST_CASE("every line of a batch has its name, its mass and, where it pours, its
         CAPTURE(i);
         const BatchLine& line = b.medium_parts.at(i);
         CHECK(line.name == recipe.medium.parts[i].ingredient.name);
-        CHECK(in_grams(line.mass) == close(in_grams(b.medium) * parts[i] / 340));
+        CHECK(in_grams(line.mass) == nearly(in_grams(b.medium) * parts[i] / 340));
         CHECK(line.volume.has_value() == (i != 0)); // gum is a powder
-        if (line.volume) CHECK(in_millilitres(*line.volume) == close(in_grams(line.mass) / density[i]));
+        if (line.volume) CHECK(in_millilitres(*line.volume) == nearly(in_grams(line.mass) / density[i]));
         CHECK(line.counts_as_binder == (i != 1));
     }
     // Clove oil of the medium, gum of the pigment, glycerol of all the paint.
-    CHECK(in_grams(b.additives.at(0).mass) == close(0.001 * in_grams(b.medium)));
-    CHECK(in_grams(b.additives.at(1).mass) == close(0.03 * 10));
+    CHECK(in_grams(b.additives.at(0).mass) == nearly(0.001 * in_grams(b.medium)));
+    CHECK(in_grams(b.additives.at(1).mass) == nearly(0.03 * 10));
     const double all = 10 + in_grams(b.medium) + 5 * 0.9982071 + 0.001 * in_grams(b.medium) + 0.3;
-    CHECK(in_grams(b.additives.at(2).mass) == close(0.02 * all / 0.98));
-    CHECK(in_millilitres(*b.additives[0].volume) == close(in_grams(b.additives[0].mass) / 1.045));
+    CHECK(in_grams(b.additives.at(2).mass) == nearly(0.02 * all / 0.98));
+    CHECK(in_millilitres(*b.additives[0].volume) == nearly(in_grams(b.additives[0].mass) / 1.045));
     CHECK_FALSE(b.additives[0].counts_as_binder);
     CHECK(b.additives[1].counts_as_binder);
     CHECK_FALSE(b.additives[1].volume);
-    CHECK(in_millilitres(b.working_water_volume) == close(5.0));
-    CHECK(in_grams(b.working_water) == close(5 * 0.9982071));
-    CHECK(b.medium_volume.value() == close(b.medium.value() / b.formulation.medium.density.value()));
+    CHECK(in_millilitres(b.working_water_volume) == nearly(5.0));
+    CHECK(in_grams(b.working_water) == nearly(5 * 0.9982071));
+    CHECK(b.medium_volume.value() == nearly(b.medium.value() / b.formulation.medium.density.value()));
 }

@@ -18,7 +18,7 @@ using namespace worked;
 
 namespace {
 
-Approx close(double x, double relative) { return Approx(x).epsilon(relative).margin(1e-14); }
+Approx nearly(double x, double relative) { return Approx(x).epsilon(relative).margin(1e-14); }
 
 /// An input as it ought to be.
 struct Doubtful {
@@ -105,7 +105,7 @@ TEST_CASE("every line of the budgets of a paint is what it should be", "[referen
     const BatchRequest r = all_sorts();
     const Batch batch = batch_of(r, grams(10));
     REQUIRE(batch.sheet.slab.at(4).stock); // the gum
-    REQUIRE(in_grams(batch.sheet.slab[4].stock->stock) == close(2.1, 1e-12));
+    REQUIRE(in_grams(batch.sheet.slab[4].stock->stock) == nearly(2.1, 1e-12));
     const BatchChance c = batch_chance(r, batch);
     const auto inputs = inputs_of_all_sorts();
     const double medium = batch.medium.value();
@@ -131,7 +131,7 @@ TEST_CASE("every line of the budgets of a paint is what it should be", "[referen
             const BudgetLine& line = budgets[o]->lines.at(i);
             const double slope = std::log(high[o] / low[o]) / (2 * h);
             CHECK(line.name == inputs[i].name);
-            CHECK(line.value == close(inputs[i].location, 1e-12));
+            CHECK(line.value == nearly(inputs[i].location, 1e-12));
             CHECK(line.contribution == Approx(exact ? 0.0 : slope).epsilon(1e-6).margin(1e-9));
             const double per_unit = exact                                ? slope / best[i]
                                     : inputs[i].shape == Shape::lognormal ? slope / (inputs[i].scale * best[i])
@@ -147,18 +147,18 @@ TEST_CASE("every line of the budgets of a paint is what it should be", "[referen
         return std::sqrt(sum);
     };
     for (std::size_t o = 0; o < 4; ++o) {
-        CHECK(budgets[o]->value == close(std::log(at_best[o]), 1e-9));
-        CHECK(budgets[o]->standard_uncertainty == close(spread(o), 1e-6));
+        CHECK(budgets[o]->value == nearly(std::log(at_best[o]), 1e-9));
+        CHECK(budgets[o]->standard_uncertainty == nearly(spread(o), 1e-6));
     }
     double both = 0.0;
     for (std::size_t i = 0; i < inputs.size(); ++i)
         both += contribution[1][i] * contribution[2][i];
-    CHECK(c.pvc_cpvc_correlation == close(both / spread(1) / spread(2), 1e-6));
-    CHECK(c.pvc_uncertainty == close(at_best[1] * spread(1), 1e-6));
-    CHECK(c.cpvc_uncertainty == close(at_best[2] * spread(2), 1e-6));
-    CHECK(c.reduced_pvc_uncertainty == close(at_best[3] * spread(3), 1e-6));
-    CHECK(c.k_uncertainty == close(at_best[0] * c.doubt.standard_deviation(), 1e-9));
-    CHECK(c.sigma == close(c.doubt.standard_deviation(), 1e-12));
+    CHECK(c.pvc_cpvc_correlation == nearly(both / spread(1) / spread(2), 1e-6));
+    CHECK(c.pvc_uncertainty == nearly(at_best[1] * spread(1), 1e-6));
+    CHECK(c.cpvc_uncertainty == nearly(at_best[2] * spread(2), 1e-6));
+    CHECK(c.reduced_pvc_uncertainty == nearly(at_best[3] * spread(3), 1e-6));
+    CHECK(c.k_uncertainty == nearly(at_best[0] * c.doubt.standard_deviation(), 1e-9));
+    CHECK(c.sigma == nearly(c.doubt.standard_deviation(), 1e-12));
 
     // Gathered into terms: roots of sums of squares; the density by what it does to the volume of the pigment.
     const auto term = [&](std::initializer_list<std::size_t> lines, std::size_t o = 0) {
@@ -167,14 +167,14 @@ TEST_CASE("every line of the budgets of a paint is what it should be", "[referen
             sum += contribution[o][i] * contribution[o][i];
         return std::sqrt(sum);
     };
-    CHECK(c.spread.oil_absorption == close(term({0, 1, 5, 6}), 1e-6));
-    CHECK(c.spread.moisture == close(term({3, 8}), 1e-6));
-    CHECK(c.spread.weighing == close(term({4, 9, 10, 11, 12, 17}), 1e-6));
-    CHECK(c.spread.method_transfer == close(term({13, 16}), 1e-6));
-    CHECK(c.spread.binder_solids == close(0.05, 1e-6));
-    CHECK(c.spread.binder_density == close(0.04, 1e-6));
-    CHECK(c.spread.pigment_density == close(term({2, 7}, 1) / (1.0 - at_best[1]), 1e-6));
-    CHECK(weighing_spread(c) == close(term({4, 9, 10, 11, 12, 17}), 1e-6));
+    CHECK(c.spread.oil_absorption == nearly(term({0, 1, 5, 6}), 1e-6));
+    CHECK(c.spread.moisture == nearly(term({3, 8}), 1e-6));
+    CHECK(c.spread.weighing == nearly(term({4, 9, 10, 11, 12, 17}), 1e-6));
+    CHECK(c.spread.method_transfer == nearly(term({13, 16}), 1e-6));
+    CHECK(c.spread.binder_solids == nearly(0.05, 1e-6));
+    CHECK(c.spread.binder_density == nearly(0.04, 1e-6));
+    CHECK(c.spread.pigment_density == nearly(term({2, 7}, 1) / (1.0 - at_best[1]), 1e-6));
+    CHECK(weighing_spread(c) == nearly(term({4, 9, 10, 11, 12, 17}), 1e-6));
     // One in twenty and one in ten of such paints, made at these k, hold air.
     CHECK(c.doubt.below(-std::log(c.k_for_5_percent.value())).value() == Approx(0.05).margin(1e-8));
     CHECK(c.doubt.below(-std::log(c.k_for_10_percent.value())).value() == Approx(0.10).margin(1e-8));
@@ -209,13 +209,13 @@ TEST_CASE("what is drawn of a paint is its film at the drawn inputs, figure by f
         CAPTURE(o);
         const SampleSummary own = summarise(draws, 0.8, o);
         CHECK(drawn[o]->count == own.count);
-        CHECK(drawn[o]->mean == close(own.mean, 1e-10));
-        CHECK(drawn[o]->standard_deviation == close(own.standard_deviation, 1e-10));
-        CHECK(drawn[o]->median == close(own.median, 1e-10));
-        CHECK(drawn[o]->symmetric.low == close(own.symmetric.low, 1e-10));
-        CHECK(drawn[o]->symmetric.high == close(own.symmetric.high, 1e-10));
-        CHECK(drawn[o]->shortest.low == close(own.shortest.low, 1e-10));
-        CHECK(drawn[o]->shortest.high == close(own.shortest.high, 1e-10));
+        CHECK(drawn[o]->mean == nearly(own.mean, 1e-10));
+        CHECK(drawn[o]->standard_deviation == nearly(own.standard_deviation, 1e-10));
+        CHECK(drawn[o]->median == nearly(own.median, 1e-10));
+        CHECK(drawn[o]->symmetric.low == nearly(own.symmetric.low, 1e-10));
+        CHECK(drawn[o]->symmetric.high == nearly(own.symmetric.high, 1e-10));
+        CHECK(drawn[o]->shortest.low == nearly(own.shortest.low, 1e-10));
+        CHECK(drawn[o]->shortest.high == nearly(own.shortest.high, 1e-10));
     }
     CHECK(c.drawn->draws == draws.count());
     CHECK(c.drawn->refused == 0);
@@ -223,11 +223,11 @@ TEST_CASE("what is drawn of a paint is its film at the drawn inputs, figure by f
     const auto share = [&](auto&& holds) {
         return static_cast<double>(std::count_if(k.begin(), k.end(), holds)) / static_cast<double>(k.size());
     };
-    CHECK(c.drawn->underbound.value == close(share([](double each) { return each < 1.0; }), 1e-12));
-    CHECK(c.drawn->below_amber.value == close(share([](double each) { return each < 1.0; }), 1e-12));
-    CHECK(c.drawn->below_green.value == close(share([](double each) { return each < 1.2; }), 1e-12));
-    CHECK(c.drawn->above_green.value == close(share([](double each) { return each > 1.8; }), 1e-12));
-    CHECK(c.drawn->above_amber.value == close(share([](double each) { return each > 2.4; }), 1e-12));
+    CHECK(c.drawn->underbound.value == nearly(share([](double each) { return each < 1.0; }), 1e-12));
+    CHECK(c.drawn->below_amber.value == nearly(share([](double each) { return each < 1.0; }), 1e-12));
+    CHECK(c.drawn->below_green.value == nearly(share([](double each) { return each < 1.2; }), 1e-12));
+    CHECK(c.drawn->above_green.value == nearly(share([](double each) { return each > 1.8; }), 1e-12));
+    CHECK(c.drawn->above_amber.value == nearly(share([](double each) { return each > 2.4; }), 1e-12));
     CHECK(c.drawn->below_amber.value > 0.02);
     CHECK(c.drawn->above_amber.value > 0.02);
     double both = 0.0;
@@ -235,7 +235,7 @@ TEST_CASE("what is drawn of a paint is its film at the drawn inputs, figure by f
         both += (draws.outputs[1][i] - c.drawn->pvc.mean) * (draws.outputs[2][i] - c.drawn->cpvc.mean);
     both /= static_cast<double>(draws.count() - 1);
     CHECK(c.drawn->pvc_cpvc_correlation ==
-          close(both / c.drawn->pvc.standard_deviation / c.drawn->cpvc.standard_deviation, 1e-9));
+          nearly(both / c.drawn->pvc.standard_deviation / c.drawn->cpvc.standard_deviation, 1e-9));
 }
 
 TEST_CASE("nothing doubtful is drawn without a spread and without a correlation", "[unit]") {
@@ -267,7 +267,7 @@ TEST_CASE("what weighing and spooning leave open is their lines of ln k and no o
         if (weighed) by_hand += contribution * contribution;
         c.kinds.push_back(kind);
         c.ln_k.lines.push_back(line);
-        CHECK(weighing_spread(c) == close(std::sqrt(by_hand), 1e-12));
+        CHECK(weighing_spread(c) == nearly(std::sqrt(by_hand), 1e-12));
         contribution *= -1.3;
     }
 }
@@ -288,9 +288,9 @@ TEST_CASE("drops are counted surer the more they are, and a known repeatability 
         FAIL(name);
         return BudgetLine{};
     };
-    CHECK(line("weighing of glycerol").standard_uncertainty == close(0.10 / std::sqrt(drops), 1e-9));
-    CHECK(line("weighing of Lake M").standard_uncertainty == close(0.09 / 20, 1e-9));
-    CHECK(line("weighing of gum-medium").standard_uncertainty == close(0.09 / in_grams(b.medium), 1e-9));
+    CHECK(line("weighing of glycerol").standard_uncertainty == nearly(0.10 / std::sqrt(drops), 1e-9));
+    CHECK(line("weighing of Lake M").standard_uncertainty == nearly(0.09 / 20, 1e-9));
+    CHECK(line("weighing of gum-medium").standard_uncertainty == nearly(0.09 / in_grams(b.medium), 1e-9));
     for (const BudgetLine& each : c.ln_k.lines) // what the shelf and the scale say is no figure of a source
         if (each.name.rfind("weighing", 0) == 0) CHECK(each.provenance.origin == Origin::estimate);
 }
@@ -300,9 +300,9 @@ TEST_CASE("a spooned paint has a tapped density that may be sure", "[unit]") {
     r.by_volume = {{0, exactly(grams_per_cubic_centimetre(0.35))}};
     const BatchChance c = batch_chance(r, *size_batch(r).batch);
     for (std::size_t i = 0; i < c.kinds.size(); ++i) {
-        if (c.kinds[i] == ChanceInput::tapped_density) CHECK(c.ln_k.lines[i].contribution == close(0.0, 1e-15));
+        if (c.kinds[i] == ChanceInput::tapped_density) CHECK(c.ln_k.lines[i].contribution == nearly(0.0, 1e-15));
         if (c.kinds[i] == ChanceInput::spooning && c.subjects[i] == "lake-m")
-            CHECK(c.ln_k.lines[i].contribution == close(-0.10, 1e-6));
+            CHECK(c.ln_k.lines[i].contribution == nearly(-0.10, 1e-6));
     }
 }
 
@@ -341,11 +341,11 @@ TEST_CASE("small batches, small doubts and thin films are reckoned like any othe
     r.recipe.additives.clear();
     const Batch b = batch_of(r, grams(0.5));
     const BatchChance c = batch_chance(r, b);
-    CHECK(line(c, ChanceInput::pigment_weighing).contribution == close(-0.041 / 0.5, 1e-5));
-    CHECK(line(c, ChanceInput::binder_weighing).contribution == close(0.041 / in_grams(b.medium), 1e-5));
+    CHECK(line(c, ChanceInput::pigment_weighing).contribution == nearly(-0.041 / 0.5, 1e-5));
+    CHECK(line(c, ChanceInput::binder_weighing).contribution == nearly(0.041 / in_grams(b.medium), 1e-5));
     // A tapped density known to a two-thousandth is a doubt, if a small one.
     r.by_volume = {{0, Estimate<MassDensity>::lognormal(grams_per_cubic_centimetre(0.35), std::exp(4e-4), from())}};
-    CHECK(line(batch_chance(r, b), ChanceInput::tapped_density).contribution == close(-4e-4, 1e-6));
+    CHECK(line(batch_chance(r, b), ChanceInput::tapped_density).contribution == nearly(-4e-4, 1e-6));
     // A hand that is sure to a fiftieth is shared all the same.
     BatchRequest two = request(blend(), grams(10));
     two.practice.rub_out.hand_and_oil = 0.02;
@@ -360,6 +360,6 @@ TEST_CASE("small batches, small doubts and thin films are reckoned like any othe
     thin.recipe.pigments[0].pigment.density = Estimate<MassDensity>::lognormal(grams_per_cubic_centimetre(1.88), 1.1, from());
     for (const double k : {4e-4, 0.01, 1.4}) {
         thin.aim = BinderSufficiency::of(k);
-        CHECK(batch_chance(thin, batch_of(thin, grams(10))).spread.pigment_density == close(std::log(1.1), 1e-5));
+        CHECK(batch_chance(thin, batch_of(thin, grams(10))).spread.pigment_density == nearly(std::log(1.1), 1e-5));
     }
 }

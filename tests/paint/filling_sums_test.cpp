@@ -20,7 +20,7 @@ using namespace lakebound;
 using namespace worked;
 
 namespace {
-Approx close(double x) { return Approx(x).epsilon(1e-9).margin(1e-12); }
+Approx nearly(double x) { return Approx(x).epsilon(1e-9).margin(1e-12); }
 /// 40 mL wet, 16 mL of cake.
 PaintVolumes forty() {
     PaintVolumes v;
@@ -38,18 +38,18 @@ TEST_CASE("every figure of a filling is that of its volumes", "[reference]") {
             v.filled_by = dry ? FilledBy::dry_volume : FilledBy::wet_volume;
             const Filling f = fill_vessels(v, forty(), {.weighed = grams(10), .kept = grams(kept)});
             const double each = dry ? 10 * 1.8 / 16 : 10 * 1.8 / 40; // g of pigment
-            CHECK(in_millilitres(f.paint_per_vessel) == close(1.8));
-            CHECK(in_grams(f.pigment_per_vessel) == close(each));
-            CHECK(f.vessels_exact == close(kept / each));
+            CHECK(in_millilitres(f.paint_per_vessel) == nearly(1.8));
+            CHECK(in_grams(f.pigment_per_vessel) == nearly(each));
+            CHECK(f.vessels_exact == nearly(kept / each));
             CHECK(f.vessels == static_cast<int>(kept / each + 1e-9));
-            CHECK(in_millilitres(f.wet_per_vessel) == close(dry ? 4.5 : 1.8));
-            CHECK(in_millilitres(f.headspace) == close(0.2));
-            CHECK(in_millilitres(f.wet_left_over) == close(4 * kept - f.vessels * (dry ? 4.5 : 1.8)));
+            CHECK(in_millilitres(f.wet_per_vessel) == nearly(dry ? 4.5 : 1.8));
+            CHECK(in_millilitres(f.headspace) == nearly(0.2));
+            CHECK(in_millilitres(f.wet_left_over) == nearly(4 * kept - f.vessels * (dry ? 4.5 : 1.8)));
             REQUIRE(f.pours.has_value() == dry);
             if (!dry) continue;
-            CHECK(f.pours->brim_exact == close(std::log(0.1) / std::log(0.6)));
+            CHECK(f.pours->brim_exact == nearly(std::log(0.1) / std::log(0.6)));
             CHECK(f.pours->brim == 5);
-            CHECK(f.pours->thirds_exact == close(0.9 / (0.4 / 3)));
+            CHECK(f.pours->thirds_exact == nearly(0.9 / (0.4 / 3)));
             CHECK(f.pours->thirds == 7);
         }
     // A cake that fills all that was wet is not poured twice.
@@ -85,23 +85,23 @@ TEST_CASE("what a jar gives goes to the slab, into vessels and beside them", "[r
     const JarShares s = *jar_shares(r, b);
     const int pans = b.filling->vessels;
     REQUIRE(pans > 5);
-    CHECK(in_grams(s.in_jar) == close(24));
-    CHECK(in_grams(s.drawn) == close(14));
-    CHECK(in_grams(s.stays) == close(10));
-    CHECK(in_grams(s.reserve) == close(0.5));
-    CHECK(in_grams(s.to_slab) == close(1.2 * 0.7));
-    CHECK(in_grams(s.in_vessels) == close(0.7 * pans * in_grams(b.filling->pigment_per_vessel)));
-    CHECK(in_grams(s.left_over) == close(14 - 1.2 * 0.7 - in_grams(s.in_vessels)));
+    CHECK(in_grams(s.in_jar) == nearly(24));
+    CHECK(in_grams(s.drawn) == nearly(14));
+    CHECK(in_grams(s.stays) == nearly(10));
+    CHECK(in_grams(s.reserve) == nearly(0.5));
+    CHECK(in_grams(s.to_slab) == nearly(1.2 * 0.7));
+    CHECK(in_grams(s.in_vessels) == nearly(0.7 * pans * in_grams(b.filling->pigment_per_vessel)));
+    CHECK(in_grams(s.left_over) == nearly(14 - 1.2 * 0.7 - in_grams(s.in_vessels)));
     CHECK(s.left_over.value() > 0.0);
     // Less than the reserve stays: that is all there is of it.
     r.jar->net_mass = grams(14.2);
-    CHECK(in_grams(jar_shares(r, *size_batch(r).batch)->reserve) == close(0.2));
+    CHECK(in_grams(jar_shares(r, *size_batch(r).batch)->reserve) == nearly(0.2));
     // The slab takes no more than was drawn.
     BatchRequest little = request(tempera(), grams(0.5));
     little.jar = JarOnHand{0, grams(24)};
     const JarShares lost = *jar_shares(little, *size_batch(little).batch);
-    CHECK(in_grams(lost.to_slab) == close(0.5));
-    CHECK(in_grams(lost.in_vessels) == close(0.0));
+    CHECK(in_grams(lost.to_slab) == nearly(0.5));
+    CHECK(in_grams(lost.in_vessels) == nearly(0.0));
 }
 
 TEST_CASE("a syringe measures from twice its reading error on, and takes its whole capacity", "[unit]") {
@@ -118,8 +118,8 @@ TEST_CASE("a syringe measures from twice its reading error on, and takes its who
         REQUIRE(at(ml));
         CHECK(at(ml)->syringe == static_cast<std::size_t>(syringe));
         CHECK(at(ml)->fills == fills);
-        CHECK(in_millilitres(at(ml)->exact) == close(ml));
-        CHECK(in_millilitres(at(ml)->rounded) == close(std::round(ml / 0.5) * 0.5));
+        CHECK(in_millilitres(at(ml)->exact) == nearly(ml));
+        CHECK(in_millilitres(at(ml)->rounded) == nearly(std::round(ml / 0.5) * 0.5));
     }
     CHECK_FALSE(at(30.1));
     CHECK_FALSE(at(20.1, 2));
@@ -181,11 +181,11 @@ TEST_CASE("a sticky pan is rescued with the binder that is in it, and a jar give
     for (const auto& [left, enough] : {std::pair{wanted + 0.5 + 1e-4, true}, {wanted + 0.5 - 1e-4, false}, {0.3, false}}) {
         const Rescue r = rescue(rich, BinderSufficiency::of(1.5), medium, JarLeft{grams(left), grams(0.5)});
         CHECK(r.jar_holds_enough == enough);
-        CHECK(in_grams(r.pigment) == close(std::clamp(left - 0.5, 0.0, wanted)));
-        CHECK(in_grams(r.pigment_short) == close(wanted - in_grams(r.pigment)));
-        CHECK(in_grams(r.paint.pigment) == close(10 + in_grams(r.pigment)));
-        CHECK(r.before.value() == close(2.6));
-        CHECK(r.after.value() == close(26 / in_grams(r.paint.pigment)));
+        CHECK(in_grams(r.pigment) == nearly(std::clamp(left - 0.5, 0.0, wanted)));
+        CHECK(in_grams(r.pigment_short) == nearly(wanted - in_grams(r.pigment)));
+        CHECK(in_grams(r.paint.pigment) == nearly(10 + in_grams(r.pigment)));
+        CHECK(r.before.value() == nearly(2.6));
+        CHECK(r.after.value() == nearly(26 / in_grams(r.paint.pigment)));
         CHECK(in_grams(r.medium) == 0.0);
     }
 }

@@ -14,7 +14,7 @@ using namespace lakebound;
 using namespace worked;
 
 namespace {
-Approx close(double x) { return Approx(x).epsilon(1e-9).margin(1e-12); }
+Approx nearly(double x) { return Approx(x).epsilon(1e-9).margin(1e-12); }
 constexpr double water_rho = 0.9982071;
 } // namespace
 
@@ -33,43 +33,43 @@ TEST_CASE("a blend with an additive on every basis, in plain arithmetic", "[refe
     const double constant = 0.03 * 0.88 / 1.42 + 0.02 * fixed / 1.261, slope = of_medium + 0.02 * more / 1.261;
     const double M = (1.3 * q_e - constant) / slope;
     const Formulation f = formulate(r, BinderSufficiency::of(1.3));
-    CHECK(in_millilitres_per_gram(f.pigment.demand) == close(q));
-    CHECK(in_grams_per_cubic_centimetre(f.pigment.density) == close(rho));
-    CHECK(in_millilitres_per_gram(f.effective_demand) == close(q_e));
-    CHECK(f.k.value() == close(1.3));
-    CHECK(f.medium_per_pigment.value() == close(M));
-    CHECK(in_millilitres_per_gram(f.binder_from_medium) == close(M * of_medium));
-    CHECK(in_millilitres_per_gram(f.binder_from_additives) == close(constant + 0.02 * more * M / 1.261));
+    CHECK(in_millilitres_per_gram(f.pigment.demand) == nearly(q));
+    CHECK(in_grams_per_cubic_centimetre(f.pigment.density) == nearly(rho));
+    CHECK(in_millilitres_per_gram(f.effective_demand) == nearly(q_e));
+    CHECK(f.k.value() == nearly(1.3));
+    CHECK(f.medium_per_pigment.value() == nearly(M));
+    CHECK(in_millilitres_per_gram(f.binder_from_medium) == nearly(M * of_medium));
+    CHECK(in_millilitres_per_gram(f.binder_from_additives) == nearly(constant + 0.02 * more * M / 1.261));
     const Formulation again = formulate(r, MediumPerPigment::of(M));
-    CHECK(again.k.value() == close(1.3));
-    CHECK(again.medium_per_pigment.value() == close(M));
+    CHECK(again.k.value() == nearly(1.3));
+    CHECK(again.medium_per_pigment.value() == nearly(M));
 
     const Composition c = compose(r, f, grams(12));
     const double medium = 12 * M, paint = 12 * (fixed + more * M), glycerol_added = 0.02 * paint;
-    CHECK(in_grams(c.pigments.at(0)) == close(8.4));
-    CHECK(in_grams(c.pigments.at(1)) == close(3.6));
+    CHECK(in_grams(c.pigments.at(0)) == nearly(8.4));
+    CHECK(in_grams(c.pigments.at(1)) == nearly(3.6));
     const double parts[] = {100, 200, 25, 15};
     for (std::size_t i = 0; i < 4; ++i)
-        CHECK(in_grams(c.medium_parts.at(i)) == close(medium * parts[i] / 340));
-    CHECK(in_grams(c.additives.at(0)) == close(0.001 * medium));
-    CHECK(in_grams(c.additives.at(1)) == close(0.36));
-    CHECK(in_grams(c.additives.at(2)) == close(glycerol_added));
-    CHECK(in_grams(c.working_water) == close(6 * water_rho));
-    CHECK(in_grams(total_mass(c)) == close(paint));
-    CHECK(in_grams(total_medium(c)) == close(medium));
-    CHECK(in_grams(total_pigment(c)) == close(12));
-    CHECK(in_grams(excess_water(r, c)) == close(0.42));
+        CHECK(in_grams(c.medium_parts.at(i)) == nearly(medium * parts[i] / 340));
+    CHECK(in_grams(c.additives.at(0)) == nearly(0.001 * medium));
+    CHECK(in_grams(c.additives.at(1)) == nearly(0.36));
+    CHECK(in_grams(c.additives.at(2)) == nearly(glycerol_added));
+    CHECK(in_grams(c.working_water) == nearly(6 * water_rho));
+    CHECK(in_grams(total_mass(c)) == nearly(paint));
+    CHECK(in_grams(total_medium(c)) == nearly(medium));
+    CHECK(in_grams(total_pigment(c)) == nearly(12));
+    CHECK(in_grams(excess_water(r, c)) == nearly(0.42));
 
     // What sorbs: dry gum, glycerol and sugar.
     const double dry_gum = 0.88 * (medium * 100 / 340 + 0.36), glycerol_all = medium * 25 / 340 + glycerol_added,
                  sugar = 0.82 * medium * 15 / 340;
     const double soft = glycerol_all / 1.261 + sugar / 1.55, binder = dry_gum / 1.42 + soft;
     const SorbingBinder s = sorbing_binder(r, c, millilitres(binder));
-    CHECK(in_grams(s.gum) == close(dry_gum));
-    CHECK(in_grams(s.glycerol) == close(glycerol_all));
-    CHECK(in_grams(s.sugar) == close(sugar));
-    CHECK(in_millilitres(s.glycerol_and_sugar) == close(soft));
-    CHECK(in_millilitres(s.dry_binder) == close(binder));
+    CHECK(in_grams(s.gum) == nearly(dry_gum));
+    CHECK(in_grams(s.glycerol) == nearly(glycerol_all));
+    CHECK(in_grams(s.sugar) == nearly(sugar));
+    CHECK(in_millilitres(s.glycerol_and_sugar) == nearly(soft));
+    CHECK(in_millilitres(s.dry_binder) == nearly(binder));
 
     // Volumes: a powder takes the room of its solids and of its water.
     const double gum_mixed = (medium * 100 / 340 + 0.36) * (0.88 / 1.42 + 0.12 / water_rho);
@@ -82,35 +82,35 @@ TEST_CASE("a blend with an additive on every basis, in plain arithmetic", "[refe
         CAPTURE(humid);
         const PaintVolumes v = paint_volumes(r, c, humid ? std::optional(room) : std::nullopt);
         const double cake = pigment + binder + (humid ? held : 0.0);
-        CHECK(in_millilitres(v.pigment) == close(pigment));
-        CHECK(in_millilitres(v.dry_binder) == close(binder));
-        CHECK(in_millilitres(v.dry) == close(pigment + binder));
-        CHECK(in_millilitres(v.wet) == close(wet));
-        CHECK(in_millilitres(v.held_water) == close(humid ? held : 0.0));
-        CHECK(in_millilitres(v.cake) == close(cake));
-        CHECK(v.dry_fraction.value() == close(cake / in_millilitres(v.wet)));
-        CHECK(v.shrinkage.value() == close(1 - cake / in_millilitres(v.wet)));
+        CHECK(in_millilitres(v.pigment) == nearly(pigment));
+        CHECK(in_millilitres(v.dry_binder) == nearly(binder));
+        CHECK(in_millilitres(v.dry) == nearly(pigment + binder));
+        CHECK(in_millilitres(v.wet) == nearly(wet));
+        CHECK(in_millilitres(v.held_water) == nearly(humid ? held : 0.0));
+        CHECK(in_millilitres(v.cake) == nearly(cake));
+        CHECK(v.dry_fraction.value() == nearly(cake / in_millilitres(v.wet)));
+        CHECK(v.shrinkage.value() == nearly(1 - cake / in_millilitres(v.wet)));
     }
     const FilmState film = film_state(r, c);
     const double cpvc = 1 / (1 + q_e * rho), pvc = pigment / (pigment + binder);
-    CHECK(film.k.value() == close(1.3));
-    CHECK(film.cpvc.value() == close(cpvc));
-    CHECK(film.pvc.value() == close(pvc));
-    CHECK(film.reduced_pvc.value() == close(pvc / cpvc));
-    CHECK(film.porosity.value() == close(0.0));
+    CHECK(film.k.value() == nearly(1.3));
+    CHECK(film.cpvc.value() == nearly(cpvc));
+    CHECK(film.pvc.value() == nearly(pvc));
+    CHECK(film.reduced_pvc.value() == nearly(pvc / cpvc));
+    CHECK(film.porosity.value() == nearly(0.0));
 
     // Of the batch: plasticiser to dry gum, liquid over what just fills, the room's air.
     BatchRequest asked = request(r, grams(12));
     asked.aim = BinderSufficiency::of(1.3);
     const Batch b = batch_of(asked, grams(12));
     REQUIRE(b.watercolour);
-    CHECK(*b.watercolour->plasticiser_ratio == close((glycerol_all + sugar) / dry_gum));
-    CHECK(b.watercolour->liquid_factor == close((in_millilitres(b.volumes.wet) - pigment) / (12 * q_e)));
-    CHECK(b.watercolour->soft_share.value() == close(binder_at_humidity(s, room).soft_share.value()));
-    CHECK(b.watercolour->pvc_in_room.value() == close(pigment / (pigment + binder + held)));
-    CHECK(in_grams(b.excess_water) == close(0.42));
-    CHECK(in_grams(b.loss) == close(0.6 + 0.03 * 12));
-    CHECK(b.loss_share.value() == close(0.05 + 0.03));
+    CHECK(*b.watercolour->plasticiser_ratio == nearly((glycerol_all + sugar) / dry_gum));
+    CHECK(b.watercolour->liquid_factor == nearly((in_millilitres(b.volumes.wet) - pigment) / (12 * q_e)));
+    CHECK(b.watercolour->soft_share.value() == nearly(binder_at_humidity(s, room).soft_share.value()));
+    CHECK(b.watercolour->pvc_in_room.value() == nearly(pigment / (pigment + binder + held)));
+    CHECK(in_grams(b.excess_water) == nearly(0.42));
+    CHECK(in_grams(b.loss) == nearly(0.6 + 0.03 * 12));
+    CHECK(b.loss_share.value() == nearly(0.05 + 0.03));
     CHECK(b.verdict == Verdict::green);
     CHECK_FALSE(b.oil);
     CHECK_FALSE(b.tempera);
@@ -125,13 +125,13 @@ TEST_CASE("yolk, its eggs and its paste, in plain arithmetic", "[reference]") {
     const Batch b = batch_of(request(r, grams(25)), grams(25));
     REQUIRE(b.tempera);
     const double dry = 0.4769 / 1.0940, yolk_g = 25 * 1.1 * 0.6878 / 0.93 / 0.85 / dry;
-    CHECK(in_grams(b.medium) == close(yolk_g));
-    CHECK(in_grams(b.tempera->yolk) == close(yolk_g));
-    CHECK(in_millilitres(b.tempera->yolk_volume) == close(yolk_g / 1.04273));
-    CHECK(b.tempera->eggs_exact == close(yolk_g / 14.5));
+    CHECK(in_grams(b.medium) == nearly(yolk_g));
+    CHECK(in_grams(b.tempera->yolk) == nearly(yolk_g));
+    CHECK(in_millilitres(b.tempera->yolk_volume) == nearly(yolk_g / 1.04273));
+    CHECK(b.tempera->eggs_exact == nearly(yolk_g / 14.5));
     CHECK(b.tempera->eggs == static_cast<int>(std::ceil(yolk_g / 14.0)));
-    CHECK(b.tempera->medium_per_paste == close(yolk_g / (25 + 30 * water_rho)));
-    CHECK(in_hours(b.tempera->medium_keeps) == close(48));
+    CHECK(b.tempera->medium_per_paste == nearly(yolk_g / (25 + 30 * water_rho)));
+    CHECK(in_hours(b.tempera->medium_keeps) == nearly(48));
     CHECK(b.tempera->paint_same_session);
     CHECK_FALSE(b.watercolour);
     CHECK_FALSE(b.oil);
@@ -140,5 +140,5 @@ TEST_CASE("yolk, its eggs and its paste, in plain arithmetic", "[reference]") {
     const Batch unsaid = batch_of(request(r, grams(25)), grams(25));
     CHECK(unsaid.tempera->eggs == 0);
     CHECK(unsaid.tempera->eggs_exact == Approx(0.0).margin(1e-15));
-    CHECK(in_grams(unsaid.tempera->yolk) == close(yolk_g));
+    CHECK(in_grams(unsaid.tempera->yolk) == nearly(yolk_g));
 }

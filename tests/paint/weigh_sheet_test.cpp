@@ -16,7 +16,7 @@ using namespace worked;
 
 namespace {
 
-Approx close(double x) { return Approx(x).epsilon(1e-9).margin(1e-12); }
+Approx nearly(double x) { return Approx(x).epsilon(1e-9).margin(1e-12); }
 double u(const Scale& scale) {
     const double reading = 0.41 * in_grams(scale.step);
     return scale.repeatability ? std::max(reading, in_grams(*scale.repeatability)) : reading;
@@ -49,7 +49,7 @@ void check_sheet(const Recipe& recipe, const Composition& c, const Bench& bench)
     REQUIRE(s.slab.size() == pigments + 1 + additives + (water_line ? 1 : 0));
     REQUIRE(s.medium.size() == recipe.medium.parts.size());
     for (std::size_t i = 0; i < bench.scales.size(); ++i)
-        CHECK(in_grams(s.minimum.at(i)) == close(2 * u(bench.scales[i]) / 0.05));
+        CHECK(in_grams(s.minimum.at(i)) == nearly(2 * u(bench.scales[i]) / 0.05));
 
     double medium = 0.0, dropped = 0.0;
     for (const Mass& part : c.medium_parts)
@@ -60,10 +60,10 @@ void check_sheet(const Recipe& recipe, const Composition& c, const Bench& bench)
     const auto take = [&](const Weighing& w) {
         if (!w.stock) return;
         const double exact = in_grams(w.stock->carrier_mass), shown = in_grams(w.stock->rounded) * (1 - w.stock->strength.value());
-        CHECK(in_grams(w.stock->stock) * w.stock->strength.value() == close(in_grams(w.exact)));
-        CHECK(exact == close(in_grams(w.stock->stock) - in_grams(w.exact)));
-        CHECK(in_grams(w.stock->rounded) == close(to_step(in_grams(w.stock->stock), bench.scales[w.scale])));
-        CHECK(w.error.value() == close(std::min(1.0, 2 * u(bench.scales[w.scale]) / in_grams(w.stock->stock))));
+        CHECK(in_grams(w.stock->stock) * w.stock->strength.value() == nearly(in_grams(w.exact)));
+        CHECK(exact == nearly(in_grams(w.stock->stock) - in_grams(w.exact)));
+        CHECK(in_grams(w.stock->rounded) == nearly(to_step(in_grams(w.stock->stock), bench.scales[w.scale])));
+        CHECK(w.error.value() == nearly(std::min(1.0, 2 * u(bench.scales[w.scale]) / in_grams(w.stock->stock))));
         if (w.stock->deducted_from == SheetPart::medium) {
             of_medium[w.stock->deducted_index] += exact, of_medium_shown[w.stock->deducted_index] += shown;
         } else if (w.stock->deducted_from == SheetPart::medium_part) {
@@ -71,7 +71,7 @@ void check_sheet(const Recipe& recipe, const Composition& c, const Bench& bench)
         } else if (w.stock->deducted_from == SheetPart::working_water) {
             of_water += exact, of_water_shown += shown;
         } else {
-            const auto here = [&](const CarrierOnSlab& each) { return each.id == w.stock->carrier && in_grams(each.mass) == close(exact); };
+            const auto here = [&](const CarrierOnSlab& each) { return each.id == w.stock->carrier && in_grams(each.mass) == nearly(exact); };
             CHECK(std::any_of(s.carriers.begin(), s.carriers.end(), here));
         }
     };
@@ -83,11 +83,11 @@ void check_sheet(const Recipe& recipe, const Composition& c, const Bench& bench)
         take(w);
     const auto check_weighed = [&](const Weighing& w, double to_weigh, double shown) {
         CAPTURE(w.id, to_weigh);
-        CHECK(in_grams(w.to_weigh) == close(to_weigh));
+        CHECK(in_grams(w.to_weigh) == nearly(to_weigh));
         CHECK(w.scale == best_scale(bench, w.to_weigh));
         const Scale& scale = bench.scales[w.scale];
-        CHECK(in_grams(w.rounded) == close(to_step(std::max(shown, 0.0), scale)));
-        CHECK(w.error.value() == close(to_weigh > 1e-12 ? std::min(1.0, 2 * u(scale) / to_weigh) : 0.0));
+        CHECK(in_grams(w.rounded) == nearly(to_step(std::max(shown, 0.0), scale)));
+        CHECK(w.error.value() == nearly(to_weigh > 1e-12 ? std::min(1.0, 2 * u(scale) / to_weigh) : 0.0));
         const double capacity = scale.capacity ? in_grams(*scale.capacity) : 1e300;
         CHECK(w.portions == (to_weigh > capacity ? static_cast<int>(std::ceil(to_weigh / capacity)) : 1));
     };
@@ -106,8 +106,8 @@ void check_sheet(const Recipe& recipe, const Composition& c, const Bench& bench)
     for (std::size_t i = 0; i < additives; ++i) {
         const Weighing& w = s.slab[pigments + 1 + i];
         if (w.drops) {
-            CHECK(in_grams(w.to_weigh) == close(0.0));
-            CHECK(in_grams(w.rounded) == close(0.0));
+            CHECK(in_grams(w.to_weigh) == nearly(0.0));
+            CHECK(in_grams(w.rounded) == nearly(0.0));
         } else if (!w.stock)
             check_weighed(w, in_grams(c.additives[i]), in_grams(c.additives[i]));
     }
@@ -139,13 +139,13 @@ void check_sheet(const Recipe& recipe, const Composition& c, const Bench& bench)
         fresh += dry(part, shown(s.medium[i]) + of_medium_shown[i] + of_parts_shown[i]);
     }
     if (!(wants > 0.0)) {
-        CHECK(s.k_shift == close(1.0));
-        CHECK(s.k_shift_fresh == close(1.0));
+        CHECK(s.k_shift == nearly(1.0));
+        CHECK(s.k_shift_fresh == nearly(1.0));
         return;
     }
     const double e = recipe.family.binder_index.value().value(), k = exact / exact_wants;
-    CHECK(s.film.k.value() == close(ready * e / wants));
-    CHECK(s.film_fresh.k.value() == close(fresh * e / wants));
+    CHECK(s.film.k.value() == nearly(ready * e / wants));
+    CHECK(s.film_fresh.k.value() == nearly(fresh * e / wants));
     CHECK(s.k_shift == Approx(std::abs(ready / wants / k - 1)).epsilon(1e-6).margin(1e-9));
     CHECK(s.k_shift_fresh == Approx(std::abs(fresh / wants / k - 1)).epsilon(1e-6).margin(1e-9));
 }
@@ -205,7 +205,7 @@ TEST_CASE("drops are counted as far as practice bears it, to the drop and to the
         const WeighSheet s = with(wanted, none);
         REQUIRE(s.slab.at(2).drops);
         CHECK(s.slab[2].drops->drops == counted);
-        CHECK(in_grams(s.slab[2].drops->medium) == close(medium * counted / wanted));
+        CHECK(in_grams(s.slab[2].drops->medium) == nearly(medium * counted / wanted));
         REQUIRE(s.least_medium);
         CHECK(in_grams(*s.least_medium) >= medium * counted / wanted * (1 - 1e-9));
         CHECK(s.slab[2].below_minimum);

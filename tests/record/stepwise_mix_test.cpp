@@ -182,6 +182,10 @@ TEST_CASE("A batch of no powder, or of a mass that is none, is refused", "[error
     };
     CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(0); }) == "powder of a batch: 0 g");
     CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(-1); }) == "powder of a batch: -1 g");
+    CHECK(refused([](StepwiseQuestion& q) { q.powder = grams(0.6), q.stroke_powder = grams(0.01); }) == "taken");
+    // Of six grams eight strokes of 0.8 g would take 6.4 g, seven of them 5.6 g.
+    CHECK(refused([](StepwiseQuestion& q) { q.stroke_powder = grams(0.8), q.most_doses = 8; }) == "powder of a batch: 6.0 g");
+    CHECK(refused([](StepwiseQuestion& q) { q.stroke_powder = grams(0.8), q.most_doses = 7; }) == "taken");
     CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 12; }) == "taken");
     CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 13; }) == "doses of a batch: 13");
     CHECK(refused([](StepwiseQuestion& q) { q.most_doses = 1; }) == "taken");
