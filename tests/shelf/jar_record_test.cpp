@@ -218,6 +218,27 @@ TEST_CASE("The medium is that of the last paint of its family, else of its kind,
     CHECK(jar_story(own.read(), 0, studio_bench(), false, own.library, wish).family.id == "watercolour-pan"); // the last paint's
 }
 
+TEST_CASE("Swatches and batches are counted apart, and the last of either says what is painted", "[unit]") {
+    OwnStudio own;
+    RecordWish wish;
+    wish.today = studio_today;
+    const auto told = [&] { return jar_story(own.read(), 0, studio_bench(), false, own.library, wish); };
+    own.write(typed_drawn(own.context("2026-05-01"), "1.00 g"), "2026-05-01");
+    own.write(typed_swatch(own.context("2026-05-02"), "0.20 g, 0.30 g: chalks", "watercolour-pan", "gum-water"), "2026-05-02");
+    own.write(typed_swatch(own.context("2026-05-03"), "0.20 g, 0.15 g: chalks", "oil", "linseed"), "2026-05-03");
+    CHECK(told().family.id == "oil"); // not the usual one, and a swatch
+    own.write(typed_mixed(own.context("2026-05-04"), "2.50 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-04");
+    own.write(typed_swatch(own.context("2026-05-05"), "0.20 g, 0.30 g: chalks", "watercolour-pan", "gum-water"), "2026-05-05");
+    CHECK(told().family.id == "watercolour-pan");
+    own.write(typed_mixed(own.context("2026-05-06"), "2.50 g, 1.60 g", "oil", own.library.medium("linseed")), "2026-05-06");
+    const auto story = told();
+    CHECK(story.family.id == "oil"); // a batch
+    std::string numbers;
+    for (const auto& line : story.lines)
+        numbers += line.name.substr(14) + " " + std::to_string(line.number) + "; ";
+    CHECK(numbers == "drawn 0; swatch 1; swatch 2; batch 1; swatch 3; batch 2; ");
+}
+
 TEST_CASE("A blend, or a batch of unknown medium, is not asked about", "[errors]") {
     OwnStudio own;
     std::filesystem::create_directories("records/weld");
