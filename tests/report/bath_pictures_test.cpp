@@ -2,7 +2,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "lakebound/page/picture.hpp"
 #include "support/weighed_cakes.hpp"
@@ -99,6 +101,29 @@ TEST_CASE("the picture of a drying cake carries its band to the day it is dry", 
     CHECK(chart_of(shifted).x.high == Approx(chart.x.high).epsilon(1e-6));
     CHECK(chart_of(shifted).marks[2].at.x == Approx(2));
     CHECK(chart_of(shifted).limits[0].at == Approx(chart.limits[0].at).epsilon(1e-6));
+    // Each place of the way and its band, from where the belief begins to the end of the picture; what was weighed is drawn
+    // through, what is to come dashed. The end: a tenth beyond the day it is dry, or half the time that was weighed if later.
+    for (const auto& [chart_here, outlook_here, begin] :
+         {std::tuple{&chart, outlook, seen.front().time}, std::tuple{&chart_of(shifted), drying_outlook(later, {grams(.1), grams(0)}, drying_habits()), later.front().time}}) {
+        const Time end = begin + std::max(1.5 * hours(48), 1.1 * (*outlook_here.sure - begin)), first = outlook_here.belief.origin;
+        CHECK(chart_here->x.high == Approx(in_hours(end - begin) / 24).epsilon(1e-9));
+        CHECK(chart_here->x.low == 0.0);
+        CHECK(chart_here->y.low == 0.0);
+        CHECK(chart_here->y.high == Approx(1.1 * 38.6).epsilon(1e-9));
+        const auto& band = chart_here->regions[0];
+        REQUIRE(band.low.size() == 49);
+        for (const std::size_t i : {0u, 7u, 24u, 48u}) {
+            const Time at = first + (end - first) * (static_cast<double>(i) / 48.0);
+            CHECK(band.low[i].x == Approx(in_hours(at - begin) / 24).epsilon(1e-9).margin(1e-9));
+            CHECK(band.low[i].y == Approx(in_grams(drying_mass_quantile(outlook_here.belief, at, 0.05))).epsilon(1e-9));
+            CHECK(band.high[i].y == Approx(in_grams(drying_mass_quantile(outlook_here.belief, at, 0.95))).epsilon(1e-9));
+            const bool past = at <= begin + hours(48);
+            const auto& series = chart_here->series[past ? 0 : 1].points;
+            const auto& point = series[past ? i : i - chart_here->series[0].points.size()];
+            CHECK(point.x == Approx(band.low[i].x));
+            CHECK(point.y == Approx(in_grams(drying_mass_quantile(outlook_here.belief, at, 0.5))).epsilon(1e-9));
+        }
+    }
     // A cake that is stuck has no way to show.
     const auto stuck_seen = weighed_daily({38.6, 24.9, 17.9, 17.9, 17.9});
     const auto stuck = drying_picture(drying_outlook(stuck_seen, {grams(.1), grams(0)}, drying_habits()), stuck_seen);
