@@ -122,6 +122,7 @@ GrindRun run(const GrindLoad& load, const PopulationBalance& balance, const Sepa
     return mortar.finish();
 }
 
+std::string rounds_text(std::size_t count) { return std::to_string(count) + (count == 1 ? " round" : " rounds"); }
 std::string minutes_text(Time t) { return fixed_text(in_minutes(t), in_minutes(t) < 10 ? 1 : 0) + " min"; }
 
 } // namespace
@@ -237,7 +238,7 @@ GrindPlan best_rounds(const GrindLoad& load, const Separation& separation, const
             best = GrindPlan{separation.kind, true, cycle, std::move(run_of_cycle)};
     }
     if (!best)
-        throw DomainError("residue after " + std::to_string(target.most_rounds) + " rounds",
+        throw DomainError("residue after " + rounds_text(target.most_rounds),
                           fixed_text(least_residue * 100.0, 2) + " % at best",
                           "at most " + fixed_text(target.residue * 100.0, 2) + " %",
                           "allow more or longer rounds");
@@ -272,8 +273,7 @@ GrindComparison compare_grinding(const GrindLoad& load, std::span<const Separati
     std::stable_sort(out.plans.begin(), out.plans.end(),
                      [](const GrindPlan& a, const GrindPlan& b) { return a.run.hands < b.run.hands; });
     const GrindPlan& first = out.plans.front();
-    const std::string rounds =
-        std::to_string(first.run.rounds.size()) + (first.run.rounds.size() == 1 ? " round" : " rounds");
+    const std::string rounds = rounds_text(first.run.rounds.size());
     out.recommendation = plan_words(first) + ": " + (first.in_rounds ? rounds + " of " : "") +
                          minutes_text(first.cycle) + ", " + minutes_text(first.run.hands) +
                          " of hands, least of the " + std::to_string(out.plans.size()) +

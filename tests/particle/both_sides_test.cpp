@@ -136,3 +136,37 @@ TEST_CASE("a cut lies between a tenth of a micrometre and two millimetres", "[er
     CHECK(cut(0.11) == "taken");
     CHECK(cut(0.09).find("settling speed asked for") == 0);
 }
+
+TEST_CASE("a fit is chosen by what it misses everywhere and at the target alike", "[reference]") {
+    PassingCurve curve;
+    for (const auto& [um, passing] : {std::pair{45.0, 0.2}, std::pair{75.0, 0.5}, std::pair{106.0, 0.72}, std::pair{150.0, 0.93}})
+        curve.points.push_back({micrometres(um), MassFraction::of(passing)});
+    std::vector<SizeFit> fits{fit_size(curve, SizeModel::rosin_rammler), fit_size(curve, SizeModel::gates_gaudin_schuhmann)};
+    const double here = residual_at(fits[0], curve, micrometres(75)), there = residual_at(fits[1], curve, micrometres(75));
+    REQUIRE(std::abs(here) < std::abs(there)); // the first misses the target less ...
+    // ... and everywhere by as much more as makes the two even, a little less or a little more: d^2 + here^2 = d1^2 + there^2.
+    fits[1].passing_deviation = 0.01;
+    const double even = std::sqrt(1e-4 + there * there - here * here);
+    fits[0].passing_deviation = 0.999 * even;
+    CHECK(choose_fit(fits, curve, micrometres(75)).index == 0);
+    fits[0].passing_deviation = 1.001 * even;
+    CHECK(choose_fit(fits, curve, micrometres(75)).index == 1);
+    CHECK(choose_fit(fits, curve).index == 1); // without a target
+}
+
+TEST_CASE("rounds that do not get there are told in percent", "[errors]") {
+    FirstOrderLaw law;
+    law.log_initial_residue = std::log(0.6);
+    law.rate = per_minute(0.01);
+    const auto load = one_screen_load(law, minutes(0), micrometres(75), 0.0);
+    const auto sieve = sieving(load, ScreeningAdvice::dry_sieving, Share::of(1), minutes(1), minutes(0), Share::of(0));
+    try {
+        (void)best_rounds(load, sieve, {0.02, 1, false}, {minutes(1), minutes(10), 5});
+        FAIL("reached");
+    } catch (const DomainError& error) {
+        // By hand: one round of ten minutes leaves 0.6 exp(-0.1) = 54.29 %.
+        CHECK(error.quantity() == "residue after 1 round");
+        CHECK(error.value() == "54.29 % at best");
+        CHECK(error.valid() == "at most 2.00 %");
+    }
+}

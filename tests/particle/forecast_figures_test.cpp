@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "lakebound/estimate/sample_statistics.hpp"
@@ -193,5 +194,26 @@ TEST_CASE("sets that are drawn spread as the stated doubt of the fractions has i
     for (const auto& draw : fit.draws)
         rates.push_back(draw.log_rate);
     CHECK(sample_standard_deviation(rates) == Approx(std::sqrt(fit.covariance[0])).epsilon(0.12));
-    CHECK(std::exp(fit.draws.front().log_exponent) > 0.0);
+    // An interval lies evenly about its parameter, in the logarithm.
+    const std::pair<BreakageParameter, double> parameters[] = {{BreakageParameter::log_rate, std::log(fit.model.selection.top.value())},
+                                                               {BreakageParameter::log_exponent, std::log(fit.model.selection.exponent)},
+                                                               {BreakageParameter::log_gamma, std::log(fit.model.breakage.gamma)}};
+    for (const auto& [which, value] : parameters) {
+        const auto interval = parameter_interval(fit, which, 0.9);
+        CHECK(0.5 * (interval.low + interval.high) == Approx(value).epsilon(1e-9));
+        CHECK(interval.low < value);
+    }
+    // Degrees of freedom, by hand: of four classes three are free in each of three tests, less the feed's three and the
+    // three parameters: 3 * 3 - 3 - 3.
+    BreakageFitOptions alone;
+    alone.resamples = 0;
+    CHECK(fit_breakage(truth.model.class_sizes, tests, alone).degrees_of_freedom == Approx(3.0));
+    // All of a charge may lie in one class at first.
+    tests[0] = {minutes(0), {1.0, 0.0, 0.0, 0.0}};
+    for (std::size_t k = 1; k < 3; ++k) {
+        std::vector<double> w{1.0, 0.0, 0.0, 0.0};
+        PopulationBalance(truth.model).grind(w, tests[k].time);
+        tests[k].fractions = w;
+    }
+    CHECK(told([&] { (void)fit_breakage(truth.model.class_sizes, tests, alone); }) == "taken");
 }
