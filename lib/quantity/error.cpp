@@ -9,12 +9,12 @@
 namespace lakebound {
 namespace {
 
-/// Digits of a number's mantissa, from the first that is not 0.
+/// Digits of a number's mantissa, from the first to the last that is not 0.
 std::ptrdiff_t digits_of(std::string_view number) {
     number = number.substr(0, number.find('e'));
-    const auto first = number.find_first_of("123456789");
+    const auto first = number.find_first_of("123456789"), last = number.find_last_of("123456789");
     if (first == number.npos) return 0;
-    number.remove_prefix(first);
+    number = number.substr(first, last - first + 1);
     return std::count_if(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 

@@ -63,6 +63,8 @@ TEST_CASE("a reckoned value out of range is told in six digits, and in all where
     CHECK(told(1.0000001) == "1.0000001");   // not "1", which is in the range
     CHECK(told(1.99999999) == "1.99999999"); // not "2"
     CHECK(told(12345000.0) == "12345000");
+    CHECK(told(125000.4) == "125000.4"); // not "125000", to which a screen may go
+    CHECK(told(100000.3) == "100000.3");
     try {
         (void)OilAbsorption::of(4.5);
         FAIL("accepted");

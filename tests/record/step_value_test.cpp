@@ -10,6 +10,7 @@
 #include <numeric>
 #include <vector>
 
+#include "record/few_nodes.hpp"
 #include "support/told.hpp"
 
 using namespace lakebound;
@@ -19,30 +20,11 @@ namespace {
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
 double logistic_of(double z) { return 1.0 / (1.0 + std::exp(-z)); }
 
-/// Two kinds of maker with their nodes; the flips go with what the powder wants.
+/// Two kinds of maker with their nodes, before any rub-out; the flips go with what the powder wants.
 DemandBelief two_kinds() {
-    DemandBelief b{.reference = OilAbsorption::of(0.65)};
-    b.lean_width = 0.05;
-    b.rich_width = 0.08;
-    b.use_width = 0.06;
-    b.lean_edge = std::log(1.1);
-    DemandPart plain;
-    plain.jar_spread = 0.15;
-    plain.weight = 0.8;
-    plain.rich_spread = 0.1;
-    plain.critical_spread = 0.16;
-    plain.rub_out = {0.03, 0.012};
-    plain.medium = {0.02, -0.009};
-    plain.nodes = {{0.3, -0.20, 0.25, -0.22, 0.25, -0.15, 0.0}, {0.4, 0.02, 0.40, 0.01, 0.43, -0.22, 0.0}, {0.1, 0.26, 0.62, 0.24, 0.60, -0.3, 0.0}};
-    DemandPart odd = plain;
-    odd.odd_maker = true;
-    odd.weight = 0.2;
-    odd.critical_spread = 0.2;
-    odd.rich_spread = 0.15;
-    odd.rub_out = {0.05, 0.02};
-    odd.medium = {0.04, 0.011};
-    odd.nodes = {{0.15, -0.4, 0.1, -0.1, 0.40, -0.1, 0.0}, {0.05, 0.5, 0.9, 0.3, 0.65, -0.4, 0.0}};
-    b.parts = {plain, odd};
+    DemandBelief b = test::few_nodes();
+    b.own_rub_outs = 0;
+    b.parts[0].critical_spread = 0.16;
     return b;
 }
 

@@ -9,7 +9,6 @@ coefficients are those that the headers quote.
 usage: bath_tables.py > tests/bath/bath_tables.inc   or   bath_tables.py --check FILE
 Needs NumPy and SciPy; ends with 77 where they are missing.
 """
-import re
 import sys
 
 try:
@@ -20,6 +19,7 @@ except ImportError:
     sys.exit(77)
 
 sys.dont_write_bytecode = True
+import held_tables  # noqa: E402
 from wash_check import kappa  # noqa: E402
 
 random = np.random.default_rng(7)
@@ -269,23 +269,5 @@ def lines():
         yield "};"
 
 
-def main():
-    made = list(lines())
-    if sys.argv[1:2] != ["--check"]:
-        print("\n".join(made))
-        return
-    with open(sys.argv[2], encoding="utf-8") as file:
-        held = file.read().splitlines()
-    if len(held) != len(made):
-        sys.exit(f"{sys.argv[2]}: {len(held)} lines, {len(made)} wanted")
-    for number, (mine, theirs) in enumerate(zip(made, held), 1):
-        figures = [np.array([float(x) for x in re.findall(r"-?[0-9.]+(?:e[-+]?[0-9]+)?", text)] if text.startswith("    {") else [])
-                   for text in (mine, theirs)]
-        # Other versions of NumPy and SciPy may differ in the last digits.
-        if figures[0].size != figures[1].size or not np.allclose(*figures, rtol=1e-9, atol=1e-11):
-            sys.exit(f"{sys.argv[2]}:{number} is not what SciPy says")
-    print(f"{len(made)} lines as {sys.argv[2]} has them")
-
-
 if __name__ == "__main__":
-    main()
+    held_tables.print_or_check(lines(), rtol=1e-9, atol=1e-11)

@@ -8,7 +8,6 @@ and a node more or a range a quarter wider shows. Quantiles and times by Brent's
 usage: cake_nodes.py > tests/bath/cake_nodes.inc   or   cake_nodes.py --check FILE
 Needs NumPy and SciPy; ends with 77 where they are missing.
 """
-import re
 import sys
 
 try:
@@ -17,6 +16,9 @@ try:
     from scipy.stats import norm
 except ImportError:
     sys.exit(77)
+
+sys.dont_write_bytecode = True
+import held_tables  # noqa: E402
 
 HOUR, GRAM = 3600.0, 1e-3
 TAUS, ENDS, DEEP, WIDE, LEAST = 100, 25, 14.0, 5.0, 1e-9
@@ -236,24 +238,6 @@ def lines():
         yield "};"
 
 
-def main():
-    np.seterr(all="ignore")  # a year on nothing is left of a quick cake, and 1 / 0 is more than enough
-    made = list(lines())
-    if sys.argv[1:2] != ["--check"]:
-        print("\n".join(made))
-        return
-    with open(sys.argv[2], encoding="utf-8") as file:
-        held = file.read().splitlines()
-    if len(held) != len(made):
-        sys.exit(f"{sys.argv[2]}: {len(held)} lines, {len(made)} wanted")
-    for number, (mine, theirs) in enumerate(zip(made, held), 1):
-        figures = [np.array([float(x) for x in re.findall(r"-?[0-9.]+(?:e[-+]?[0-9]+)?", text)] if text.startswith("    {") else [])
-                   for text in (mine, theirs)]
-        # Other versions of NumPy and SciPy may differ in the last digits.
-        if figures[0].size != figures[1].size or not np.allclose(*figures, rtol=1e-8, atol=1e-8):
-            sys.exit(f"{sys.argv[2]}:{number} is not what NumPy says")
-    print(f"{len(made)} lines as {sys.argv[2]} has them")
-
-
 if __name__ == "__main__":
-    main()
+    np.seterr(all="ignore")  # a year on nothing is left of a quick cake, and 1 / 0 is more than enough
+    held_tables.print_or_check(lines(), rtol=1e-8, atol=1e-8)
