@@ -205,7 +205,6 @@ void wash_and_expect(BathPlan& plan, const LakingHabits& laking, const WashHabit
         return;
     }
     BathContents bath;
-    bath.water = plan.liquid * kilograms_per_cubic_metre(1000);
     bath.add(wish.aluminium, plan.aluminium);
     bath.add(wish.alkali, plan.alkali.middle);
     const Precipitated laid = precipitate(bath, clamped(belief_of(wish, laking).mean));

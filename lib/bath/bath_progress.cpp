@@ -175,11 +175,7 @@ void stand_at_wash(const BathReadings& r, const BathSetting& s, BathStanding& ou
     lake.water = read(r.decants.back());
     lake.bed = s.bed;
     lake.filled = s.filled;
-    const bool weighed = out.dried && !out.dried->unexpected;
-    lake.lake = weighed ? Estimate<Mass>::lognormal(out.dried->end, std::exp((out.dried->end_high - out.dried->end_low).value() /
-                                                                            (3.29 * out.dried->end.value())),
-                                                    {Origin::measured, "weighed while it dried", false})
-                        : expected_mass(out);
+    lake.lake = expected_mass(out); // goes out of it: a drained cake holds so much to a gram
     lake.stirred_to = s.habits.stirred_to;
     lake.held = usual_held(s.habits); // the step after it says: drain it on paper
     out.water = lake.water;

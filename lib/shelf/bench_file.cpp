@@ -12,7 +12,7 @@ Scale read_scale(const Node& node, Faults& faults) {
     scale.step = map.exact<Mass>("step", range::positive);
     scale.capacity = map.optional_exact<Mass>("capacity", range::positive);
     scale.repeatability = map.optional_exact<Mass>("repeatability", range::not_negative);
-    if (scale.capacity && *scale.capacity <= scale.step && canonical(scale.step) > 0.0) {
+    if (scale.capacity && *scale.capacity <= scale.step) {
         Diagnostic fault =
             fault_at(*map.find("capacity"), "step-over-capacity", "a scale must carry more than one step",
                      "are step and capacity exchanged?");

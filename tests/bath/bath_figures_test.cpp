@@ -163,6 +163,27 @@ TEST_CASE("one in ten draws of a lake may be none, no more", "[errors]") {
     CHECK_THROWS_AS(expected(1.26), DomainError);
 }
 
+TEST_CASE("nine in ten lakes lie between the ends of mass and density", "[reference]") {
+    const auto of = [](double dye_density, double recovered) {
+        LakeEstimate one = usual_lake(usual_wash_habits());
+        one.aluminium = fixed(moles(50 / 474.372)), one.hydroxides = fixed(HydroxidesPerAluminium::of(2.6)), one.dye = fixed(grams(1.5));
+        one.water = fixed(MassFraction::of(.17)), one.salts = fixed(MassFraction::of(.02)), one.recovered = fixed(Share::of(recovered));
+        one.dye_density = fixed(grams_per_cubic_centimetre(dye_density)), one.salts_density = fixed(grams_per_cubic_centimetre(2.68));
+        return one;
+    };
+    const double z = 1.6448536269514722; // of a normal belief in one input both ends are that input's
+    LakeEstimate lake = of(1.5, .8);
+    lake.recovered = Estimate<Share>::normal(Share::of(.8), Share::Difference::of(.05), {});
+    const auto mass = expected_lake(lake);
+    CHECK(mass.mass_kg.low == Approx(in_kilograms(expected_lake(of(1.5, .8 - z * .05)).mass)).epsilon(3e-4));
+    CHECK(mass.mass_kg.high == Approx(in_kilograms(expected_lake(of(1.5, .8 + z * .05)).mass)).epsilon(3e-4));
+    lake = of(1.5, .8);
+    lake.dye_density = Estimate<MassDensity>::normal(grams_per_cubic_centimetre(1.5), kilograms_per_cubic_metre(100), {});
+    const auto density = expected_lake(lake);
+    CHECK(density.density_kg_m3.low == Approx(in_kilograms_per_cubic_metre(expected_lake(of(1.5 - z * .1, .8)).density)).epsilon(1e-4));
+    CHECK(density.density_kg_m3.high == Approx(in_kilograms_per_cubic_metre(expected_lake(of(1.5 + z * .1, .8)).density)).epsilon(1e-4));
+}
+
 TEST_CASE("mass and density of a lake are those of its parts, drawn or not", "[reference]") {
     const double Al = 26.982, O = 15.999, H = 1.008, S = 32.06;
     const double hydroxide = Al + 3 * (O + H), basic = Al + 2.5 * (O + H) + .25 * (S + 4 * O);

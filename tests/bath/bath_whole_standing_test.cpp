@@ -49,6 +49,10 @@ TEST_CASE("what is expected of a bath grows with the alum against too much", "[r
     CHECK(in_grams(bath_standing(r, s).expected.mass) == to_last(in_grams(expected_lake(s.lake).mass)));
     CHECK(bath_standing(r, s).to_expect_kg.low == to_last(expected_lake(s.lake).mass_kg.low));
     CHECK(bath_standing(r, s).to_expect_kg.high == to_last(expected_lake(s.lake).mass_kg.high));
+    r.aluminium = {grams(.1)}; // two thousandths
+    auto hardly = s.lake;
+    hardly.aluminium = Estimate<AmountOfSubstance>::exact(1.002 * s.lake.aluminium.value(), {});
+    CHECK(in_grams(bath_standing(r, s).expected.mass) == to_last(in_grams(expected_lake(hardly).mass)));
     r.aluminium = {grams(5), grams(20)};
     LakeEstimate more = s.lake;
     more.aluminium = sure(1.5 * s.lake.aluminium.value());

@@ -259,3 +259,24 @@ TEST_CASE("washes that cannot be are refused", "[errors]") {
                     DomainError);
     CHECK_THROWS_AS(counter_current_recovery(0, 2), DomainError);
 }
+
+TEST_CASE("a lake is likely clean at one in two, and surely at nine in ten", "[unit]") {
+    const auto outlook = [](double strength) { return wash_outlook(lake_in(strength, .006), one_per_cent, pure); };
+    // The strength at which the chance without a wash falls to p, halved down to the last digits.
+    const auto strength_at = [](double p) {
+        double low = .05, high = 2;
+        for (int i = 0; i < 45; ++i) {
+            const double middle = .5 * (low + high);
+            (chance_of_clean(lake_in(middle, .006), one_per_cent, 0).value() >= p ? low : high) = middle;
+        }
+        return low;
+    };
+    const double surely = strength_at(.9), likely = strength_at(.5);
+    CHECK(surely < likely);
+    CHECK(*outlook(surely).sure == 0);
+    CHECK_FALSE(outlook(surely).clean_after_one);
+    CHECK(*outlook(surely + 1e-9).sure == 1);
+    CHECK(outlook(surely + 1e-9).clean_after_one->value() == Approx(chance_of_clean(lake_in(surely, .006), one_per_cent, 1).value()));
+    CHECK(*outlook(likely).likely == 0);
+    CHECK(*outlook(likely + 1e-9).likely == 1);
+}

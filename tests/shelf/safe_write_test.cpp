@@ -278,3 +278,14 @@ TEST_CASE("a long table without 'kind:' at the head of a line is no file of a pe
     safe_write(table, "new", Overwrite::allow, inputs);
     CHECK(read_bytes(table) == "new");
 }
+
+TEST_CASE("a person's shelf file says its kind in its first 200 lines", "[unit]") {
+    const TempDir dir;
+    std::string rows;
+    for (int i = 0; i < 199; ++i)
+        rows += "# a remark\n";
+    const std::string typed = dir.write("typed.yaml", rows + "kind: jar\n"), table = dir.write("table.txt", rows + "#\nkind: jar\n");
+    CHECK(summary(faults_of([&] { safe_write(typed, "x", Overwrite::allow); })) == "write-input");
+    CHECK_NOTHROW(safe_write(table, "x", Overwrite::allow));
+    CHECK(read_bytes(table) == "x");
+}
