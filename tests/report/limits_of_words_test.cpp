@@ -124,7 +124,7 @@ TEST_CASE("Shares of the doubt from half a hundredth on, of k, PVC or Lambda, th
     CHECK(rows().at(3) == "filling of the spoon, chalk | 0.5 % | - | -");
     CHECK(rows().at(5) == "binder index | -0.5 % | - | -");
     // Where PVC is not known only the doubt of k stands.
-    subject.check.reduced_pvc.reset();
+    subject.check.pvc.reset(), subject.check.reduced_pvc.reset();
     CHECK(rows() == Rows{"standard deviation | 0.12", "density, weld lake | 30 %", "solids of the binder, linseed oil | 30 %", "filling of the spoon, chalk | 0.5 %",
                          "binder index | -0.5 %"});
 }
