@@ -43,7 +43,8 @@ TEST_CASE("Text, CSV and JSON tell one table", "[identity]") {
     std::string line;
     std::getline(csv, line);
     CHECK(line == "medium_per_pigment,k,pvc,cpvc,reduced_pvc,chance_underbound");
-    for (std::size_t i = 0; std::getline(csv, line); ++i) {
+    std::size_t told = 0;
+    for (std::size_t i = 0; std::getline(csv, line); ++i, ++told) {
         std::istringstream cells(line);
         for (const auto& each : table.columns) {
             std::string text;
@@ -52,6 +53,7 @@ TEST_CASE("Text, CSV and JSON tell one table", "[identity]") {
             CHECK(json.at("columns").at(each.key).at(i).get<double>() == Approx(each.values[i]).epsilon(1e-15));
         }
     }
+    CHECK(told == table.columns.front().values.size());
     const auto text = sweep_text(table);
     CHECK_THAT(text, Catch::StartsWith(table.title + "\n\n") && Contains("underbound") && Contains("below 0.1 %"));
     std::istringstream lines(text);

@@ -62,6 +62,17 @@ TEST_CASE("The sheet shows what the worked example of docs/theory.md weighs", "[
                Catch::Contains("[ ]    22.0 g  Egg yolk, hen, fresh") && Catch::Contains("Separate 2 eggs"));
 }
 
+TEST_CASE("The title counts vessels, if it is but one, and says nothing of vessels that none is filled of", "[unit]") {
+    auto subject = batch_subject(example_request(Process::watercolour), example_tests());
+    const auto lead = [&](int vessels) {
+        subject.answer.batch->filling->vessels = vessels;
+        return weigh_sheet_page(subject).title.lead.front().spans().front().text;
+    };
+    CHECK(lead(0) == "10.0 g of Weld lake");
+    CHECK(lead(1) == "10.0 g of Weld lake, to fill 1 half pan");
+    CHECK(lead(2) == "10.0 g of Weld lake, to fill 2 half pans");
+}
+
 TEST_CASE("What is tempered by eye has two digits", "[unit]") {
     // "to 1 g of paste 1.08 g of the yolk" stood there: nobody weighs a yolk so, and k is sure to a quarter.
     for (const double pigment : {3.0, 10.0}) {

@@ -169,6 +169,9 @@ TEST_CASE("A grinding plan altered in what it answers, whole", "[unit]") {
     told("rounds sure", [](GrindAnswer& a) { for (auto& way : a.ways) if (way.needed) way.needed->high = way.needed->low; });
     told("rounds without end", [](GrindAnswer& a) { for (auto& way : a.ways) if (way.needed) way.needed->high.reset(); });
     told("rounds unasked", [](GrindAnswer& a) { for (auto& way : a.ways) way.needed.reset(), way.stays_after_two.reset(); });
+    told("one round unasked", [](GrindAnswer& a) {
+        for (auto& way : a.ways) way.needed.reset(), way.stays_after_two.reset(), way.plan.run.rounds.resize(1), way.separate_first = false;
+    });
     told("without a stop", [](GrindAnswer& a) { for (auto& way : a.ways) way.plan.in_rounds = false; });
     told("for a finer grain", [](GrindAnswer& a) { a.question.target.grain = Estimate<Length>::exact(micrometres(20.0), {Origin::estimate, "", false}); });
     told("sizes unseen", [](GrindAnswer& a) { a.rows.front().d50.reset(), a.rows.back().d50->reach = Reach::above_coarsest; });
