@@ -171,7 +171,6 @@ void find_standing(Standing& s, const Matrix& j, const Vector& p, const Vector& 
     substitute_back(s.triangle, z); // Newton's step, in units of 1 / length
     const double size = s.length.cwiseProduct(p).norm();
     s.step = size > 0.0 ? z.norm() / size : z.norm();
-    if (r.squaredNorm() == 0.0) s.offset = s.step = 0.0;
 }
 
 /// (J^T J)^-1, from the inverse of R column by column.
