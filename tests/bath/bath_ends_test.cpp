@@ -2,14 +2,20 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <vector>
 
+#include "kitchen_bath.hpp"
+#include "lakebound/bath/drying.hpp"
 #include "lakebound/bath/filtration.hpp"
 #include "lakebound/bath/formula.hpp"
 #include "lakebound/bath/salt.hpp"
 #include "lakebound/bath/washing.hpp"
+#include "support/told.hpp"
+#include "support/weighed_cakes.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 
@@ -104,4 +110,53 @@ TEST_CASE("every atomic weight, and a mole of each atom", "[reference]") {
         CHECK(atomic_weight(static_cast<Element>(i)).value() == Approx(weights[i] * 1e-3).epsilon(1e-12));
         CHECK(molar_mass(one).value() == Approx(weights[i] * 1e-3).epsilon(1e-12));
     }
+}
+
+TEST_CASE("two aluminium in a formula share what is poured", "[reference]") {
+    // 34.2132 g of Al2(SO4)3 are 0.1 mol: 0.2 mol of aluminium; 31.7964 g of soda are 0.3 mol: 0.6 mol of hydroxide.
+    const Salt two = salt_of("Al2(SO4)3", 0, {{Ion::aluminium, 2}, {Ion::sulphate, 3}});
+    CHECK(hydroxides_poured(two, grams(34.2132), soda_ash(), grams(31.7964)) == Approx(3.0).epsilon(1e-9));
+}
+
+TEST_CASE("what chalk leaves widens both ends of a lake in proportion", "[identity]") {
+    const auto lake = usual_lake(usual_wash_habits());
+    const auto plain = expected_lake(lake);
+    const auto laid = expected_chalk_lake(
+        chalk_lake(potash_alum(), grams(50), chalk_salt(), grams(25), litres(1.5), kilograms_per_cubic_metre(2.4)), lake);
+    const double mass = (laid.mass / plain.mass).value(), density = (laid.density / plain.density).value();
+    CHECK(std::abs(mass - 1) > 0.1);
+    CHECK(std::abs(density - 1) > 0.05);
+    CHECK(laid.mass_kg.low == Approx(mass * plain.mass_kg.low).epsilon(1e-12));
+    CHECK(laid.mass_kg.high == Approx(mass * plain.mass_kg.high).epsilon(1e-12));
+    CHECK(laid.mass_standard_uncertainty.value() == Approx(mass * plain.mass_standard_uncertainty.value()).epsilon(1e-12));
+    CHECK(laid.density_kg_m3.low == Approx(density * plain.density_kg_m3.low).epsilon(1e-12));
+    CHECK(laid.density_kg_m3.high == Approx(density * plain.density_kg_m3.high).epsilon(1e-12));
+    CHECK(laid.density_standard_uncertainty.value() == Approx(density * plain.density_standard_uncertainty.value()).epsilon(1e-12));
+}
+
+TEST_CASE("solutions are made up in a room of 20 degrees", "[unit]") {
+    const auto plan = plan_bath(roots_and_alum(), usual_laking(), usual_wash_habits());
+    const Strength strength{usual_laking().strength.value().value(), StrengthBasis::by_volume};
+    const auto cold = made_up(potash_alum(), plan.aluminium, strength, degrees_celsius(20));
+    CHECK(plan.aluminium_solution.volume.value() == Approx(cold.volume.value()).epsilon(1e-13));
+    CHECK(plan.aluminium_solution.water.value() == Approx(cold.water.value()).epsilon(1e-13));
+}
+
+TEST_CASE("a pen reads a strength, however few the moles that told which salts", "[identity]") {
+    auto salts = salts_of_alum_and_soda();
+    const auto strength = WeightPerVolume{kilograms_per_cubic_metre(2)};
+    const double usual = in_microsiemens_per_centimetre(salts_conductivity(salts, strength, degrees_celsius(25)));
+    for (double& count : salts.ions.count)
+        count *= 1e-5;
+    CHECK(in_microsiemens_per_centimetre(salts_conductivity(salts, strength, degrees_celsius(25))) == Approx(usual).epsilon(1e-12));
+}
+
+TEST_CASE("a cake that lost nothing in its first day, and one of half a gram", "[unit]") {
+    const Instrument<Mass> fine{grams(.001), grams(.000287)};
+    const auto h = usual_wash_habits().drying;
+    // Between equal readings the rate does not fall; it falls from the first weighing on, as far as anyone can say.
+    CHECK(drying_belief(weighed_daily({50, 50, 40, 34, 30.4}), fine, h).from == 0);
+    const auto small = drying_belief(weighed_daily({.386, .249, .179}), fine, h);
+    CHECK(in_grams(end_mass_quantile(small, .5)) == Approx(.105).margin(.02));
+    CHECK(told([&] { (void)drying_belief(weighed_daily({.386, .249, 0}), fine, h); }).rfind("mass of the cake: 0", 0) == 0);
 }
