@@ -17,6 +17,7 @@
 #include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/estimate/sampling_law.hpp"
 #include "lakebound/estimate/threshold_site.hpp"
+#include "lakebound/estimate/threshold_update.hpp"
 #include "lakebound/estimate/tilted_grid.hpp"
 #include "support/told.hpp"
 
@@ -158,4 +159,30 @@ TEST_CASE("a trial counts once unless more is said, and a grid has its bounds", 
     CHECK(grid(two, 2) == "taken");
     CHECK(grid(two, 1) == "quantities of a grid: 2");
     CHECK(grid(three, 3) == "quantities of a grid: 3");
+}
+
+TEST_CASE("quantities all but tied to one another still tell apart", "[reference]") {
+    // y = a - b of a and b of variance 1 that differ by a variance of 2e-8: its slopes on both are 1 and -1.
+    const double r = 1 - 1e-8, apart = 2 * (1 - r);
+    const JointNormal joint{{0, 0, 0}, {1, r, 1 - r, r, 1, r - 1, 1 - r, r - 1, apart}};
+    const auto line = regression_on_first(joint, 2);
+    CHECK(line.slope[0] == Approx(1).epsilon(1e-6));
+    CHECK(line.slope[1] == Approx(-1).epsilon(1e-6));
+}
+
+TEST_CASE("a threshold known to a hundredth is expected to be known no worse", "[unit]") {
+    ThresholdPrior prior;
+    prior.mean = 0.2, prior.standard_deviation = 0.01, prior.width = 0.06;
+    const double positions[] = {0.2};
+    const double expected = updated(prior, {}).expected_standard_deviation(positions);
+    CHECK(expected < 0.01);
+    CHECK(expected > 0.009);
+}
+
+TEST_CASE("parts that count the same leave the rounding of a whole draw", "[reference]") {
+    MonteCarloDraws draws;
+    draws.outputs = {{1, 0, 1, 0, 1, 0, 1, 0}};
+    draws.parts = {2, 4, 6, 8};
+    draws.drawing = Drawing::stratified;
+    CHECK(probability_above(draws, 0.5).standard_error == Approx(std::sqrt(4.0 / 12) / 8)); // four uniform laws one draw wide
 }

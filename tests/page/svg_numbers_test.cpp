@@ -245,3 +245,19 @@ TEST_CASE("a plot in letters has its ends in its first and last row and column",
     CHECK(count(write_text(std::vector<Block>{Picture{chart}}, {.width = 72}), "-") == 61);
     CHECK(count(write_text(std::vector<Block>{Picture{chart}}, {.width = 71}), "-") == 60);
 }
+
+TEST_CASE("what lies beyond an axis is drawn at its end, a grain of dye never smaller than can be seen", "[unit]") {
+    const auto line = [](double to, double up) {
+        Chart chart{.question = "Line"};
+        chart.x = linear(0, 10), chart.y = linear(0, 1);
+        chart.series = {{.points = {{0, 0}, {to, up}}}};
+        const auto svg = html_of({chart});
+        return svg.substr(svg.find("</desc>")); // all that is drawn
+    };
+    const auto corner = line(10, 1);
+    CHECK(corner != line(9, 1));
+    CHECK(corner != line(10, 0.9));
+    CHECK(line(12, 1) == corner);
+    CHECK(line(10, 1.2) == corner);
+    CHECK(count(html_of({Stains{.question = "Cloth", .cloths = {{"1", "a breath", 5e-5}}}}), "r=\"0.4\"") == 1);
+}

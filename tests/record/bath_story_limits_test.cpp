@@ -94,8 +94,8 @@ TEST_CASE("weighings count from the midnight of the first day, at their hour, th
 TEST_CASE("the days that are told are those of one in twenty and of nineteen in twenty", "[reference]") {
     const BathSetting setting = kitchen_bath();
     int told = 0;
-    for (const double start : {30.0, 52.0})
-        for (const double kept : {0.55, 0.66}) {
+    for (const double start : {30.0, 35.0, 41.0, 47.0, 52.0})
+        for (const double kept : {0.5, 0.55, 0.6, 0.66}) {
             CAPTURE(start, kept);
             const double end = start / 4;
             std::vector<BathEntry> entries;

@@ -61,3 +61,10 @@ TEST_CASE("A wet test uses up its charge; without a charge nothing is known to b
     gain.test.charge = grams(5.0);
     CHECK_THROWS_AS(sieve_entry(gain), DomainError);
 }
+
+TEST_CASE("Half lies between the screens that enclose it, not between two that let more than half through", "[unit]") {
+    auto r = ten_grams(); // of 10 g 70 % pass 150 um, 60 % 75 um, 40 % 45 um
+    r.test.screens[0].retained = grams(3.0), r.test.screens[1].retained = grams(1.0), r.test.screens[2].retained = grams(2.0);
+    r.test.pan = grams(4.0);
+    CHECK(in_micrometres(sieve_entry(r).median_size->value()) == Approx(std::sqrt(75.0 * 45.0)).epsilon(1e-9));
+}

@@ -164,6 +164,8 @@ TEST_CASE("A batch that was begun goes on from where it stands", "[identity]") {
     CHECK(wants_powder(rich, Probability::of(rich.if_all_chalk.in_window.value() + 0.11)));
     CHECK_FALSE(wants_powder(rich, Probability::of(rich.if_all_chalk.in_window.value() + 0.09)));
     CHECK_FALSE(wants_powder(on, Probability::of(1.0)));
+    q.started = StartedBatch{BinderSufficiency::of(5e-4), 3, true}; // hardly begun
+    CHECK_NOTHROW(stepwise_mix(belief, q));
     q.started = StartedBatch{BinderSufficiency{}, 3, true};
     CHECK_THROWS_AS(stepwise_mix(belief, q), DomainError);
 }
