@@ -10,6 +10,7 @@
 #include "lakebound/bath/filtration.hpp"
 #include "lakebound/bath/formula.hpp"
 #include "lakebound/bath/salt.hpp"
+#include "lakebound/bath/titration.hpp"
 #include "lakebound/bath/washing.hpp"
 #include "support/told.hpp"
 #include "support/weighed_cakes.hpp"
@@ -116,6 +117,13 @@ TEST_CASE("two aluminium in a formula share what is poured", "[reference]") {
     // 34.2132 g of Al2(SO4)3 are 0.1 mol: 0.2 mol of aluminium; 31.7964 g of soda are 0.3 mol: 0.6 mol of hydroxide.
     const Salt two = salt_of("Al2(SO4)3", 0, {{Ion::aluminium, 2}, {Ion::sulphate, 3}});
     CHECK(hydroxides_poured(two, grams(34.2132), soda_ash(), grams(31.7964)) == Approx(3.0).epsilon(1e-9));
+    const Titration bath{two, grams(34.2132), litres(2), soda_ash(), millilitres_per_gram(0)};
+    const auto curve = titration_curve(bath, LakeSolid::hydroxide, stirred(), 3, 4);
+    CHECK(curve.back().hydroxides == Approx(3.0).epsilon(1e-9));
+    CHECK(in_grams(curve.back().alkali) == Approx(31.7964).epsilon(1e-9));
+    const auto to_six = alkali_to_ph(bath, Ph::of(6.0), LakeSolid::hydroxide, stirred());
+    REQUIRE(to_six);
+    CHECK(hydroxides_poured(two, grams(34.2132), soda_ash(), *to_six) == Approx(3.0).epsilon(0.02)); // all but what carbon dioxide takes
 }
 
 TEST_CASE("what chalk leaves widens both ends of a lake in proportion", "[identity]") {
@@ -158,5 +166,6 @@ TEST_CASE("a cake that lost nothing in its first day, and one of half a gram", "
     CHECK(drying_belief(weighed_daily({50, 50, 40, 34, 30.4}), fine, h).from == 0);
     const auto small = drying_belief(weighed_daily({.386, .249, .179}), fine, h);
     CHECK(in_grams(end_mass_quantile(small, .5)) == Approx(.105).margin(.02));
+    CHECK(in_grams(drying_through_three(grams(.386), grams(.249), grams(.179), hours(24)).end) == Approx(.105866).margin(1e-6));
     CHECK(told([&] { (void)drying_belief(weighed_daily({.386, .249, 0}), fine, h); }).rfind("mass of the cake: 0", 0) == 0);
 }
