@@ -36,13 +36,15 @@ struct Curve {
     double start, end, tau; // um, um, s
 };
 
-Curve exact(std::span<const FinenessReading> r, std::size_t raised, double by) {
-    std::array<double, 3> d{};
-    for (std::size_t i = 0; i < 3; ++i)
-        d[i] = in_micrometres(r[i].fineness) + (i == raised ? by : 0.0);
+Curve exact(std::span<const FinenessReading> r, double& end_uncertainty) {
+    const double first = in_micrometres(r[0].fineness), second = in_micrometres(r[1].fineness),
+                 third = in_micrometres(r[2].fineness);
     const auto fit =
-        exponential_approach("fineness of grind", d[0], d[1], d[2], in_seconds(r[1].time - r[0].time), "um");
-    return {d[0], fit.end, fit.tau};
+        exponential_approach("fineness of grind", first, second, third, in_seconds(r[1].time - r[0].time), "um");
+    // end = d3 - b q with b = d2 - d3 and q = b / (a - b), a = d1 - d2: its slopes against the three readings.
+    const double q = (second - third) / ((first - second) - (second - third));
+    end_uncertainty = std::hypot(q * q, 2.0 * q * (1.0 + q), (1.0 + q) * (1.0 + q)) * gauge_half_width_um / std::sqrt(3.0);
+    return {first, fit.end, fit.tau};
 }
 
 Curve by_least_squares(std::span<const FinenessReading> r, double& end_uncertainty) {
@@ -87,18 +89,7 @@ double hegman_of_fineness(Length fineness) {
 Mulling fit_mulling(std::span<const FinenessReading> readings) {
     check(readings);
     double u_end = 0.0;
-    Curve curve{};
-    if (three_even(readings)) {
-        curve = exact(readings, 3, 0.0);
-        // End and its slope against each reading; a thousandth of a micrometre is small enough.
-        for (std::size_t i = 0; i < 3; ++i) {
-            const double slope = (exact(readings, i, 1e-3).end - curve.end) / 1e-3;
-            u_end += slope * slope * gauge_half_width_um * gauge_half_width_um / 3.0;
-        }
-        u_end = std::sqrt(u_end);
-    } else {
-        curve = by_least_squares(readings, u_end);
-    }
+    const Curve curve = three_even(readings) ? exact(readings, u_end) : by_least_squares(readings, u_end);
     if (!(curve.end >= 0.0))
         throw_out_of_range("end of the fineness of grind", curve.end, "um",
                            "0 or more: it has not begun to level off, mull on");

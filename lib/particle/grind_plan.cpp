@@ -19,9 +19,7 @@ void check(const GrindLoad& load) {
     for (const double f : load.feed)
         if (!(f >= 0.0)) throw_out_of_range("class fraction", f, "", "0 or more");
     check_sum(load.feed);
-    if (load.limit < 1 || load.limit >= n)
-        throw_out_of_range("class limit", static_cast<double>(load.limit), "",
-                           "1 to the number of classes less one");
+    (void)residue_above(load.feed, load.limit); // refuses a limit that parts no classes
     if (!(load.load_exponent >= 0.0 && load.load_exponent <= 2.0))
         throw_out_of_range("load exponent", load.load_exponent, "", "0 to 2");
 }
@@ -149,7 +147,7 @@ Separation sieving(const GrindLoad& load, ScreeningAdvice kind, Share efficiency
     if (kind == ScreeningAdvice::levigation)
         throw DomainError("way to sieve", "levigation", "dry sieving or wet screening");
     if (!(efficiency.value() > 0.0))
-        throw_out_of_range("sieving efficiency", efficiency.value() * 100.0, "%", "above 0 to 100 %");
+        throw DomainError("sieving efficiency", "0 %", "above 0 to 100 %");
     if (!(in_seconds(drying) >= 0.0)) throw_out_of_range("drying time", in_minutes(drying), "min", "0 or more");
     Separation s;
     s.kind = kind;
@@ -230,11 +228,8 @@ GrindPlan best_rounds(const GrindLoad& load, const Separation& separation, const
         GrindRun run_of_cycle = run(load, balance, separation, cycle, target);
         least_residue = std::min(least_residue, run_of_cycle.residue);
         if (!run_of_cycle.reached) continue;
-        const bool better =
-            !best || in_seconds(run_of_cycle.hands) < in_seconds(best->run.hands) * (1.0 - 1e-12);
-        const bool tied = best && std::abs(in_seconds(run_of_cycle.hands - best->run.hands)) <=
-                                      1e-9 * in_seconds(best->run.hands);
-        if (better || (tied && run_of_cycle.rounds.size() < best->run.rounds.size()))
+        const bool fewer = best && run_of_cycle.rounds.size() < best->run.rounds.size();
+        if (!best || run_of_cycle.hands < best->run.hands * (fewer ? 1.0 + 1e-9 : 1.0))
             best = GrindPlan{separation.kind, true, cycle, std::move(run_of_cycle)};
     }
     if (!best)

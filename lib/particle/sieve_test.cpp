@@ -79,7 +79,7 @@ SieveAnalysis analyse(const SieveTest& test) {
     double sum = in_kilograms(test.pan);
     for (const auto& s : test.screens)
         sum += in_kilograms(s.retained);
-    if (!(sum > 0.0)) throw_out_of_range("mass recovered in the sieve test", sum * 1e3, "g", "above 0");
+    if (!(sum > 0.0)) throw DomainError("mass recovered in the sieve test", "0 g", "above 0");
     analysis.recovered = kilograms(sum);
     const double u = test.scale_step ? in_kilograms(net_reading_uncertainty(*test.scale_step)) : 0.0;
     analysis.reading_uncertainty_g = u * 1e3;
