@@ -58,14 +58,9 @@ public:
     double residue() const { return residue_above(masses_, load_.limit); }
     bool done() const { return residue() <= target_.residue * (1.0 + 1e-12); }
 
-    void grind(const PopulationBalance& balance, Time time, bool emptier_is_faster) {
-        const double load = sum_of(masses_);
-        pending_.load = load;
+    void grind(const PopulationBalance& balance, Time time) {
         pending_.grind = time;
-        const double faster = emptier_is_faster && load_.load_exponent > 0.0 && load > 0.0
-                                  ? std::pow(load, -load_.load_exponent)
-                                  : 1.0;
-        balance.grind(masses_, time * faster);
+        balance.grind(masses_, time * std::pow(sum_of(masses_), -load_.load_exponent)); // an emptier one is faster
         run_.grinding += time;
         run_.hands += time;
         run_.elapsed += time;
@@ -73,6 +68,7 @@ public:
     void separate() {
         GrindRound round = pending_;
         pending_ = {};
+        round.load = sum_of(masses_); // grinding neither makes nor loses any
         const double kept = 1.0 - separation_.loss.value();
         for (std::size_t i = 0; i < masses_.size(); ++i) {
             const double lost = masses_[i] * separation_.loss.value(), handled = masses_[i] * kept;
@@ -82,8 +78,6 @@ public:
             run_.product[i] += out;
             masses_[i] = handled - out;
         }
-        if (!(round.load > 0.0))
-            round.load = round.lost + round.through + sum_of(masses_); // before any grinding
         round.residue = residue();
         round.number = static_cast<unsigned>(run_.rounds.size()) + 1;
         run_.lost += round.lost;
@@ -114,7 +108,7 @@ GrindRun run(const GrindLoad& load, const PopulationBalance& balance, const Sepa
     Mortar mortar(load, separation, target);
     if (target.separate_first) mortar.separate();
     for (unsigned i = 0; i < target.most_rounds && !mortar.done(); ++i) {
-        mortar.grind(balance, cycle, true);
+        mortar.grind(balance, cycle);
         mortar.separate();
     }
     return mortar.finish();
@@ -172,7 +166,7 @@ Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const S
     Separation s;
     s.kind = ScreeningAdvice::levigation;
     for (const auto& c : result.classes)
-        s.carried.push_back(std::clamp(c.poured, 0.0, 1.0));
+        s.carried.push_back(c.poured);
     s.hands = plan.hands;
     s.elapsed = plan.elapsed + drying;
     s.loss = loss;
@@ -201,7 +195,7 @@ GrindRun one_long_grind(const GrindLoad& load, const Separation& separation, con
     const PopulationBalance balance(load.model);
     Mortar mortar(load, separation, target);
     const Time time = time_to_residue(balance, load.feed, load.limit, target.residue);
-    mortar.grind(balance, time, false);
+    mortar.grind(balance, time); // of the whole charge
     mortar.separate();
     return mortar.finish();
 }

@@ -174,6 +174,20 @@ TEST_CASE("curves that two parameters fit exactly leave no doubt, and no figure 
             }
 }
 
+TEST_CASE("a Schuhmann curve that ends between any two screens, or beyond them, gives itself back", "[identity]") {
+    const double screens[] = {20, 45, 75, 106, 150, 250};
+    for (const double size : {46.0, 60.0, 74.0, 76.0, 90.0, 120.0, 149.0, 200.0, 249.0, 300.0, 2000.0})
+        for (const double slope : {0.3, 0.9, 1.5, 3.0}) {
+            PassingCurve curve;
+            for (const double um : screens)
+                curve.points.push_back({micrometres(um), MassFraction::of(um < size ? std::pow(um / size, slope) : 1.0)});
+            const auto fit = fit_size(curve, SizeModel::gates_gaudin_schuhmann);
+            INFO(size << " " << slope);
+            CHECK(in_micrometres(fit.size) == Approx(size).epsilon(1e-6));
+            CHECK(fit.slope == Approx(slope).epsilon(1e-6));
+        }
+}
+
 TEST_CASE("a screen that passes five in ten thousand counts, one that passes nothing or all does not", "[unit][errors]") {
     const auto curve = curve_of({{20, 0}, {45, 5e-4}, {75, .3}, {106, .6}, {150, .9996}, {250, 1}});
     for (const auto model : every_model)

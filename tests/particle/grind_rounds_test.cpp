@@ -118,6 +118,13 @@ TEST_CASE("of cycles that take the same hands the one of fewer rounds is best, b
     const auto none = best_rounds(fine, sieve_of(fine, 1, 4, 0, 0), {}, {minutes(5), minutes(20), 4});
     CHECK(in_minutes(none.cycle) == Approx(5.0).epsilon(1e-12));
     CHECK(none.run.rounds.empty());
+    const auto tried = [&](std::size_t points) {
+        return whole_refusal([&] { (void)best_rounds(fine, sieve_of(fine, 1, 4, 0, 0), {}, {minutes(5), minutes(20), points}); });
+    };
+    CHECK(tried(100000) == "taken");
+    CHECK(tried(100001) == "cycle lengths to try is 100001; valid: 1 to 100 000");
+    CHECK(tried(1) == "taken");
+    CHECK(tried(0) == "cycle lengths to try is 0; valid: 1 to 100 000");
 }
 
 TEST_CASE("the best of a hundred cycles, by trying each", "[reference]") {
@@ -158,6 +165,13 @@ TEST_CASE("what a plan says, word for word", "[unit]") {
     CHECK(plan_words(rounds.plans[0]) == "dry sieving in rounds");
     CHECK(plan_words(rounds.plans[1]) == "one grind, then dry sieving");
     CHECK(rounds.plans[1].cycle == rounds.plans[1].run.grinding);
+    // Two ways alike stay in the order in which they were named.
+    const std::vector<Separation> twins{sieving(load, ScreeningAdvice::wet_screening, Share::of(1), minutes(1), minutes(0), Share::of(0)),
+                                        sieve_of(load, 1, 1, 0, 0)};
+    const auto alike = compare_grinding(load, twins, {}, {minutes(10), minutes(10), 1});
+    REQUIRE(alike.plans.size() == 4);
+    for (std::size_t i = 0; i < 4; ++i)
+        CHECK(alike.plans[i].by == (i % 2 == 0 ? ScreeningAdvice::wet_screening : ScreeningAdvice::dry_sieving));
     const auto lengths = [&](double shortest, double longest) {
         return whole_refusal([&] { (void)best_rounds(load, ways[0], {}, {minutes(shortest), minutes(longest), 2}); });
     };

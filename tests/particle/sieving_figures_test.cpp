@@ -138,6 +138,13 @@ TEST_CASE("sieves at the ends of what is made, and typed in any letters", "[unit
     CHECK(read_as("nylon 200 mesh of thread 50 um") == bare);
     CHECK(read_as("thread 50 um nylon 200 mesh") == bare);
     CHECK(in_micrometres(next_standard_sieve_below(micrometres(74.95))->aperture()) == Approx(71));
+    try {
+        (void)parse_sieve("  200 mesh");
+        FAIL("taken");
+    } catch (const QuantityTextError& error) { // the whole of what was typed is at fault
+        CHECK(error.offset == 0);
+        CHECK(error.length == 10);
+    }
     const auto woven = [](double threads, Length thread) { return whole_refusal([&] { (void)aperture_of_mesh(threads, thread); }); };
     CHECK(woven(0, micrometres(50)) == "thread count is 0 per inch; valid: above 0");
     CHECK(woven(std::numeric_limits<double>::infinity(), micrometres(50)) == "thread count is infinity per inch; valid: above 0");
@@ -169,6 +176,30 @@ TEST_CASE("what goes back to the mortar, and the surface, of the worked test", "
     auto coarse = worked_sieving();
     coarse.record.test = test_of({{150, 9}, {75, 0.995}}, 0.005);
     CHECK(read_sieving(coarse).regrind.size() == 2);
+    coarse.record.test = test_of({{150, 9}, {75, 1}}, 0); // nothing passes the finer one: nothing was ground too fine
+    CHECK(read_sieving(coarse).regrind.size() == 1);
+}
+
+TEST_CASE("two screens give a curve; one that was washed gives a wet residue, two do not", "[unit]") {
+    auto question = worked_sieving();
+    question.record.test.screens = {{micrometres(75), grams(6)}, {micrometres(45), grams(4)}};
+    question.record.test.pan = grams(10);
+    const auto two = read_sieving(question);
+    REQUIRE(two.percentiles);
+    CHECK(two.fits.size() == 3);
+    CHECK(two.no_fit.empty());
+    CHECK_FALSE(two.wet);
+    question.record.method = SieveMethod::wet;
+    CHECK_FALSE(read_sieving(question).wet);
+    question.record.test.screens.pop_back();
+    question.record.test.pan = grams(14);
+    const auto one = read_sieving(question);
+    CHECK_FALSE(one.percentiles);
+    REQUIRE(one.wet);
+    CHECK(one.wet->residue.value() == Approx(0.3).epsilon(1e-12));
+    CHECK(one.no_fit == std::vector<std::string>{"one screen gives one point, and a curve needs two at least"});
+    question.record.method = SieveMethod::dry;
+    CHECK_FALSE(read_sieving(question).wet);
 }
 
 TEST_CASE("what a fit says at the target is set against a screen of that size, where there is one", "[reference]") {

@@ -164,6 +164,10 @@ TEST_CASE("water of a hair below freezing or above boiling is no water", "[error
     CHECK(density(100) == "taken");
     CHECK(density(-0.0005) == "water temperature is 0 degC; valid: 0 to 100 degC; is the unit right, degC or degF?");
     CHECK(density(100.0005) == "water temperature is 100 degC; valid: 0 to 100 degC; is the unit right, degC or degF?");
+    // At 40 degC the formula of tanaka-2001 still holds, written out.
+    const double d = 40 - 3.983035;
+    CHECK(in_kilograms_per_cubic_metre(water_density(degrees_celsius(40))) ==
+          Approx(999.97495 * (1 - d * d * (40 + 301.797) / (522528.9 * (40 + 69.34881)))).epsilon(1e-10));
     CHECK(density(212) == "water temperature is 212 degC; valid: 0 to 100 degC; is the unit right, degC or degF?");
 }
 
