@@ -33,19 +33,21 @@ bool three_even(std::span<const FinenessReading> r) {
 }
 
 struct Curve {
-    double start, end, tau; // um, um, s
+    double start, end, tau, end_uncertainty; // um, um, s, um
 };
 
-Curve exact(std::span<const FinenessReading> r, std::size_t raised, double by) {
-    std::array<double, 3> d{};
-    for (std::size_t i = 0; i < 3; ++i)
-        d[i] = in_micrometres(r[i].fineness) + (i == raised ? by : 0.0);
+Curve exact(std::span<const FinenessReading> r) {
+    const double first = in_micrometres(r[0].fineness), second = in_micrometres(r[1].fineness),
+                 third = in_micrometres(r[2].fineness);
     const auto fit =
-        exponential_approach("fineness of grind", d[0], d[1], d[2], in_seconds(r[1].time - r[0].time), "um");
-    return {d[0], fit.end, fit.tau};
+        exponential_approach("fineness of grind", first, second, third, in_seconds(r[1].time - r[0].time), "um");
+    // end = d3 - b q with b = d2 - d3 and q = b / (a - b), a = d1 - d2: its slopes against the three readings.
+    const double q = (second - third) / ((first - second) - (second - third));
+    const double slope = std::hypot(q * q, 2.0 * q * (1.0 + q), (1.0 + q) * (1.0 + q));
+    return {first, fit.end, fit.tau, slope * gauge_half_width_um / std::sqrt(3.0)};
 }
 
-Curve by_least_squares(std::span<const FinenessReading> r, double& end_uncertainty) {
+Curve by_least_squares(std::span<const FinenessReading> r) {
     const double first = in_micrometres(r.front().fineness), last = in_micrometres(r.back().fineness);
     const double length = in_seconds(r.back().time - r.front().time);
     if (!(first > last)) throw_out_of_range("last fineness of grind", last, "um", "below the first");
@@ -61,11 +63,11 @@ Curve by_least_squares(std::span<const FinenessReading> r, double& end_uncertain
                                       std::log(0.4 * length)};
     const auto fit = least_squares(residuals, r.size(), start, options);
     // A straight fall fits ever better with an ever lower end and a longer tau.
-    if (!fit.converged() || fit.covariance.size() != 9 || std::exp(fit.parameters[2]) > 20.0 * length)
+    if (!fit.converged() || std::exp(fit.parameters[2]) > 20.0 * length)
         throw DomainError("drawdowns", "falling evenly", "levelling off, so that an end can be told",
                           "mull on and draw down again");
-    end_uncertainty = std::sqrt(fit.covariance[0]);
-    return {fit.parameters[0] + std::exp(fit.parameters[1]), fit.parameters[0], std::exp(fit.parameters[2])};
+    return {fit.parameters[0] + std::exp(fit.parameters[1]), fit.parameters[0], std::exp(fit.parameters[2]),
+            fit.standard_uncertainty(0)};
 }
 
 } // namespace
@@ -86,23 +88,11 @@ double hegman_of_fineness(Length fineness) {
 
 Mulling fit_mulling(std::span<const FinenessReading> readings) {
     check(readings);
-    double u_end = 0.0;
-    Curve curve{};
-    if (three_even(readings)) {
-        curve = exact(readings, 3, 0.0);
-        // End and its slope against each reading; a thousandth of a micrometre is small enough.
-        for (std::size_t i = 0; i < 3; ++i) {
-            const double slope = (exact(readings, i, 1e-3).end - curve.end) / 1e-3;
-            u_end += slope * slope * gauge_half_width_um * gauge_half_width_um / 3.0;
-        }
-        u_end = std::sqrt(u_end);
-    } else {
-        curve = by_least_squares(readings, u_end);
-    }
+    const Curve curve = three_even(readings) ? exact(readings) : by_least_squares(readings);
     if (!(curve.end >= 0.0))
         throw_out_of_range("end of the fineness of grind", curve.end, "um",
                            "0 or more: it has not begun to level off, mull on");
-    return {micrometres(curve.start), micrometres(curve.end), seconds(curve.tau), micrometres(u_end)};
+    return {micrometres(curve.start), micrometres(curve.end), seconds(curve.tau), micrometres(curve.end_uncertainty)};
 }
 
 Length fineness_at(const Mulling& m, Time since_first) {

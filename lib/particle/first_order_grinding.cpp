@@ -9,6 +9,13 @@
 #include "residue_target.hpp"
 
 namespace lakebound {
+namespace {
+
+void check_residue(const ResidueReading& reading) {
+    if (!(reading.residue.value() > 0.0)) throw DomainError("residue", "0 %", "above 0: a clean screen tells no rate");
+}
+
+} // namespace
 
 FirstOrderLaw fit_first_order(std::span<const ResidueReading> readings) {
     if (readings.size() < 2)
@@ -19,9 +26,7 @@ FirstOrderLaw fit_first_order(std::span<const ResidueReading> readings) {
         const auto& r = readings[i];
         if (!(in_seconds(r.time) >= 0.0))
             throw_out_of_range("grinding time", in_minutes(r.time), "min", "0 or more");
-        if (!(r.residue.value() > 0.0))
-            throw_out_of_range("residue", r.residue.value() * 100.0, "%",
-                               "above 0: a clean screen tells no rate");
+        check_residue(r);
         if (!(r.standard_uncertainty >= 0.0))
             throw_out_of_range("standard uncertainty of the residue", r.standard_uncertainty, "", "0 or more");
         weighted = weighted && r.standard_uncertainty > 0.0;
@@ -59,11 +64,10 @@ FirstOrderLaw fit_first_order(std::span<const ResidueReading> readings) {
         rest += weight(r) * e * e;
     }
     // Stated uncertainties are taken at their word; without them the scatter of three or more tells.
-    const double s2 = weighted              ? 1.0
-                      : readings.size() > 2 ? rest / (static_cast<double>(readings.size()) - 2.0)
-                                            : -1.0;
-    if (s2 >= 0.0)
+    if (weighted || readings.size() > 2) {
+        const double s2 = weighted ? 1.0 : rest / (static_cast<double>(readings.size()) - 2.0);
         law.covariance = FirstOrderLaw::Covariance{s2 * (1.0 / sw + mt * mt / stt), s2 / stt, s2 * mt / stt};
+    }
     return law;
 }
 
@@ -108,9 +112,7 @@ TimeInterval time_interval(const FirstOrderLaw& law, double target, double cover
 }
 
 LaterReading check_later_reading(const FirstOrderLaw& law, const ResidueReading& later) {
-    if (!(later.residue.value() > 0.0))
-        throw_out_of_range("residue", later.residue.value() * 100.0, "%",
-                           "above 0: a clean screen tells no rate");
+    check_residue(later);
     const double t = in_seconds(later.time);
     LaterReading out;
     out.predicted = residue_at(law, later.time);

@@ -19,9 +19,7 @@ void check(const GrindLoad& load) {
     for (const double f : load.feed)
         if (!(f >= 0.0)) throw_out_of_range("class fraction", f, "", "0 or more");
     check_sum(load.feed);
-    if (load.limit < 1 || load.limit >= n)
-        throw_out_of_range("class limit", static_cast<double>(load.limit), "",
-                           "1 to the number of classes less one");
+    (void)residue_above(load.feed, load.limit); // refuses a limit that parts no classes
     if (!(load.load_exponent >= 0.0 && load.load_exponent <= 2.0))
         throw_out_of_range("load exponent", load.load_exponent, "", "0 to 2");
 }
@@ -60,14 +58,9 @@ public:
     double residue() const { return residue_above(masses_, load_.limit); }
     bool done() const { return residue() <= target_.residue * (1.0 + 1e-12); }
 
-    void grind(const PopulationBalance& balance, Time time, bool emptier_is_faster) {
-        const double load = sum_of(masses_);
-        pending_.load = load;
+    void grind(const PopulationBalance& balance, Time time) {
         pending_.grind = time;
-        const double faster = emptier_is_faster && load_.load_exponent > 0.0 && load > 0.0
-                                  ? std::pow(load, -load_.load_exponent)
-                                  : 1.0;
-        balance.grind(masses_, time * faster);
+        balance.grind(masses_, time * std::pow(sum_of(masses_), -load_.load_exponent)); // an emptier one is faster
         run_.grinding += time;
         run_.hands += time;
         run_.elapsed += time;
@@ -75,6 +68,7 @@ public:
     void separate() {
         GrindRound round = pending_;
         pending_ = {};
+        round.load = sum_of(masses_); // grinding neither makes nor loses any
         const double kept = 1.0 - separation_.loss.value();
         for (std::size_t i = 0; i < masses_.size(); ++i) {
             const double lost = masses_[i] * separation_.loss.value(), handled = masses_[i] * kept;
@@ -84,8 +78,6 @@ public:
             run_.product[i] += out;
             masses_[i] = handled - out;
         }
-        if (!(round.load > 0.0))
-            round.load = round.lost + round.through + sum_of(masses_); // before any grinding
         round.residue = residue();
         round.number = static_cast<unsigned>(run_.rounds.size()) + 1;
         run_.lost += round.lost;
@@ -116,7 +108,7 @@ GrindRun run(const GrindLoad& load, const PopulationBalance& balance, const Sepa
     Mortar mortar(load, separation, target);
     if (target.separate_first) mortar.separate();
     for (unsigned i = 0; i < target.most_rounds && !mortar.done(); ++i) {
-        mortar.grind(balance, cycle, true);
+        mortar.grind(balance, cycle);
         mortar.separate();
     }
     return mortar.finish();
@@ -149,7 +141,7 @@ Separation sieving(const GrindLoad& load, ScreeningAdvice kind, Share efficiency
     if (kind == ScreeningAdvice::levigation)
         throw DomainError("way to sieve", "levigation", "dry sieving or wet screening");
     if (!(efficiency.value() > 0.0))
-        throw_out_of_range("sieving efficiency", efficiency.value() * 100.0, "%", "above 0 to 100 %");
+        throw DomainError("sieving efficiency", "0 %", "above 0 to 100 %");
     if (!(in_seconds(drying) >= 0.0)) throw_out_of_range("drying time", in_minutes(drying), "min", "0 or more");
     Separation s;
     s.kind = kind;
@@ -174,7 +166,7 @@ Separation levigating(const GrindLoad& load, const LevigationPlan& plan, const S
     Separation s;
     s.kind = ScreeningAdvice::levigation;
     for (const auto& c : result.classes)
-        s.carried.push_back(std::clamp(c.poured, 0.0, 1.0));
+        s.carried.push_back(c.poured);
     s.hands = plan.hands;
     s.elapsed = plan.elapsed + drying;
     s.loss = loss;
@@ -203,7 +195,7 @@ GrindRun one_long_grind(const GrindLoad& load, const Separation& separation, con
     const PopulationBalance balance(load.model);
     Mortar mortar(load, separation, target);
     const Time time = time_to_residue(balance, load.feed, load.limit, target.residue);
-    mortar.grind(balance, time, false);
+    mortar.grind(balance, time); // of the whole charge
     mortar.separate();
     return mortar.finish();
 }
@@ -230,11 +222,8 @@ GrindPlan best_rounds(const GrindLoad& load, const Separation& separation, const
         GrindRun run_of_cycle = run(load, balance, separation, cycle, target);
         least_residue = std::min(least_residue, run_of_cycle.residue);
         if (!run_of_cycle.reached) continue;
-        const bool better =
-            !best || in_seconds(run_of_cycle.hands) < in_seconds(best->run.hands) * (1.0 - 1e-12);
-        const bool tied = best && std::abs(in_seconds(run_of_cycle.hands - best->run.hands)) <=
-                                      1e-9 * in_seconds(best->run.hands);
-        if (better || (tied && run_of_cycle.rounds.size() < best->run.rounds.size()))
+        const bool fewer = best && run_of_cycle.rounds.size() < best->run.rounds.size();
+        if (!best || run_of_cycle.hands < best->run.hands * (fewer ? 1.0 + 1e-9 : 1.0))
             best = GrindPlan{separation.kind, true, cycle, std::move(run_of_cycle)};
     }
     if (!best)

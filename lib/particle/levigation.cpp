@@ -35,8 +35,7 @@ double once(double diameter, const PourOff& how, const Slurry& slurry) {
     return std::max(0.0, (h - in_metres_per_second(hindered_velocity(alone, slurry.solids)) * t) / H);
 }
 
-double after(double share_once, unsigned pours) {
-    if (share_once >= 1.0) return 1.0;
+double after(double share_once, unsigned pours) { // of 1 too: its logarithm is minus infinity
     return -std::expm1(static_cast<double>(pours) * std::log1p(-share_once));
 }
 
@@ -76,7 +75,7 @@ unsigned pours_for_recovery(Length diameter, double share, PourOff how, const Sl
     if (!(each > 0.0))
         throw DomainError("grain size to recover", micrometre_text(diameter),
                           "finer than the cut of this pour-off", "wait for less time, or draw deeper");
-    const double needed = each >= 1.0 ? 1.0 : std::ceil(std::log1p(-share) / std::log1p(-each) - 1e-9);
+    const double needed = std::ceil(std::log1p(-share) / std::log1p(-each) - 1e-9);
     if (!(needed <= static_cast<double>(most_pours)))
         throw_out_of_range("number of pour-offs", needed, "", "up to 1000; the size is too near the cut");
     return std::max(1u, static_cast<unsigned>(needed));
@@ -122,12 +121,10 @@ Levigated levigate(std::span<const SizeClass> classes, const PourOff& how, const
                 mean += after(once(low * std::exp((i + 0.5) * step), how, slurry), how.pours) / slices;
             mean *= std::log(end / low) / std::log(high / low);
         }
-        LevigatedClass row{c, 0.0, 0.0};
-        row.poured = c.share.value() * std::min(1.0, mean);
-        row.left = c.share.value() - row.poured;
-        out.poured += row.poured;
-        out.left += row.left;
-        out.classes.push_back(row);
+        const double poured = c.share.value() * std::min(1.0, mean), left = c.share.value() - poured;
+        out.poured += poured;
+        out.left += left;
+        out.classes.push_back({c, poured, left});
     }
     return out;
 }

@@ -84,7 +84,8 @@ void levigate_classes(SettleAnswer& answer) {
     answer.below_screens_guessed = true;
     // The guessed classes are one for the reader: through the finest screen.
     auto& all = answer.levigated->classes;
-    LevigatedClass pan{{lowest, screen, MassFraction::of(0.0)}, 0.0, 0.0};
+    LevigatedClass pan;
+    pan.of.lower = lowest, pan.of.upper = screen;
     double share = 0.0;
     std::size_t merged = 0;
     while (merged < all.size() && all[merged].of.upper < screen * (1.0 + 1e-9)) {

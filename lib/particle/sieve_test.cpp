@@ -76,27 +76,23 @@ SieveTest net_of_tare(std::span<const TaredScreen> screens, Mass pan_empty, Mass
 SieveAnalysis analyse(const SieveTest& test) {
     check(test);
     SieveAnalysis analysis;
+    const std::size_t classes = test.screens.size() + 1;
+    // Summed from the fine end, so that passing is 0 in the pan, never negative, and 1 where nothing was kept so far.
+    std::vector<double> below(classes, 0.0);
     double sum = in_kilograms(test.pan);
-    for (const auto& s : test.screens)
-        sum += in_kilograms(s.retained);
-    if (!(sum > 0.0)) throw_out_of_range("mass recovered in the sieve test", sum * 1e3, "g", "above 0");
+    for (std::size_t i = classes - 1; i-- > 0;) {
+        below[i] = sum;
+        sum += in_kilograms(test.screens[i].retained);
+    }
+    if (!(sum > 0.0)) throw DomainError("mass recovered in the sieve test", "0 g", "above 0");
     analysis.recovered = kilograms(sum);
     const double u = test.scale_step ? in_kilograms(net_reading_uncertainty(*test.scale_step)) : 0.0;
     analysis.reading_uncertainty_g = u * 1e3;
 
-    const std::size_t classes = test.screens.size() + 1;
-    // Passing is summed from the fine end, so that it is 0 in the pan and never negative.
-    std::vector<double> below(classes, 0.0);
-    double finer = in_kilograms(test.pan);
-    for (std::size_t i = classes - 1; i-- > 0;) {
-        below[i] = finer;
-        finer += in_kilograms(test.screens[i].retained);
-    }
     for (std::size_t i = 0; i < classes; ++i) {
         const bool pan = i + 1 == classes;
         const Mass retained = pan ? test.pan : test.screens[i].retained;
-        const double f = std::min(1.0, in_kilograms(retained) / sum);
-        const double p = std::min(1.0, below[i] / sum);
+        const double f = in_kilograms(retained) / sum, p = below[i] / sum;
         const auto n = static_cast<double>(classes);
         const double above_count = static_cast<double>(i) + 1.0, below_count = n - above_count;
         SieveFraction row;

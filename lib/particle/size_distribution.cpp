@@ -51,14 +51,13 @@ Percentile percentile(const PassingCurve& curve, MassFraction p) {
     const auto& points = curve.points;
     if (wanted < passing(points.front())) return {points.front().size, Reach::below_finest};
     if (wanted > passing(points.back())) return {points.back().size, Reach::above_coarsest};
-    for (std::size_t i = 0; i < points.size(); ++i) {
-        if (passing(points[i]) < wanted) continue;
-        if (i == 0 || passing(points[i]) <= wanted) return {points[i].size, Reach::within};
-        const auto &a = points[i - 1], &b = points[i];
-        const double share = (wanted - passing(a)) / (passing(b) - passing(a));
-        return {metres(size(a) * std::pow(size(b) / size(a), share)), Reach::within};
-    }
-    return {points.back().size, Reach::within};
+    std::size_t i = 0;
+    while (passing(points[i]) < wanted)
+        ++i;
+    if (passing(points[i]) <= wanted) return {points[i].size, Reach::within}; // the first point always is
+    const auto &a = points[i - 1], &b = points[i];
+    const double share = (wanted - passing(a)) / (passing(b) - passing(a));
+    return {metres(size(a) * std::pow(size(b) / size(a), share)), Reach::within};
 }
 
 Percentiles percentiles(const PassingCurve& curve) {

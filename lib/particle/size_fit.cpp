@@ -99,7 +99,7 @@ SizeFit straight_line(SizeModel model, const Points& all) {
     fit.slope = slope;
     fit.points = x.size();
     const double unexplained = std::max(0.0, syy - slope * sxy);
-    fit.r_squared = syy > 0.0 ? 1.0 - unexplained / syy : 1.0;
+    fit.r_squared = 1.0 - unexplained / syy; // points alike have no slope
     if (x.size() > 2) {
         // ln size = mx - my/slope: the centred line makes my and slope independent.
         const double s2 = unexplained / (n - 2.0), u_slope2 = s2 / sxx;
@@ -130,11 +130,11 @@ double squares_of(SizeModel model, const Points& all, double log_size, double sl
 /// The least sum of squares of a Schuhmann curve. Which screens lie below k splits the search into pieces;
 /// within one, exp(-m ln k) enters linearly, so that for a given m the best k is known, and one scan over m
 /// finds the least of the piece. The sum has a kink, and often a hollow, at every screen: a search that walks
-/// downhill sticks there.
+/// downhill sticks there. With the first screen alone below k none is better than with k at the second.
 Start least_schuhmann(const Points& all) {
     const std::size_t n = all.log_size.size();
     Start best;
-    for (std::size_t below = 1; below <= n; ++below) {
+    for (std::size_t below = 2; below <= n; ++below) {
         const double join = all.log_size[below - 1];
         const double room = below < n ? all.log_size[below] - join : std::numeric_limits<double>::infinity();
         const auto at = [&](double log_slope) {
@@ -210,7 +210,7 @@ SizeFit curved(SizeModel model, const Points& all) {
         mean += p / static_cast<double>(all.passing.size());
     for (double p : all.passing)
         total += (p - mean) * (p - mean);
-    fit.r_squared = total > 0.0 ? 1.0 - found.residual_sum_of_squares / total : 1.0;
+    fit.r_squared = 1.0 - found.residual_sum_of_squares / total;
     fit.log_size_uncertainty.reset();
     fit.log_slope_uncertainty.reset();
     fit.correlation = 0.0;
