@@ -128,3 +128,30 @@ TEST_CASE("a sweep takes eleven places where none are said", "[unit]") {
     CHECK(SweepWish{}.points == 11);
     CHECK(SweepWish{}.over == SweepOver::medium);
 }
+
+TEST_CASE("the working says what a dose is of", "[unit]") {
+    const auto dose = [](DoseBasis basis) {
+        auto request = example_request(Process::watercolour);
+        request.recipe.additives.front().basis = basis, request.recipe.additives.front().dose = MassFraction::of(0.02);
+        const auto batch = *size_batch(request).batch;
+        const auto steps = working(request, batch);
+        const auto step = std::find_if(steps.begin(), steps.end(), [](const WorkingStep& s) { return s.name == "Clove oil"; });
+        CHECK(step->result == Approx(in_grams(batch.composition.additives.front())).epsilon(1e-12));
+        return step->formula;
+    };
+    CHECK(dose(DoseBasis::medium) == "d m_m");
+    CHECK(dose(DoseBasis::pigment) == "d m_p");
+    CHECK(dose(DoseBasis::paint) == "d m_paint");
+}
+
+TEST_CASE("a jar is of one of the pigments, a medium leaves something in the film", "[errors]") {
+    auto request = example_request(Process::oil);
+    request.jar->pigment = 1; // of one pigment, counted from 0
+    CHECK(told([&] { (void)size_batch(request); }) == "index of the pigment in the jar: 1");
+    request = example_request(Process::watercolour);
+    request.recipe.medium.parts = {{example_ingredient("water", "Water", Role::water, 0.9982, 0.0), 1.0}};
+    request.recipe.additives.clear();
+    CHECK(told([&] { (void)formulate(request.recipe, BinderSufficiency::of(1.4)); }) == "dry binder in the medium: 0 mL/g");
+    CHECK(PlasticiserRange{}.least == 0.0);
+    CHECK(std::isinf(PlasticiserRange{}.most));
+}
