@@ -191,7 +191,7 @@ private:
     const std::vector<GrindingTest>& tests_;
     std::optional<BreakagePrior> prior_;
     std::optional<CushioningPrior> cushioning_;
-    double deviation_ = 1.0;
+    double deviation_{};
     BreakageModel model_;
     std::vector<double> observed_;
 };
