@@ -82,6 +82,9 @@ TEST_CASE("sieve tests that are no tests of grinding are refused in whole senten
     CHECK(apart(5e-10).find("time of a second sieve test: 3") == 0);
     CHECK(apart(1e-8).find("time of a second sieve test") == std::string::npos);
     CHECK(apart(1e-6).find("time of a second sieve test") == std::string::npos);
+    auto at_once = good;
+    at_once[0].time = at_once[1].time = Time{};
+    CHECK(fitted(at_once) == "time of a second sieve test: 0 min | different from the other tests | ");
     // At two hours a ten thousandth of a second is a difference, at a ten thousandth of a second nothing less is.
     auto late = two_tests(120, 240);
     late[1].time = late[0].time + seconds(5e-6);

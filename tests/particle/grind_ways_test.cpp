@@ -137,6 +137,26 @@ TEST_CASE("of two ways that take the same hands the plain one is taken", "[unit]
     }
 }
 
+TEST_CASE("of two whole minutes that take the same hands the shorter is taken", "[unit]") {
+    // As above, with the hands of the pestle alone: so many rounds of so many minutes, as one round less of one more each.
+    int ties = 0;
+    for (double residue = 0.2; residue > 0.02; residue *= 0.9) {
+        auto asked = asked_for(residue);
+        asked.say.handling = Time{}, asked.say.loss = Share::of(0.0), asked.say.emptier_is_faster = LoadExponent::of(0.0);
+        const auto answer = planned(asked);
+        const auto* way = way_by(answer, ScreeningAdvice::dry_sieving);
+        REQUIRE(way);
+        const GrindTarget target{residue, 60, way->separate_first};
+        const auto load = load_of(answer, 0.0);
+        const double shorter = std::floor(in_minutes(best_rounds(load, way->separation, target).cycle) + 1e-9);
+        const auto one = run_rounds(load, way->separation, minutes(shorter), target), other = run_rounds(load, way->separation, minutes(shorter + 1), target);
+        if (!one.reached || !other.reached || in_seconds(one.hands) != in_seconds(other.hands)) continue;
+        CHECK(in_minutes(way->plan.cycle) == Approx(shorter));
+        ++ties;
+    }
+    CHECK(ties > 0);
+}
+
 TEST_CASE("how many rounds and what stays after two are ranks among a hundred mortars", "[reference]") {
     for (const double pace : {0.2, 1.0, 12.0})
         for (const double exponent : {0.0, 2.0}) {

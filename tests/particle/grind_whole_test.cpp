@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/particle/record_error.hpp"
 #include "support/grinding_tests.hpp"
 
@@ -241,6 +242,56 @@ TEST_CASE("a mortar of several screens that grinds the faster the longer does no
     CHECK(hastens.cushioning < 0.0);
     CHECK(hastens.gain > 2.7);
     CHECK_FALSE(hastens.slowing);
+}
+
+TEST_CASE("rounds by several screens are those of a hundred of the fit's draws", "[reference]") {
+    auto asked = grind_question({early(), late()});
+    asked.say.emptier_is_faster = LoadExponent::of(0.5); // said: all of them gain as much
+    const auto answer = planned(asked);
+    const auto& way = answer.ways.front();
+    REQUIRE(way.needed);
+    const auto load_of = [&](const BreakageModel& model) {
+        GrindLoad load;
+        load.model = model;
+        for (const auto& f : analyse(late().test).fractions)
+            load.feed.push_back(f.fraction.value());
+        load.limit = 4, load.load_exponent = 0.5;
+        return load;
+    };
+    std::vector<double> counts, left;
+    const double first = way.separate_first ? 1.0 : 0.0;
+    for (std::size_t i = 0; i < answer.fit->draws.size(); i += 3) {
+        const auto load = load_of(drawn_model(*answer.fit, answer.fit->draws[i]));
+        const auto run = run_rounds(load, way.separation, way.plan.cycle, {0.01, 60, way.separate_first});
+        counts.push_back(run.reached ? static_cast<double>(run.rounds.size()) - first : 1000.0);
+        left.push_back(run_rounds(load, way.separation, way.plan.cycle, {1e-300, 2, way.separate_first}).remains);
+    }
+    REQUIRE(counts.size() == 100);
+    std::sort(counts.begin(), counts.end());
+    CHECK(way.needed->low == counts[4]);
+    CHECK(way.needed->high.value_or(1000) == counts[94]);
+    const auto mine = run_rounds(load_of(answer.fit->model), way.separation, way.plan.cycle, {0.01, 60, way.separate_first});
+    CHECK(static_cast<double>(grinds_of(way)) == static_cast<double>(mine.rounds.size()) - first);
+    REQUIRE(way.stays_after_two);
+    const auto range = summarise(left, 0.90).symmetric;
+    CHECK(way.stays_after_two->low == Approx(range.low).epsilon(1e-10));
+    CHECK(way.stays_after_two->high == Approx(range.high).epsilon(1e-10));
+    // The ranges of the answer are those of all the draws.
+    std::vector<double> cushioning;
+    for (const auto& draw : answer.fit->draws)
+        cushioning.push_back(draw.cushioning);
+    const auto of_cushioning = summarise(cushioning, 0.90).symmetric;
+    CHECK(answer.cushioning_range.value().low == of_cushioning.low);
+    CHECK(answer.cushioning_range.value().high == of_cushioning.high);
+    const std::pair<BreakageParameter, const CoverageInterval*> parameters[] = {{BreakageParameter::log_rate, &*answer.rate_per_minute},
+                                                                               {BreakageParameter::log_exponent, &*answer.selection_exponent},
+                                                                               {BreakageParameter::log_gamma, &*answer.breakage_exponent}};
+    for (const auto& [which, told] : parameters) {
+        const auto interval = parameter_interval(*answer.fit, which, 0.90);
+        const double unit = which == BreakageParameter::log_rate ? 60.0 : 1.0;
+        CHECK(told->low == Approx(unit * std::exp(interval.low)).epsilon(1e-12));
+        CHECK(told->high == Approx(unit * std::exp(interval.high)).epsilon(1e-12));
+    }
 }
 
 TEST_CASE("fine already at the very residue that is allowed", "[unit]") {

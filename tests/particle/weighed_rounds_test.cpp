@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "lakebound/estimate/random.hpp"
 #include "support/one_screen_plan.hpp"
 
 using namespace lakebound;
@@ -92,6 +93,37 @@ TEST_CASE("the rounds that are left are ranks among mortars that leave what was 
         check_needed(known.rounds_left->range, counts);
         CHECK(known.rounds_left->more == grinds(load_of(open, exponent), way, 0.01) - 2);
     }
+}
+
+TEST_CASE("the doubt of a weighing spreads the rounds that are left", "[reference]") {
+    // By 400 drawings here: what stays is off by a sieve test's repeatability, 2 % sqrt(s (1 - s)); a rank of a hundred may
+    // be off by a few of its own.
+    auto asked = asked_for(0.01);
+    const auto open = planned(asked);
+    const auto& way = *way_by(open, ScreeningAdvice::dry_sieving);
+    const double weighed = stays(load_of(open, 0.5), way, 2), u = 0.02 * std::sqrt(weighed * (1.0 - weighed));
+    asked.say.weighed = WeighedStay{weighed * open.charge, 2, way.plan.cycle, ScreeningAdvice::dry_sieving};
+    const auto known = planned(asked);
+    REQUIRE(known.rounds_left);
+    RandomEngine engine(99);
+    std::vector<unsigned> counts;
+    for (int again = 0; again < 4; ++again)
+        for (auto load : drawn_loads(open, 0.0)) {
+            const double seen = weighed + u * standard_normal(engine);
+            double low = 0.0, high = 2.0;
+            for (int i = 0; i < 25; ++i) {
+                load.load_exponent = 0.5 * (low + high);
+                (stays(load, way, 2) > seen ? low : high) = load.load_exponent;
+            }
+            const unsigned all = grinds(load, way, 0.01);
+            counts.push_back(all > 2 ? all - 2 : 0);
+        }
+    const auto& range = known.rounds_left->range;
+    CHECK(range.low >= ranked(counts, 0.02));
+    CHECK(range.low <= ranked(counts, 0.10));
+    REQUIRE(range.high);
+    CHECK(*range.high >= ranked(counts, 0.90));
+    CHECK(*range.high <= ranked(counts, 0.98));
 }
 
 TEST_CASE("rounds that were weighed belong to a way of the plan", "[errors]") {
