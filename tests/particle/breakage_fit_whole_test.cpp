@@ -220,6 +220,7 @@ void check_draws(const std::vector<Length>& sizes, const std::vector<GrindingTes
         CHECK(draw.log_exponent == Approx(std::log(other.model.selection.exponent)).margin(1e-3));
         CHECK(draw.log_gamma == Approx(std::log(other.model.breakage.gamma)).margin(1e-3));
         CHECK(draw.cushioning == Approx(other.model.cushioning).margin(2e-3));
+        if (!options.cushioning) CHECK(draw.cushioning == 0.0);
         for (std::size_t i = 0; i < sizes.size(); ++i)
             CHECK(draw.feed[i] == Approx(other.feed[i]).margin(1e-5));
     }

@@ -76,7 +76,7 @@ TEST_CASE("of the net over the cushioning the likeliest is the law, and draws co
     // The net: 161 latents from three deviations below the centre to three above, each with its own line; chi squared and
     // the square of the deviation together weigh it. Strata leave a count off by one at most.
     for (const double unit : {1e-3, 600.0})
-        for (const double u : {0.004, 0.04}) {
+        for (const double u : {0.004, 0.04, 0.3}) {
             const auto readings = slowing(unit, u);
             const CushioningPrior prior{0.5, 2.6};
             constexpr unsigned draws = 20000;

@@ -136,6 +136,10 @@ TEST_CASE("of two ways that take the same hands the plain one is taken", "[unit]
         CHECK(in_seconds(first.hands) == in_seconds(way->plan.run.hands));
         CHECK_FALSE(way->separate_first);
     }
+    // And of dry and wet, which then take the same, dry stands first.
+    const auto *dry = way_by(answer, ScreeningAdvice::dry_sieving), *wet = way_by(answer, ScreeningAdvice::wet_screening);
+    CHECK(in_seconds(dry->plan.run.hands) == in_seconds(wet->plan.run.hands));
+    CHECK(dry < wet);
 }
 
 TEST_CASE("of two whole minutes that take the same hands the shorter is taken", "[unit]") {

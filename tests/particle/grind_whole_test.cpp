@@ -311,6 +311,9 @@ TEST_CASE("a balance wants the same screens and enough of them", "[unit]") {
     CHECK(why({early(), more}) == "the tests did not use the same screens");
     CHECK(why({[&] { auto m = more; m.grinding_time = minutes(2), m.test.screens[0].retained = grams(8); return m; }(), late()}) ==
           "the tests did not use the same screens");
+    auto coarser = late();
+    coarser.test.screens[0].aperture = micrometres(260);
+    CHECK(why({early(), coarser}) == "the tests did not use the same screens");
     auto nearly = late();
     nearly.test.screens[2].aperture = micrometres(106 * (1 + 5e-7));
     CHECK(why({early(), nearly}).empty());
@@ -353,6 +356,13 @@ TEST_CASE("what a test cannot say is told with the test that it lies in", "[erro
     }
     CHECK(whole([] { (void)planned(grind_question({single(5, 9.2), single(15, 4.7)}, 38.0)); }) ==
           "target screen: 38 um | between the coarsest and the finest screen of every test | sieve again with that screen; below 75 um sieve wet");
+    try {
+        (void)planned(grind_question({single(5, 9.2), single(5, 9.0)})); // twice the same time: the second is at fault
+        FAIL("taken");
+    } catch (const RecordError& error) {
+        CHECK(error.record() == 1);
+        CHECK(error.beside() == std::size_t{0});
+    }
     auto timeless = single(15, 4.7);
     timeless.grinding_time.reset();
     CHECK(whole([&] { (void)planned(grind_question({single(5, 9.2), timeless})); }) == "grinding time of 'After 15 min': unknown | known for every test | ");
