@@ -127,7 +127,7 @@ void PopulationBalance::grind_unhindered(std::span<double> masses, Time first_or
 void PopulationBalance::grind(std::span<double> masses, Time time) const {
     if (!cushioned()) return grind_unhindered(masses, time);
     const double t = in_seconds(time), all = total(masses);
-    if (!(t > 0.0 && all > 0.0 && uniform_rate_ > 0.0)) return grind_unhindered(masses, time);
+    if (!(t > 0.0 && all > 0.0)) return grind_unhindered(masses, time);
     // Fines only grow, so t(s) bends one way and this start lies on the side from which Newton comes down.
     const std::vector<double> before(masses.begin(), masses.end());
     double s = t / (1.0 + cushioning_ * before.back() / all);
@@ -274,8 +274,10 @@ Time time_to_residue(const PopulationBalance& balance, std::span<const double> f
         if (time > longest) throw too_long();
         return time;
     };
-    // March in doubling steps to bracket the moment, then halve; each step starts from the last below it.
-    double low = 0.0, step = std::min(60.0, in_seconds(longest));
+    // March in doubling steps to bracket the moment, then halve; each step starts from the last below it. Where fines
+    // hasten the grains the clock lags behind first-order time, by 1 + c at the most.
+    const double most = in_seconds(longest) / (1.0 + std::min(0.0, balance.cushioning()));
+    double low = 0.0, step = std::min(60.0, most);
     std::vector<double> at_low = masses;
     while (true) {
         masses = at_low;
@@ -283,8 +285,8 @@ Time time_to_residue(const PopulationBalance& balance, std::span<const double> f
         if (residue_above(masses, limit) <= wanted) break;
         low += step;
         at_low = masses;
-        if (low >= in_seconds(longest)) throw too_long();
-        step = std::min(2.0 * step, std::max(60.0, in_seconds(longest) - low));
+        if (low >= most) throw too_long();
+        step = std::min(2.0 * step, most - low);
     }
     // The residue falls nearly exponentially: false position on its logarithm, halving whenever an end
     // sticks (the Illinois rule), so that a handful of grinds is enough.

@@ -76,9 +76,7 @@ PredictedTime predicted_time(const BreakageFit& fit, std::size_t limit, double t
     }
     std::sort(times.begin(), times.end());
     const double count = static_cast<double>(times.size() + never), out_each = 0.5 * (1.0 - coverage);
-    const auto index = [&](double p) {
-        return static_cast<std::size_t>(std::min(std::ceil(p * count) - 1.0, count - 1.0));
-    };
+    const auto index = [&](double p) { return static_cast<std::size_t>(std::ceil(p * count) - 1.0); };
     const std::size_t low = index(out_each), high = index(1.0 - out_each);
     out.low = low < times.size() ? fit.start + seconds(times[low]) : out.time;
     if (high < times.size()) out.high = fit.start + seconds(times[high]);

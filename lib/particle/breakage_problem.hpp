@@ -47,7 +47,9 @@ public:
     }
     std::size_t parameters() const { return shapes_ + classes_ - 1; }
     std::size_t readings() const { return classes_ * tests_.size(); }
-    std::size_t residuals() const { return readings() + (prior_ ? 2 : 0) + (cushioning_ ? 1 : 0); }
+    std::size_t residuals() const {
+        return readings() + 2 * std::size_t{prior_.has_value()} + std::size_t{cushioning_.has_value()};
+    }
     void observe(std::vector<double> fractions) { observed_ = std::move(fractions); }
     /// The standard deviation of a reading, by which the prior is weighed against the readings.
     void believe(double deviation) { deviation_ = deviation; }
@@ -191,7 +193,7 @@ private:
     const std::vector<GrindingTest>& tests_;
     std::optional<BreakagePrior> prior_;
     std::optional<CushioningPrior> cushioning_;
-    double deviation_ = 1.0;
+    double deviation_{};
     BreakageModel model_;
     std::vector<double> observed_;
 };

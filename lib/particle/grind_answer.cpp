@@ -222,7 +222,7 @@ void settle_assumptions(GrindAnswer& answer, const Analysed& data) {
     if (weighed > 0) answer.loss = {Share::of(sum / weighed), GivenBy::sieve_tests};
     if (say.loss) answer.loss = {*say.loss, GivenBy::maker};
     answer.density = {answer.question.usual_density, GivenBy::shelf};
-    std::size_t gave_density = 0;
+    std::size_t gave_density{};
     for (std::size_t i = 0; i < answer.question.tests.size(); ++i)
         if (const auto& density = answer.question.tests[i].density)
             answer.density = {*density, GivenBy::sieve_tests}, gave_density = i;

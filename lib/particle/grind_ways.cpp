@@ -112,7 +112,7 @@ double rounds_in(const GrindLoad& load, const GrindWay& way, double allowed) {
 
 /// Share of the charge in the mortar after so many rounds, whether or not they are enough.
 double stays_after(const GrindLoad& load, const GrindWay& way, unsigned rounds) {
-    const GrindTarget target{1e-12, rounds, way.separate_first};
+    const GrindTarget target{1e-300, rounds, way.separate_first}; // which stops no run
     return run_rounds(load, way.separation, way.plan.cycle, target).remains;
 }
 
