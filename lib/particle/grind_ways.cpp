@@ -13,7 +13,8 @@ namespace {
 using detail::Analysed;
 using detail::range_of;
 
-constexpr unsigned most_rounds = 60;
+constexpr unsigned most_rounds = most_grinding_rounds;
+constexpr double never = 1e6; // rounds: not reached in those that are looked at
 
 GrindLoad law_load(const GrindAnswer& answer, double rate, double cushioning, double exponent) {
     GrindLoad load;
@@ -96,18 +97,18 @@ std::size_t grinds_in(const GrindRun& run, bool separate_first) {
     return run.rounds.size() - (separate_first ? 1U : 0U);
 }
 
-/// Rounds of this length in every mortar that the tests allow.
-RoundsNeeded rounds_needed(std::vector<double> counts) {
+/// Rounds of this length in every mortar that the tests allow, of so many at the most.
+RoundsNeeded rounds_needed(std::vector<double> counts, double most) {
     const auto quantile = [&](double p) { return sample_quantile(counts, p); };
     const double low = quantile(0.05), high = quantile(0.95);
-    RoundsNeeded needed{static_cast<unsigned>(low), std::nullopt};
-    if (high <= most_rounds) needed.high = static_cast<unsigned>(high);
+    RoundsNeeded needed{static_cast<unsigned>(std::min(low, most)), std::nullopt};
+    if (high <= most) needed.high = static_cast<unsigned>(high);
     return needed;
 }
 
 double rounds_in(const GrindLoad& load, const GrindWay& way, double allowed) {
     const auto run = run_rounds(load, way.separation, way.plan.cycle, {allowed, most_rounds, way.separate_first});
-    return run.reached ? static_cast<double>(grinds_in(run, way.separate_first)) : 2.0 * most_rounds;
+    return run.reached ? static_cast<double>(grinds_in(run, way.separate_first)) : never;
 }
 
 /// Share of the charge in the mortar after so many rounds, whether or not they are enough.
@@ -123,7 +124,7 @@ void bound_rounds(GrindWay& way, std::span<const GrindLoad> loads, double allowe
         counts.push_back(rounds_in(load, way, allowed));
         stays.push_back(stays_after(load, way, 2));
     }
-    way.needed = rounds_needed(std::move(counts));
+    way.needed = rounds_needed(std::move(counts), most_rounds);
     if (grinds_of(way) > 2) way.stays_after_two = range_of(std::move(stays));
 }
 
@@ -168,7 +169,7 @@ void go_on_from_weighing(GrindAnswer& answer, const Analysed& data, std::vector<
     left.way.plan.run =
         run_rounds(load, left.way.separation, weighed.cycle, {allowed, most_rounds, left.way.separate_first});
     const auto more = [&](double all) { return std::max(0.0, all - weighed.rounds); };
-    left.more = static_cast<unsigned>(more(rounds_in(load, left.way, allowed)));
+    if (left.way.plan.run.reached) left.more = static_cast<unsigned>(more(rounds_in(load, left.way, allowed)));
     RandomEngine engine(20260105);
     const double doubt =
         sieving_deviation(answer.question.habits.sieving_repeats_to.value(), stays);
@@ -179,7 +180,7 @@ void go_on_from_weighing(GrindAnswer& answer, const Analysed& data, std::vector<
         drawn.load_exponent = exponent_of(drawn, left.way, weighed.rounds, seen, ignored);
         counts.push_back(more(rounds_in(drawn, left.way, allowed)));
     }
-    left.range = rounds_needed(std::move(counts));
+    left.range = rounds_needed(std::move(counts), more(most_rounds));
     answer.rounds_left = std::move(left);
 }
 

@@ -147,9 +147,9 @@ std::string grind_json(const GrindAnswer& answer) {
                                {"cycle_min", in_minutes(left.weighed.cycle)},
                                {"separation", key_of(left.way.separation.kind)},
                                {"emptier_is_faster", left.exponent},
-                               {"beyond_model", left.beyond_model},
-                               {"more", left.more},
-                               {"range", needed_json(left.range)}};
+                               {"beyond_model", left.beyond_model}};
+        if (left.more) json["rounds_left"]["more"] = *left.more;
+        json["rounds_left"]["range"] = needed_json(left.range);
     }
     json["cautions"] = cautions_json(PowderWork::grinding);
     return json_text(json);

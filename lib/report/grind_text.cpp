@@ -98,11 +98,15 @@ void ask_for_weighing(PageBuilder& page, const GrindAnswer& answer, const GrindW
 
 void rounds_left(PageBuilder& page, const GrindAnswer& answer) {
     const auto& left = *answer.rounds_left;
-    if (left.more == 0)
+    if (!left.more)
+        page.paragraph(fmt::format("NOT IN {} ROUNDS of {}, by what you weighed: grind longer between two separations, or go another way.",
+                                   most_grinding_rounds, time_text(left.weighed.cycle)),
+                       Tone::bad);
+    else if (*left.more == 0)
         page.paragraph("STOP after these: by what you weighed it is fine enough now.", Tone::good);
     else
         page.paragraph(fmt::format("GO ON: {} more of {} most likely; {} 9 times in 10.",
-                                   rounds_word(left.more), time_text(left.weighed.cycle),
+                                   rounds_word(*left.more), time_text(left.weighed.cycle),
                                    needed_text(left.range)),
                        Tone::good);
     page.paragraph(fmt::format("You weighed {} after {}: an emptier mortar of yours grinds faster as 1/load^{}.",

@@ -155,3 +155,22 @@ TEST_CASE("a jar is of one of the pigments, a medium leaves something in the fil
     CHECK(PlasticiserRange{}.least == 0.0);
     CHECK(std::isinf(PlasticiserRange{}.most));
 }
+
+TEST_CASE("stocks take off the oil what may be taken, together, and no more", "[unit]") {
+    auto request = example_request(Process::oil);
+    request.bench.scales = {{"kitchen scale", grams(0.1), grams(2000.0), {}}};
+    for (const char* id : {"drier-a", "drier-b", "drier-c", "drier-d", "drier-e", "drier-f", "drier-g", "drier-h", "drier-i", "drier-j"}) {
+        auto drier = example_ingredient(id, id, Role::solvent, 0.9, 0.0);
+        drier.stock = StockPractice{{oil_of_the_medium}, Estimate<MassFraction>::exact(MassFraction::of(0.10), library()), grams(20.0)};
+        request.recipe.additives.push_back({drier, MassFraction::of(0.02), DoseBasis::medium});
+    }
+    const auto batch = *size_batch(request).batch;
+    int stocks = 0;
+    Mass carrier;
+    for (const auto& line : batch.sheet.slab)
+        if (line.part == SheetPart::additive && line.stock) ++stocks, carrier = line.stock->carrier_mass;
+    CHECK(stocks >= 2);
+    CHECK(stocks <= 9);
+    const double fit = (request.practice.small_amounts.stock_share * batch.medium / carrier);
+    CHECK(stocks == static_cast<int>(std::floor(fit)));
+}

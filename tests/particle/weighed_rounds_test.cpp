@@ -59,6 +59,7 @@ void check_weighings(unsigned rounds, double cycle) {
         CHECK(left.way.plan.run.rounds.size() == run.rounds.size());
         CHECK(left.way.plan.run.remains == Approx(run.remains).epsilon(1e-9));
         const auto more = [&](unsigned all) { return all > rounds ? all - rounds : 0u; };
+        CHECK(left.more.has_value() == run.reached);
         if (run.reached) CHECK(left.more == more(grinds(load_of(open, left.exponent), left.way, 0.01)));
     }
     CHECK(weighed > 2);
@@ -158,4 +159,22 @@ TEST_CASE("rounds that were weighed belong to a way of the plan", "[errors]") {
     finer.say.weighed = WeighedStay{grams(5), 2, minutes(6), ScreeningAdvice::dry_sieving};
     CHECK(whole_refusal(finer) ==
           "rounds that were weighed: none of the plan | rounds of a way that the plan names | name the way as the plan does: dry, wet or levigated");
+}
+
+TEST_CASE("a weighed mortar that 60 rounds do not bring there is told so, and the rounds end at those looked at", "[unit]") {
+    auto asked = asked_for(0.01);
+    asked.habits.sieving_repeats_to = Estimate<MassFraction>::exact(MassFraction::of(0.0), {Origin::estimate, "judgement", false});
+    const auto open = planned(asked);
+    GrindWay way = *way_by(open, ScreeningAdvice::dry_sieving);
+    way.plan.cycle = seconds(2);
+    const double stayed = stays(load_of(open, 0.5), way, 2);
+    for (const unsigned rounds : {2u, 40u}) {
+        asked.say.weighed = WeighedStay{stayed * open.charge, rounds, seconds(2), ScreeningAdvice::dry_sieving};
+        const auto known = planned(asked);
+        REQUIRE(known.rounds_left);
+        CHECK_FALSE(known.rounds_left->way.plan.run.reached);
+        CHECK_FALSE(known.rounds_left->more);
+        CHECK(known.rounds_left->range.low == 60 - rounds);
+        CHECK_FALSE(known.rounds_left->range.high);
+    }
 }

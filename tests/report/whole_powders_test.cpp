@@ -364,5 +364,7 @@ TEST_CASE("Grinding that will not get there, or in one go, or for a finer grain,
     surely.rows.back().d50 = Percentile{micrometres(45), Reach::below_finest};
     surely.rows.front().d50 = Percentile{micrometres(250), Reach::above_coarsest};
     text += told(surely);
+    surely.rounds_left->more.reset(), surely.rounds_left->range = {58, std::nullopt};
+    text += told(surely);
     check_expected("report", "ground-in-so-many-rounds", text);
 }

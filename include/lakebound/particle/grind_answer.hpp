@@ -71,9 +71,12 @@ struct GrindForecast {
 };
 
 /// How many rounds of one length, over what the tests and the emptier mortar leave open; 9 times in 10.
+/// Rounds that are looked at, in all.
+inline constexpr unsigned most_grinding_rounds = 60;
+
 struct RoundsNeeded {
     unsigned low = 1;
-    std::optional<unsigned> high; ///< nothing: more than most_rounds
+    std::optional<unsigned> high; ///< nothing: more than most_grinding_rounds in all
 };
 
 struct GrindWay {
@@ -98,7 +101,7 @@ struct RoundsLeft {
     GrindWay way;         ///< from the beginning, with what the weighing told
     double exponent = 0.0; ///< e of rate ~ (load / charge)^-e that the weighing tells
     bool beyond_model = false; ///< even e = 0 or 2 leaves another mass: charge, screen or rounds differ
-    unsigned more = 0;
+    std::optional<unsigned> more; ///< nothing: not in most_grinding_rounds in all
     RoundsNeeded range;
 };
 
