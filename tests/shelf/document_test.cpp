@@ -303,3 +303,11 @@ TEST_CASE("a tree of odd corners is told in plain words", "[errors]") {
     CHECK(faults_in("a: \"\\xZZ\"\n") == "yaml-syntax 1:9");
     CHECK(faults_in("a: \"\\uD800\"\n") == "yaml-syntax 1:11");
 }
+
+TEST_CASE("a bracket that is open at the end is told, whatever the parser makes of its last word", "[errors]") {
+    CHECK(faults_in("a: [b\n") == "bracket-open 1:4, value-missing 1:5");
+    CHECK(faults_in("a: [b") == "bracket-open 1:4, value-missing 1:5");
+    CHECK(faults_in("a: [1, [b\n") == "bracket-open 1:8, value-missing 1:9");
+    CHECK(faults_in("a: {b: c, d\ne: f\n") == "bracket-open 1:4, key-not-text 1:11");
+    CHECK(faults_in("a: [b, c\n") != "value-missing 1:8");
+}
