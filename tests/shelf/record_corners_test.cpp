@@ -10,6 +10,9 @@
 #include "faults_of.hpp"
 #include "lakebound/quantity/rounded_text.hpp"
 #include "lakebound/shelf/entry_names.hpp"
+#include "lakebound/shelf/family_file.hpp"
+#include "lakebound/shelf/ingredient_file.hpp"
+#include "lakebound/shelf/powder_habits_file.hpp"
 #include "lakebound/shelf/search_path.hpp"
 #include "lakebound/shelf/sieve_test_file.hpp"
 #include "lakebound/shelf/typed_bath.hpp"
@@ -185,4 +188,138 @@ TEST_CASE("the first sign of a file is looked at like every other", "[errors]") 
     CHECK(told("a: 1\xFF\n\xFF").starts_with("text-utf8 1:5+1 "));
     CHECK(told("a").empty());
     CHECK(told("\xE2\x80\xAE").starts_with("text-control 1:1+1 invisible character U+202E; "));
+}
+
+TEST_CASE("a medium that is on the shelf no more, or was not told, leaves the usual one", "[unit]") {
+    OwnStudio own;
+    std::filesystem::create_directories("records/weld");
+    const auto medium = [&](const char* keys) {
+        std::ofstream("records/weld/2026-05-03-01-batch.yaml") << "kind: entry\njar: weld\ndate: 2026-05-03\nwhat: batch\nfamily: watercolour-pan\npigment: 2.0 g\ndry_binder: 1.5 mL\nk_spread: 0.02\n" << keys;
+        return own.story().medium_id;
+    };
+    CHECK(medium("") == "gum-glycerol-honey");
+    CHECK(medium("medium: of-old\n") == "gum-glycerol-honey");
+    CHECK(medium("medium: gum-water\n") == "gum-water");
+}
+
+TEST_CASE("a recipe of several pigments is none to weigh a jar's paint out by", "[unit]") {
+    OwnStudio own;
+    std::filesystem::create_directories("records/weld");
+    const auto offered = [&](const char* recipe, const char* family) {
+        std::ofstream("records/weld/2026-05-03-01-batch.yaml")
+            << "kind: entry\njar: weld\ndate: 2026-05-03\nwhat: batch\nfamily: oil\npigment: 2.5 g\nmedium: linseed\ndry_binder: 1.7 mL\nk_spread: 0.02\nrecipe: " << recipe << "\n";
+        RecordWish wish;
+        wish.today = studio_today, wish.wanted = Probability::of(.1), wish.family = family;
+        const JarStory story = jar_story(own.read(), 0, studio_bench(), false, own.library, wish);
+        CHECK(story.outlook.coaching.advice != CoachAdvice::measure);
+        return story.recipe_id;
+    };
+    CHECK(offered("lake-oil-with-wax", "oil") == "lake-oil-with-wax"); // the last one's
+    REQUIRE(own.library.recipe("lake-chalk-oil", &own.jar).pigments.size() == 2);
+    CHECK(offered("lake-chalk-oil", "oil") == "lake-oil-tube");
+    CHECK(offered("no-such-recipe", "oil") == "lake-oil-tube");
+    CHECK(offered("lake-oil-with-wax", "watercolour-pan") != "lake-oil-with-wax"); // of another family
+}
+
+TEST_CASE("each option that a recipe or a sheet already answers is told by its name", "[errors]") {
+    const SmallShelf shelf;
+    auto library = shelf.library();
+    shelf.dir().write("recipes/two.yaml", changed(plain_recipe, "pigment: jar", "pigment: other-lake"));
+    shelf.dir().write("pigments/other-lake.yaml", plain_pigment);
+    const auto asked = [&](void (*change)(PaintTexts&), const std::string& input = "") {
+        PaintTexts texts;
+        texts.recipe = input.empty() ? "two" : "-";
+        change(texts);
+        return paint_question(texts, library, [&] { return input; });
+    };
+    const auto told = [&](void (*change)(PaintTexts&), const std::string& input = "") {
+        const auto faults = faults_of([&] { (void)asked(change, input); });
+        return faults.empty() ? std::string() : faults[0].id + ": " + faults[0].message;
+    };
+    CHECK(told([](PaintTexts&) {}).empty());
+    CHECK(told([](PaintTexts& t) { t.pigments = {"x"}; }) == "option-conflict: a recipe and '--pigment' cannot both be met");
+    CHECK(told([](PaintTexts& t) { t.binders = {"x"}; }) == "option-conflict: a recipe and '--binder' cannot both be met");
+    CHECK(told([](PaintTexts& t) { t.parts = "x"; }) == "option-conflict: a recipe and '--parts' cannot both be met");
+    CHECK(told([](PaintTexts& t) { t.paste = "x"; }) == "option-conflict: a recipe and '--paste' cannot both be met");
+    // Of two pigments a figure must say whose it is.
+    CHECK(told([](PaintTexts& t) { t.densities = {"2.5 g/cm3"}; }).starts_with("label-missing: "));
+    const auto one = asked([](PaintTexts& t) { t.densities = {"other-lake: 2.5 g/cm3"}; }).request.recipe.pigments;
+    CHECK(in_grams_per_cubic_centimetre(one.at(0).pigment.density.value()) == Approx(2.5));
+    CHECK(in_grams_per_cubic_centimetre(one.at(1).pigment.density.value()) == Approx(1.9));
+    const std::string sheet = R"( 	
+{"schema_version": 4, "kind": "batch", "recipe": {"id": "p", "name": "P", "family": "test-family", "medium": "gum-water"},
+"pigments": [{"id": "test-lake", "name": "T", "class": "lake", "density_state": "as weighed",
+ "density_g_per_cm3": {"value": 1.9, "standard_uncertainty": 0.1, "provenance": {"origin": "estimate"}},
+ "oil_absorption_g_per_100g": {"value": 65, "standard_uncertainty": 6.5, "provenance": {"origin": "measured"}},
+ "test_oil_density_g_per_cm3": {"value": 0.93, "standard_uncertainty": 0, "provenance": {"origin": "estimate"}}}],
+"batch": {"weigh": [{"part": "pigment", "id": "test-lake", "exact_g": 4, "to_weigh_g": 4, "rounded_g": 4},
+ {"part": "medium", "id": "gum-water", "exact_g": 16, "to_weigh_g": 16, "rounded_g": 16}]}})";
+    const std::string plain_sheet = sheet.substr(sheet.find('{'));
+    CHECK(in_grams(asked([](PaintTexts&) {}, plain_sheet).pigment) == Approx(4.0));
+    CHECK(in_grams(asked([](PaintTexts&) {}, " \n \n" + plain_sheet).pigment) == Approx(4.0));
+    CHECK(told([](PaintTexts&) {}, sheet).starts_with("text-tab: ")); // a tab before it is told as one
+    const std::string unread = "option-unread: '", says = "' would not be read: a weigh sheet says what went in, of what kind of paint";
+    CHECK(told([](PaintTexts& t) { t.total = "1 g"; }, plain_sheet) == unread + "--total" + says);
+    CHECK(told([](PaintTexts& t) { t.used = "1 g"; }, plain_sheet) == unread + "--used" + says);
+    CHECK(told([](PaintTexts& t) { t.family = "oil"; }, plain_sheet) == unread + "--family" + says);
+    CHECK(in_grams_per_cubic_centimetre(asked([](PaintTexts& t) { t.densities = {"2.5 g/cm3"}; }, plain_sheet).request.recipe.pigments.at(0).pigment.density.value()) == Approx(2.5));
+    for (const char* nothing : {" ", "\n", " \n "})
+        CHECK(told([](PaintTexts&) {}, nothing).starts_with("file-empty: "));
+}
+
+TEST_CASE("shares make up the whole to a thousandth, and a spoon is a spoon", "[errors]") {
+    const SmallShelf shelf;
+    shelf.dir().write("bench.yaml", std::string(plain_bench) + "teaspoon: 5 mL\n");
+    auto library = shelf.library();
+    const auto asked = [&](const std::vector<std::string>& pigments, const std::vector<std::string>& binders, const std::optional<std::string>& used = {}, const std::optional<std::string>& parts = {}) {
+        PaintTexts texts;
+        texts.pigments = pigments, texts.binders = binders, texts.used = used, texts.parts = parts, texts.family = "test-family";
+        texts.oil_absorptions = {"chalk: 20 g/100g"}, texts.densities = {"chalk: 2.7 g/cm3"};
+        if (pigments.size() == 1) texts.oil_absorptions.clear(), texts.densities.clear();
+        if (pigments[0].ends_with("w/w")) texts.total = "10 g";
+        return paint_question(texts, library, []() -> std::string { return {}; });
+    };
+    const auto sum = [&](const char* share) {
+        const auto faults = faults_of([&] { (void)asked({"test-lake: 60 % w/w", std::string("chalk: ") + share}, {"gum-water: 40 g"}); });
+        return faults.empty() ? std::string() : faults[0].message;
+    };
+    CHECK(sum("40.09 % w/w").empty());
+    CHECK(sum("39.91 % w/w").empty());
+    CHECK(sum("40.11 % w/w").starts_with("the shares of the pigments add up to "));
+    CHECK(sum("39.89 % w/w").starts_with("the shares of the pigments add up to "));
+    const double filling = library.practice().spoon_filling;
+    CHECK(asked({"test-lake: 10 g"}, {"gum-water: 10 mL"}).request.medium_spooned == 0.0);
+    CHECK(asked({"test-lake: 10 g"}, {"gum-water: 2 tsp"}).request.medium_spooned == Approx(filling));
+    CHECK(asked({"test-lake: 10 g"}, {"gum-water"}, "10 mL").request.medium_spooned == 0.0);
+    CHECK(asked({"test-lake: 10 g"}, {"gum-water"}, "10 g").request.medium_spooned == 0.0);
+    CHECK(asked({"test-lake: 10 g"}, {"gum-water"}, "2 tsp").request.medium_spooned == Approx(filling));
+    const auto title = [&](const char* parts) { return asked({"test-lake"}, {"gum-water"}, {}, parts).title; };
+    CHECK(title("1.1 binder : 1 pigment by weight").ends_with("(1.1 parts of binder to 1 part of pigment, by weight)"));
+    CHECK(title("0.9 binder : 2 pigment by weight").ends_with("(0.9 part of binder to 2 parts of pigment, by weight)"));
+}
+
+TEST_CASE("what hardly stays in a film has a density all the same, and a start near nothing lies outside", "[errors]") {
+    const auto ingredient = [](const char* stays) {
+        std::string text = changed(plain_water, "value: 0 % w/w", std::string("value: ") + stays);
+        return marked(faults_of([&] { (void)read_ingredient(load_document("i.yaml", text), "i"); }));
+    };
+    CHECK(ingredient("0 % w/w").empty());
+    CHECK(ingredient("0.01 % w/w").starts_with("solids-density-missing 5:"));
+    const auto family = [](const char* start) { return marked(faults_of([&] { (void)read_family(load_document("f.yaml", changed(plain_family, "start: 1.4", std::string("start: ") + start)), "f"); })); };
+    CHECK(family("0.0005").starts_with("window-order 4:8+6 the start lies outside the window; "));
+    CHECK(family("0.999").starts_with("window-order 4:8"));
+    CHECK(family("1.0").empty());
+    CHECK(family("2.4").empty());
+    CHECK(family("2.401").starts_with("window-order 4:8"));
+    std::string powder = read_bytes(std::string(LAKEBOUND_FORMULATIONS_DIR) + "/habits/powder.yaml");
+    const auto at = powder.find("\ncushioning:"), from = powder.find("value: ", at) + 7;
+    const auto cushioning = [&](const char* value) {
+        std::string text = powder;
+        text.replace(from, text.find_first_of(",\n", from) - from, value);
+        const auto faults = faults_of([&] { (void)read_powder_habits(load_document("p.yaml", text)); });
+        return faults.empty() ? std::string() : faults[0].message;
+    };
+    CHECK(cushioning("0.5 +- 0.0005").empty());
+    CHECK(cushioning("0 +- 0.0005").empty());
+    CHECK(cushioning("0.5") == "the cushioning must have an uncertainty");
 }
