@@ -17,6 +17,7 @@
 
 #include "faults_of.hpp"
 #include "lakebound/shelf/safe_write.hpp"
+#include "lakebound/shelf/source.hpp"
 #include "support/as_nobody.hpp"
 #include "support/temp_dir.hpp"
 
@@ -163,6 +164,45 @@ TEST_CASE("a write that a signal interrupts, or that takes a few bytes at a time
         safe_write(dir.file("b"), bytes);
     }
     CHECK(read_bytes(dir.file("b")) == bytes);
+}
+
+TEST_CASE("a program without input reads and writes like any other, and leaves nothing behind", "[unit]") {
+    const TempDir dir;
+    const std::string text = dir.write("f.yaml", "kind: jar\n");
+    const int before = ::dup(STDIN_FILENO);
+    std::string read;
+    std::vector<Diagnostic> faults;
+    for (const int round : {0, 1, 2, 3, 4}) { // each opens number 0 anew
+        ::close(STDIN_FILENO);
+        const auto now = faults_of([&] {
+            if (round == 0) read = read_source(text)->text();
+            if (round == 1) safe_write(dir.file("a"), "a");
+            if (round == 2) safe_write(dir.file("a"), "b", Overwrite::allow);
+            if (round == 3) safe_write("/dev/null", "c");
+            if (round == 4) CHECK(told_of_write(dir.file("d"), Overwrite::allow, "fsync", EIO).starts_with("write-failed: "));
+        });
+        faults.insert(faults.end(), now.begin(), now.end());
+    }
+    if (before >= 0) ::dup2(before, STDIN_FILENO), ::close(before);
+    CHECK(faults.empty());
+    CHECK(read == "kind: jar\n");
+    CHECK(read_bytes(dir.file("a")) == "b");
+    CHECK(count_in(dir.path()) == 2);
+}
+
+TEST_CASE("a new file may be read and written by whom the mask lets, and run by none", "[unit]") {
+    for (const mode_t masked : {0u, 022u, 077u, 026u, 0777u}) {
+        CAPTURE(masked);
+        const TempDir dir;
+        const mode_t before = ::umask(masked);
+        const auto faults = faults_of([&] { safe_write(dir.file("a"), "x"); });
+        const mode_t still = ::umask(before);
+        CHECK(faults.empty());
+        CHECK(still == masked); // asking for it leaves it
+        struct stat status {};
+        REQUIRE(::stat(dir.file("a").c_str(), &status) == 0);
+        CHECK((status.st_mode & 07777) == (0666 & ~masked));
+    }
 }
 
 TEST_CASE("nothing stays open behind a write, whether it went well or not", "[unit]") {

@@ -300,6 +300,11 @@ TEST_CASE("a name written in capitals is told as the shelf writes it, from A to 
         CHECK(told.find(line) != std::string::npos);
 }
 
+TEST_CASE("a file's name is its id, without folder and ending", "[unit]") {
+    for (const auto& [path, id] : {std::pair{"a.yaml", "a"}, {"x/a.yaml", "a"}, {"/a.yaml", "a"}, {".yaml", ".yaml"}, {"x/.yaml", ".yaml"}, {"a", "a"}, {"x/", ""}, {"", ""}, {"a.yml", "a.yml"}, {"a.yaml.yaml", "a.yaml"}, {"yaml", "yaml"}})
+        CHECK(id_of_path(path) == id);
+}
+
 TEST_CASE("a name is quoted whole or to a sign that begins within its first sixty bytes", "[errors]") {
     const auto quoted = [](const std::string& text) {
         Document document = load_document("f.yaml", "a: \"" + text + "\"\n");

@@ -272,6 +272,11 @@ TEST_CASE("what is typed of next to nothing is taken, and nothing where it may b
     CHECK(in_seconds(series_option("--drying", "1 g, 2 g, 3 g every 0.001 s", "x").interval) == Approx(.001));
     CHECK(words_of([] { (void)series_option("--drying", "1 g, 2 g, 3 g every 0 s", "x"); }) ==
           "out-of-range: --drying \"1 g, 2 g, 3 g every 0 s\": the time between readings must be above 0");
+    bool filled = false;
+    const auto damp = figure_option<MassFraction>("--moisture", "0.05 % w/w", .1, filled, {0.0, 0.5, false, "0 to 50 % w/w", ""});
+    CHECK(damp.value().value() == Approx(.0005));
+    CHECK(damp.relative_uncertainty() == Approx(.1));
+    CHECK(filled);
     const auto parts = typed_parts("0.0005 binder : 1 pigment by weight");
     REQUIRE(parts);
     CHECK(parts->first.number == Approx(.0005));
