@@ -8,7 +8,9 @@
 
 #include "faults_of.hpp"
 #include "lakebound/material/moisture.hpp"
+#include "lakebound/shelf/bench_starter.hpp"
 #include "lakebound/shelf/check_file.hpp"
+#include "lakebound/shelf/entry_names.hpp"
 #include "lakebound/shelf/jar_file.hpp"
 #include "lakebound/shelf/search_path.hpp"
 #include "lakebound/shelf/typed_bath.hpp"
@@ -158,4 +160,51 @@ TEST_CASE("a folder that is locked is told where it was named, and passed over w
     if (all.empty()) return;
     const std::string locked = "shelf-unusable: no permission to look into this folder of the shelf";
     CHECK(all == std::vector<std::string>{locked, locked, locked, "/locked/lakebound! ", locked, "/shelf ", "/shelf/studios/mallow /shelf "});
+}
+
+TEST_CASE("of a folder of entries only those are read whose names are ones", "[unit]") {
+    const TempDir dir;
+    for (const char* name : {"2026-05-03-01-note.yaml", ".hidden.yaml", "readme.txt", ".lakebound-a1b2c3", "a.yaml", "yaml"})
+        dir.write(std::string("weld/") + name, "x");
+    CHECK(entry_files(dir.file("weld")) == std::vector<std::string>{"2026-05-03-01-note.yaml", "a.yaml"});
+    CHECK(entry_files(dir.file("none")).empty());
+    Studio studio;
+    studio.folder = "/";
+    CHECK(studio_name(studio) == "/");
+    studio.folder = dir.path().string();
+    CHECK(studio_name(studio) == dir.path().filename().string());
+}
+
+TEST_CASE("a room is assumed where a paint of its air has neither bench nor humidity", "[unit]") {
+    const SmallShelf shelf;
+    auto library = shelf.library();
+    const auto assumed = [&](const std::optional<std::string>& humidity) {
+        PaintTexts texts;
+        texts.pigments = {"test-lake: 10 g"}, texts.binders = {"gum-water: 40 g"}, texts.family = "test-family", texts.humidity = humidity;
+        return paint_question(texts, library, []() -> std::string { return {}; }).assumed;
+    };
+    REQUIRE(assumed({}).size() == 1);
+    CHECK(assumed({})[0].starts_with("No bench file was found: a room of "));
+    CHECK(assumed("40 %").empty());
+    // A recipe that lacks more than its jar is told whole, not as lacking the jar alone.
+    const auto told = [&](const std::string& text) { return summary(faults_of([&] { (void)find_recipe("-", library, nullptr, [&] { return text; }); })); };
+    CHECK(told(plain_recipe) == "jar-missing");
+    CHECK(told(changed(plain_recipe, "vessel: test-pan", "vessel: no-such-pan")).find("jar-missing 5:15, ") == 0);
+}
+
+TEST_CASE("a residue is less than all, and scales are named one by one", "[errors]") {
+    Library library = shipped_library();
+    const auto residue = [&](const char* share) {
+        FinenessTexts texts;
+        texts.target = "45 um", texts.residue = share;
+        return summary(faults_of([&] { (void)find_target(texts, library); }));
+    };
+    CHECK(residue("99.9 %").empty());
+    CHECK(residue("0.01 %").empty());
+    for (const char* none : {"100 %", "101 %", "0 %"})
+        CHECK(residue(none) == "out-of-range");
+    const AssumedBench& assumed = library.practice().assumed_bench;
+    CHECK(bench_starter("0.1 g, 0.01 g", assumed).find("  - {name: scale of 0.1 g, step: 0.1 g}\n  - {name: scale of 0.01 g, step: 0.01 g}\n") != std::string::npos);
+    for (const char* none : {"", "0.1 g,", ",0.1 g", "0.1 g,,0.01 g"})
+        CHECK_FALSE(faults_of([&] { (void)bench_starter(none, assumed); }).empty());
 }

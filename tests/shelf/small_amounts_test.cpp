@@ -129,6 +129,14 @@ TEST_CASE("a spread as wide as its value is told where the value cannot be nothi
     CHECK(told("0.4 +- 0.5 g", range::not_negative).empty());
     CHECK(told("0.4 +- 0.5 g", {1e-4, 1.0, false, "0.1 to 1000 g", ""}) == wide);
     CHECK(told("0.4 x/ 3 g", range::positive).empty());
+    const auto share = [](const std::string& value, const Range& range) {
+        Document document = load_document("f.yaml", "a: " + value + "\n");
+        Faults faults;
+        (void)MapReader(document.root, "the file", {"a"}, faults).figure<MassFraction>("a", range, FigureStyle::by_maker);
+        return words_of([&] { faults.throw_if_any(); });
+    };
+    CHECK(share("5 +- 6 % w/w", range::not_negative).empty()); // may be nothing
+    CHECK(share("5 +- 6 % w/w", range::positive) == wide);
 }
 
 TEST_CASE("of half a gram in a jar what was drawn is taken off, and no more", "[unit][errors]") {
