@@ -140,6 +140,8 @@ TEST_CASE("a cell of a table is marked from its first sign to its last", "[error
     CHECK(table_marked("screen,  weight \n75 um,1 g\n").starts_with("csv-header 1:10+6 there is no column 'weight'; "));
     CHECK(table_marked("screen\n75 um\n").starts_with("csv-header 1:6+1 the column 'mass' is missing; "));
     CHECK(table_marked(" gross , screen \n75 um\n").starts_with("csv-header 1:15+1 the column 'tare' is missing; "));
+    CHECK(table_marked("# screen,mass\n# nothing\n").starts_with("csv-header 2:1+9 ")); // the last line is the header
+    CHECK(table_marked("# mine\n\nscreen,mass\n").starts_with("key-missing 3:1+6 "));
     CHECK(table_marked("  a;b \n").starts_with("csv-separator 1:3+3 columns are parted by commas, not semicolons; "));
     CHECK(table_marked("screen,mass\n75 um,1 g\npan,2 g\npan,3 g\n") == "csv-row 4:1+3 the row 'pan' stands here twice; keep the one that is right");
     CHECK(table_marked("screen,mass\n75 um,1 g\n" + std::string("\"p a n\",2 g\n")).starts_with("csv-row 3:1+7 'p a n' is no screen and no row known here; "));
