@@ -129,16 +129,12 @@ PlacedSieveTest read_sieve_test(Document document, std::string id) {
     record.note = map.text_or_empty("note");
 
     std::vector<ReadScreen> screens;
-    bool complete = true;
     for (const Node* node : map.list("retained", true)) {
         const MapReader row(*node, "a screen", {"screen", "mass", "gross", "tare"}, faults);
         const Node* name = row.need("screen");
         const auto sieve = name == nullptr ? std::nullopt : read_screen(*name, "screen", faults);
         const auto mass = read_net(row);
-        if (sieve && mass)
-            screens.push_back({*sieve, *mass, name});
-        else
-            complete = false;
+        if (sieve && mass) screens.push_back({*sieve, *mass, name}); // else its fault is told
     }
     check_order(screens, faults);
     for (const auto& screen : screens) {
@@ -153,7 +149,7 @@ PlacedSieveTest read_sieve_test(Document document, std::string id) {
         else
             record.test.pan = read_exact<Mass>(*pan, "pan", range::not_negative, faults).value_or(Mass{});
     }
-    if (complete && faults.none()) check_masses(map, record);
+    if (faults.none()) check_masses(map, record);
     faults.throw_if_any();
     return {std::move(record), places_in(map)};
 }

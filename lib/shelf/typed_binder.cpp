@@ -133,7 +133,7 @@ MediumPerPigment TypedPaint::medium_of_parts(PvcQuestion& question) {
 TypedPaint::TypedBinder TypedPaint::typed_binder(const std::string& text) {
     auto [label, amount_text] = labelled("--binder", text);
     if (label.empty()) {
-        if (!is_id(amount_text) || (amount_text[0] >= '0' && amount_text[0] <= '9'))
+        if (!is_id(amount_text) || amount_text[0] <= '9')
             throw typed_fault("binder-name",
                               "--binder \"" + text +
                                   "\": of what? Of oil all stays in the film, of gum water a fifth",

@@ -121,7 +121,7 @@ TypedPigment TypedPaint::typed_pigment(const Labelled& given, bool only_pigment)
     // "alumina-lake" alone names a powder; "10 g" alone is an amount of one without a name.
     auto label = given.label;
     auto amount = given.text;
-    if (label.empty() && is_id(amount) && (amount[0] < '0' || amount[0] > '9')) std::swap(label, amount);
+    if (label.empty() && is_id(amount) && amount[0] > '9') std::swap(label, amount);
     if (!amount.empty()) typed.amount = read_amount("--pigment", amount, bench_.kitchen, true);
     auto& pigment = typed.pigment;
     pigment.id = label.empty() ? "pigment" : label;

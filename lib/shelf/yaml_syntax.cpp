@@ -33,7 +33,7 @@ std::optional<std::size_t> missing_space_before(const Source& source, std::size_
 Diagnostic syntax_fault(const Source& source, const Node* open_bracket, const std::string& what, int position) {
     namespace msg = YAML::ErrorMsg;
     const std::string& text = source.text();
-    const std::size_t offset = position < 0 ? 0 : std::min(static_cast<std::size_t>(position), text.size() - 1);
+    const std::size_t offset = std::min(static_cast<std::size_t>(position), text.size() - 1);
     const auto plain = [&](std::string message, std::string hint) {
         return located(source, offset, 1, "yaml-syntax", std::move(message), std::move(hint));
     };

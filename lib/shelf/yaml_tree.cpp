@@ -121,11 +121,10 @@ private:
     bool has_root_ = false;
 
     std::size_t at(const YAML::Mark& mark) const {
-        return mark.pos < 0 ? 0 : std::min(static_cast<std::size_t>(mark.pos), text_.size());
+        return std::min(static_cast<std::size_t>(mark.pos), text_.size());
     }
     std::size_t word_length(std::size_t offset) const {
-        const std::size_t end = text_.find_first_of(" \n,]}", offset);
-        return std::max<std::size_t>(1, std::min(end, text_.size()) - offset);
+        return std::min(text_.find_first_of(" \n,]}", offset), text_.size()) - offset;
     }
     void add(std::size_t offset, std::size_t length, std::string_view id, std::string message,
              std::string hint) {
@@ -157,10 +156,8 @@ private:
     }
 
     bool check_tag(const std::string& tag, std::size_t offset) {
-        const bool quoted =
-            offset < text_.size() && std::string_view("\"'|>").find(text_[offset]) != std::string_view::npos;
-        if (tag.empty() || tag == "?" || (tag == "!" && quoted)) return false;
-        if (offset < text_.size() && text_[offset] != '!') return false; // an anchor came first and is reported
+        if (tag.empty() || tag == "?") return false;
+        if (text_[offset] != '!') return false; // a quoted text has '!' too; or an anchor came first and is reported
         add(offset, word_length(offset), "yaml-tag",
             "a value beginning with '!' names a YAML type; that is not taken here",
             "delete the type; put quotes around a text that begins with '!'");
@@ -169,7 +166,7 @@ private:
 
     // Finds the end of the scalar and what it may have swallowed.
     void measure(Node& node) {
-        const char first = node.offset < text_.size() ? text_[node.offset] : ' ';
+        const char first = text_[node.offset]; // 0 at the end
         std::size_t end = node.offset;
         if (first == '"' || first == '\'') {
             node.style = Node::Style::quoted;
@@ -178,12 +175,10 @@ private:
             const bool swallows =
                 folded && (end == not_closed || !quote_ends_well(text_, end) ||
                            swallowed_line(text_, node.offset, end, true, false) != not_closed);
-            if (swallows) {
-                const std::size_t line_end = std::min(text_.find('\n', node.offset), text_.size());
-                stop(located(source_, node.offset, line_end - node.offset, "quote-open",
+            if (swallows)
+                stop(located(source_, node.offset, text_.size(), "quote-open",
                              "this quote is not closed on its line and swallows the lines that follow",
                              std::string("close it with ") + first));
-            }
             if (shows_control(node.text)) {
                 add(node.offset, end - node.offset, "text-control",
                     "this text holds a control character written as an escape", "delete the escape");
@@ -197,22 +192,21 @@ private:
             const std::size_t line = swallowed_line(text_, node.offset, end, false, true);
             if (line != not_closed) report_swallowed(node, line);
         }
-        node.length = std::max<std::size_t>(1, end - node.offset);
+        node.length = end - node.offset;
     }
 
     void report_swallowed(Node& node, std::size_t line) {
-        const std::size_t line_end = std::min(text_.find('\n', line), text_.size());
         if (const Node* bracket = open_bracket()) {
             Diagnostic fault =
                 located(source_, bracket->offset, 1, "bracket-open",
                         "this bracket is not closed, or a comma is missing",
                         std::string("close it with ") + (text_[bracket->offset] == '[' ? "']'" : "'}'"));
-            fault.second = SecondPlace{source_.excerpt(line, line_end - line),
+            fault.second = SecondPlace{source_.excerpt(line, text_.size()), // to the end of the line
                                        "this line was read as part of the text before it"};
             stop(std::move(fault));
         }
         Diagnostic fault =
-            located(source_, line, line_end - line, "line-swallowed",
+            located(source_, line, text_.size(), "line-swallowed",
                     "this line was read as a continuation of the value above it",
                     "begin it in the column of the key above it, and write a space after the colon; "
                     "put quotes around a text of several lines");
@@ -224,12 +218,12 @@ private:
     void open(Node::Kind kind, std::size_t offset, const std::string& tag, char bracket) {
         check_tag(tag, offset);
         const std::size_t line_end = std::min(text_.find('\n', offset), text_.size());
-        Node node = new_node(kind, offset, std::max<std::size_t>(1, line_end - offset));
+        Node node = new_node(kind, offset, line_end - offset);
         if (stack_.size() >= most_depth)
             stop(located(source_, offset, 1, "nesting-depth", "maps and lists nest deeper than 64 levels here",
                          "a file of the shelf needs four levels at most"));
         Frame frame;
-        frame.flow = offset < text_.size() && text_[offset] == bracket;
+        frame.flow = text_[offset] == bracket;
         frame.node = std::move(node);
         stack_.push_back(std::move(frame));
     }
@@ -265,8 +259,8 @@ private:
 
     bool check_key(const Frame& top, const Node& key) {
         if (key.kind != Node::Kind::scalar || key.text.empty()) {
-            // A broken scalar is reported already; an empty place, a list or a map is not.
-            if (key.kind != Node::Kind::broken || key.text.empty())
+            // A broken scalar has its text and is reported already; an empty place, a list or a map is not.
+            if (key.text.empty())
                 add(key.offset, key.length, "key-not-text", "a key must be a word", "write 'key: value'");
             return false;
         }
@@ -329,15 +323,16 @@ void parse_tree(const Source& source, Node& root, Faults& faults) {
         parser.HandleNextDocument(rest);
     } catch (const Stop&) {
         if (rest.start) {
-            const auto offset = static_cast<std::size_t>(std::max(rest.start->pos, 0));
+            const auto offset = static_cast<std::size_t>(rest.start->pos);
             faults.add(located(source, offset, 3, "second-document",
                                "a second document begins here; a file holds one thing",
                                "put it in a file of its own"));
         }
         faults.throw_if_any();
     } catch (const YAML::Exception& error) {
-        // What was found before it is mostly its cause: an anchor on a key, a swallowed line.
-        if (faults.none()) faults.add(syntax_fault(source, tree.open_bracket(), error.msg, error.mark.pos));
+        // What was found before it is mostly its cause: an anchor on a key, a swallowed line. But for a bracket still
+        // open: of "[b" at the end the parser makes a key without a value first.
+        if (faults.none() || tree.open_bracket() != nullptr) faults.add(syntax_fault(source, tree.open_bracket(), error.msg, error.mark.pos));
         faults.throw_if_any();
     }
     if (!tree.has_root() && faults.none())

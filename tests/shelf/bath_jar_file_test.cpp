@@ -80,6 +80,11 @@ TEST_CASE("what is written of a bath's jar is read again", "[identity]") {
     // Clean within the pen's doubt: a share that may be nothing, evenly.
     BathJar clean = jar_of_bath();
     clean.salts = Estimate<MassFraction>::rectangular(MassFraction::of(.001), MassFraction::Difference::of(.001), {Origin::computed, "c", false});
+    CHECK(bath_jar_text("M", clean, "alumina-lake", {}, "2026-05-18").find("salts:\n  value: 0.10 +- 0.058 % w/w\n") != std::string::npos); // .1/sqrt(3)
+    clean.ph = Estimate<Ph>::normal(Ph::of(6.8), Ph::Difference::of(.04), {Origin::measured, {}, false});
+    clean.net_mass = Estimate<Mass>::exact(grams(10.4), {Origin::measured, {}, false}); // none is surer than its last digit
+    CHECK(bath_jar_text("M", clean, "alumina-lake", {}, "2026-05-18").find("\nph: 6.8 +- 0.1\n") != std::string::npos);
+    CHECK(bath_jar_text("M", clean, "alumina-lake", {}, "2026-05-18").find("\nnet_mass: 10.4 +- 0.1 g\n") != std::string::npos);
     const Jar read = read_jar(load_document("jars/m.yaml", bath_jar_text("M", clean, "alumina-lake", {}, "2026-05-18")), "m", library);
     CHECK(read.remains.salts->value().value() == Approx(.001));
     CHECK(read.remains.salts->standard_uncertainty().value() == Approx(.001 / std::sqrt(3)).epsilon(.01));

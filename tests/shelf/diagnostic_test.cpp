@@ -146,3 +146,19 @@ TEST_CASE("a note is called one", "[unit]") {
     CHECK(render(note).find(": note: ") != std::string::npos);
     CHECK(render(note).find("error") == std::string::npos);
 }
+
+TEST_CASE("a place without a column, or beyond its line, is marked at an end of it", "[unit]") {
+    const auto marks = [](std::size_t column, const std::string& line) {
+        Diagnostic fault = whole_file_fault("id", "f", "m", "");
+        fault.at = excerpt("f", 3, column, line, 2);
+        const std::string told = render(fault);
+        return told.substr(told.find("    3 | "));
+    };
+    CHECK(marks(0, "text") == "    3 | text\n      | ^~\n");
+    CHECK(marks(1, "text") == "    3 | text\n      | ^~\n");
+    CHECK(marks(4, "text") == "    3 | text\n      |    ^\n");
+    CHECK(marks(5, "text") == "    3 | text\n      |     ^\n");
+    CHECK(marks(7, "text") == "    3 | text\n      |       ^\n");
+    CHECK(marks(500, std::string(200, 'x')).find('^') != std::string::npos); // of a line that is cut
+    CHECK(marks(1, "") == "    3 | \n      | ^\n");
+}

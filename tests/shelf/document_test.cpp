@@ -303,3 +303,57 @@ TEST_CASE("a tree of odd corners is told in plain words", "[errors]") {
     CHECK(faults_in("a: \"\\xZZ\"\n") == "yaml-syntax 1:9");
     CHECK(faults_in("a: \"\\uD800\"\n") == "yaml-syntax 1:11");
 }
+
+TEST_CASE("a bracket that is open at the end is told, whatever the parser makes of its last word", "[errors]") {
+    CHECK(faults_in("a: [b\n") == "bracket-open 1:4, value-missing 1:5");
+    CHECK(faults_in("a: [b") == "bracket-open 1:4, value-missing 1:5");
+    CHECK(faults_in("a: [1, [b\n") == "bracket-open 1:8, value-missing 1:9");
+    CHECK(faults_in("a: {b: c, d\ne: f\n") == "bracket-open 1:4, key-not-text 1:11");
+    CHECK(faults_in("a: [b, c\n") != "value-missing 1:8");
+}
+
+TEST_CASE("files include each other eight deep, and the ninth is told where it is asked for", "[errors]") {
+    const TempDir dir;
+    const auto chain = [&](int deep) { // f0 includes f1, and so on to the last
+        for (int i = 0; i < deep; ++i)
+            dir.write("f" + std::to_string(i) + ".yaml", "kind: jar\ninclude: [f" + std::to_string(i + 1) + ".yaml]\n");
+        dir.write("f" + std::to_string(deep) + ".yaml", "kind: jar\nname: last\n");
+        return faults_of([&] { load_document(dir.file("f0.yaml")).faults.throw_if_any(); });
+    };
+    CHECK(chain(8).empty());
+    const auto faults = chain(9);
+    REQUIRE(summary(faults) == "include-depth 2:11");
+    CHECK(faults[0].at.place.path == dir.file("f8.yaml"));
+    CHECK(faults[0].at.span_length == 7);
+    CHECK(faults[0].message == "files include each other more than 8 deep");
+}
+
+TEST_CASE("a circle of includes is told with both its places, whole", "[errors]") {
+    const TempDir dir;
+    const InFolder here(dir.path());
+    const auto told = [](const char* path) {
+        try {
+            load_document(path).faults.throw_if_any();
+        } catch (const InputError& error) {
+            return error.text();
+        }
+        return std::string();
+    };
+    dir.write("own.yaml", "kind: jar\ninclude: [own.yaml]\n");
+    CHECK(told("own.yaml") == "own.yaml:2:11: error: 'own.yaml' includes itself in a circle [include-circle]\n"
+                              "    2 | include: [own.yaml]\n      |           ^~~~~~~~\n"
+                              "own.yaml: note: the file that includes itself\nhint: delete one of the includes\n");
+    dir.write("a.yaml", "kind: jar\ninclude: [b.yaml]\n");
+    dir.write("b.yaml", "kind: jar\nname: b\ninclude: [c.yaml]\n");
+    dir.write("c.yaml", "kind: jar\ninclude:\n  - b.yaml\n");
+    CHECK(told("a.yaml") == "c.yaml:3:5: error: 'b.yaml' includes itself in a circle [include-circle]\n"
+                            "    3 |   - b.yaml\n      |     ^~~~~~\n"
+                            "b.yaml:3:11: note: the circle begins here\n"
+                            "    3 | include: [c.yaml]\n      |           ^~~~~~\nhint: delete one of the includes\n");
+    dir.write("n.yaml", "name: a\n");
+    dir.write("d.yaml", "kind: jar\ninclude: [n.yaml]\n");
+    CHECK(told("d.yaml") == "d.yaml:2:11: error: 'n.yaml' is not a file of kind 'jar' [include-kind]\n"
+                            "    2 | include: [n.yaml]\n      |           ^~~~~~\n"
+                            "n.yaml:1:1: note: the included file\n    1 | name: a\n      | ^\n"
+                            "hint: include files of the same kind, with 'kind: jar' as their first line\n");
+}

@@ -225,6 +225,11 @@ TEST_CASE("Drops are taken as they were last weighed, and that is said", "[unit]
     enter("madder/2026-05-03-01-rub-out", 3, 40);
     enter("weld/2026-05-02-01-rub-out", 2, 30);
     enter("weld/2026-05-04-01-rub-out", 4, {});
+    REQUIRE(last_dropper(studio));
+    CHECK(last_dropper(studio)->calibration.drops == 40);
+    enter("weld/2026-05-03-02-rub-out", 3, 45); // of the same day, later
+    CHECK(last_dropper(studio)->calibration.drops == 45);
+    studio.entries.pop_back();
     const auto known = last_dropper(studio);
     REQUIRE(known);
     CHECK(known->calibration.drops == 40);

@@ -38,6 +38,7 @@ public:
 private:
     struct Told {
         bool refused = false;
+        std::string hint;
         std::string id, words; ///< "out-of-range", "0.01 to 25 g/cm3"; empty where the figure is no such quantity at all
     };
     using Refusal = std::function<Told(const std::string& figure)>;
@@ -87,7 +88,7 @@ private:
             if (got == std::string::npos) continue;
             found.refused = true;
             if (must != std::string::npos && fault.message.find(": ") > must)
-                found.id = fault.id, found.words = fault.message.substr(must + 9, got - must - 9);
+                found.id = fault.id, found.hint = fault.hint, found.words = fault.message.substr(must + 9, got - must - 9);
         }
         return found;
     }
@@ -112,11 +113,15 @@ private:
         if (b.unit.find("deg") != std::string::npos) return 0.01;
         return b.number > 0.0 ? 0.01 * b.number : b.number < 0.0 ? -0.01 * b.number : beyond ? 1.0 : 1e-5;
     }
-    static void kept(const Bound& b, double outward, const Refusal& refusal) {
+    static void kept(const Bound& b, double outward, const Refusal& refusal, const Told& told) {
         CAPTURE(b.text);
         CHECK(refusal(b.text).refused != b.included);
         CHECK(refusal(number(b.number - outward * step(b, false), b.unit)).words.empty());
-        CHECK(refusal(number(b.number + outward * step(b, true), b.unit)).refused);
+        const Told beyond = refusal(number(b.number + outward * step(b, true), b.unit));
+        CHECK(beyond.refused);
+        if (beyond.words.empty() || beyond.id != told.id) return; // told by the room of quantities, or as above the whole
+        CHECK(beyond.words == told.words);                        // the key's own limit, not a wider one of its kind
+        CHECK(beyond.hint == told.hint);
     }
     void figure(const std::string& name, const std::string& as_it_is, const Refusal& refusal) {
         const auto blank = as_it_is.find(' ');
@@ -145,11 +150,12 @@ private:
         text_ += name + unit + ": " + low.words + (low.words.empty() ? "" : " (" + low.id + ")");
         if (low.words != high.words || low.id != high.id) text_ += "; " + high.words + (high.words.empty() ? "" : " (" + high.id + ")");
         text_ += "\n";
-        limit(low.words, unit, refusal, true);
-        limit(high.words, unit, refusal, false);
+        limit(low, unit, refusal, true);
+        limit(high, unit, refusal, false);
         if (unit == " degC") figure(name, number(here * 1.8 + 32.0, " degF"), refusal);
     }
-    static void limit(const std::string& words, const std::string& unit, const Refusal& refusal, bool lower) {
+    static void limit(const Told& told, const std::string& unit, const Refusal& refusal, bool lower) {
+        const std::string& words = told.words;
         const bool above = words.rfind("above ", 0) == 0;
         const std::string rest = above ? words.substr(6) : words;
         const auto most = rest.find(", at most "), to = rest.find(" to "), more = rest.find(" or more");
@@ -162,8 +168,8 @@ private:
         std::string of_high = unit;
         if (const auto blank = high.find(' '); blank != std::string::npos) of_high = high.substr(blank);
         if (of_high != unit) return; // of all masses, which the room of quantities sees to
-        if (lower) kept(bound(low, of_high, !above), -1.0, refusal);
-        else if (!high.empty()) kept(bound(high, unit, true), 1.0, refusal);
+        if (lower) kept(bound(low, of_high, !above), -1.0, refusal, told);
+        else if (!high.empty()) kept(bound(high, unit, true), 1.0, refusal, told);
     }
 
     std::set<std::string> met_;

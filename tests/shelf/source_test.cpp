@@ -218,3 +218,11 @@ TEST_CASE("text of two bytes a sign is told from a file that is no text", "[erro
     CHECK(faults_in("a: 1\r") == "text-control 1:5"); // a carriage return without a line end
     CHECK(faults_in("a: 1\r\r\n") == "text-control 1:5");
 }
+
+TEST_CASE("a file is of a mebibyte and no more", "[errors]") {
+    CHECK(faults_in("a: " + std::string(1024 * 1024 - 3, 'x')).empty());
+    CHECK(faults_in("a: " + std::string(1024 * 1024 - 2, 'x')) == "file-too-large");
+    const TempDir dir;
+    CHECK(faults_opening(dir.write("f.yaml", "a: " + std::string(1024 * 1024 - 3, 'x'))).empty());
+    CHECK(faults_opening(dir.write("f.yaml", "a: " + std::string(1024 * 1024 - 2, 'x'))) == "file-too-large");
+}

@@ -55,7 +55,7 @@ template <class Q> [[nodiscard]] Estimate<Q> figure_option(const std::string& op
     };
     try {
         const auto reading = read_quantity(text, DimensionOf<Q>::value);
-        if (!(reading.value >= 0.0) || !allowed.admits(reading.value))
+        if (!allowed.admits(reading.value))
             throw refuse("out-of-range", "must be " + range_words(allowed, DimensionOf<Q>::value, reading.unit),
                          std::string_view(allowed.hint).empty() ? "check the number and its sign" : allowed.hint);
         const auto value = from_canonical<Q>(reading.value);
