@@ -12,6 +12,7 @@
 #include "lakebound/estimate/input.hpp"
 #include "lakebound/estimate/joint_normal.hpp"
 #include "lakebound/estimate/monte_carlo.hpp"
+#include "lakebound/estimate/normal_mixture.hpp"
 #include "lakebound/estimate/probability.hpp"
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/estimate/sample_statistics.hpp"
@@ -185,4 +186,18 @@ TEST_CASE("parts that count the same leave the rounding of a whole draw", "[refe
     draws.parts = {2, 4, 6, 8};
     draws.drawing = Drawing::stratified;
     CHECK(probability_above(draws, 0.5).standard_error == Approx(std::sqrt(4.0 / 12) / 8)); // four uniform laws one draw wide
+}
+
+TEST_CASE("a normal mixture of one part lies about nothing", "[unit]") {
+    CHECK(NormalMixture(0.2).mean() == 0.0);
+    CHECK(NormalMixture(0.2).below(0.0).value() == Approx(0.5).epsilon(1e-15));
+}
+
+TEST_CASE("many trials that all but exclude a place leave it a likelihood that can be told", "[reference]") {
+    // Each of twelve trials has exp(-280): 1e-1459 together, far below what a double holds.
+    const std::vector<LogisticTrial> trials(12, {0.0, 1.0});
+    std::vector<double> values(3);
+    log_likelihoods(trials, -280.0, 1.0, values);
+    for (std::size_t i = 0; i < 3; ++i)
+        CHECK(values[i] == Approx(12 * (-280.0 + static_cast<double>(i))).epsilon(1e-12));
 }
