@@ -174,3 +174,10 @@ TEST_CASE("what a weighing found is news for a month", "[unit]") {
     CHECK(in_grams(fresh[0].mass) == Approx(9));
     CHECK(in_grams(fresh[1].mass) == Approx(40));
 }
+
+TEST_CASE("Where no batch was mixed there is none to mend", "[unit]") {
+    JarStory story;
+    CHECK_FALSE(batch_to_mend(story));
+    story.lines.emplace_back();
+    CHECK_FALSE(batch_to_mend(story));
+}
