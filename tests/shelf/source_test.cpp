@@ -182,6 +182,13 @@ TEST_CASE("a table is known by the end of its name", "[unit]") {
         CHECK_FALSE(is_table_name(none));
 }
 
+TEST_CASE("a text that begins with an empty line counts it", "[unit]") {
+    const Source source("f.yaml", "\nkind: jar\n");
+    CHECK(source.line(1).empty());
+    CHECK(source.line(2) == "kind: jar");
+    CHECK(source.excerpt(1, 4).place.line == 2);
+}
+
 TEST_CASE("lines that are not there are empty", "[unit]") {
     const Source source("f.yaml", "a: 1\nb: 2\n");
     CHECK(source.line_count() == 2);
