@@ -83,9 +83,10 @@ std::optional<LimitingStock> limiting_stock(const BatchRequest& request, const C
         const double factor = available.value() / needed.value();
         if (!first || factor < first->factor) first = LimitingStock{id, factor, needed, available};
     };
-    if (request.jar)
-        consider(jar_part(request).pigment.id, c.pigments[request.jar->pigment],
-                 keep_reserve ? usable(request) : request.jar->net_mass);
+    if (request.jar) {
+        const PigmentPart& part = jar_part(request); // first: it refuses a jar of none of them
+        consider(part.pigment.id, c.pigments[request.jar->pigment], keep_reserve ? usable(request) : request.jar->net_mass);
+    }
     if (request.stocks.empty()) return first;
     for (const Need& need : needs(request, c))
         for (const Stock& stock : request.stocks)
