@@ -8,54 +8,12 @@
 #include <functional>
 #include <vector>
 
+#include "support/mortar_of_six_screens.hpp"
+
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
-
-std::vector<Length> classes() {
-    std::vector<Length> out;
-    for (const double um : {425., 250., 150., 106., 75., 45.})
-        out.push_back(micrometres(um));
-    return out;
-}
-const std::vector<double> powder{.45, .22, .12, .09, .07, .05};
-const BreakagePrior before{std::log(0.9), 0.33, std::log(0.9), 0.33, 0.01, 2.0};
-
-/// Exact sieve tests of one mortar, each class then put off by a few thousandths of its own, sums kept.
-std::vector<GrindingTest> tests_at(const std::vector<double>& minutes_of, double off, double c = 0.0, double per_min = 0.09,
-                                   const std::vector<double>& feed = powder) {
-    BreakageModel model{classes(), {per_minute(per_min), 0.8}, {}};
-    model.cushioning = c;
-    std::vector<GrindingTest> tests;
-    for (std::size_t k = 0; k < minutes_of.size(); ++k) {
-        auto w = feed;
-        PopulationBalance(model).grind(w, minutes(minutes_of[k]));
-        const double pattern[] = {1.0, -2.0, 1.5, -0.5, 1.0, -1.0};
-        for (std::size_t i = 0; i < w.size(); ++i)
-            w[i] += off * pattern[(i + 2 * k) % 6];
-        tests.push_back({minutes(minutes_of[k]), w});
-    }
-    return tests;
-}
-
-BreakageFitOptions without_draws(bool prior, bool cushioning = false) {
-    BreakageFitOptions options;
-    options.resamples = 0;
-    if (prior) options.prior = before;
-    if (cushioning) options.cushioning = CushioningPrior{0.5, 2.6};
-    return options;
-}
-
-/// Sum of squares of what the fit foretells of its own tests less what was seen.
-double missed(const BreakageFit& fit, const std::vector<GrindingTest>& tests) {
-    double sum = 0.0;
-    for (const auto& test : tests) {
-        const auto foretold = predicted_fractions(fit, test.time);
-        for (std::size_t i = 0; i < foretold.size(); ++i)
-            sum += std::pow(foretold[i] - test.fractions[i], 2);
-    }
-    return sum;
-}
 
 /// The least sum of squares for these exponents and this rate over all feeds, which enter linearly: by elimination.
 double least_over_feeds(const std::vector<GrindingTest>& tests, double log_rate, double log_alpha, double log_gamma) {

@@ -9,17 +9,13 @@
 #include <vector>
 
 #include "lakebound/quantity/error.hpp"
+#include "support/mortar_of_six_screens.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
-
-std::vector<Length> classes() {
-    std::vector<Length> out;
-    for (const double um : {425., 250., 150., 106., 75., 45.})
-        out.push_back(micrometres(um));
-    return out;
-}
 
 using Fractions = std::vector<double>;
 
@@ -27,25 +23,16 @@ using Fractions = std::vector<double>;
 std::vector<GrindingTest> two_tests(double first = 3.0, double second = 15.0) {
     std::vector<GrindingTest> tests;
     for (const double t : {first, second}) {
-        Fractions w{.45, .22, .12, .09, .07, .05};
+        Fractions w = powder;
         PopulationBalance({classes(), {per_minute(0.09), 0.8}, {}}).grind(w, minutes(t));
         tests.push_back({minutes(t), w});
     }
     return tests;
 }
 
-template <class Question> std::string whole(Question&& question) {
-    try {
-        question();
-    } catch (const DomainError& error) {
-        return error.quantity() + ": " + error.value() + " | " + error.valid() + " | " + error.mend();
-    }
-    return "taken";
-}
-
 std::string fitted(const std::vector<GrindingTest>& tests, BreakageFitOptions options = {}) {
     options.resamples = 0;
-    return whole([&] { (void)fit_breakage(classes(), tests, options); });
+    return told_in_full([&] { (void)fit_breakage(classes(), tests, options); });
 }
 
 /// The same over two residues that are said class by class: what a first look at them refuses.
@@ -158,12 +145,12 @@ TEST_CASE("the classes of a sieve test, from the largest grain to its finest scr
     test.screens = {{micrometres(150), grams(5)}, {micrometres(75), grams(4)}};
     test.pan = grams(1);
     const auto two = analyse(test);
-    CHECK(whole([&] { (void)grinding_classes(two, micrometres(150)); }) ==
+    CHECK(told_in_full([&] { (void)grinding_classes(two, micrometres(150)); }) ==
           "largest grain: 150 um | coarser than the coarsest screen, 150 um | give the size of the largest grain that you see, or leave it out");
-    CHECK(whole([&] { (void)grinding_classes(two, micrometres(150.001)); }) == "taken");
+    CHECK(told_in_full([&] { (void)grinding_classes(two, micrometres(150.001)); }) == "taken");
     test.screens.pop_back();
     const auto one = analyse(test);
-    CHECK(whole([&] { (void)grinding_classes(one, micrometres(149)); }).find("largest grain: 149 um | coarser than the coarsest screen, 150 um") == 0);
+    CHECK(told_in_full([&] { (void)grinding_classes(one, micrometres(149)); }).find("largest grain: 149 um | coarser than the coarsest screen, 150 um") == 0);
     CHECK(grinding_classes(one, micrometres(151)).size() == 2);
     CHECK(grinding_classes(SieveAnalysis{}, micrometres(151)).size() == 1); // nothing but a grain
     const auto read = grinding_test(minutes(7), two);
@@ -182,28 +169,28 @@ TEST_CASE("a forecast begins with the first test, which may be at once", "[error
             CHECK(now[i] == Approx(fit.feed[i]).epsilon(1e-13));
         CHECK(predicted_residue(fit, 1, minutes(start)).residue == Approx(0.5).epsilon(1e-13));
         CHECK(predicted_fractions(fit, minutes(start + 10))[0] == Approx(0.5 * std::exp(-1.0)).epsilon(1e-12));
-        CHECK(whole([&] { (void)predicted_fractions(fit, minutes(-1)); }) == "grinding time: -1 min | at or after the first sieve test | ");
-        CHECK(whole([&] { (void)predicted_residue(fit, 1, minutes(-1)); }) == "grinding time: -1 min | at or after the first sieve test | ");
+        CHECK(told_in_full([&] { (void)predicted_fractions(fit, minutes(-1)); }) == "grinding time: -1 min | at or after the first sieve test | ");
+        CHECK(told_in_full([&] { (void)predicted_residue(fit, 1, minutes(-1)); }) == "grinding time: -1 min | at or after the first sieve test | ");
     }
     const auto fit = said_fit(5.0, std::vector<double>(20, 0.1));
-    CHECK(whole([&] { (void)predicted_fractions(fit, minutes(5.0 * (1.0 - 1e-13))); }) == "taken"); // the last digit of a clock
-    CHECK(whole([&] { (void)predicted_fractions(fit, minutes(5.0 * (1.0 - 1e-9))); }) != "taken");
+    CHECK(told_in_full([&] { (void)predicted_fractions(fit, minutes(5.0 * (1.0 - 1e-13))); }) == "taken"); // the last digit of a clock
+    CHECK(told_in_full([&] { (void)predicted_fractions(fit, minutes(5.0 * (1.0 - 1e-9))); }) != "taken");
 }
 
 TEST_CASE("an interval wants twenty draws", "[errors]") {
     const auto few = said_fit(5.0, std::vector<double>(19, 0.1)), enough = said_fit(5.0, std::vector<double>(20, 0.1));
     const std::string refused = "bootstrap draws: 19 | 20 at least for an interval | fit with resamples";
-    CHECK(whole([&] { (void)predicted_residue(few, 1, minutes(9)); }) == refused);
-    CHECK(whole([&] { (void)predicted_time(few, 1, 0.1); }) == refused);
-    CHECK(whole([&] { (void)check_later_test(few, {minutes(9), {.25, .25, .25, .25}}, 1); }) == refused);
-    CHECK(whole([&] { (void)predicted_residue(enough, 1, minutes(9)); }) == "taken");
-    CHECK(whole([&] { (void)predicted_time(enough, 1, 0.1); }) == "taken");
-    CHECK(whole([&] { (void)check_later_test(enough, {minutes(9), {.5, .5}}, 1); }) ==
+    CHECK(told_in_full([&] { (void)predicted_residue(few, 1, minutes(9)); }) == refused);
+    CHECK(told_in_full([&] { (void)predicted_time(few, 1, 0.1); }) == refused);
+    CHECK(told_in_full([&] { (void)check_later_test(few, {minutes(9), {.25, .25, .25, .25}}, 1); }) == refused);
+    CHECK(told_in_full([&] { (void)predicted_residue(enough, 1, minutes(9)); }) == "taken");
+    CHECK(told_in_full([&] { (void)predicted_time(enough, 1, 0.1); }) == "taken");
+    CHECK(told_in_full([&] { (void)check_later_test(enough, {minutes(9), {.5, .5}}, 1); }) ==
           "classes of the later sieve test: 2 | 4, the same screens as before | ");
     for (const double coverage : {5e-4, 0.9999})
-        CHECK(whole([&] { (void)predicted_time(enough, 1, 0.1, coverage); }) == "taken");
-    CHECK(whole([&] { (void)predicted_time(enough, 1, 0.1, 1.0); }) == "coverage: 1 | above 0 and below 1 | ");
-    CHECK(whole([&] { (void)predicted_time(enough, 1, 0.1, 0.0); }) == "coverage: 0 | above 0 and below 1 | ");
+        CHECK(told_in_full([&] { (void)predicted_time(enough, 1, 0.1, coverage); }) == "taken");
+    CHECK(told_in_full([&] { (void)predicted_time(enough, 1, 0.1, 1.0); }) == "coverage: 1 | above 0 and below 1 | ");
+    CHECK(told_in_full([&] { (void)predicted_time(enough, 1, 0.1, 0.0); }) == "coverage: 0 | above 0 and below 1 | ");
     // In a thousand hours, and 9 in 10, unless told otherwise: ln 10 / a hours.
     const auto slow = said_fit(0.0, std::vector<double>(20, std::log(10.0) / 60.0 / 999.0));
     CHECK(in_hours(predicted_time(slow, 1, 0.05).high.value()) == Approx(999.0).epsilon(1e-9));

@@ -13,66 +13,11 @@
 #include "lakebound/estimate/random.hpp"
 #include "lakebound/estimate/sampling_law.hpp"
 #include "lakebound/quantity/error.hpp"
+#include "support/mortar_of_six_screens.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
-
-namespace {
-
-std::vector<Length> classes() {
-    std::vector<Length> out;
-    for (const double um : {425., 250., 150., 106., 75., 45.})
-        out.push_back(micrometres(um));
-    return out;
-}
-const std::vector<double> powder{.45, .22, .12, .09, .07, .05};
-const BreakagePrior before{std::log(0.9), 0.33, std::log(0.9), 0.33, 0.01, 2.0};
-
-/// Exact sieve tests of one mortar, each class then put off by a few thousandths of its own, sums kept.
-std::vector<GrindingTest> tests_at(const std::vector<double>& minutes_of, double off, double c = 0.0, double per_min = 0.09,
-                                   const std::vector<double>& feed = powder) {
-    BreakageModel model{classes(), {per_minute(per_min), 0.8}, {}};
-    model.cushioning = c;
-    std::vector<GrindingTest> tests;
-    for (std::size_t k = 0; k < minutes_of.size(); ++k) {
-        auto w = feed;
-        PopulationBalance(model).grind(w, minutes(minutes_of[k]));
-        const double pattern[] = {1.0, -2.0, 1.5, -0.5, 1.0, -1.0};
-        for (std::size_t i = 0; i < w.size(); ++i)
-            w[i] += off * pattern[(i + 2 * k) % 6];
-        tests.push_back({minutes(minutes_of[k]), w});
-    }
-    return tests;
-}
-
-BreakageFitOptions without_draws(bool prior, bool cushioning = false) {
-    BreakageFitOptions options;
-    options.resamples = 0;
-    if (prior) options.prior = before;
-    if (cushioning) options.cushioning = CushioningPrior{0.5, 2.6};
-    return options;
-}
-
-/// Sum of squares of what the fit foretells of its own tests less what was seen.
-double missed(const BreakageFit& fit, const std::vector<GrindingTest>& tests) {
-    double sum = 0.0;
-    for (const auto& test : tests) {
-        const auto foretold = predicted_fractions(fit, test.time);
-        for (std::size_t i = 0; i < foretold.size(); ++i)
-            sum += std::pow(foretold[i] - test.fractions[i], 2);
-    }
-    return sum;
-}
-
-template <class Question> std::string whole(Question&& question) {
-    try {
-        question();
-    } catch (const DomainError& error) {
-        return error.quantity() + ": " + error.value() + " | " + error.valid() + " | " + error.mend();
-    }
-    return "taken";
-}
-
-} // namespace
+using namespace lakebound::testing;
 
 TEST_CASE("what a fit misses is told, by what it foretells of its own tests", "[identity]") {
     for (const bool prior : {false, true})
@@ -182,9 +127,9 @@ TEST_CASE("an interval is Student's where the scatter was found, the normal one 
         fit.deviation_stated = true;
         check(0.90, 1.644854), check(0.50, 0.674490);
         for (const double coverage : {0.0, 1.0, -0.1, 1.1})
-            CHECK(whole([&] { (void)parameter_interval(fit, which, coverage); }).find("coverage: ") == 0);
+            CHECK(told_in_full([&] { (void)parameter_interval(fit, which, coverage); }).find("coverage: ") == 0);
         for (const double coverage : {5e-4, 0.9999})
-            CHECK(whole([&] { (void)parameter_interval(fit, which, coverage); }) == "taken");
+            CHECK(told_in_full([&] { (void)parameter_interval(fit, which, coverage); }) == "taken");
     }
 }
 

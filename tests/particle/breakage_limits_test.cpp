@@ -27,16 +27,6 @@ BreakageModel classes_of(std::size_t n, double per_min) {
     return model;
 }
 
-/// What is refused, with the range that holds and what mends it.
-template <class Question> std::string whole(Question&& question) {
-    try {
-        question();
-    } catch (const DomainError& error) {
-        return error.quantity() + ": " + error.value() + " | " + error.valid() + " | " + error.mend();
-    }
-    return "taken";
-}
-
 } // namespace
 
 TEST_CASE("a little powder, a short time and a slow mortar grind as much, a long time and a fast one do", "[reference]") {
@@ -77,7 +67,7 @@ TEST_CASE("cushioned grinding follows its own clock at every scale of mass, rate
     // No time backward, cushioned or not; the figure is told in minutes.
     for (const double c : {-0.4, 0.0, 2.0}) {
         std::vector<double> w{1.0, 0.0};
-        CHECK(whole([&] { PopulationBalance(two_classes(0.5, c)).grind(w, minutes(-2)); }) == "grinding time: -2 min | 0 or more | ");
+        CHECK(told_in_full([&] { PopulationBalance(two_classes(0.5, c)).grind(w, minutes(-2)); }) == "grinding time: -2 min | 0 or more | ");
     }
 }
 
@@ -176,12 +166,12 @@ TEST_CASE("a residue is reached within the longest time allowed or not at all", 
     const Time needed = time_to_residue(balance, feed, 1, 0.9);
     CHECK(in_seconds(needed) == Approx(-60.0 * std::log(0.9)).epsilon(1e-4));
     CHECK(in_seconds(time_to_residue(balance, feed, 1, 0.9, needed * (1.0 + 1e-6))) == Approx(in_seconds(needed)).epsilon(1e-9));
-    CHECK(whole([&] { (void)time_to_residue(balance, feed, 1, 0.9, needed * 0.999); }) ==
+    CHECK(told_in_full([&] { (void)time_to_residue(balance, feed, 1, 0.9, needed * 0.999); }) ==
           "time to the target residue: over 0 h | a target that this grinding reaches | use a finer mortar, or levigate");
 }
 
 TEST_CASE("a balance is refused in whole sentences", "[errors]") {
-    const auto of = [](BreakageModel model) { return whole([&] { PopulationBalance balance(model); }); };
+    const auto of = [](BreakageModel model) { return told_in_full([&] { PopulationBalance balance(model); }); };
     const auto model = [](std::vector<double> um) {
         BreakageModel out;
         for (const double x : um)
@@ -194,9 +184,9 @@ TEST_CASE("a balance is refused in whole sentences", "[errors]") {
     CHECK(of(model({0.002, 0.001})) == "taken");
     const PopulationBalance balance(model({250, 150, 75}));
     std::vector<double> two{1, 1};
-    CHECK(whole([&] { balance.grind(two, minutes(1)); }) == "class masses: 2 | 3, one per class | ");
-    CHECK(whole([&] { (void)residue_above(two, 2); }) == "class limit: 2 | 1 to the number of classes less one | ");
-    CHECK(whole([&] { (void)class_limit(model({250, 150, 75}), micrometres(45)); }) ==
+    CHECK(told_in_full([&] { balance.grind(two, minutes(1)); }) == "class masses: 2 | 3, one per class | ");
+    CHECK(told_in_full([&] { (void)residue_above(two, 2); }) == "class limit: 2 | 1 to the number of classes less one | ");
+    CHECK(told_in_full([&] { (void)class_limit(model({250, 150, 75}), micrometres(45)); }) ==
           "target screen: 45 um | a screen of the sieve tests: 150 um, 75 um | sieve both tests over the target screen too");
     CHECK(class_limit(model({250, 150, 75}), micrometres(75 * (1 - 9e-7))) == 2);
     CHECK(told([&] { (void)class_limit(model({250, 150, 75}), micrometres(75 * (1 - 2e-6))); }) != "taken");

@@ -11,6 +11,7 @@
 #include "lakebound/estimate/sample_statistics.hpp"
 #include "lakebound/particle/record_error.hpp"
 #include "support/grinding_tests.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
@@ -37,15 +38,6 @@ std::vector<double> minutes_of(const GrindAnswer& answer) {
     for (const auto& row : answer.forecast)
         out.push_back(in_minutes(row.time));
     return out;
-}
-
-template <class Question> std::string whole(Question&& question) {
-    try {
-        question();
-    } catch (const DomainError& error) {
-        return error.quantity() + ": " + error.value() + " | " + error.valid() + " | " + error.mend();
-    }
-    return "taken";
 }
 
 /// slow() after an hour, so much of it finer: what goes through the finest screen comes off each screen alike.
@@ -343,9 +335,9 @@ TEST_CASE("half of the powder is finer than what two screens say, of one nothing
 }
 
 TEST_CASE("what a test cannot say is told with the test that it lies in", "[errors]") {
-    CHECK(whole([] { (void)planned(grind_question({single(5, 9.2), single(15, 0.0)})); }) ==
+    CHECK(told_in_full([] { (void)planned(grind_question({single(5, 9.2), single(15, 0.0)})); }) ==
           "residue over the target screen: 0 % | above 0: a clean screen tells no rate | sieve at an earlier time, or name a finer screen");
-    CHECK(whole([] { (void)planned(grind_question({single(5, 9.2), single(15, 0.01)})); }) == "taken");
+    CHECK(told_in_full([] { (void)planned(grind_question({single(5, 9.2), single(15, 0.01)})); }) == "taken");
     try {
         (void)planned(grind_question({single(15, 0.0), single(5, 9.2)}));
         FAIL("taken");
@@ -354,7 +346,7 @@ TEST_CASE("what a test cannot say is told with the test that it lies in", "[erro
         CHECK(error.record() == 0); // as it was asked
         CHECK_FALSE(error.beside());
     }
-    CHECK(whole([] { (void)planned(grind_question({single(5, 9.2), single(15, 4.7)}, 38.0)); }) ==
+    CHECK(told_in_full([] { (void)planned(grind_question({single(5, 9.2), single(15, 4.7)}, 38.0)); }) ==
           "target screen: 38 um | between the coarsest and the finest screen of every test | sieve again with that screen; below 75 um sieve wet");
     try {
         (void)planned(grind_question({single(5, 9.2), single(5, 9.0)})); // twice the same time: the second is at fault
@@ -365,7 +357,7 @@ TEST_CASE("what a test cannot say is told with the test that it lies in", "[erro
     }
     auto timeless = single(15, 4.7);
     timeless.grinding_time.reset();
-    CHECK(whole([&] { (void)planned(grind_question({single(5, 9.2), timeless})); }) == "grinding time of 'After 15 min': unknown | known for every test | ");
+    CHECK(told_in_full([&] { (void)planned(grind_question({single(5, 9.2), timeless})); }) == "grinding time of 'After 15 min': unknown | known for every test | ");
 }
 
 TEST_CASE("a little that was lost counts, and a gain of the scale does not", "[reference]") {

@@ -10,22 +10,10 @@
 
 #include "lakebound/estimate/random.hpp"
 #include "support/one_screen_plan.hpp"
+#include "support/told.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
-
-namespace {
-
-std::string whole_refusal(const GrindQuestion& asked) {
-    try {
-        (void)planned(asked);
-    } catch (const DomainError& error) {
-        return error.quantity() + ": " + error.value() + " | " + error.valid() + " | " + error.mend();
-    }
-    return "taken";
-}
-
-} // namespace
 
 namespace {
 
@@ -150,14 +138,14 @@ TEST_CASE("rounds that were weighed belong to a way of the plan", "[errors]") {
         }
     for (const double grams_left : {20.0, 22.0}) {
         asked.say.weighed = WeighedStay{grams(grams_left), 2, minutes(6), {}};
-        CHECK(whole_refusal(asked) == "mass that stays: " + std::to_string(static_cast<int>(grams_left)) +
+        CHECK(told_in_full([&] { (void)planned(asked); }) == "mass that stays: " + std::to_string(static_cast<int>(grams_left)) +
                                           " g | below the charge of the last sieve test, 20 g | weigh what goes back to the mortar, dry, and grind the charge of the test");
     }
     asked.say.weighed = WeighedStay{grams(19.99), 2, minutes(6), {}};
-    CHECK(whole_refusal(asked) == "taken");
+    CHECK(told_in_full([&] { (void)planned(asked); }) == "taken");
     auto finer = asked_for(0.01, 1.0, 45.0);
     finer.say.weighed = WeighedStay{grams(5), 2, minutes(6), ScreeningAdvice::dry_sieving};
-    CHECK(whole_refusal(finer) ==
+    CHECK(told_in_full([&] { (void)planned(finer); }) ==
           "rounds that were weighed: none of the plan | rounds of a way that the plan names | name the way as the plan does: dry, wet or levigated");
 }
 
