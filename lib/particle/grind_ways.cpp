@@ -13,7 +13,6 @@ namespace {
 using detail::Analysed;
 using detail::range_of;
 
-constexpr unsigned most_rounds = most_grinding_rounds;
 constexpr double never = 1e6; // rounds: not reached in those that are looked at
 
 GrindLoad law_load(const GrindAnswer& answer, double rate, double cushioning, double exponent) {
@@ -107,7 +106,7 @@ RoundsNeeded rounds_needed(std::vector<double> counts, double most) {
 }
 
 double rounds_in(const GrindLoad& load, const GrindWay& way, double allowed) {
-    const auto run = run_rounds(load, way.separation, way.plan.cycle, {allowed, most_rounds, way.separate_first});
+    const auto run = run_rounds(load, way.separation, way.plan.cycle, {allowed, most_grinding_rounds, way.separate_first});
     return run.reached ? static_cast<double>(grinds_in(run, way.separate_first)) : never;
 }
 
@@ -124,7 +123,7 @@ void bound_rounds(GrindWay& way, std::span<const GrindLoad> loads, double allowe
         counts.push_back(rounds_in(load, way, allowed));
         stays.push_back(stays_after(load, way, 2));
     }
-    way.needed = rounds_needed(std::move(counts), most_rounds);
+    way.needed = rounds_needed(std::move(counts), most_grinding_rounds);
     if (grinds_of(way) > 2) way.stays_after_two = range_of(std::move(stays));
 }
 
@@ -167,7 +166,7 @@ void go_on_from_weighing(GrindAnswer& answer, const Analysed& data, std::vector<
     left.exponent = exponent_of(load, left.way, weighed.rounds, stays, left.beyond_model);
     load.load_exponent = left.exponent;
     left.way.plan.run =
-        run_rounds(load, left.way.separation, weighed.cycle, {allowed, most_rounds, left.way.separate_first});
+        run_rounds(load, left.way.separation, weighed.cycle, {allowed, most_grinding_rounds, left.way.separate_first});
     const auto more = [&](double all) { return std::max(0.0, all - weighed.rounds); };
     if (left.way.plan.run.reached) left.more = static_cast<unsigned>(more(rounds_in(load, left.way, allowed)));
     RandomEngine engine(20260105);
@@ -180,7 +179,7 @@ void go_on_from_weighing(GrindAnswer& answer, const Analysed& data, std::vector<
         drawn.load_exponent = exponent_of(drawn, left.way, weighed.rounds, seen, ignored);
         counts.push_back(more(rounds_in(drawn, left.way, allowed)));
     }
-    left.range = rounds_needed(std::move(counts), more(most_rounds));
+    left.range = rounds_needed(std::move(counts), more(most_grinding_rounds));
     answer.rounds_left = std::move(left);
 }
 
@@ -206,7 +205,7 @@ void compare_ways(GrindAnswer& answer, const GrindLoad& load, Progress progress)
         std::optional<GrindWay> rounds;
         std::string reason;
         for (const bool first : {false, true}) {
-            const GrindTarget target{allowed, most_rounds, first};
+            const GrindTarget target{allowed, most_grinding_rounds, first};
             try {
                 auto plan = in_whole_minutes(load, separation, target, best_rounds(load, separation, target));
                 if (!rounds || plan.run.hands < rounds->plan.run.hands)
@@ -229,7 +228,7 @@ void compare_ways(GrindAnswer& answer, const GrindLoad& load, Progress progress)
         else
             answer.out_of_reach.push_back(std::string(word_of(separation.kind)) + " in rounds: " + reason);
         try {
-            auto run = one_long_grind(load, separation, {allowed, most_rounds, false});
+            auto run = one_long_grind(load, separation, {allowed, most_grinding_rounds, false});
             const Time time = run.grinding;
             answer.ways.push_back(
                 {{separation.kind, false, time, std::move(run)}, separation, false, false, {}, {}});

@@ -156,7 +156,10 @@ void plan(PageBuilder& page, const GrindAnswer& answer) {
     }
     const auto& best = answer.ways.front();
     const auto& run = best.plan.run;
-    if (answer.rounds_left) rounds_left(page, answer);
+    if (answer.rounds_left) {
+        rounds_left(page, answer);
+        page.paragraph("From the beginning, for a charge not yet weighed so, the plan is:");
+    }
     page.paragraph(what_to_do(answer, best), Tone::good);
     if (!answer.rounds_left) ask_for_weighing(page, answer, best);
     page.paragraph(keep_the_fine_part(best), fine_part_in_water(best) ? Tone::care : Tone::plain);

@@ -13,18 +13,14 @@
 #include "lakebound/particle/size_distribution.hpp"
 #include "lakebound/particle/size_fit.hpp"
 #include "support/powder_habits.hpp"
+#include "support/sieved.hpp"
 #include "support/whole_refusal.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 
-PassingCurve curve_of(const std::vector<std::pair<double, double>>& points) {
-    PassingCurve curve;
-    for (const auto& [um, passing] : points)
-        curve.points.push_back({micrometres(um), MassFraction::of(passing)});
-    return curve;
-}
 SizeFit fit_of(SizeModel model, double um, double slope, double finest, double coarsest) {
     SizeFit fit;
     fit.model = model;

@@ -11,19 +11,13 @@
 #include "lakebound/particle/size_distribution.hpp"
 #include "lakebound/particle/size_fit.hpp"
 #include "support/brezani.hpp"
+#include "support/sieved.hpp"
 #include "support/told.hpp"
 
 using namespace lakebound;
 using namespace lakebound::testing;
 
 namespace {
-
-PassingCurve curve_of(const std::vector<std::pair<double, double>>& points) {
-    PassingCurve curve;
-    for (const auto& [um, passing] : points)
-        curve.points.push_back({micrometres(um), MassFraction::of(passing)});
-    return curve;
-}
 
 /// Curves of sieve tests: within 0 and 1, ending at 1, beginning at 0.
 std::vector<PassingCurve> curves() {

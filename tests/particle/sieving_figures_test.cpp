@@ -14,6 +14,7 @@
 #include "lakebound/particle/sieve_series.hpp"
 #include "support/four_pours.hpp"
 #include "support/powder_habits.hpp"
+#include "support/sieved.hpp"
 #include "support/whole_refusal.hpp"
 #include "support/worked_sieve_test.hpp"
 
@@ -22,13 +23,6 @@ using namespace lakebound::testing;
 
 namespace {
 
-SieveTest test_of(const std::vector<std::pair<double, double>>& um_and_grams, double pan) {
-    SieveTest test;
-    for (const auto& [um, g] : um_and_grams)
-        test.screens.push_back({micrometres(um), grams(g)});
-    test.pan = grams(pan);
-    return test;
-}
 double modulus(const std::vector<std::pair<double, double>>& um_and_grams, double pan) {
     return fineness_modulus(analyse(test_of(um_and_grams, pan)));
 }

@@ -19,21 +19,16 @@
 #include "lakebound/particle/sieve_test.hpp"
 #include "lakebound/particle/zone_settling.hpp"
 #include "support/powder_habits.hpp"
+#include "support/sieved.hpp"
 #include "support/whole_refusal.hpp"
 
 using namespace lakebound;
+using namespace lakebound::testing;
 
 namespace {
 
 Slurry slurry(double solids = 0.0) {
     return {grams_per_cubic_centimetre(1.88), water_at(degrees_celsius(20)), VolumeFraction::of(solids)};
-}
-SieveTest test_of(const std::vector<std::pair<double, double>>& um_and_grams, double pan) {
-    SieveTest test;
-    for (const auto& [um, g] : um_and_grams)
-        test.screens.push_back({micrometres(um), grams(g)});
-    test.pan = grams(pan);
-    return test;
 }
 std::string analysed(const SieveTest& test) {
     return whole_refusal([&] { (void)analyse(test); });

@@ -70,10 +70,10 @@ struct GrindForecast {
     CoverageInterval interval;   ///< 90 %
 };
 
-/// How many rounds of one length, over what the tests and the emptier mortar leave open; 9 times in 10.
-/// Rounds that are looked at, in all.
+/// Rounds that are looked at, in all; an estimate of what a person would ever do.
 inline constexpr unsigned most_grinding_rounds = 60;
 
+/// How many rounds of one length, over what the tests and the emptier mortar leave open; 9 times in 10.
 struct RoundsNeeded {
     unsigned low = 1;
     std::optional<unsigned> high; ///< nothing: more than most_grinding_rounds in all
